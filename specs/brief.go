@@ -1,0 +1,158 @@
+package specs
+
+// Brief is what is asked of a station: who must fit, what resistance is
+// wanted, what stock and space there is. A parsed Brief holds inside units
+// throughout: mm, rad, kg, N, and shares as fractions (5 % is 0.05).
+//
+// The struct is the one source of truth for the file format: the field tags
+// drive the decoder, its error messages, the defaults and the JSON Schema.
+//
+//	key      name in the file; fields without a key are not read
+//	unit     what a scalar must carry: length, angle, mass, force, torque,
+//	         percent, time; absent for text, counts and choices
+//	choice   allowed words, separated by |
+//	default  value when the key is absent, in the file's own notation;
+//	         without a default the key is required
+//	min,max  closed range of allowed values, in the file's own notation
+//	doc      one sentence for the schema, the starter brief and messages
+type Brief struct {
+	Format string `key:"armwright" choice:"brief/1" doc:"what this file is, and in which version"`
+	Name   string `key:"name" doc:"what the station is called on its drawings, at most 25 characters"`
+	Asked
+}
+
+// Asked is the part of a brief that a frame carries too, so that a frame can
+// be checked on its own.
+type Asked struct {
+	Kind       string     `key:"kind" choice:"arm-pad|reclined|cam-study" doc:"the posture of the user, or a study of the cam alone on a bench rig"`
+	People     People     `key:"people" doc:"who must fit"`
+	Posture    Posture    `key:"posture" doc:"ranges within which the posture may be solved"`
+	Resistance Resistance `key:"resistance" doc:"the resistance wanted"`
+	Space      Space      `key:"space" doc:"the room the station may take"`
+	Stock      Stock      `key:"stock" doc:"what it is built from"`
+	Limits     Limits     `key:"limits" doc:"limit of each requirement"`
+	Drawing    Drawing    `key:"drawing" doc:"how the sheets are laid out"`
+}
+
+// Range is a closed interval of a quantity, from <= to.
+type Range struct {
+	From float64 `key:"from"`
+	To   float64 `key:"to"`
+}
+
+// People says who must fit.
+type People struct {
+	Population string        `key:"population" choice:"civilian|survey" default:"civilian" doc:"body sizes of the 2012 survey, with civilian mass and girths or with the survey's own"`
+	Women      float64       `key:"women" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of women among the users, for coverage"`
+	Low        float64       `key:"low" unit:"percent" default:"5 %" min:"0.1 %" max:"49 %" doc:"smallest percentile of each dimension, of the women, that must fit"`
+	High       float64       `key:"high" unit:"percent" default:"95 %" min:"51 %" max:"99.9 %" doc:"largest percentile of each dimension, of the men, that must fit"`
+	Sample     int           `key:"sample" default:"1000" min:"100" max:"100000" doc:"random persons drawn to estimate coverage"`
+	Seed       int           `key:"seed" default:"1" min:"0" max:"1000000" doc:"seed of the random persons"`
+	Age        float64       `key:"age" unit:"time" default:"30 y" min:"15 y" max:"83 y" doc:"age at which strength is estimated"`
+	Carrying   CarryingAngle `key:"carrying_angle" doc:"carrying angle by sex, elbow straight and palm forward"`
+	AxisShare  float64       `key:"axis_share" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of the carrying angle that is tilt of the elbow axis; the rest is valgus of the forearm"`
+	GripRule   string        `key:"grip_rule" choice:"none|linear" default:"none" doc:"how grip rotation changes the apparent carrying angle: not at all, or 6 degrees less from full supination to full pronation"`
+	Shoe       float64       `key:"shoe" unit:"length" default:"25 mm" min:"0 mm" max:"60 mm" doc:"height of a shoe under the foot"`
+}
+
+// CarryingAngle is mean and standard deviation by sex, rad.
+type CarryingAngle struct {
+	MenMean   float64 `key:"men_mean" unit:"angle" default:"11.6 deg" min:"0 deg" max:"25 deg" doc:"mean of men"`
+	MenSD     float64 `key:"men_sd" unit:"angle" default:"3.2 deg" min:"0 deg" max:"8 deg" doc:"standard deviation of men"`
+	WomenMean float64 `key:"women_mean" unit:"angle" default:"16.7 deg" min:"0 deg" max:"25 deg" doc:"mean of women"`
+	WomenSD   float64 `key:"women_sd" unit:"angle" default:"2.6 deg" min:"0 deg" max:"8 deg" doc:"standard deviation of women"`
+}
+
+// Posture gives the ranges within which the posture may be solved.
+type Posture struct {
+	PadSlope      Range   `key:"pad_slope" unit:"angle" default:"20 deg..60 deg" min:"0 deg" max:"80 deg" doc:"slope of the arm pad below horizontal (arm-pad posture)"`
+	Lean          Range   `key:"lean" unit:"angle" default:"0 deg..20 deg" min:"0 deg" max:"45 deg" doc:"forward lean of the trunk from vertical (arm-pad posture)"`
+	BackAngle     Range   `key:"back_angle" unit:"angle" default:"25 deg..50 deg" min:"5 deg" max:"75 deg" doc:"back pad from vertical, leaning back (reclined posture)"`
+	ArmAngle      Range   `key:"arm_angle" unit:"angle" default:"60 deg..110 deg" min:"30 deg" max:"140 deg" doc:"slope of the upper arm below horizontal, measured from forward (reclined posture)"`
+	PivotHeight   Range   `key:"pivot_height" unit:"length" default:"500 mm..1200 mm" min:"200 mm" max:"1600 mm" doc:"height of the pivots above the floor"`
+	PivotSpacing  Range   `key:"pivot_spacing" unit:"length" default:"320 mm..560 mm" min:"200 mm" max:"800 mm" doc:"distance between the pivots"`
+	SeatPitch     float64 `key:"seat_pitch" unit:"length" default:"20 mm" min:"5 mm" max:"60 mm" doc:"distance between seat positions"`
+	SeatPositions int     `key:"seat_positions" default:"14" min:"1" max:"40" doc:"most seat positions allowed"`
+	AxisPositions int     `key:"axis_positions" default:"6" min:"1" max:"8" doc:"most axis positions allowed; the least that meets the hand-path limit is solved"`
+	HandlePitch   float64 `key:"handle_pitch" unit:"length" default:"10 mm" min:"2 mm" max:"40 mm" doc:"distance between handle positions along the arm"`
+	GripRotation  float64 `key:"grip_rotation" unit:"angle" default:"60 deg" min:"-80 deg" max:"90 deg" doc:"forearm rotation the handle asks for: 0 neutral, 90 full supination"`
+}
+
+// Resistance says what resistance is wanted.
+type Resistance struct {
+	Drive        string  `key:"drive" choice:"cam|lever" default:"cam" doc:"cam with cable and weight stack, or plate-loaded lever"`
+	Curve        string  `key:"curve" default:"model-three" doc:"name of the strength curve whose shape the torque follows; see show curves"`
+	Loaded       Range   `key:"loaded" unit:"angle" default:"5 deg..130 deg" min:"-5 deg" max:"145 deg" doc:"elbow flexion over which the torque is matched"`
+	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, one arm's plates for a lever"`
+	Efficiency   float64 `key:"efficiency" unit:"percent" default:"97 %" min:"80 %" max:"100 %" doc:"efficiency of one sheave"`
+	Sheaves      int     `key:"sheaves" default:"3" min:"0" max:"12" doc:"sheaves between cam and stack"`
+	LeastArm     float64 `key:"least_arm" unit:"length" default:"30 mm" min:"10 mm" max:"200 mm" doc:"smallest cable moment arm of a cam"`
+	GreatestArm  float64 `key:"greatest_arm" unit:"length" default:"150 mm" min:"20 mm" max:"400 mm" doc:"largest cable moment arm of a cam"`
+	Ratio        Range   `key:"ratio" default:"1..2" min:"0.5" max:"2.6" doc:"cam turn per arm turn that may be used; 1 is a cam on the arm shaft"`
+	SheaveRadius float64 `key:"sheave_radius" unit:"length" default:"48 mm" min:"10 mm" max:"150 mm" doc:"radius of the guide sheave to the cable centre"`
+	Side         string  `key:"side" choice:"open|crossed" default:"open" doc:"cable on the same side of cam and guide sheave, or crossing between them"`
+	LeverRadius  Range   `key:"lever_radius" unit:"length" default:"150 mm..450 mm" min:"50 mm" max:"800 mm" doc:"distance of the plates from the pivot (lever)"`
+}
+
+// Loads are the masses at which the torque is evaluated, light < middle < heavy.
+type Loads struct {
+	Light  float64 `key:"light" unit:"mass" min:"1 kg" max:"400 kg" doc:"lightest useful load"`
+	Middle float64 `key:"middle" unit:"mass" min:"1 kg" max:"400 kg" doc:"load at which the shape is matched"`
+	Heavy  float64 `key:"heavy" unit:"mass" min:"1 kg" max:"400 kg" doc:"heaviest load"`
+}
+
+// Space is the room the station may take, outside sizes, users' limbs not counted.
+type Space struct {
+	Length float64 `key:"length" unit:"length" default:"2000 mm" min:"600 mm" max:"5000 mm" doc:"front to back"`
+	Width  float64 `key:"width" unit:"length" default:"1200 mm" min:"400 mm" max:"4000 mm" doc:"side to side"`
+	Height float64 `key:"height" unit:"length" default:"2000 mm" min:"600 mm" max:"4000 mm" doc:"floor to top"`
+}
+
+// Stock says what the station is built from; the names are those of show stock.
+type Stock struct {
+	Member   string  `key:"member" default:"60x60x3" doc:"tube of uprights, base and crossbar"`
+	Steel    string  `key:"steel" choice:"S235|S275|S355" default:"S235" doc:"grade of the tubes"`
+	Cable    string  `key:"cable" default:"7x19-4" doc:"construction and diameter of the cable"`
+	BendRule string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
+	Shaft    float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
+	Bearing  string  `key:"bearing" default:"UC205" doc:"bearing insert of the pivots"`
+	CamPlate float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
+	MaxUser  float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
+}
+
+// Limits holds the limit of each requirement. The key of a limit is the
+// requirement's id with underscores.
+type Limits struct {
+	AxisOffset       float64 `key:"axis_offset" unit:"length" default:"15 mm" min:"1 mm" max:"60 mm" doc:"distance of the elbow axis from the machine axis"`
+	AxisTilt         float64 `key:"axis_tilt" unit:"angle" default:"5 deg" min:"0.5 deg" max:"30 deg" doc:"angle between the elbow axis and the machine axis"`
+	HandPath         float64 `key:"hand_path" unit:"length" default:"12 mm" min:"1 mm" max:"100 mm" doc:"largest distance between the hand's path and the handle's path"`
+	Abduction        float64 `key:"abduction" unit:"angle" default:"25 deg" min:"1 deg" max:"60 deg" doc:"sideways angle of the upper arm"`
+	HipOnSeat        float64 `key:"hip_on_seat" unit:"length" default:"0 mm" min:"-50 mm" max:"100 mm" doc:"how far inside the seat the hip must be"`
+	BellyGap         float64 `key:"belly_gap" unit:"length" default:"10 mm" min:"-30 mm" max:"150 mm" doc:"gap between trunk and pad or post"`
+	KneeGap          float64 `key:"knee_gap" unit:"length" default:"20 mm" min:"0 mm" max:"200 mm" doc:"gap between thigh or knee and the moving hand"`
+	HandleReach      float64 `key:"handle_reach" unit:"length" default:"8 mm" min:"1 mm" max:"60 mm" doc:"distance from the grip to the nearest handle position along the arm"`
+	GripRotation     float64 `key:"grip_rotation" unit:"angle" default:"87 deg" min:"10 deg" max:"110 deg" doc:"forearm rotation that may be asked for"`
+	TorqueMatch      float64 `key:"torque_match" unit:"percent" default:"6 %" min:"0.1 %" max:"60 %" doc:"rms difference of delivered and wanted torque, share of the peak"`
+	CableFactor      float64 `key:"cable_factor" default:"6" min:"1" max:"20" doc:"breaking load of the cable over its greatest tension"`
+	StackTravel      float64 `key:"stack_travel" unit:"length" default:"600 mm" min:"50 mm" max:"2000 mm" doc:"travel of the weight stack"`
+	FleetAngle       float64 `key:"fleet_angle" unit:"angle" default:"1.5 deg" min:"0.1 deg" max:"5 deg" doc:"angle of the cable to a sheave's plane"`
+	TiltEmpty        float64 `key:"tilt_empty" unit:"angle" default:"10 deg" min:"0 deg" max:"40 deg" doc:"tilt at which the empty station tips"`
+	TiltOccupied     float64 `key:"tilt_occupied" unit:"angle" default:"10 deg" min:"0 deg" max:"40 deg" doc:"tilt at which the occupied station tips"`
+	SeatLoad         float64 `key:"seat_load" unit:"percent" default:"10 %" min:"-100 %" max:"90 %" doc:"least share of body weight that stays on the seat"`
+	CrushGap         float64 `key:"crush_gap" unit:"length" default:"25 mm" min:"4 mm" max:"500 mm" doc:"gap between moving and fixed parts"`
+	MemberStress     float64 `key:"member_stress" unit:"percent" default:"100 %" min:"10 %" max:"200 %" doc:"stress under factored load, share of the yield strength"`
+	MemberDeflection float64 `key:"member_deflection" unit:"percent" default:"0.67 %" min:"0.05 %" max:"5 %" doc:"deflection, share of the member's free length"`
+	BearingStatic    float64 `key:"bearing_static" default:"2" min:"0.5" max:"10" doc:"static load rating over the greatest bearing load"`
+}
+
+// Drawing says how the sheets are laid out.
+type Drawing struct {
+	Units      string `key:"units" choice:"mm|in" default:"mm" doc:"unit of the dimensions on the sheets"`
+	Projection string `key:"projection" choice:"first|third" default:"first" doc:"first-angle or third-angle views"`
+	Owner      string `key:"owner" default:"" doc:"legal owner in the title block"`
+	Creator    string `key:"creator" default:"" doc:"creator in the title block"`
+	Approver   string `key:"approver" default:"" doc:"approval person in the title block"`
+	Date       string `key:"date" default:"" doc:"date of issue as YYYY-MM-DD; left empty it stays empty, the tool never asks the clock"`
+	Number     string `key:"number" default:"" doc:"identification number, at most 16 characters"`
+	Tolerance  string `key:"tolerance" choice:"f|m|c|v" default:"m" doc:"general tolerance class of ISO 2768-1"`
+}

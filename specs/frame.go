@@ -1,0 +1,124 @@
+package specs
+
+// Frame is the geometry of one station, solved or measured, with what was
+// asked of it, so that it can be checked on its own. Inside units; same tags
+// as Brief. Machine frame: origin on the floor midway between the pivots, +x
+// the way the user faces, +y to the user's left, +z up. Left and right are
+// mirror images in the x-z plane, so one set of numbers serves both.
+type Frame struct {
+	Format string `key:"armwright" choice:"frame/1" doc:"what this file is, and in which version"`
+	Name   string `key:"name" doc:"what the station is called"`
+	Asked
+	Geometry Geometry `key:"geometry" doc:"the station's geometry"`
+}
+
+// Geometry is the station's geometry. Parts that a kind or drive does not
+// have are nil and absent from the file.
+type Geometry struct {
+	Pivots        Pivots         `key:"pivots" doc:"places and axes of the pivots"`
+	Pad           *Pad           `key:"pad" optional:"yes" doc:"arm pad (arm-pad) or upper-arm stop pad (reclined)"`
+	Seat          *Seat          `key:"seat" optional:"yes" doc:"seat and its positions"`
+	Back          *Back          `key:"back" optional:"yes" doc:"back pad (reclined)"`
+	Handle        Handle         `key:"handle" doc:"handle and its positions on the arm"`
+	Cam           *Cam           `key:"cam" optional:"yes" doc:"cam, guide sheave and drive ratio"`
+	Lever         *Lever         `key:"lever" optional:"yes" doc:"plate-loaded lever"`
+	Counterweight *Counterweight `key:"counterweight" optional:"yes" doc:"counterweight of one arm"`
+	Base          *Base          `key:"base" optional:"yes" doc:"feet, posts and tower"`
+}
+
+// Pivots are the places and axes of the pivots. The pivots are at
+// (0, ±spacing/2, height).
+type Pivots struct {
+	Height  float64 `key:"height" unit:"length" min:"100 mm" max:"2000 mm" doc:"above the floor"`
+	Spacing float64 `key:"spacing" unit:"length" min:"100 mm" max:"1500 mm" doc:"between the pivots, centre to centre along y"`
+	Axes    []Axis  `key:"axes" doc:"the axis positions, in order of rising toe"`
+}
+
+// Axis is one position of the pivot axis. Its outward unit vector (right arm)
+// is (-tan toe, -1, tan cant)/n: positive toe swings the outer end towards
+// the rear, positive cant raises it.
+type Axis struct {
+	Toe  float64 `key:"toe" unit:"angle" min:"-45 deg" max:"45 deg" doc:"plan-view angle of the axis, outer end towards the rear positive"`
+	Cant float64 `key:"cant" unit:"angle" min:"-45 deg" max:"45 deg" doc:"front-view angle of the axis, outer end up positive"`
+}
+
+// Pad is the arm pad: a plane sloping down the way the user faces, a stated
+// distance from the pivot. Near and Far are measured along the pad from the
+// pivot towards the shoulder. For the reclined posture it is the stop pad
+// behind the upper arm and Slope is the upper arm's middle angle.
+type Pad struct {
+	Slope  float64 `key:"slope" unit:"angle" min:"0 deg" max:"140 deg" doc:"below horizontal"`
+	Offset float64 `key:"offset" unit:"length" min:"10 mm" max:"150 mm" doc:"from the pivot axis to the pad's face"`
+	Near   float64 `key:"near" unit:"length" min:"0 mm" max:"300 mm" doc:"from the pivot to the pad's lower edge, along the pad"`
+	Far    float64 `key:"far" unit:"length" min:"20 mm" max:"500 mm" doc:"from the pivot to the pad's upper edge, along the pad"`
+	Width  float64 `key:"width" unit:"length" min:"40 mm" max:"400 mm" doc:"of one pad, centred on the pivot"`
+}
+
+// Seat is the seat and its positions. Heights are of the loaded seat surface.
+type Seat struct {
+	Lowest    float64 `key:"lowest" unit:"length" min:"100 mm" max:"1200 mm" doc:"height of the lowest position"`
+	Pitch     float64 `key:"pitch" unit:"length" min:"1 mm" max:"100 mm" doc:"distance between positions"`
+	Positions int     `key:"positions" min:"1" max:"60" doc:"how many positions"`
+	Front     float64 `key:"front" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"x of the seat's front edge"`
+	Depth     float64 `key:"depth" unit:"length" min:"150 mm" max:"800 mm" doc:"front edge to rear edge"`
+	Width     float64 `key:"width" unit:"length" min:"150 mm" max:"800 mm" doc:"side to side"`
+}
+
+// Back is the back pad of the reclined posture: a plane leaning back.
+type Back struct {
+	Angle  float64 `key:"angle" unit:"angle" min:"0 deg" max:"80 deg" doc:"from vertical, leaning back"`
+	Foot   float64 `key:"foot" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"x where the pad's face meets the lowest seat surface"`
+	Length float64 `key:"length" unit:"length" min:"200 mm" max:"1200 mm" doc:"along the slope"`
+}
+
+// Handle is the grip bar and its positions on the arm.
+type Handle struct {
+	Least      float64 `key:"least" unit:"length" min:"50 mm" max:"800 mm" doc:"smallest distance of the grip from the axis"`
+	Pitch      float64 `key:"pitch" unit:"length" min:"1 mm" max:"100 mm" doc:"distance between positions"`
+	Positions  int     `key:"positions" min:"1" max:"60" doc:"how many positions"`
+	Middle     float64 `key:"middle" unit:"length" min:"-300 mm" max:"300 mm" doc:"axial place of the grip's middle, outward from the pivot"`
+	GripLength float64 `key:"grip_length" unit:"length" min:"80 mm" max:"500 mm" doc:"clear length of the grip"`
+	Diameter   float64 `key:"diameter" unit:"length" min:"20 mm" max:"60 mm" doc:"of the grip"`
+	ArmMass    float64 `key:"arm_mass" unit:"mass" min:"0 kg" max:"60 kg" doc:"of one arm with its handle, without plates and counterweight"`
+	ArmCentre  float64 `key:"arm_centre" unit:"length" min:"-500 mm" max:"800 mm" doc:"centre of mass of the arm from the axis, towards the grip"`
+}
+
+// Cam is a cable cam with its guide sheave. The cam plane is seen from the
+// user's right: x forward, y up. Law gives the cable's moment arm at equal
+// steps of elbow flexion from the first to the last loaded angle; between
+// them it is the not-a-knot cubic spline.
+type Cam struct {
+	Ratio   float64   `key:"ratio" min:"0.2" max:"4" doc:"cam turn per arm turn, same sense"`
+	CentreX float64   `key:"centre_x" unit:"length" min:"-1000 mm" max:"1500 mm" doc:"cam axis from the pivot, forward"`
+	CentreY float64   `key:"centre_y" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"cam axis from the pivot, up"`
+	GuideX  float64   `key:"guide_x" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, forward"`
+	GuideY  float64   `key:"guide_y" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, up"`
+	GuideR  float64   `key:"guide_radius" unit:"length" min:"0 mm" max:"200 mm" doc:"of the guide sheave, to the cable centre"`
+	Side    string    `key:"side" choice:"open|crossed" doc:"cable on the same side of cam and guide sheave, or crossing"`
+	Law     []float64 `key:"moment_arm" unit:"length" min:"1 mm" max:"500 mm" doc:"cable moment arm at equal steps of flexion over the loaded range"`
+}
+
+// Lever carries the plates of one arm. At flexion t the lever points t+phase
+// above forward horizontal in the side view, so its moment peaks at t = -phase.
+type Lever struct {
+	Radius float64 `key:"radius" unit:"length" min:"20 mm" max:"1000 mm" doc:"plates from the axis"`
+	Phase  float64 `key:"phase" unit:"angle" min:"-180 deg" max:"180 deg" doc:"of the lever above forward horizontal at flexion 0"`
+}
+
+// Counterweight nulls the moment of the empty arm.
+type Counterweight struct {
+	Mass   float64 `key:"mass" unit:"mass" min:"0 kg" max:"100 kg" doc:"of one arm's counterweight"`
+	Radius float64 `key:"radius" unit:"length" min:"0 mm" max:"800 mm" doc:"its centre from the axis, opposite the arm's centre of mass"`
+}
+
+// Base gives the feet and the places of the posts. The four feet are at
+// (rear, ±width/2) and (front, ±width/2).
+type Base struct {
+	Rear      float64 `key:"rear" unit:"length" min:"-3000 mm" max:"0 mm" doc:"x of the rear feet"`
+	Front     float64 `key:"front" unit:"length" min:"0 mm" max:"3000 mm" doc:"x of the front feet"`
+	Width     float64 `key:"width" unit:"length" min:"200 mm" max:"3000 mm" doc:"between left and right feet"`
+	PadPost   float64 `key:"pad_post" unit:"length" min:"-500 mm" max:"1000 mm" doc:"x of the post that carries the pivots and pads"`
+	SeatPost  float64 `key:"seat_post" unit:"length" min:"-2000 mm" max:"500 mm" doc:"x of the seat post"`
+	Tower     float64 `key:"tower" unit:"length" min:"-2500 mm" max:"2500 mm" doc:"x of the weight stack, or of the plate storage"`
+	TowerTall float64 `key:"tower_height" unit:"length" min:"0 mm" max:"3000 mm" doc:"top of the tower above the floor"`
+}
