@@ -1,0 +1,33 @@
+package sheet
+
+import "fmt"
+
+// Scale is the ratio of drawing to reality, Drawing:Real; 1:5 is {1, 5}.
+// The zero value means that the layout chooses.
+type Scale struct{ Drawing, Real int }
+
+// Factor is paper mm per model mm.
+func (s Scale) Factor() float64 { return float64(s.Drawing) / float64(s.Real) }
+
+// String writes the scale as ISO 5455 does: "1:5".
+func (s Scale) String() string { return fmt.Sprintf("%d:%d", s.Drawing, s.Real) }
+
+// Scales lists the recommended scales of ISO 5455:1979, 5.1, from the largest
+// down.
+func Scales() []Scale {
+	return []Scale{
+		{50, 1}, {20, 1}, {10, 1}, {5, 1}, {2, 1}, {1, 1}, {1, 2}, {1, 5}, {1, 10}, {1, 20}, {1, 50},
+		{1, 100}, {1, 200}, {1, 500}, {1, 1000}, {1, 2000}, {1, 5000}, {1, 10000},
+	}
+}
+
+// LargestScale gives the largest recommended scale at which width x height
+// model mm fit into roomWidth x roomHeight paper mm; ok is false if none does.
+func LargestScale(width, height, roomWidth, roomHeight float64) (scale Scale, ok bool) {
+	for _, s := range Scales() {
+		if width*s.Factor() <= roomWidth && height*s.Factor() <= roomHeight {
+			return s, true
+		}
+	}
+	return Scale{}, false
+}
