@@ -1,0 +1,262 @@
+package contour
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"pgregory.net/rapid"
+)
+
+const deg = math.Pi / 180
+
+func near9(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s = %.10g, want %.10g within %g", what, got, want, tol)
+	}
+}
+
+// Check 37 (D, E: ezdxf bulge_to_arc): bulges and their arcs.
+func TestBulge(t *testing.T) {
+	for sweep, bulge := range map[float64]float64{180: 1, 90: 0.41421356, 30: 0.13165250} {
+		e := newElement(r2.Vec{}, r2.Vec{X: 10}, bulge)
+		near9(t, "sweep", e.Sweep()/deg, sweep, 1e-6)
+	}
+	tests := []struct{ bulge, radius, sweep, cx, cy float64 }{
+		{0.5, 6.25, 106.26020, 5, 3.75},
+		{0.41421356, 7.0710678, 90, 5, 5},
+	}
+	for _, tt := range tests {
+		e := newElement(r2.Vec{}, r2.Vec{X: 10}, tt.bulge)
+		near9(t, "radius", e.Radius, tt.radius, 1e-6)
+		near9(t, "sweep", e.Sweep()/deg, tt.sweep, 1e-5)
+		near9(t, "centre x", e.Centre.X, tt.cx, 1e-6)
+		near9(t, "centre y", e.Centre.Y, tt.cy, 1e-6)
+	}
+}
+
+// Check 38 (E): two half circles make a circle of radius 5.
+func TestCircle(t *testing.T) {
+	c := Circle(r2.Vec{X: 5}, 5)
+	near9(t, "length", c.Length(), 31.4159265, 1e-6)
+	near9(t, "area", c.Area(), 25*math.Pi, 1e-9)
+	b := c.Bounds()
+	near9(t, "left", b.Min.X, 0, 1e-12)
+	near9(t, "top", b.Max.Y, 5, 1e-12)
+	if err := c.Validate(); err != nil {
+		t.Error(err)
+	}
+	if a, _ := c.MaxCorner(); a > 1e-12 {
+		t.Errorf("corner of %v on a circle", a)
+	}
+}
+
+// stadium is a 30 by 20 rectangle with half circles of radius 10 at both ends.
+func stadium() Path {
+	return Path{Closed: true, Vertices: []Vertex{{-15, -10, 0}, {15, -10, 1}, {15, 10, 0}, {-15, 10, 1}}}
+}
+
+// Lengths and areas of elementary figures (D).
+func TestMeasures(t *testing.T) {
+	square := Polygon(r2.Vec{}, r2.Vec{X: 4}, r2.Vec{X: 4, Y: 4}, r2.Vec{Y: 4})
+	quarter := Path{Closed: true, Vertices: []Vertex{{0, 0, 0}, {8, 0, math.Tan(90 * deg / 4)}, {0, 8, 0}}}
+	threeQuarters := Path{Closed: true, Vertices: []Vertex{{0, 0, 0}, {8, 0, math.Tan(270 * deg / 4)}, {0, -8, 0}}}
+	bite := Path{Closed: true, Vertices: []Vertex{{0, 0, 0}, {4, 0, -1}, {4, 4, 0}, {0, 4, 0}}}
+	tests := []struct {
+		name         string
+		path         Path
+		length, area float64
+	}{
+		{"square", square, 16, 16},
+		{"stadium", stadium(), 60 + 20*math.Pi, 600 + 100*math.Pi},
+		{"quarter disc", quarter, 16 + 4*math.Pi, 16 * math.Pi},
+		{"three quarters", threeQuarters, 16 + 12*math.Pi, 48 * math.Pi},
+		{"bitten square", bite, 12 + 2*math.Pi, 16 - 2*math.Pi},
+	}
+	for _, tt := range tests {
+		near9(t, tt.name+" length", tt.path.Length(), tt.length, 1e-9)
+		near9(t, tt.name+" area", tt.path.Area(), tt.area, 1e-9)
+		if err := tt.path.Validate(); err != nil {
+			t.Errorf("%s: %v", tt.name, err)
+		}
+	}
+	b := threeQuarters.Bounds()
+	for i, x := range []float64{b.Min.X + 8, b.Min.Y + 8, b.Max.X - 8, b.Max.Y - 8} {
+		near9(t, fmt.Sprintf("three quarters bound %d", i), x, 0, 1e-9)
+	}
+	if r, i := stadium().MinRadius(); math.Abs(r-10) > 1e-12 || i != 1 {
+		t.Errorf("least radius %v at %d", r, i)
+	}
+	if _, i := square.MinRadius(); i != -1 {
+		t.Errorf("a square has an arc at %d", i)
+	}
+}
+
+func TestContains(t *testing.T) {
+	tests := []struct {
+		x, y float64
+		want bool
+	}{{0, 0, true}, {24, 0, true}, {-24.9, 0, true}, {25.1, 0, false}, {23, 9, false}, {15, 9.9, true}, {0, 10.1, false}}
+	for _, tt := range tests {
+		if got := stadium().Contains(r2.Vec{X: tt.x, Y: tt.y}); got != tt.want {
+			t.Errorf("(%v, %v) inside: %v", tt.x, tt.y, got)
+		}
+	}
+	// A disc asked on and off the chords of its arcs, in all directions.
+	for _, at := range []r2.Vec{{}, {X: .5}, {Y: .5}, {X: -.5}, {Y: -.5}, {X: .3, Y: .3}} {
+		for k := range 8 {
+			disc := Circle(r2.Vec{}, 1).Place(float64(k)*45*deg, r2.Vec{})
+			if k%2 == 0 { // exact right angles
+				for i, v := range disc.Vertices {
+					disc.Vertices[i] = Vertex{math.Round(v.X), math.Round(v.Y), v.Bulge}
+				}
+			}
+			if !disc.Contains(at) || disc.Contains(r2.Scale(3, r2.Add(at, r2.Vec{X: 2}))) {
+				t.Errorf("disc turned by %d: %v is misplaced", 45*k, at)
+			}
+		}
+	}
+	bite := Path{Closed: true, Vertices: []Vertex{{0, 0, 0}, {4, 0, -1}, {4, 4, 0}, {0, 4, 0}}}
+	if bite.Contains(r2.Vec{X: 3, Y: 2}) || !bite.Contains(r2.Vec{X: 1, Y: 2}) {
+		t.Error("the bite counts as inside")
+	}
+}
+
+// randomConvex draws a convex, smooth path: sectors of constant radius that
+// close, in opposite pairs.
+func randomConvex(t *rapid.T) Path {
+	n := rapid.IntRange(2, 9).Draw(t, "pairs")
+	rho := rapid.SliceOfN(rapid.Float64Range(5, 120), n, n).Draw(t, "radius")
+	p := Path{Closed: true}
+	at := r2.Vec{X: rapid.Float64Range(-40, 40).Draw(t, "x")}
+	step := math.Pi / float64(n)
+	for i := range 2 * n {
+		a := float64(i) * step
+		p.Vertices = append(p.Vertices, Vertex{at.X, at.Y, math.Tan(step / 4)})
+		r := rho[i%n]
+		at = r2.Add(at, r2.Vec{X: r * (math.Cos(a+step) - math.Cos(a)), Y: r * (math.Sin(a+step) - math.Sin(a))})
+	}
+	return p
+}
+
+// Parallel curves of a convex body (Steiner): length grows by 2 pi d, area by
+// length d + pi d^2, the support function by d everywhere. Cauchy: the mean of
+// the support function is length / 2 pi.
+func TestOffsetProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := randomConvex(t)
+		d := rapid.Float64Range(-4, 30).Draw(t, "d")
+		q, err := p.Offset(d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if e := math.Abs(q.Length() - p.Length() - 2*math.Pi*d); e > 1e-8 {
+			t.Fatalf("length off by %v", e)
+		}
+		if e := math.Abs(q.Area() - p.Area() - p.Length()*d - math.Pi*d*d); e > 1e-6 {
+			t.Fatalf("area off by %v", e)
+		}
+		if a, i := q.MaxCorner(); a > 1e-8 {
+			t.Fatalf("corner %v at %d", a, i)
+		}
+		mean := 0.0
+		for k := range 720 {
+			s, c := math.Sincos(float64(k) * deg / 2)
+			n := r2.Vec{X: c, Y: s}
+			h, at := p.Support(n)
+			hq, _ := q.Support(n)
+			mean += h / 720
+			if math.Abs(hq-h-d) > 1e-8 {
+				t.Fatalf("support grows by %v, want %v", hq-h, d)
+			}
+			if dist, _ := p.Distance(at); dist > 1e-8 {
+				t.Fatalf("support point %v off the path", dist)
+			}
+		}
+		if e := math.Abs(mean - p.Length()/(2*math.Pi)); e > 1e-3*mean+1e-3 {
+			t.Fatalf("Cauchy: mean support off by %v", e)
+		}
+		if err := p.Validate(); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+// A square offset outwards gains round corners; inwards it is refused.
+func TestOffsetCorners(t *testing.T) {
+	square := Polygon(r2.Vec{}, r2.Vec{X: 4}, r2.Vec{X: 4, Y: 4}, r2.Vec{Y: 4})
+	q, err := square.Offset(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near9(t, "length", q.Length(), 16+2*math.Pi, 1e-9)
+	near9(t, "area", q.Area(), 16+16+math.Pi, 1e-9)
+	if err := q.Validate(); err != nil {
+		t.Error(err)
+	}
+	var e *Error
+	if _, err := square.Offset(-1); !errors.As(err, &e) || e.Defect != "corner" {
+		t.Errorf("inward offset of a square: %v", err)
+	}
+	if _, err := stadium().Offset(-10); !errors.As(err, &e) || e.Index != 1 {
+		t.Errorf("offset wider than the arcs: %v", err)
+	}
+}
+
+func TestValidate(t *testing.T) {
+	bow := Polygon(r2.Vec{}, r2.Vec{X: 4, Y: 4}, r2.Vec{X: 4}, r2.Vec{Y: 4})
+	// A half circle that swings out through the opposite side.
+	pierced := Path{Closed: true, Vertices: []Vertex{{0, 0, 0}, {8, 0, 0}, {8, 2, -1}, {0, 2, 0}}}
+	tests := []struct {
+		name   string
+		path   Path
+		index  int
+		defect string
+	}{
+		{"empty", Path{}, 0, "too few vertices"},
+		{"nan", Path{Vertices: []Vertex{{0, 0, 0}, {math.NaN(), 0, 0}}}, 1, "number not finite"},
+		{"inf bulge", Path{Vertices: []Vertex{{0, 0, math.Inf(1)}, {1, 0, 0}}}, 0, "number not finite"},
+		{"full arc", Path{Vertices: []Vertex{{0, 0, 1e6}, {1, 0, 0}}}, 0, "bulge too great"},
+		{"double vertex", Polygon(r2.Vec{}, r2.Vec{X: 1}, r2.Vec{X: 1}, r2.Vec{Y: 1}), 1, "element without length"},
+		{"there and back", Path{Closed: true, Vertices: []Vertex{{0, 0, .5}, {1, 0, -.5}}}, 1, "path runs back on itself"},
+		{"bow tie", bow, 0, "path meets itself"},
+		{"pierced", pierced, 0, "path meets itself"},
+	}
+	for _, tt := range tests {
+		var e *Error
+		if err := tt.path.Validate(); !errors.As(err, &e) || e.Index != tt.index || e.Defect != tt.defect {
+			t.Errorf("%s: %v, want %q at %d", tt.name, err, tt.defect, tt.index)
+		}
+	}
+}
+
+func TestPlace(t *testing.T) {
+	p := stadium()
+	q := p.Place(90*deg, r2.Vec{X: 100})
+	b := q.Bounds()
+	near9(t, "width", b.Max.X-b.Min.X, 20, 1e-9)
+	near9(t, "height", b.Max.Y-b.Min.Y, 50, 1e-9)
+	near9(t, "middle", (b.Max.X+b.Min.X)/2, 100, 1e-9)
+}
+
+func TestPoints(t *testing.T) {
+	p := stadium()
+	qs := p.Points(.01)
+	area := math.Abs(Polygon(qs...).Area())
+	if want := p.Area(); area > want || area < want-.01*p.Length() {
+		t.Errorf("area of the points %v, of the path %v", area, want)
+	}
+}
+
+func ExamplePath_Offset() {
+	plate := Path{Closed: true, Vertices: []Vertex{{-15, -10, 0}, {15, -10, 1}, {15, 10, 0}, {-15, 10, 1}}}
+	groove, err := plate.Offset(-2)
+	fmt.Println(err)
+	fmt.Printf("%.2f mm round, %.2f mm round the groove\n", plate.Length(), groove.Length())
+	// Output:
+	// <nil>
+	// 122.83 mm round, 110.27 mm round the groove
+}
