@@ -1,0 +1,178 @@
+package people
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// machineDimensions are the dimensions a station meets, whose correlations the
+// boundary persons spread over.
+func machineDimensions() []string {
+	return []string{
+		"mass", "stature", "sitting_height", "acromion_height", "elbow_rest_height",
+		"acromion_to_axis", "axis_to_grip", "biacromial", "bideltoid", "chest_depth",
+		"abdominal_depth", "buttock_knee", "buttock_popliteal", "popliteal_height",
+		"hip_breadth", "upper_arm_girth",
+	}
+}
+
+// axes are the directions boundary persons lie in: three leading components of
+// the machine dimensions, each named by what grows along it and turned so that
+// the dimension beside it does, and the carrying angle.
+func axes() [4]struct{ name, grows string } {
+	return [4]struct{ name, grows string }{
+		{"size", "mass"},
+		{"length", "popliteal_height"},
+		{"trunk", "elbow_rest_height"},
+		{"valgus", carryingName},
+	}
+}
+
+// Boundary returns the persons who together stand for the range from the low
+// to the high percentile (0 < low < 0.5 < high < 1; it panics otherwise), 25
+// of each sex, women first.
+//
+// Each sex's persons are the centre, the 8 ends of the axes and 16 points
+// between the axes of an ellipsoid in the three leading principal components
+// of the correlations of the machine dimensions, with the carrying angle as a
+// fourth axis. Its radius is the normal quantile of 1-low for women and of
+// high for men, so that it reaches that percentile in a dimension that the
+// components explain fully. Dimensions outside that set follow by regression.
+// No dimension leaves its sex's low..high percentile. The components leave
+// about a sixth of the variance out, so an extreme of one dimension alone is
+// understated; Sample tells what that costs.
+func (p Population) Boundary(low, high float64) []Person {
+	if !(0 < low && low < 0.5 && 0.5 < high && high < 1) {
+		panic(fmt.Sprintf("people: Boundary(%g, %g): percentiles must lie on either side of 0.5", low, high))
+	}
+	people := p.boundary(Woman, normalQuantile(1-low), low, high)
+	return append(people, p.boundary(Man, normalQuantile(high), low, high)...)
+}
+
+// boundary returns one sex's boundary persons at the given radius.
+func (p Population) boundary(s Sex, radius, low, high float64) []Person {
+	j := p.joint(s)
+	directions := j.components()
+	least, greatest := normalQuantile(low), normalQuantile(high)
+
+	var people []Person
+	for _, point := range designPoints() {
+		u := make([]float64, len(j.dims))
+		for k, direction := range directions {
+			for i := range u {
+				u[i] += radius * point[k] * direction[i]
+			}
+		}
+		for i := range u {
+			u[i] = clamp(u[i], least, greatest)
+		}
+		valgus := clamp(radius*point[len(directions)], least, greatest)
+		person := j.person(u, p.Carrying.quantile(s, normalCDF(valgus)), p.Age)
+		person.Label = fmt.Sprintf("%s %02d (%s)", s, len(people)+1, describe(point))
+		people = append(people, person)
+	}
+	return people
+}
+
+// designPoints returns the centre, the ends of the axes and the points between
+// them on the unit ball of the four axes.
+func designPoints() [][4]float64 {
+	points := [][4]float64{{}}
+	for axis := range 4 {
+		for _, sign := range []float64{-1, 1} {
+			var point [4]float64
+			point[axis] = sign
+			points = append(points, point)
+		}
+	}
+	for corner := range 16 {
+		var point [4]float64
+		for axis := range point {
+			point[axis] = -0.5
+			if corner>>axis&1 == 1 {
+				point[axis] = 0.5
+			}
+		}
+		points = append(points, point)
+	}
+	return points
+}
+
+// describe tells where a design point lies: "+size -length", or "centre".
+func describe(point [4]float64) string {
+	var words []string
+	for k, axis := range axes() {
+		switch {
+		case point[k] < 0:
+			words = append(words, "-"+axis.name)
+		case point[k] > 0:
+			words = append(words, "+"+axis.name)
+		}
+	}
+	if words == nil {
+		return "centre"
+	}
+	return strings.Join(words, " ")
+}
+
+// components returns, for each of the three leading principal components of
+// the machine dimensions, the normal score of every dimension one standard
+// deviation out along it.
+func (j *joint) components() [3][]float64 {
+	var corr mat.SymDense
+	correlation(&corr, j.covariance())
+	var set []int
+	for _, name := range machineDimensions() {
+		i, err := indexOf(name)
+		if err != nil {
+			panic(err)
+		}
+		set = append(set, i)
+	}
+	var machine mat.SymDense
+	machine.SubsetSym(&corr, set)
+	var eigen mat.EigenSym
+	if !eigen.Factorize(&machine, true) {
+		panic("people: principal components did not converge")
+	}
+	values := eigen.Values(nil) // ascending
+	var vectors mat.Dense
+	eigen.VectorsTo(&vectors)
+
+	var directions [3][]float64
+	for k := range directions {
+		column := len(set) - 1 - k
+		direction := make([]float64, len(j.dims))
+		for i := range direction {
+			for row, member := range set {
+				direction[i] += corr.At(i, member) * vectors.At(row, column)
+			}
+			direction[i] /= math.Sqrt(values[column])
+		}
+		grows, err := indexOf(axes()[k].grows)
+		if err != nil {
+			panic(err)
+		}
+		if direction[grows] < 0 {
+			for i := range direction {
+				direction[i] = -direction[i]
+			}
+		}
+		directions[k] = direction
+	}
+	return directions
+}
+
+// correlation sets dst to the correlation matrix of a covariance matrix.
+func correlation(dst, cov *mat.SymDense) {
+	n := cov.SymmetricDim()
+	*dst = *mat.NewSymDense(n, nil)
+	for i := range n {
+		for k := range i + 1 {
+			dst.SetSym(i, k, cov.At(i, k)/math.Sqrt(cov.At(i, i)*cov.At(k, k)))
+		}
+	}
+}

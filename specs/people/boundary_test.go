@@ -1,0 +1,168 @@
+package people
+
+import (
+	"errors"
+	"math"
+	"reflect"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// asError is errors.As with the target's type kept in one place.
+func asError[E error](err error, target *E) bool { return errors.As(err, target) }
+
+// Eigenvalues of the correlation matrix of the survey's 16 dimensions (S),
+// with shoulder-elbow length where the table here has acromion-radiale length
+// (r = 0.96) and raw values for normal scores.
+func TestComponentsOfSurvey(t *testing.T) {
+	published := [2][4]float64{
+		Woman: {7.688, 3.081, 2.359, 0.776},
+		Man:   {7.852, 3.459, 2.008, 0.716},
+	}
+	for _, s := range sexes {
+		var corr, machine mat.SymDense
+		correlation(&corr, surveyed().joint(s).covariance())
+		var set []int
+		for _, name := range machineDimensions() {
+			i, err := indexOf(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			set = append(set, i)
+		}
+		machine.SubsetSym(&corr, set)
+		var eigen mat.EigenSym
+		if !eigen.Factorize(&machine, false) {
+			t.Fatal("no eigenvalues")
+		}
+		values := eigen.Values(nil)
+		sum := 0.0
+		for _, v := range values {
+			sum += v
+			if v <= 0 {
+				t.Errorf("%s: eigenvalue %g", s, v)
+			}
+		}
+		if math.Abs(sum-16) > 1e-9 {
+			t.Errorf("%s: eigenvalues add up to %g", s, sum)
+		}
+		for k, want := range published[s] {
+			if got := values[15-k]; math.Abs(got-want) > 0.08 {
+				t.Errorf("%s: eigenvalue %d = %.3f, survey %.3f", s, k+1, got, want)
+			}
+		}
+	}
+}
+
+func TestBoundary(t *testing.T) {
+	for _, p := range []Population{civilian(), surveyed()} {
+		people := p.Boundary(0.05, 0.95)
+		if len(people) != 50 {
+			t.Fatalf("%d boundary persons", len(people))
+		}
+		labels := map[string]bool{}
+		for _, dim := range Dimensions() {
+			var least, greatest [2]float64
+			for _, s := range sexes {
+				least[s], greatest[s] = math.Inf(1), math.Inf(-1)
+			}
+			for _, person := range people {
+				labels[person.Label] = true
+				x, err := person.Dimension(dim)
+				if err != nil {
+					t.Fatal(err)
+				}
+				least[person.Sex] = math.Min(least[person.Sex], x)
+				greatest[person.Sex] = math.Max(greatest[person.Sex], x)
+			}
+			for _, s := range sexes {
+				low, _ := p.Percentile(dim, s, 0.05)
+				high, _ := p.Percentile(dim, s, 0.95)
+				const rounding = 1e-6
+				if least[s] < low-rounding || greatest[s] > high+rounding {
+					t.Errorf("%s %s %s: %.2f..%.2f leaves %.2f..%.2f", p.Source, s, dim, least[s], greatest[s], low, high)
+				}
+				// The components explain four fifths of the machine
+				// dimensions, so the ends are near; the others follow less.
+				if share := (greatest[s] - least[s]) / (high - low); share < 0.55 {
+					t.Errorf("%s %s %s: boundary persons reach only %.2f of the range", p.Source, s, dim, share)
+				}
+			}
+		}
+		if len(labels) != 50 {
+			t.Errorf("%d different labels", len(labels))
+		}
+		if again := p.Boundary(0.05, 0.95); !reflect.DeepEqual(people, again) {
+			t.Error("boundary persons differ from run to run")
+		}
+		// Small and large persons are what their labels say.
+		if !(people[1].Mass < people[0].Mass && people[0].Mass < people[2].Mass) {
+			t.Errorf("masses along the size axis: %.1f %.1f %.1f", people[1].Mass, people[0].Mass, people[2].Mass)
+		}
+		if !(people[5].ElbowRestHeight < people[6].ElbowRestHeight && people[3].PoplitealHeight < people[4].PoplitealHeight) {
+			t.Error("length and trunk axes do not grow as named")
+		}
+	}
+}
+
+func TestWiderLimitsReachFurther(t *testing.T) {
+	sets := [][]Person{civilian().Boundary(0.3, 0.7), civilian().Boundary(0.05, 0.95), civilian().Boundary(0.01, 0.99)}
+	for n := 1; n < len(sets); n++ {
+		narrow, wide := sets[n-1], sets[n]
+		for k := range narrow {
+			a := math.Abs(narrow[k].Stature - narrow[k/25*25].Stature)
+			b := math.Abs(wide[k].Stature - wide[k/25*25].Stature)
+			if b < a-1e-6 {
+				t.Errorf("%s: stature departs %.2f, with wider limits %.2f", narrow[k].Label, a, b)
+			}
+		}
+	}
+}
+
+func TestMedian(t *testing.T) {
+	// Medians of NATICK/TR-15/007 (S) for lengths; body mass index of
+	// civilians does not move them, but moves girths up.
+	man := civilian().Median(Man)
+	woman := civilian().Median(Woman)
+	if math.Abs(man.Stature-1755) > 2 || math.Abs(woman.Stature-1626) > 2 {
+		t.Errorf("median statures %.1f and %.1f", woman.Stature, man.Stature)
+	}
+	if math.Abs(man.CarryingAngle-11.6*degree) > 0.02*degree {
+		t.Errorf("median carrying angle %.3f degrees", man.CarryingAngle/degree)
+	}
+	if surveyed().Median(Woman).AbdominalDepth >= woman.AbdominalDepth {
+		t.Error("civilian women's abdominal depth is not above the survey's")
+	}
+}
+
+func TestSampleIsStratifiedAndRepeatable(t *testing.T) {
+	p := civilian()
+	p.Women = 0.3
+	a := p.Sample(101, 5)
+	women := 0
+	for _, person := range a {
+		if person.Sex == Woman {
+			women++
+		}
+		if d := person.CarryingAngle; d < leastCarrying || d > greatestCarrying {
+			t.Errorf("carrying angle %.1f degrees", d/degree)
+		}
+		if person.Extrapolated != (person.BMI() > stoutBMI(person.Sex)) {
+			t.Errorf("%s: BMI %.1f, extrapolated %t", person.Label, person.BMI(), person.Extrapolated)
+		}
+	}
+	if women != 30 || len(a) != 101 {
+		t.Errorf("%d women of %d", women, len(a))
+	}
+	if !reflect.DeepEqual(a, p.Sample(101, 5)) {
+		t.Error("same seed, other persons")
+	}
+	if reflect.DeepEqual(a, p.Sample(101, 6)) {
+		t.Error("other seed, same persons")
+	}
+	p.Women = 0.5
+	if b := p.Sample(101, 5); b[0] != a[0] || b[100].Label != "man 50" {
+		t.Error("changing the share changed the persons")
+	}
+}

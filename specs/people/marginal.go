@@ -1,0 +1,67 @@
+package people
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+)
+
+// symmetric is the skewness below which a dimension is taken as normal: the
+// shifted lognormal tends to the normal there, but its formula cancels. At
+// 1e-3 the two differ by less than 1e-3 standard deviations for |z| < 3.
+const symmetric = 1e-3
+
+// marginal is the distribution of one body dimension within one sex: a
+// lognormal shifted, scaled and, for negative skewness, mirrored so that mean,
+// standard deviation and skewness are the survey's. It joins a value x to its
+// normal score z, which is what all correlations in this package are between.
+type marginal struct {
+	mean, sd, skew float64
+}
+
+// shape returns exp(s²) - 1 and s of the lognormal exp(s·z) with the given
+// skewness g >= 0. Skewness and w = exp(s²) are tied by g² = (w+2)²(w-1), a
+// cubic in w with the one real root used here.
+func shape(g float64) (excess, s float64) {
+	half := g * g / 2
+	root := g * math.Sqrt(1+g*g/4)
+	w := math.Cbrt(1+half+root) + math.Cbrt(1+half-root) - 1
+	return w - 1, math.Sqrt(math.Log(w))
+}
+
+// value returns the dimension at normal score z.
+func (m marginal) value(z float64) float64 {
+	if math.Abs(m.skew) < symmetric {
+		return m.mean + m.sd*z
+	}
+	excess, s := shape(math.Abs(m.skew))
+	sign := math.Copysign(1, m.skew)
+	return m.mean + sign*m.sd*math.Expm1(sign*s*z-s*s/2)/math.Sqrt(excess)
+}
+
+// score returns the normal score of x, the inverse of value. Beyond the end
+// of the shifted lognormal, where no person can be, it is -farScore or
+// farScore.
+func (m marginal) score(x float64) float64 {
+	y := (x - m.mean) / m.sd
+	if math.Abs(m.skew) < symmetric {
+		return y
+	}
+	excess, s := shape(math.Abs(m.skew))
+	sign := math.Copysign(1, m.skew)
+	t := sign * y * math.Sqrt(excess)
+	if t <= -1 {
+		return -sign * farScore
+	}
+	return sign * (math.Log1p(t) + s*s/2) / s
+}
+
+// farScore stands for "beyond everybody": the normal probability beyond it is
+// below 1e-23.
+const farScore = 10
+
+// normalQuantile is the standard normal's inverse distribution function.
+func normalQuantile(q float64) float64 { return mathext.NormalQuantile(q) }
+
+// normalCDF is the standard normal's distribution function.
+func normalCDF(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

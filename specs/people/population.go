@@ -1,0 +1,144 @@
+package people
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Population is who the users are.
+type Population struct {
+	// Source is "civilian" (statures of the 2012 survey with the body mass
+	// index of civilians) or "survey" (both of the survey).
+	Source   string
+	Carrying Carrying
+	Age      float64 // years, given to every person
+	Women    float64 // share of women, 0..1
+}
+
+// Validate reports what keeps a population from being used, as a
+// *PopulationError.
+func (p Population) Validate() error {
+	switch {
+	case p.Source != "civilian" && p.Source != "survey":
+		return &PopulationError{"source", fmt.Sprintf("%q is neither civilian nor survey", p.Source)}
+	case !(p.Women >= 0 && p.Women <= 1):
+		return &PopulationError{"women", fmt.Sprintf("share %g is not between 0 and 1", p.Women)}
+	}
+	for _, s := range []Sex{Woman, Man} {
+		mean, sd := p.Carrying.Mean[s], p.Carrying.SD[s]
+		if !(mean >= 0 && mean <= greatestCarrying && sd >= 0 && sd <= greatestCarrying) {
+			return &PopulationError{"carrying angle", fmt.Sprintf("%g ± %g rad of a %s is outside 0..28 degrees", mean, sd, s)}
+		}
+	}
+	return nil
+}
+
+// PopulationError reports a Population that cannot be used.
+type PopulationError struct{ Field, Hint string }
+
+func (e *PopulationError) Error() string { return "population: " + e.Field + ": " + e.Hint }
+
+// joint returns the distribution of one sex. It panics on a population that
+// Validate turns down.
+func (p Population) joint(s Sex) *joint {
+	if err := p.Validate(); err != nil {
+		panic(err)
+	}
+	if p.Source == "civilian" {
+		return newJoint(s, civilianBMI(s))
+	}
+	return newJoint(s, surveyBMI(s))
+}
+
+// Percentile returns the quantile q (0..1, exclusive) of a dimension of one
+// sex: mm, kg for "mass", rad for "carrying_angle". Errors: *DimensionError,
+// *ShareError, *PopulationError.
+func (p Population) Percentile(dim string, s Sex, q float64) (float64, error) {
+	if err := p.Validate(); err != nil {
+		return 0, err
+	}
+	if err := checkShare(q); err != nil {
+		return 0, err
+	}
+	if dim == carryingName {
+		return p.Carrying.quantile(s, q), nil
+	}
+	i, err := indexOf(dim)
+	if err != nil {
+		return 0, err
+	}
+	return p.joint(s).quantile(i, normalQuantile(q)), nil
+}
+
+// Median returns the person of median size in every dimension.
+func (p Population) Median(s Sex) Person {
+	j := p.joint(s)
+	person := j.person(make([]float64, len(j.dims)), p.Carrying.quantile(s, 0.5), p.Age)
+	person.Label = s.String() + ", median"
+	return person
+}
+
+// person returns the person whose dimensions have the population's normal
+// scores u.
+func (j *joint) person(u []float64, carrying, age float64) Person {
+	person := Person{Sex: j.sex, Age: age, CarryingAngle: carrying}
+	for i, d := range j.dims {
+		*d.field(&person) = j.quantile(i, u[i])
+	}
+	person.Extrapolated = person.BMI() > stoutBMI(j.sex)
+	return person
+}
+
+// Sample returns n random persons, women first, their number n times the share
+// of women, rounded. The same seed gives the same persons, and each sex has a
+// stream of its own: changing the share adds or drops persons but changes none.
+func (p Population) Sample(n int, seed uint64) []Person {
+	women := int(math.Round(float64(n) * p.Women))
+	people := p.draw(Woman, women, seed)
+	return append(people, p.draw(Man, n-women, seed)...)
+}
+
+// draw returns n random persons of one sex.
+func (p Population) draw(s Sex, n int, seed uint64) []Person {
+	j := p.joint(s)
+	var chol mat.Cholesky
+	if !chol.Factorize(j.residual) {
+		panic("people: residual correlations are not positive definite")
+	}
+	var lower mat.TriDense
+	chol.LTo(&lower)
+
+	random := rand.New(rand.NewPCG(seed, uint64(s)))
+	people := make([]Person, n)
+	others := j.residual.SymmetricDim()
+	noise := mat.NewVecDense(others, nil)
+	residual := mat.NewVecDense(others, nil)
+	for k := range people {
+		w := random.NormFloat64()
+		a := j.rho*w + math.Sqrt(1-j.rho*j.rho)*random.NormFloat64()
+		for i := range others {
+			noise.SetVec(i, random.NormFloat64())
+		}
+		residual.MulVec(&lower, noise)
+
+		person := &people[k]
+		*person = Person{
+			Label: fmt.Sprintf("%s %d", s, k+1), Sex: s, Age: p.Age,
+			Stature:       j.dims[statureIndex].survey[s].value(a),
+			CarryingAngle: p.Carrying.quantile(s, random.Float64()),
+		}
+		index := j.bmi.value(w)
+		person.Mass = index * person.Stature * person.Stature / 1e6
+		person.Extrapolated = index > stoutBMI(s)
+		g := j.surveyScore(w)
+		for i := firstOther; i < len(j.dims); i++ {
+			d := j.dims[i]
+			z := j.slope[i][0]*a + j.slope[i][1]*g + residual.AtVec(i-firstOther)
+			*d.field(person) = d.survey[s].value(z) - d.less
+		}
+	}
+	return people
+}
