@@ -14,10 +14,14 @@ package specs
 //	default  value when the key is absent, in the file's own notation;
 //	         without a default the key is required
 //	min,max  closed range of allowed values, in the file's own notation
+//	optional "yes" on a pointer to a section: nil when the key is absent
+//	count    least..most characters of a text, or items of a list
+//	names    the value is a name from this list of Names
+//	form     "date": the text is empty or a calendar date YYYY-MM-DD
 //	doc      one sentence for the schema, the starter brief and messages
 type Brief struct {
 	Format string `key:"armwright" choice:"brief/1" doc:"what this file is, and in which version"`
-	Name   string `key:"name" doc:"what the station is called on its drawings, at most 25 characters"`
+	Name   string `key:"name" count:"1..25" doc:"what the station is called on its drawings, at most 25 characters"`
 	Asked
 }
 
@@ -81,7 +85,7 @@ type Posture struct {
 // Resistance says what resistance is wanted.
 type Resistance struct {
 	Drive        string  `key:"drive" choice:"cam|lever" default:"cam" doc:"cam with cable and weight stack, or plate-loaded lever"`
-	Curve        string  `key:"curve" default:"model-three" doc:"name of the strength curve whose shape the torque follows; see show curves"`
+	Curve        string  `key:"curve" default:"model-three" names:"curves" doc:"name of the strength curve whose shape the torque follows; see show curves"`
 	Loaded       Range   `key:"loaded" unit:"angle" default:"5 deg..130 deg" min:"-5 deg" max:"145 deg" doc:"elbow flexion over which the torque is matched"`
 	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, one arm's plates for a lever"`
 	Efficiency   float64 `key:"efficiency" unit:"percent" default:"97 %" min:"80 %" max:"100 %" doc:"efficiency of one sheave"`
@@ -110,12 +114,12 @@ type Space struct {
 
 // Stock says what the station is built from; the names are those of show stock.
 type Stock struct {
-	Member   string  `key:"member" default:"60x60x3" doc:"tube of uprights, base and crossbar"`
+	Member   string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
 	Steel    string  `key:"steel" choice:"S235|S275|S355" default:"S235" doc:"grade of the tubes"`
-	Cable    string  `key:"cable" default:"7x19-4" doc:"construction and diameter of the cable"`
+	Cable    string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
 	BendRule string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
 	Shaft    float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
-	Bearing  string  `key:"bearing" default:"UC205" doc:"bearing insert of the pivots"`
+	Bearing  string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
 	CamPlate float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
 	MaxUser  float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
 }
@@ -149,10 +153,10 @@ type Limits struct {
 type Drawing struct {
 	Units      string `key:"units" choice:"mm|in" default:"mm" doc:"unit of the dimensions on the sheets"`
 	Projection string `key:"projection" choice:"first|third" default:"first" doc:"first-angle or third-angle views"`
-	Owner      string `key:"owner" default:"" doc:"legal owner in the title block"`
-	Creator    string `key:"creator" default:"" doc:"creator in the title block"`
-	Approver   string `key:"approver" default:"" doc:"approval person in the title block"`
-	Date       string `key:"date" default:"" doc:"date of issue as YYYY-MM-DD; left empty it stays empty, the tool never asks the clock"`
-	Number     string `key:"number" default:"" doc:"identification number, at most 16 characters"`
+	Owner      string `key:"owner" default:"" count:"0..60" doc:"legal owner in the title block"`
+	Creator    string `key:"creator" default:"" count:"0..20" doc:"creator in the title block, at most 20 characters"`
+	Approver   string `key:"approver" default:"" count:"0..20" doc:"approval person in the title block, at most 20 characters"`
+	Date       string `key:"date" default:"" form:"date" doc:"date of issue as YYYY-MM-DD; left empty it stays empty, the tool never asks the clock"`
+	Number     string `key:"number" default:"" count:"0..16" doc:"identification number, at most 16 characters"`
 	Tolerance  string `key:"tolerance" choice:"f|m|c|v" default:"m" doc:"general tolerance class of ISO 2768-1"`
 }

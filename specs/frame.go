@@ -7,7 +7,7 @@ package specs
 // mirror images in the x-z plane, so one set of numbers serves both.
 type Frame struct {
 	Format string `key:"armwright" choice:"frame/1" doc:"what this file is, and in which version"`
-	Name   string `key:"name" doc:"what the station is called"`
+	Name   string `key:"name" count:"1..25" doc:"what the station is called"`
 	Asked
 	Geometry Geometry `key:"geometry" doc:"the station's geometry"`
 }
@@ -31,7 +31,7 @@ type Geometry struct {
 type Pivots struct {
 	Height  float64 `key:"height" unit:"length" min:"100 mm" max:"2000 mm" doc:"above the floor"`
 	Spacing float64 `key:"spacing" unit:"length" min:"100 mm" max:"1500 mm" doc:"between the pivots, centre to centre along y"`
-	Axes    []Axis  `key:"axes" doc:"the axis positions, in order of rising toe"`
+	Axes    []Axis  `key:"axes" count:"1..8" doc:"the axis positions, in order of rising toe"`
 }
 
 // Axis is one position of the pivot axis. Its outward unit vector (right arm)
@@ -95,7 +95,7 @@ type Cam struct {
 	GuideY  float64   `key:"guide_y" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, up"`
 	GuideR  float64   `key:"guide_radius" unit:"length" min:"0 mm" max:"200 mm" doc:"of the guide sheave, to the cable centre"`
 	Side    string    `key:"side" choice:"open|crossed" doc:"cable on the same side of cam and guide sheave, or crossing"`
-	Law     []float64 `key:"moment_arm" unit:"length" min:"1 mm" max:"500 mm" doc:"cable moment arm at equal steps of flexion over the loaded range"`
+	Law     []float64 `key:"moment_arm" unit:"length" min:"1 mm" max:"500 mm" count:"4..1000" doc:"cable moment arm at equal steps of flexion over the loaded range"`
 }
 
 // Lever carries the plates of one arm. At flexion t the lever points t+phase

@@ -1,0 +1,220 @@
+package specs
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// Validate checks a brief made or changed in memory as ParseBrief checks one
+// that was read: ranges, choices, names, and how values relate. The error is
+// a *Problems without places.
+func (b Brief) Validate() error {
+	return validate(reflect.ValueOf(b), b.relations)
+}
+
+// Validate checks a frame made or changed in memory as ParseFrame checks one
+// that was read.
+func (f Frame) Validate() error {
+	return validate(reflect.ValueOf(f), f.relations)
+}
+
+func validate(v reflect.Value, relations func() []relation) error {
+	var list []Problem
+	check(v, relations, new(spoiled), func(path string, f *fault) {
+		list = append(list, Problem{Path: path, Message: f.message, Hint: f.hint})
+	})
+	return asError(list)
+}
+
+// spoiled holds the paths of values that could not be read or are not
+// allowed, so that nothing further is concluded from them.
+type spoiled []string
+
+func (s *spoiled) add(path string) { *s = append(*s, path) }
+
+// covers tells whether the value at path, or one it lies in, or one in it, is
+// spoiled.
+func (s spoiled) covers(path string) bool {
+	return slices.ContainsFunc(s, func(b string) bool { return within(path, b) || within(b, path) })
+}
+
+// within tells whether inner is outer or lies in it.
+func within(inner, outer string) bool {
+	rest, ok := strings.CutPrefix(inner, outer)
+	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
+}
+
+// relation is a rule between values of a file.
+type relation struct {
+	path    string   // where it is reported
+	with    []string // the other values it rests on
+	holds   bool
+	message string
+	hint    string
+}
+
+// check reports every value of the struct v that its tags do not allow, then
+// every relation that does not hold between values that are not spoiled.
+func check(v reflect.Value, relations func() []relation, bad *spoiled, report func(path string, f *fault)) {
+	c := &checker{names: KnownNames(), finite: true}
+	c.report = func(path string, f *fault) {
+		if !bad.covers(path) {
+			report(path, f)
+			bad.add(path)
+		}
+	}
+	c.section(v, "")
+	if !c.finite {
+		return // relations compare and print values
+	}
+	for _, r := range relations() {
+		if !r.holds && !bad.covers(r.path) && !slices.ContainsFunc(r.with, bad.covers) {
+			report(r.path, &fault{r.path + ": " + r.message, r.hint})
+		}
+	}
+}
+
+type checker struct {
+	report func(path string, f *fault)
+	names  Names
+	finite bool // no value met is NaN or infinite
+}
+
+func (c *checker) section(v reflect.Value, path string) {
+	for _, f := range fieldsOf(v.Type()) {
+		c.value(f, v.FieldByIndex(f.index), join(path, f.key))
+	}
+}
+
+func (c *checker) value(f field, v reflect.Value, path string) {
+	fail := func(hint, format string, args ...any) {
+		c.report(path, &fault{label(path) + fmt.Sprintf(format, args...), hint})
+	}
+	if _, ok := f.section(); ok {
+		if v.Kind() == reflect.Pointer {
+			if v.IsNil() {
+				return
+			}
+			v = v.Elem()
+		}
+		c.section(v, path)
+		return
+	}
+	switch {
+	case f.isList():
+		if n := v.Len(); n < f.least || n > f.most {
+			fail("", "%d items; %d to %d are allowed", n, f.least, f.most)
+		}
+		for i := range v.Len() {
+			c.value(f.item(), v.Index(i), child(path, i))
+		}
+	case f.isRange():
+		r := v.Interface().(Range)
+		if c.bounded(f, r.From, path) && c.bounded(f, r.To, path) && r.From > r.To {
+			from, to := f.kind.format(r.From), f.kind.format(r.To)
+			fail(fmt.Sprintf("write %s..%s", to, from), "the range %s..%s runs backwards", from, to)
+		}
+	case v.Kind() == reflect.Float64:
+		c.bounded(f, v.Float(), path)
+	case v.Kind() == reflect.Int:
+		c.bounded(f, float64(v.Int()), path)
+	case v.Kind() == reflect.String:
+		c.text(f, v.String(), fail)
+	}
+}
+
+// digitsTold is how many digits of a value a message gives, enough to tell
+// it from the bound it breaks.
+const digitsTold = -9
+
+// bounded checks a number against the field's closed range.
+func (c *checker) bounded(f field, x float64, path string) bool {
+	told := func(x float64) string { return FormatQuantity(x, f.kind, digitsTold) }
+	fail := func(format string, args ...any) bool {
+		hint := ""
+		if f.min != "" {
+			hint = fmt.Sprintf("%s to %s are allowed", f.min, f.max)
+		}
+		c.report(path, &fault{label(path) + fmt.Sprintf(format, args...), hint})
+		return false
+	}
+	switch {
+	case !isFinite(x):
+		c.finite = false
+		return fail("the value is not finite")
+	case f.min != "" && x < f.bound(f.min):
+		return fail("%s is below %s", told(x), f.min)
+	case f.max != "" && x > f.bound(f.max):
+		return fail("%s is above %s", told(x), f.max)
+	}
+	return true
+}
+
+func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// text checks a text against the field's words, length and form.
+func (c *checker) text(f field, text string, fail func(hint, format string, args ...any)) {
+	words := f.choice
+	if f.names != "" {
+		words = c.names.list(f.names)
+	}
+	n := utf8.RuneCountInString(text)
+	switch {
+	case len(words) > 0 && !slices.Contains(words, text):
+		hint := "allowed: " + strings.Join(words, ", ")
+		if near, ok := nearest(text, words); ok && len(words) > 1 {
+			hint = "did you mean " + near + "? " + hint
+		}
+		fail(hint, "%s is not a known value", quote(text))
+	case f.most > 0 && n < f.least:
+		fail(f.doc, "the text is empty")
+	case f.most > 0 && n > f.most:
+		fail(fmt.Sprintf("at most %d characters", f.most), "%s has %d characters", quote(text), n)
+	case f.form == "date" && text != "":
+		if _, err := time.Parse(time.DateOnly, text); err != nil {
+			fail("write it as YYYY-MM-DD", "%s is not a calendar date", quote(text))
+		}
+	}
+}
+
+// relations are the rules between the values that brief and frame share.
+func (a Asked) relations() []relation {
+	load, res := a.Resistance.Load, a.Resistance
+	return []relation{
+		{"resistance.load.light", []string{"resistance.load.middle"}, load.Light < load.Middle,
+			fmt.Sprintf("the light load %s is not below the middle load %s", Mass.format(load.Light), Mass.format(load.Middle)), "light < middle < heavy"},
+		{"resistance.load.heavy", []string{"resistance.load.middle"}, load.Middle < load.Heavy,
+			fmt.Sprintf("the heavy load %s is not above the middle load %s", Mass.format(load.Heavy), Mass.format(load.Middle)), "light < middle < heavy"},
+		{"resistance.loaded", nil, res.Loaded.From != res.Loaded.To,
+			"the range is empty", "for example 5 deg..130 deg"},
+		{"resistance.least_arm", []string{"resistance.greatest_arm"}, res.LeastArm < res.GreatestArm,
+			fmt.Sprintf("%s is not below greatest_arm, %s", Length.format(res.LeastArm), Length.format(res.GreatestArm)), ""},
+		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
+			"a cam-study has no lever", "write drive: cam, or another kind"},
+	}
+}
+
+func (f Frame) relations() []relation {
+	g := f.Geometry
+	has := func(key string, present bool, needed bool, why string) relation {
+		return relation{"geometry." + key, []string{"kind", "resistance.drive"}, present || !needed, "missing", why}
+	}
+	seated := f.Kind == "arm-pad" || f.Kind == "reclined"
+	rules := append(f.Asked.relations(),
+		has("pad", g.Pad != nil, f.Kind == "arm-pad", "the arm-pad posture rests on a pad"),
+		has("seat", g.Seat != nil, seated, "the user sits"),
+		has("back", g.Back != nil, f.Kind == "reclined", "the reclined posture leans on a back pad"),
+		has("cam", g.Cam != nil, f.Resistance.Drive == "cam", "resistance.drive is cam"),
+		has("lever", g.Lever != nil, f.Resistance.Drive == "lever", "resistance.drive is lever"),
+	)
+	if p := g.Pad; p != nil {
+		rules = append(rules, relation{"geometry.pad.near", []string{"geometry.pad.far"}, p.Near < p.Far,
+			fmt.Sprintf("%s is not below far, %s", Length.format(p.Near), Length.format(p.Far)), ""})
+	}
+	return rules
+}
