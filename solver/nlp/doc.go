@@ -1,0 +1,23 @@
+// Package nlp minimises a smooth function of a few dozen variables subject to
+// bounds and to equality and inequality rows, and explains itself when the rows
+// cannot be met.
+//
+//	minimise f(x)  subject to  c_i(x) >= 0 or c_i(x) = 0,  lower <= x <= upper
+//
+// [Minimize] is sequential quadratic programming: a damped BFGS model of the
+// Lagrangian kept as a Cholesky factor (Powell 1978; Dennis and Schnabel 1983), a
+// dual active-set quadratic program (Goldfarb and Idnani 1983), an L1 merit
+// function with a second-order correction (Fletcher 1982; Nocedal and Wright 2006,
+// ch. 18), an elastic step where the linearised rows contradict each other, and a
+// restoration phase that minimises the violation alone. The model is never
+// evaluated outside the bounds; a value that is not finite means "step too long".
+//
+// [CheckKKT] measures an answer without trusting the solver, [CheckDerivatives]
+// measures the derivatives, [MultiStart] says how many starts agree, and
+// [Diagnose] says which rows conflict and what the cheapest repair is. [QP] and
+// [LeastSquares] are the quadratic programs on their own.
+//
+// The package knows nothing of what the variables mean, prints nothing, uses no
+// clock and no random source but the seed it is given: equal input gives equal
+// bits on one architecture.
+package nlp

@@ -1,0 +1,381 @@
+package nlp
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+)
+
+// sqp is one run of sequential quadratic programming in scaled variables.
+//
+// Rows are hard, or soft at a price: a soft row may be missed at soft[i] a unit.
+// With objective false the priced violation alone is minimised; restoration is
+// that with every price one.
+type sqp struct {
+	m         *model
+	t         *Settings
+	soft      []float64 // price of missing each row, +Inf for hard ones
+	objective bool
+
+	cur    *point
+	g, jac []float64
+	hess   *factor
+	dual   *dual
+	fresh  bool // hess holds no curvature yet
+
+	restoring    bool
+	restorations int
+	gamma        float64 // price of hard rows in elastic steps
+	elastic      bool    // the last step was elastic
+
+	d, bd       []float64 // step and Hessian times step
+	lam, zl, zu []float64 // multipliers of the last QP
+	active      int
+	mu          []float64 // merit weights
+	muSet       bool
+	warm        []int
+
+	lo, hi, rhs, caps, y, step []float64
+	alpha                      float64
+	size                       float64 // size of the last change of x
+	stalls                     int
+	failed                     error // from the recorder
+}
+
+// Constants of the search.
+const (
+	sufficient    = 1e-4 // share of the predicted decrease asked of a step (Armijo)
+	leastAlpha    = 1e-9 // shorter steps count as failure
+	firstGamma    = 10   // first price of hard rows in elastic steps, scaled gradient being 1
+	gammaGrowth   = 10
+	mostGamma     = 1e7
+	steering      = 0.1  // share of the linear violation an elastic step must remove
+	feasibleBias  = 1e-2 // first curvature where there is no objective
+	mostSpread    = 1e9  // of the Hessian factor, before it is reset
+	mostStalls    = 4    // steps without measurable progress before giving up
+	mostRestores  = 4
+	acceptableBy  = 1e3 // tolerance factor of stationarity for Acceptable
+	acceptableVio = 1e2 // tolerance factor of violation for Acceptable
+	fallsForever  = -1e14
+)
+
+func newSQP(p *Problem, t *Settings) *sqp {
+	m := newModel(p, t)
+	n := m.n
+	v := func(k int) []float64 { return make([]float64, k) }
+	s := &sqp{
+		m: m, t: t, objective: true, gamma: firstGamma,
+		g: v(n), jac: v(m.m * n), hess: newFactor(n), dual: newDual(n, m.m),
+		d: v(n), bd: v(n), lam: v(m.m), zl: v(n), zu: v(n), mu: v(m.m), soft: v(m.m),
+		lo: v(n), hi: v(n), rhs: v(m.m), caps: v(m.m), y: v(n), step: v(n),
+	}
+	for i := range s.soft {
+		s.soft[i] = math.Inf(1)
+	}
+	return s
+}
+
+// begin evaluates the start and sets scales, Hessian and warm data.
+func (s *sqp) begin(x []float64, w *Warm) bool {
+	var ok bool
+	if s.cur, ok = s.m.at(x); !ok || !s.m.derive(s.g, s.jac, s.cur) {
+		return false
+	}
+	s.m.autoscale(s.g, s.jac, s.cur)
+	s.reset()
+	if w == nil {
+		return true
+	}
+	s.warm = append(s.warm, w.Active...)
+	for i, l := range w.Multipliers {
+		s.mu[i], s.muSet = math.Abs(l)*s.m.row[i]/s.m.fscale, true
+	}
+	if len(w.factor) == len(s.hess.l) {
+		// The factor is that of the unscaled objective.
+		for k, l := range w.factor {
+			s.hess.l[k] = l / math.Sqrt(s.m.fscale)
+		}
+		s.fresh = false
+	}
+	return true
+}
+
+// reset forgets the curvature.
+func (s *sqp) reset() {
+	b := 1.0
+	if !s.minimising() {
+		b = feasibleBias
+	}
+	s.hess.identity(b)
+	s.fresh = true
+}
+
+// minimising reports whether the objective counts now.
+func (s *sqp) minimising() bool { return s.objective && !s.restoring }
+
+// price returns what missing row i costs now, +Inf for hard rows.
+func (s *sqp) price(i int) float64 {
+	if s.restoring {
+		return 1
+	}
+	return s.soft[i]
+}
+
+// required reports whether row i is hard outside restoration.
+func (s *sqp) required(i int) bool { return math.IsInf(s.soft[i], 1) }
+
+// hard reports whether row i is hard now.
+func (s *sqp) hard(i int) bool { return math.IsInf(s.price(i), 1) }
+
+// run iterates to the end.
+func (s *sqp) run(ctx context.Context) Status {
+	for {
+		if ctx.Err() != nil {
+			return Cancelled
+		}
+		if !s.direction() {
+			return StepTooSmall
+		}
+		stat, vio, comp := s.residuals()
+		it := Iteration{
+			Number: s.m.stats.Iterations, F: s.cur.F, Violation: vio, Stationarity: stat,
+			Step: s.size, Alpha: s.alpha, Active: s.active, Elastic: s.elastic || s.restoring,
+		}
+		if s.t.Recorder != nil {
+			if err := s.t.Recorder.Record(it); err != nil {
+				if !errors.Is(err, ErrStop) {
+					s.failed = fmt.Errorf("nlp: recorder: %w", err)
+				}
+				return UserStop
+			}
+		}
+		met := stat <= s.t.Stationarity && comp <= s.t.Complementarity
+		switch {
+		case s.restoring && s.feasible():
+			s.restoring, s.muSet = false, false
+			s.reset()
+			continue
+		case s.restoring && met:
+			return Infeasible
+		case !s.objective && s.missNothing():
+			return Converged
+		case met && vio <= s.t.Violation:
+			return Converged
+		case met && s.elastic:
+			if !s.restore() {
+				return Infeasible
+			}
+			continue
+		case s.minimising() && s.cur.f < fallsForever && vio <= s.t.Violation:
+			return Unbounded
+		}
+		if s.m.stats.Iterations >= s.t.MaxIterations {
+			return IterationLimit
+		}
+		s.m.stats.Iterations++
+		if s.advance() {
+			continue
+		}
+		// Remedies, cheapest first.
+		switch {
+		case !s.fresh:
+			s.reset()
+		case s.m.formula == Forward && !s.m.diff.analytic():
+			s.m.formula = Central
+			if !s.m.derive(s.g, s.jac, s.cur) {
+				return NotFinite
+			}
+		case s.restoring:
+			if stat <= acceptableBy*s.t.Stationarity {
+				return Infeasible
+			}
+			return StepTooSmall
+		case vio <= acceptableVio*s.t.Violation && stat <= acceptableBy*s.t.Stationarity:
+			return Acceptable
+		case vio > s.t.Violation && s.restore():
+		default:
+			return StepTooSmall
+		}
+	}
+}
+
+// restore turns to minimising the violation, unless that was tried too often or is
+// what is being done.
+func (s *sqp) restore() bool {
+	if s.restoring || s.restorations == mostRestores {
+		return false
+	}
+	s.restorations++
+	s.restoring, s.muSet, s.stalls = true, false, 0
+	s.gamma = math.Min(s.gamma*gammaGrowth, mostGamma)
+	s.reset()
+	return true
+}
+
+// direction solves the quadratic program of the current point for step and
+// multipliers, elastically where the linearised rows contradict each other.
+func (s *sqp) direction() bool {
+	m := s.m
+	for k, j := range m.free {
+		lo, hi := m.p.bounds(j)
+		s.lo[k] = math.Min(0, (lo-s.cur.x[j])/m.scale[k])
+		s.hi[k] = math.Max(0, (hi-s.cur.x[j])/m.scale[k])
+	}
+	for i, c := range s.cur.c {
+		s.rhs[i] = -c
+		s.caps[i] = s.price(i)
+	}
+	if s.hess.spread() > mostSpread {
+		s.reset()
+	}
+	s.elastic = false
+	status := s.solve()
+	if status == Infeasible {
+		s.elastic = true
+		status = s.soften()
+	}
+	if status != Converged && !s.fresh {
+		s.reset()
+		return s.direction()
+	}
+	if status != Converged {
+		return false
+	}
+	d := s.dual
+	copy(s.d, d.x)
+	copy(s.lam, d.lam[:m.m])
+	copy(s.zl, d.lam[m.m:m.m+m.n])
+	copy(s.zu, d.lam[m.m+m.n:])
+	s.active = len(d.act)
+	s.warm = append(s.warm[:0], d.act...)
+	s.hess.mul(s.bd, s.d)
+	return true
+}
+
+// solve runs the dual method on the current rows, limits and caps.
+func (s *sqp) solve() Status {
+	d := s.dual
+	d.f, d.a, d.b, d.lower, d.upper, d.warm = s.hess, s.jac, s.rhs, s.lo, s.hi, s.warm
+	d.equality, d.cap, d.g = s.m.p.Equality, s.caps, s.g
+	if !s.minimising() {
+		clear(s.y)
+		d.g = s.y
+	}
+	status := d.solve()
+	s.m.stats.QPIterations += d.steps
+	return status
+}
+
+// soften prices the hard rows, more and more until the step removes a fair share
+// of the linearised violation (steering: Byrd, Nocedal and Waltz 2008).
+func (s *sqp) soften() Status {
+	var now float64
+	for i, c := range s.cur.c {
+		if s.hard(i) {
+			now += s.m.p.violation(i, c)
+		}
+	}
+	for {
+		for i := range s.caps {
+			s.caps[i] = math.Min(s.price(i), s.gamma)
+		}
+		status := s.solve()
+		if status != Converged || s.gamma >= mostGamma {
+			return status
+		}
+		var then float64
+		for i := range s.caps {
+			if s.hard(i) {
+				then += s.linear(i, s.dual.x)
+			}
+		}
+		if then <= (1-steering)*now {
+			return status
+		}
+		s.gamma *= gammaGrowth
+	}
+}
+
+// linear returns the violation of row i after step d to first order.
+func (s *sqp) linear(i int, d []float64) float64 {
+	return s.m.p.violation(i, s.cur.c[i]+dot(s.jac[i*s.m.n:(i+1)*s.m.n], d))
+}
+
+// residuals measures the current point with the multipliers of the last QP: the
+// gradient of the Lagrangian is minus the Hessian times the step.
+func (s *sqp) residuals() (stationarity, violation, complementarity float64) {
+	size := 1.0
+	if s.minimising() {
+		size = math.Max(s.m.floor, math.Max(math.Abs(s.cur.f), largest(s.g)))
+	}
+	violation = s.m.violation(s.cur, s.jac, s.required)
+	for i, c := range s.cur.c {
+		slack := s.lam[i] * c
+		if !s.hard(i) && s.m.p.violation(i, c) > 0 {
+			slack = (s.price(i) - math.Abs(s.lam[i])) * c
+		} else if s.elastic && math.Abs(s.lam[i]) >= s.gamma {
+			slack = 0
+		}
+		complementarity = math.Max(complementarity, math.Abs(slack)/size)
+	}
+	for k := range s.zl {
+		if s.zl[k] > 0 {
+			complementarity = math.Max(complementarity, -s.zl[k]*s.lo[k]/size)
+		}
+		if s.zu[k] > 0 {
+			complementarity = math.Max(complementarity, s.zu[k]*s.hi[k]/size)
+		}
+	}
+	return largest(s.bd) / size, violation, complementarity
+}
+
+// feasible reports whether all rows that are hard outside restoration hold.
+func (s *sqp) feasible() bool {
+	return s.m.violation(s.cur, s.jac, s.required) <= s.t.Violation
+}
+
+// missNothing reports whether all rows hold that count at all.
+func (s *sqp) missNothing() bool {
+	counts := func(i int) bool { return s.soft[i] > 0 }
+	return s.m.violation(s.cur, s.jac, counts) <= s.t.Violation
+}
+
+// result returns the outcome in the units of the problem.
+func (s *sqp) result(status Status) Result {
+	m := s.m
+	r := Result{
+		Multipliers:      make([]float64, m.m),
+		LowerMultipliers: make([]float64, m.p.N),
+		UpperMultipliers: make([]float64, m.p.N),
+		Status:           status,
+		Message:          status.Message(),
+		Hint:             status.Hint(),
+		Stats:            m.stats,
+	}
+	if s.cur != nil {
+		r.X, r.F, r.Rows = s.cur.x, s.cur.F, s.cur.C
+	}
+	if status == NotFinite {
+		return r
+	}
+	price := 1.0
+	if s.minimising() {
+		price = m.fscale
+	}
+	for i, l := range s.lam {
+		r.Multipliers[i] = l * price / m.row[i]
+	}
+	for k, j := range m.free {
+		r.LowerMultipliers[j] = s.zl[k] * price / m.scale[k]
+		r.UpperMultipliers[j] = s.zu[k] * price / m.scale[k]
+	}
+	r.Active = s.dual.activeRows(nil)
+	if s.minimising() && !s.fresh {
+		r.factor = append([]float64(nil), s.hess.l...)
+		for k := range r.factor {
+			r.factor[k] *= math.Sqrt(m.fscale)
+		}
+	}
+	return r
+}
