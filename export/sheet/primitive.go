@@ -69,11 +69,14 @@ type PlacedDimension struct {
 // Drawing is a sheet laid out on paper.
 type Drawing struct {
 	Width, Height float64 // trimmed sheet, mm
+	Number        int     // of the sheet in its set
 	Title         string  // for outlines and document titles
 	Description   string
 	Views         []PlacedView
 	Primitives    []Primitive // all but the dimensions
 	Dimensions    []PlacedDimension
+
+	framing int // how many of the first primitives are frame and margin
 }
 
 // PlacedView says where a view went: a model point p is at

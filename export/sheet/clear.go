@@ -1,0 +1,262 @@
+package sheet
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// block is an oriented rectangle: the space a text takes.
+type block struct {
+	centre        r2.Vec
+	along, across r2.Vec // unit vectors
+	w, h          float64
+}
+
+// space gives the rectangle of a label, from its descenders to its capitals.
+func (l Label) block() block {
+	w, d := TextWidth(l.Value, l.Height), depth(l.Value, l.Height)
+	u := polar(l.Rotation)
+	v := left(u)
+	x := w / 2
+	switch l.H {
+	case Middle:
+		x = 0
+	case Right:
+		x = -w / 2
+	}
+	return block{along(along(l.At, u, x), v, (l.Height-d)/2), u, v, w, l.Height + d}
+}
+
+func (b block) corners() [4]r2.Vec {
+	u, v := r2.Scale(b.w/2, b.along), r2.Scale(b.h/2, b.across)
+	return [4]r2.Vec{
+		r2.Sub(r2.Sub(b.centre, u), v), r2.Sub(r2.Add(b.centre, u), v),
+		r2.Add(r2.Add(b.centre, u), v), r2.Add(r2.Sub(b.centre, u), v),
+	}
+}
+
+func (b block) box() r2.Box {
+	box := emptyBox()
+	for _, c := range b.corners() {
+		box = grow(box, c)
+	}
+	return box
+}
+
+// padded grows the rectangle by m on every side; m may be negative.
+func (b block) padded(m float64) block {
+	b.w, b.h = math.Max(0, b.w+2*m), math.Max(0, b.h+2*m)
+	return b
+}
+
+// overlaps is the separating axis test on the four directions of two
+// rectangles.
+func (b block) overlaps(o block) bool {
+	d := r2.Sub(o.centre, b.centre)
+	for _, axis := range [...]r2.Vec{b.along, b.across, o.along, o.across} {
+		reach := b.reach(axis) + o.reach(axis)
+		if math.Abs(r2.Dot(d, axis)) >= reach {
+			return false
+		}
+	}
+	return true
+}
+
+// reach is half the extent of the rectangle along a unit vector.
+func (b block) reach(axis r2.Vec) float64 {
+	return b.w/2*math.Abs(r2.Dot(b.along, axis)) + b.h/2*math.Abs(r2.Dot(b.across, axis))
+}
+
+// crosses reports whether the segment p-q has a point inside the rectangle
+// (Liang and Barsky's clipping, in the rectangle's own axes).
+func (b block) crosses(p, q r2.Vec) bool {
+	local := func(v r2.Vec) r2.Vec {
+		d := r2.Sub(v, b.centre)
+		return r2.Vec{X: r2.Dot(d, b.along), Y: r2.Dot(d, b.across)}
+	}
+	s, e := local(p), local(q)
+	d := r2.Sub(e, s)
+	t0, t1 := 0.0, 1.0
+	for _, c := range [...][2]float64{
+		{-d.X, s.X + b.w/2}, {d.X, b.w/2 - s.X}, {-d.Y, s.Y + b.h/2}, {d.Y, b.h/2 - s.Y},
+	} {
+		switch {
+		case c[0] == 0:
+			if c[1] <= 0 {
+				return false
+			}
+		case c[0] < 0:
+			t0 = math.Max(t0, c[1]/c[0])
+		default:
+			t1 = math.Min(t1, c[1]/c[0])
+		}
+	}
+	return t0 < t1
+}
+
+// segment is a straight piece of something already drawn.
+type segment struct {
+	a, b r2.Vec
+	role Role
+}
+
+// clearance knows what has been drawn in a view, to keep texts clear of it.
+type clearance struct {
+	texts    []block
+	segments []segment
+	extent   r2.Box
+}
+
+func (c *clearance) add(prims ...Primitive) {
+	for _, p := range prims {
+		c.extent = union(c.extent, primitiveBox(p))
+		switch p := p.(type) {
+		case Stroke:
+			pts := flatten(p.Path, p.Closed)
+			for i := 1; i < len(pts); i++ {
+				c.segments = append(c.segments, segment{pts[i-1], pts[i], p.Role})
+			}
+		case Label:
+			c.texts = append(c.texts, p.block())
+		case Fill:
+			for _, loop := range p.Loops {
+				pts := flatten(loop, true)
+				for i := 1; i < len(pts); i++ {
+					c.segments = append(c.segments, segment{pts[i-1], pts[i], p.Role})
+				}
+			}
+		}
+	}
+}
+
+// Costs of a candidate place. A text over a text is ruled out as long as
+// anything else is possible; a text over an outline is worse than one over a
+// narrow line; the rest are preferences.
+const (
+	costTextOnText = 1e4
+	costLineOnText = 2e3
+	costOnWide     = 200
+	costOnNarrow   = 60
+	costCrossing   = 2
+	costPerLength  = 0.25 // per mm of leader
+	costPerGrowth  = 0.5  // per mm by which the view grows
+)
+
+// cost judges a set of primitives as an addition to what is drawn: less is
+// better.
+func (c *clearance) cost(prims ...Primitive) float64 {
+	const textGap = 0.6 // mm kept free around a text
+	sum := 0.0
+	box := c.extent
+	for _, p := range prims {
+		box = union(box, primitiveBox(p))
+		switch p := p.(type) {
+		case Label:
+			b := p.block().padded(textGap)
+			for _, t := range c.texts {
+				if b.overlaps(t) {
+					sum += costTextOnText
+				}
+			}
+			for _, s := range c.segments {
+				if b.crosses(s.a, s.b) {
+					if s.role == Visible || s.role == Cut || s.role == Border {
+						sum += costOnWide
+					} else {
+						sum += costOnNarrow
+					}
+				}
+			}
+		case Stroke:
+			pts := flatten(p.Path, p.Closed)
+			for i := 1; i < len(pts); i++ {
+				sum += costPerLength * r2.Norm(r2.Sub(pts[i], pts[i-1]))
+				for _, t := range c.texts {
+					if t.padded(textGap).crosses(pts[i-1], pts[i]) {
+						sum += costLineOnText
+					}
+				}
+				for _, s := range c.segments {
+					if cross(pts[i-1], pts[i], s.a, s.b) {
+						sum += costCrossing
+					}
+				}
+			}
+		}
+	}
+	if !isEmpty(c.extent) {
+		w0, h0 := size(c.extent)
+		w1, h1 := size(box)
+		sum += costPerGrowth * (w1 - w0 + h1 - h0)
+	}
+	return sum
+}
+
+// cross reports whether two segments properly cross.
+func cross(a, b, p, q r2.Vec) bool {
+	side := func(o, d, x r2.Vec) float64 { return r2.Cross(r2.Sub(d, o), r2.Sub(x, o)) }
+	return side(a, b, p)*side(a, b, q) < 0 && side(p, q, a)*side(p, q, b) < 0
+}
+
+// best gives the cheapest candidate; among equals the first.
+func (c *clearance) best(candidates [][]Primitive) int {
+	least, which := math.Inf(1), 0
+	for i, prims := range candidates {
+		if cost := c.cost(prims...); cost < least-1e-9 {
+			least, which = cost, i
+		}
+	}
+	return which
+}
+
+func primitiveBox(p Primitive) r2.Box {
+	switch p := p.(type) {
+	case Stroke:
+		return pathBox(p.Path, p.Closed)
+	case Fill:
+		box := emptyBox()
+		for _, loop := range p.Loops {
+			box = union(box, pathBox(loop, true))
+		}
+		return box
+	case Label:
+		return p.block().box()
+	}
+	panic("sheet: unknown primitive")
+}
+
+func boxOf(prims []Primitive) r2.Box {
+	box := emptyBox()
+	for _, p := range prims {
+		box = union(box, primitiveBox(p))
+	}
+	return box
+}
+
+// moved gives the primitive shifted on the paper.
+func moved(p Primitive, by r2.Vec) Primitive {
+	path := func(in []Vertex) []Vertex {
+		out := make([]Vertex, len(in))
+		for i, v := range in {
+			out[i] = Vertex{r2.Add(v.Vec, by), v.Bulge}
+		}
+		return out
+	}
+	switch p := p.(type) {
+	case Stroke:
+		p.Path = path(p.Path)
+		return p
+	case Fill:
+		loops := make([][]Vertex, len(p.Loops))
+		for i, loop := range p.Loops {
+			loops[i] = path(loop)
+		}
+		p.Loops = loops
+		return p
+	case Label:
+		p.At = r2.Add(p.At, by)
+		return p
+	}
+	panic("sheet: unknown primitive")
+}

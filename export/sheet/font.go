@@ -1,0 +1,126 @@
+package sheet
+
+import "strings"
+
+// Lettering is measured with the metrics of Helvetica (Adobe core font metric
+// file, 1000 units to the em), which Arial and its metric-compatible copies
+// share. The repertoire is Windows-1252, what a core font of PDF can show.
+
+// Proportions of the font to its capital height.
+const (
+	capUnits  = 718.0 // height of capitals
+	dropUnits = 207.0 // depth of descenders
+)
+
+// FontSize is the font size (em, mm) whose capitals are height mm tall.
+func FontSize(height float64) float64 { return height * 1000 / capUnits }
+
+// ascii holds the advance widths of U+0020 to U+007E.
+var ascii = [...]int{
+	278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, 556, 556, 556,
+	556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556, 1015, 667, 667, 722, 722, 667,
+	611, 778, 722, 278, 500, 667, 556, 833, 722, 778, 667, 778, 722, 667, 611, 722, 667, 944, 667,
+	667, 611, 278, 278, 278, 469, 556, 333, 556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500,
+	222, 833, 556, 556, 556, 556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,
+}
+
+// latin holds the advance widths of U+00A0 to U+00FF.
+var latin = [...]int{
+	278, 333, 556, 556, 556, 556, 260, 556, 333, 737, 370, 556, 584, 333, 737, 333, 400, 584, 333,
+	333, 333, 556, 537, 278, 333, 333, 365, 556, 834, 834, 834, 611, 667, 667, 667, 667, 667, 667,
+	1000, 722, 667, 667, 667, 667, 278, 278, 278, 278, 722, 722, 778, 778, 778, 778, 778, 584, 778,
+	722, 722, 722, 722, 667, 667, 611, 556, 556, 556, 556, 556, 556, 889, 500, 556, 556, 556, 556,
+	278, 278, 278, 278, 556, 556, 556, 556, 556, 556, 556, 584, 611, 556, 556, 556, 556, 500, 556,
+	500,
+}
+
+// punctuation holds the rest of Windows-1252, 0x80 to 0x9F, in code order.
+const punctuation = "€‚ƒ„…†‡ˆ‰Š‹ŒŽ‘’“”•–—˜™š›œžŸ"
+
+var punctuationWidth = [...]int{
+	556, 222, 556, 333, 1000, 556, 556, 333, 1000, 667, 333, 1000, 611, 222, 222, 333, 333, 350,
+	556, 1000, 333, 1000, 500, 333, 944, 500, 667,
+}
+
+// runeWidth gives the advance width of r in thousandths of an em; ok is false
+// for a rune outside the repertoire, which is taken as wide as a digit.
+func runeWidth(r rune) (width int, ok bool) {
+	switch {
+	case r >= ' ' && r <= '~':
+		return ascii[r-' '], true
+	case r >= 0xA0 && r <= 0xFF:
+		return latin[r-0xA0], true
+	}
+	n := 0
+	for _, p := range punctuation {
+		if p == r {
+			return punctuationWidth[n], true
+		}
+		n++
+	}
+	return 556, false
+}
+
+// Printable reports whether every rune of s is in the repertoire.
+func Printable(s string) bool {
+	for _, r := range s {
+		if _, ok := runeWidth(r); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// TextWidth is the width in mm of s in lettering whose capitals are height mm
+// tall.
+func TextWidth(s string, height float64) float64 {
+	sum := 0
+	for _, r := range s {
+		w, _ := runeWidth(r)
+		sum += w
+	}
+	return float64(sum) / 1000 * FontSize(height)
+}
+
+// depth is how far s reaches below its baseline.
+func depth(s string, height float64) float64 {
+	if strings.ContainsAny(s, "gjpqy,;()[]{}|/_Qµçþÿ§¶$@") {
+		return height * dropUnits / capUnits
+	}
+	return 0
+}
+
+// Heights of lettering in mm (ISO 3098), smallest first.
+func letterHeights() []float64 { return []float64{1.8, 2.5, 3.5, 5, 7, 10, 14, 20} }
+
+// fit gives the largest height of ISO 3098, at most height, at which s is no
+// wider than width. The smallest is returned if none fits.
+func fit(s string, height, width float64) float64 {
+	all := letterHeights()
+	for i := len(all) - 1; i > 0; i-- {
+		if all[i] <= height && TextWidth(s, all[i]) <= width {
+			return all[i]
+		}
+	}
+	return all[0]
+}
+
+// wrap breaks s at spaces into lines no wider than width.
+func wrap(s string, height, width float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		if next := line + " " + word; line != "" && TextWidth(next, height) <= width {
+			line = next
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = word
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}

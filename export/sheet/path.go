@@ -1,0 +1,200 @@
+package sheet
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// ChordError is the largest distance between a curve and what stands for it
+// where layout needs straight pieces (hatching, text clearance), and the
+// tolerance to which an ellipse is fitted with arcs; paper mm.
+const ChordError = 0.02
+
+func polar(angle float64) r2.Vec { return r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)} }
+
+// left turns v a quarter turn counter-clockwise.
+func left(v r2.Vec) r2.Vec { return r2.Vec{X: -v.Y, Y: v.X} }
+
+// along is p + t·dir.
+func along(p, dir r2.Vec, t float64) r2.Vec { return r2.Add(p, r2.Scale(t, dir)) }
+
+func straight(points ...r2.Vec) []Vertex {
+	out := make([]Vertex, len(points))
+	for i, p := range points {
+		out[i].Vec = p
+	}
+	return out
+}
+
+func circlePath(centre r2.Vec, radius float64) []Vertex {
+	d := r2.Vec{X: radius}
+	return []Vertex{{r2.Add(centre, d), 1}, {r2.Sub(centre, d), 1}}
+}
+
+// arcPath is the arc from start counter-clockwise to end; a sweep of nothing
+// is read as the full circle. It is cut into pieces of at most half a circle.
+func arcPath(centre r2.Vec, radius, start, end float64) []Vertex {
+	sweep := math.Mod(end-start, 2*math.Pi)
+	if sweep <= 0 {
+		sweep += 2 * math.Pi
+	}
+	return sweptPath(centre, radius, start, sweep)
+}
+
+// sweptPath is the arc from start over a signed sweep.
+func sweptPath(centre r2.Vec, radius, start, sweep float64) []Vertex {
+	n := int(math.Ceil(math.Abs(sweep)/math.Pi - 1e-9))
+	n = max(n, 1)
+	out := make([]Vertex, n+1)
+	for i := range out {
+		out[i].Vec = along(centre, polar(start+sweep*float64(i)/float64(n)), radius)
+		if i < n {
+			out[i].Bulge = math.Tan(sweep / float64(n) / 4)
+		}
+	}
+	return out
+}
+
+// ArcOf gives centre and radius of the arc from a to b, and its start angle
+// and signed sweep in rad. A bulge of 0 has no centre and must not be asked.
+func ArcOf(a, b r2.Vec, bulge float64) (centre r2.Vec, radius, start, sweep float64) {
+	chord := r2.Sub(b, a)
+	// The centre is left of the chord by c/2·(1-b²)/(2b).
+	centre = along(r2.Scale(0.5, r2.Add(a, b)), left(chord), (1-bulge*bulge)/(4*bulge))
+	radius = r2.Norm(r2.Sub(a, centre))
+	d := r2.Sub(a, centre)
+	return centre, radius, math.Atan2(d.Y, d.X), 4 * math.Atan(bulge)
+}
+
+// spans calls f for each piece of a path.
+func spans(path []Vertex, closed bool, f func(a, b r2.Vec, bulge float64)) {
+	for i := 1; i < len(path); i++ {
+		f(path[i-1].Vec, path[i].Vec, path[i-1].Bulge)
+	}
+	if n := len(path); closed && n > 1 {
+		f(path[n-1].Vec, path[0].Vec, path[n-1].Bulge)
+	}
+}
+
+// flatten gives the corners of a path with its arcs cut into chords.
+func flatten(path []Vertex, closed bool) []r2.Vec {
+	if len(path) == 0 {
+		return nil
+	}
+	out := []r2.Vec{path[0].Vec}
+	spans(path, closed, func(a, b r2.Vec, bulge float64) {
+		if bulge != 0 {
+			centre, radius, start, sweep := ArcOf(a, b, bulge)
+			step := 2 * math.Acos(math.Max(0, 1-ChordError/math.Max(radius, ChordError)))
+			n := int(math.Ceil(math.Abs(sweep) / step))
+			for i := 1; i < n; i++ {
+				out = append(out, along(centre, polar(start+sweep*float64(i)/float64(n)), radius))
+			}
+		}
+		out = append(out, b)
+	})
+	return out
+}
+
+// EllipseArc fits circular arcs to the part of an ellipse between two
+// parameters, to ChordError/scale model mm: so to ChordError on the paper of a
+// view at the given paper mm per model mm. The ellipse is
+// centre + cos t·major + sin t·minor, which may be any pair of conjugate
+// half-diameters: the picture of a circle in any parallel projection. The
+// parameters are rad, end > start; end - start = 2π is the whole ellipse.
+func EllipseArc(role Role, centre, major, minor r2.Vec, start, end, scale float64) Polyline {
+	at := func(t float64) r2.Vec {
+		return r2.Add(centre, r2.Add(r2.Scale(math.Cos(t), major), r2.Scale(math.Sin(t), minor)))
+	}
+	closed := end-start > 2*math.Pi-1e-9
+	for n := 4; ; n *= 2 {
+		path := make([]Vertex, n+1)
+		worst := 0.0
+		for i := range path {
+			t := start + (end-start)*float64(i)/float64(n)
+			path[i].Vec = at(t)
+			if i == n {
+				break
+			}
+			h := (end - start) / float64(n)
+			b, m := at(t+h), at(t+h/2)
+			path[i].Bulge = bulgeThrough(path[i].Vec, m, b)
+			for _, u := range [...]float64{0.25, 0.75} {
+				worst = math.Max(worst, distanceToSpan(at(t+u*h), path[i].Vec, b, path[i].Bulge))
+			}
+		}
+		if worst*scale <= ChordError || n >= 256 {
+			if closed {
+				path = path[:n]
+			}
+			return Polyline{Role: role, Vertices: path, Closed: closed}
+		}
+	}
+}
+
+// bulgeThrough is the bulge of the arc from a to b through m.
+func bulgeThrough(a, m, b r2.Vec) float64 {
+	// The angle at m between the two chords is π - sweep/2 (inscribed angle).
+	u, v := r2.Sub(m, a), r2.Sub(b, m)
+	return math.Tan(math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) / 2)
+}
+
+// distanceToSpan is the distance of p from the full circle or line of a span.
+func distanceToSpan(p, a, b r2.Vec, bulge float64) float64 {
+	if math.Abs(bulge) < 1e-9 {
+		ab := r2.Sub(b, a)
+		if r2.Norm(ab) == 0 {
+			return r2.Norm(r2.Sub(p, a))
+		}
+		return math.Abs(r2.Cross(r2.Unit(ab), r2.Sub(p, a)))
+	}
+	centre, radius, _, _ := ArcOf(a, b, bulge)
+	return math.Abs(r2.Norm(r2.Sub(p, centre)) - radius)
+}
+
+// pathBox is the bounding box of a path, arcs included exactly.
+func pathBox(path []Vertex, closed bool) r2.Box {
+	box := emptyBox()
+	for _, v := range path {
+		box = grow(box, v.Vec)
+	}
+	spans(path, closed, func(a, b r2.Vec, bulge float64) {
+		if bulge == 0 {
+			return
+		}
+		centre, radius, start, sweep := ArcOf(a, b, bulge)
+		lo, hi := math.Min(start, start+sweep), math.Max(start, start+sweep)
+		for k := math.Ceil(lo / (math.Pi / 2)); k*math.Pi/2 <= hi; k++ {
+			box = grow(box, along(centre, polar(k*math.Pi/2), radius))
+		}
+	})
+	return box
+}
+
+func emptyBox() r2.Box {
+	inf := math.Inf(1)
+	return r2.Box{Min: r2.Vec{X: inf, Y: inf}, Max: r2.Vec{X: -inf, Y: -inf}}
+}
+
+func isEmpty(b r2.Box) bool { return b.Min.X > b.Max.X }
+
+func grow(b r2.Box, p r2.Vec) r2.Box {
+	return r2.Box{
+		Min: r2.Vec{X: math.Min(b.Min.X, p.X), Y: math.Min(b.Min.Y, p.Y)},
+		Max: r2.Vec{X: math.Max(b.Max.X, p.X), Y: math.Max(b.Max.Y, p.Y)},
+	}
+}
+
+func union(a, b r2.Box) r2.Box {
+	if isEmpty(b) {
+		return a
+	}
+	return grow(grow(a, b.Min), b.Max)
+}
+
+func shift(b r2.Box, by r2.Vec) r2.Box {
+	return r2.Box{Min: r2.Add(b.Min, by), Max: r2.Add(b.Max, by)}
+}
+
+func size(b r2.Box) (width, height float64) { return b.Max.X - b.Min.X, b.Max.Y - b.Min.Y }

@@ -1,0 +1,202 @@
+package sheet
+
+import (
+	"fmt"
+	"strconv"
+	"unicode/utf8"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// TitleBlockWidth is the width of the title block (ISO 7200), mm.
+const TitleBlockWidth = 180.0
+
+// Heights in mm of the title block and of the rows that stand on it: the
+// drawing's data (scale, tolerances, projection), the bar of 100 mm, the
+// notice.
+const (
+	cellHeight   = 9.0
+	blockHeight  = 4 * cellHeight
+	dataHeight   = 11.0
+	barHeight    = 8.0
+	noticeHeight = 11.0
+	stackHeight  = blockHeight + dataHeight + barHeight + noticeHeight
+	captionSize  = 1.8
+	barLength    = 100.0
+)
+
+// Field is a data field of ISO 7200:2004.
+type Field struct {
+	Name      string
+	Value     string
+	Limit     int // most characters, 0 free
+	Mandatory bool
+}
+
+// Fields lists the title block's data fields in the order of the standard.
+func (t TitleBlock) Fields() []Field {
+	count := func(n int) string {
+		if n == 0 {
+			return ""
+		}
+		return strconv.Itoa(n)
+	}
+	return []Field{
+		{"Legal owner", t.Owner, 0, true},
+		{"Identification number", t.Number, 16, true},
+		{"Revision index", t.Revision, 2, false},
+		{"Date of issue", t.Date, 10, true},
+		{"Sheet number", count(t.Sheet), 4, true},
+		{"Number of sheets", count(t.Sheets), 4, false},
+		{"Language code", t.Language, 4, false},
+		{"Title", t.Title, 25, true},
+		{"Supplementary title", t.Supplementary, 25, false},
+		{"Responsible department", t.Department, 10, false},
+		{"Technical reference", t.Reference, 20, false},
+		{"Approval person", t.Approver, 20, true},
+		{"Creator", t.Creator, 20, true},
+		{"Document type", t.DocumentType, 30, true},
+	}
+}
+
+// Missing names the mandatory fields that are empty.
+func (t TitleBlock) Missing() []string {
+	var out []string
+	for _, f := range t.Fields() {
+		if f.Mandatory && f.Value == "" {
+			out = append(out, f.Name)
+		}
+	}
+	return out
+}
+
+// tooLong gives a problem for each field over the standard's length.
+func (t TitleBlock) tooLong() []Problem {
+	var out []Problem
+	for _, f := range t.Fields() {
+		if f.Limit > 0 && utf8.RuneCountInString(f.Value) > f.Limit {
+			out = append(out, Problem{Fault: TooLong, Text: f.Name + ": " + f.Value})
+		}
+	}
+	return out
+}
+
+// writer draws cells of the title block.
+type writer struct {
+	x, y  float64 // lower left corner of the block
+	prims []Primitive
+	tight []Problem // values that do not fit
+}
+
+// cell draws a captioned box at (x, y) from the corner of the block.
+func (w *writer) cell(x, y, width, height float64, caption string, values ...string) {
+	const pad = 1.2
+	w.prims = append(w.prims, rectangle(Thin, w.x+x, w.y+y, width, height))
+	w.text(x+pad, y+height-pad-captionSize, captionSize, caption, Thin)
+	line := (height - pad - captionSize) / float64(len(values))
+	for i, v := range values {
+		if v == "" {
+			continue
+		}
+		h := fit(v, 3.5, width-2*pad)
+		if TextWidth(v, h) > width-2*pad {
+			w.tight = append(w.tight, Problem{TooLong, v, w.x + x, w.y + y})
+		}
+		base := y + line*float64(len(values)-1-i) + (line-h)/2
+		w.text(x+pad, base, h, v, Lettering)
+	}
+}
+
+func (w *writer) text(x, y, height float64, s string, role Role) {
+	w.prims = append(w.prims, Label{role, r2.Vec{X: w.x + x, Y: w.y + y}, s, height, 0, Left})
+}
+
+// drawTitleBlock draws the title block and what stands on it, and reports values that
+// do not fit.
+func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
+	fx, fy, fw, _ := s.Size.Space()
+	t := s.TitleBlock
+	w := &writer{x: fx + fw - TitleBlockWidth, y: fy}
+	sheetOf := strconv.Itoa(t.Sheet)
+	if t.Sheets > 0 {
+		sheetOf = fmt.Sprintf("%d / %d", t.Sheet, t.Sheets)
+	}
+	w.cell(0, 27, 32, cellHeight, "Responsible dept.", t.Department)
+	w.cell(32, 27, 48, cellHeight, "Technical reference", t.Reference)
+	w.cell(80, 27, 50, cellHeight, "Created by", t.Creator)
+	w.cell(130, 27, 50, cellHeight, "Approved by", t.Approver)
+	w.cell(0, 0, 58, 27, "Legal owner", wrap(orBlank(t.Owner), 3.5, 55)...)
+	w.cell(58, 18, 72, cellHeight, "Document type", t.DocumentType)
+	w.cell(58, 0, 72, 18, "Title, supplementary title", t.Title, t.Supplementary)
+	w.cell(130, 18, 50, cellHeight, "Identification number", t.Number)
+	w.cell(130, 9, 17, cellHeight, "Revision", t.Revision)
+	w.cell(147, 9, 33, cellHeight, "Date of issue", t.Date)
+	w.cell(130, 0, 17, cellHeight, "Language", t.Language)
+	w.cell(147, 0, 33, cellHeight, "Sheet", sheetOf)
+
+	y := blockHeight
+	w.cell(0, y, 34, dataHeight, "Scale", scale)
+	w.cell(34, y, 50, dataHeight, "General tolerances", s.Tolerance)
+	w.cell(84, y, 30, dataHeight, "Dimensions in", s.Units.String())
+	w.cell(114, y, 36, dataHeight, "Projection", "")
+	w.prims = append(w.prims, s.Projection.symbol(r2.Vec{X: w.x + 133, Y: w.y + y + dataHeight/2 - 0.6})...)
+	w.cell(150, y, 30, dataHeight, "Paper size", s.Size.String())
+
+	y += dataHeight
+	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, barHeight))
+	w.bar(6, y+2)
+	w.text(6+barLength+6, y+(barHeight-2.5)/2, 2.5, "bar is 100 mm at true scale", Thin)
+
+	y += barHeight
+	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, noticeHeight))
+	lines := wrap(Notice, 2.5, TitleBlockWidth-6)
+	for i, line := range lines {
+		base := y + noticeHeight - (noticeHeight-4*float64(len(lines)))/2 - 4*float64(i+1) + 0.8
+		w.text(3, base, 2.5, line, Lettering)
+	}
+	w.prims = append(w.prims, rectangle(Visible, w.x, w.y, TitleBlockWidth, stackHeight))
+	return w.prims, w.tight
+}
+
+// orBlank keeps an empty value one line long.
+func orBlank(s string) string {
+	if s == "" {
+		return "-"
+	}
+	return s
+}
+
+// bar draws the bar of 100 mm: ticks every 10 mm, every other field filled.
+func (w *writer) bar(x, y float64) {
+	const tall, step = 2.0, 10.0
+	w.prims = append(w.prims, rectangle(Thin, w.x+x, w.y+y, barLength, tall))
+	for i := 0; i < 10; i += 2 {
+		x0 := w.x + x + float64(i)*step
+		box := rectangle(Thin, x0, w.y+y, step, tall)
+		w.prims = append(w.prims, Fill{Thin, [][]Vertex{box.Path}})
+	}
+	for _, mark := range [...]float64{0, 50, 100} {
+		l := Label{Thin, r2.Vec{X: w.x + x + mark, Y: w.y + y + tall + 0.8}, number(mark, 0), captionSize, 0, Middle}
+		w.prims = append(w.prims, l)
+	}
+}
+
+// symbol draws the truncated cone of ISO 5456-2 about a centre: in first angle
+// the two circles, which are the view from the left of a cone whose small end
+// is on the left, stand on its right; in third angle on its left.
+func (p Projection) symbol(at r2.Vec) []Primitive {
+	const big, small, long, apart = 2.8, 1.4, 6.0, 8.5 // radii, length, distance of the two views
+	cone, rings := r2.Vec{X: at.X - apart/2, Y: at.Y}, r2.Vec{X: at.X + apart/2, Y: at.Y}
+	if p == ThirdAngle {
+		cone, rings = rings, cone
+	}
+	point := func(x, y float64) r2.Vec { return r2.Add(cone, r2.Vec{X: x, Y: y}) }
+	return []Primitive{
+		Stroke{Visible, straight(point(-long/2, -small), point(long/2, -big), point(long/2, big), point(-long/2, small)), true},
+		Stroke{Visible, circlePath(rings, big), true},
+		Stroke{Visible, circlePath(rings, small), true},
+		rule(Centre, cone.X-long/2-1, cone.Y, cone.X+long/2+1, cone.Y),
+		rule(Centre, rings.X-big-0.8, rings.Y, rings.X+big+0.8, rings.Y),
+		rule(Centre, rings.X, rings.Y-big-0.8, rings.X, rings.Y+big+0.8),
+	}
+}

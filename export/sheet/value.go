@@ -1,0 +1,82 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+const millimetresPerInch = 25.4
+
+// number writes v with at most the given decimals, trailing zeros trimmed.
+func number(v float64, decimals int) string {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// Length writes a length given in mm: in mm with at most the given decimals
+// (0 takes 1) and no trailing zeros, or in inches with two decimals, followed
+// by mm in square brackets when dual.
+func (u Units) Length(mm float64, decimals int) string {
+	if decimals == 0 {
+		decimals = 1
+	}
+	switch u {
+	case Inches:
+		return strconv.FormatFloat(mm/millimetresPerInch, 'f', 2, 64)
+	case InchesDual:
+		return Inches.Length(mm, 0) + " [" + number(mm, decimals) + "]"
+	}
+	return number(mm, decimals)
+}
+
+// String names the unit of the values.
+func (u Units) String() string {
+	switch u {
+	case Inches:
+		return "in"
+	case InchesDual:
+		return "in [mm]"
+	}
+	return "mm"
+}
+
+// Text is the dimension as written on the sheet: symbol, value, tolerance.
+func (d Dimension) Text(u Units) string {
+	value, symbol := d.Value(), ""
+	write := func(v float64, decimals int) string { return u.Length(v, decimals) }
+	deviation := func(v float64) string {
+		if u == Millimetres {
+			return number(v, 3)
+		}
+		return number(v/millimetresPerInch, 4)
+	}
+	switch d.Kind {
+	case Radius:
+		symbol = "R"
+	case Diameter:
+		symbol = "Ø"
+	case Angular:
+		write = func(v float64, decimals int) string { return number(v*180/math.Pi, max(decimals, 1)) + "°" }
+		deviation = func(v float64) string { return number(v*180/math.Pi, 3) + "°" }
+	}
+	s := d.Prefix + symbol + write(value, d.Decimals)
+	switch t := d.Tolerance; {
+	case t.Plus == 0 && t.Minus == 0:
+	case t.Plus == t.Minus:
+		s += " ±" + deviation(t.Plus)
+	default:
+		s += " +" + deviation(t.Plus) + "/-" + deviation(t.Minus)
+	}
+	s += d.Suffix
+	if d.Reference {
+		s = "(" + s + ")"
+	}
+	return s
+}

@@ -1,0 +1,472 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// laidView is a view drawn on paper with the model's origin at (0, 0).
+type laidView struct {
+	prims  []Primitive
+	dims   []PlacedDimension
+	body   r2.Box // geometry alone
+	extent r2.Box // with dimensions, notes and title
+}
+
+// viewLayout draws one view.
+type viewLayout struct {
+	view   View
+	scale  Scale
+	factor float64
+	units  Units
+	height float64 // of lettering, mm
+	drawn  clearance
+	out    laidView
+}
+
+// layOut draws the view at a scale; caption is written above it.
+func (v View) layOut(scale Scale, units Units, height float64, caption string) laidView {
+	l := &viewLayout{view: v, scale: scale, factor: scale.Factor(), units: units, height: height}
+	l.drawn.extent = emptyBox()
+	l.out.body = emptyBox()
+	l.geometry()
+	if isEmpty(l.out.body) {
+		l.out.body = l.drawn.extent
+	}
+	l.dimensions()
+	l.notes()
+	l.out.extent = l.drawn.extent
+	if caption != "" && !isEmpty(l.out.extent) {
+		at := r2.Vec{X: (l.out.body.Min.X + l.out.body.Max.X) / 2, Y: l.out.extent.Max.Y + 1.2*height}
+		l.add(Label{Lettering, at, caption, height, 0, Middle})
+		l.out.extent = l.drawn.extent
+	}
+	return l.out
+}
+
+// body is the extent of the view's geometry in model mm.
+func (v View) body() r2.Box {
+	l := &viewLayout{view: v, scale: Scale{1, 1}, factor: 1}
+	l.drawn.extent, l.out.body = emptyBox(), emptyBox()
+	l.geometry()
+	return l.out.body
+}
+
+func (l *viewLayout) add(prims ...Primitive) {
+	l.out.prims = append(l.out.prims, prims...)
+	l.drawn.add(prims...)
+}
+
+func (l *viewLayout) paper(p r2.Vec) r2.Vec { return r2.Scale(l.factor, p) }
+
+func (l *viewLayout) path(in []Vertex) []Vertex {
+	out := make([]Vertex, len(in))
+	for i, v := range in {
+		out[i] = Vertex{l.paper(v.Vec), v.Bulge}
+	}
+	return out
+}
+
+// geometry draws everything that has no choice of place.
+func (l *viewLayout) geometry() {
+	const past = 3.0 // mm a centre line runs past its feature
+	draw := func(prims ...Primitive) {
+		l.add(prims...)
+		l.out.body = union(l.out.body, boxOf(prims))
+	}
+	for _, e := range l.view.Entities {
+		switch e := e.(type) {
+		case Line:
+			draw(Stroke{Role: e.Role, Path: straight(l.paper(e.A), l.paper(e.B))})
+		case Arc:
+			draw(Stroke{Role: e.Role, Path: l.path(arcPath(e.Centre, e.Radius, e.Start, e.End))})
+		case Circle:
+			draw(Stroke{Role: e.Role, Path: circlePath(l.paper(e.Centre), e.Radius*l.factor), Closed: true})
+		case Polyline:
+			draw(Stroke{Role: e.Role, Path: l.path(e.Vertices), Closed: e.Closed})
+		case Hatch:
+			loops := make([][]Vertex, len(e.Loops))
+			for i, loop := range e.Loops {
+				loops[i] = l.path(loop)
+			}
+			if e.Solid {
+				draw(Fill{Hatching, loops})
+				continue
+			}
+			angle, spacing := e.Angle, e.Spacing
+			if angle == 0 {
+				angle = math.Pi / 4
+			}
+			if spacing == 0 {
+				spacing = defaultHatchSpacing
+			}
+			draw(hatchLines(loops, angle, spacing)...)
+		case CentreLine:
+			a, b := l.paper(e.A), l.paper(e.B)
+			if d := r2.Sub(b, a); r2.Norm(d) > 0 {
+				d = r2.Unit(d)
+				a, b = along(a, d, -past), along(b, d, past)
+			}
+			l.add(Stroke{Role: Centre, Path: straight(a, b)})
+		case CentreMark:
+			c, r := l.paper(e.Centre), e.Radius*l.factor+past
+			role := Centre
+			if r < 9 {
+				// A chain line needs some length to be seen as one; small
+				// circles take a continuous narrow cross.
+				role, r = Thin, r-past+1.5
+			}
+			for _, d := range [...]r2.Vec{{X: r}, {Y: r}} {
+				l.add(Stroke{Role: role, Path: straight(r2.Sub(c, d), r2.Add(c, d))})
+			}
+		case Text:
+			h := e.Height
+			if h == 0 {
+				h = l.height
+			}
+			down := 0.0
+			switch e.V {
+			case HalfHeight:
+				down = h / 2
+			case CapTop:
+				down = h
+			}
+			at := along(l.paper(e.At), left(polar(e.Rotation)), -down)
+			l.add(Label{e.Role, at, e.Value, h, e.Rotation, e.H})
+		}
+	}
+}
+
+// settle takes the best alternative of an exploded dimension.
+func (l *viewLayout) settle(d Dimension, e exploded) {
+	prims := append([]Primitive{}, e.fixed...)
+	if len(e.choice) > 0 {
+		prims = append(prims, e.choice[l.drawn.best(e.choice)]...)
+	}
+	l.place(d, e.placed, prims, e.fixed)
+}
+
+// place records a dimension drawn by prims; those of them in known have been
+// made known to the clearance before.
+func (l *viewLayout) place(d Dimension, p PlacedDimension, prims, known []Primitive) {
+	p.Dimension, p.Value, p.Text, p.Scale = d, d.Value(), d.Text(l.units), l.scale
+	p.A, p.B, p.Vertex, p.TextHeight = l.paper(d.A), l.paper(d.B), l.paper(d.Vertex), l.height
+	for _, q := range prims {
+		if label, ok := q.(Label); ok {
+			p.TextMiddle, p.TextAngle = middleOf(label), label.Rotation
+		}
+	}
+	p.Primitives = prims
+	l.drawn.add(prims[len(known):]...)
+	l.out.dims = append(l.out.dims, p)
+}
+
+// edge is the side a dimension stands on.
+func (d Dimension) edge() Side {
+	switch d.Kind {
+	case Horizontal, OrdinateX:
+		if d.Side == Above {
+			return Above
+		}
+		return Below
+	case Vertical, OrdinateY:
+		if d.Side == Rightward {
+			return Rightward
+		}
+		return Leftward
+	}
+	return Auto
+}
+
+// dimensions draws the dimensions in the order of their freedom: those at an
+// edge, those along a line, angles, and those on leaders.
+func (l *viewLayout) dimensions() {
+	var all []Dimension
+	for _, e := range l.view.Entities {
+		if d, ok := e.(Dimension); ok {
+			all = append(all, d)
+		}
+	}
+	start := map[Side]float64{}
+	for _, side := range [...]Side{Below, Above, Leftward, Rightward} {
+		start[side] = l.ordinates(all, side)
+	}
+	type pending struct {
+		d Dimension
+		e exploded
+	}
+	var lines []pending
+	for _, side := range [...]Side{Below, Above, Leftward, Rightward} {
+		for _, s := range l.stack(all, side, start[side]) {
+			lines = append(lines, pending{s.d, l.atEdge(s)})
+		}
+	}
+	for _, d := range all {
+		if d.Kind != Aligned {
+			continue
+		}
+		a, b := l.paper(d.A), l.paper(d.B)
+		dir := r2.Vec{X: 1}
+		if v := r2.Sub(b, a); r2.Norm(v) > 0 {
+			dir = r2.Unit(v)
+		}
+		offset := d.Offset
+		if offset == 0 {
+			offset = firstOffset
+		}
+		lines = append(lines, pending{d, linear(a, b, dir, along(a, left(dir), offset), d.Text(l.units), l.height)})
+	}
+	// All lines first, so that every text knows what it has to keep clear of.
+	for _, p := range lines {
+		l.drawn.add(p.e.fixed...)
+	}
+	for _, p := range lines {
+		l.settle(p.d, p.e)
+	}
+	for _, kind := range [...]DimKind{Angular, Radius, Diameter} {
+		for _, d := range all {
+			if d.Kind == kind {
+				l.free(d)
+			}
+		}
+	}
+}
+
+// stacked is a linear dimension with the distance of its dimension line from
+// the outline.
+type stacked struct {
+	d      Dimension
+	side   Side
+	offset float64
+}
+
+// pitch is the distance between parallel dimension lines.
+func (l *viewLayout) pitch() float64 { return math.Max(leastPitch, 1.4*l.height+extensionPast+textGap) }
+
+// stack gives the linear dimensions at one side their distances: the shortest
+// nearest to the outline, each on the first line where it is free.
+func (l *viewLayout) stack(all []Dimension, side Side, from float64) []stacked {
+	type span struct{ lo, hi float64 }
+	var own []Dimension
+	var taken []span
+	var out []stacked
+	measured := func(d Dimension) span {
+		a, b := l.paper(d.A), l.paper(d.B)
+		if d.Kind == Horizontal {
+			return span{math.Min(a.X, b.X), math.Max(a.X, b.X)}
+		}
+		return span{math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)}
+	}
+	for _, d := range all {
+		if (d.Kind != Horizontal && d.Kind != Vertical) || d.edge() != side {
+			continue
+		}
+		if d.Offset != 0 {
+			out = append(out, stacked{d, side, d.Offset})
+			continue
+		}
+		own = append(own, d)
+	}
+	slices.SortStableFunc(own, func(a, b Dimension) int {
+		sa, sb := measured(a), measured(b)
+		switch la, lb := sa.hi-sa.lo, sb.hi-sb.lo; {
+		case la < lb-1e-9:
+			return -1
+		case la > lb+1e-9:
+			return 1
+		case sa.lo < sb.lo-1e-9:
+			return -1
+		case sa.lo > sb.lo+1e-9:
+			return 1
+		}
+		return 0
+	})
+	var levels [][]span
+	for _, d := range own {
+		s := measured(d)
+		taken = append(taken, s)
+		if w := TextWidth(d.Text(l.units), l.height); !fits(s.hi-s.lo, w) {
+			s.lo, s.hi = s.lo-tailLength, s.hi+tailLength+w+2
+		}
+		at := 0
+		for k, level := range levels {
+			free := !slices.ContainsFunc(level, func(o span) bool { return s.lo < o.hi-0.01 && o.lo < s.hi-0.01 })
+			if free {
+				at = k
+				break
+			}
+			at = k + 1
+		}
+		if at == len(levels) {
+			levels = append(levels, nil)
+		}
+		levels[at] = append(levels[at], s)
+		out = append(out, stacked{d, side, from + float64(at)*l.pitch()})
+	}
+	return out
+}
+
+// atEdge draws a stacked dimension.
+func (l *viewLayout) atEdge(s stacked) exploded {
+	body := l.out.body
+	dir, at := r2.Vec{X: 1}, body.Min
+	switch s.side {
+	case Below:
+		at.Y -= s.offset
+	case Above:
+		at.Y = body.Max.Y + s.offset
+	case Leftward:
+		dir = r2.Vec{Y: 1}
+		at.X -= s.offset
+	case Rightward:
+		dir = r2.Vec{Y: 1}
+		at.X = body.Max.X + s.offset
+	}
+	return linear(l.paper(s.d.A), l.paper(s.d.B), dir, at, s.d.Text(l.units), l.height)
+}
+
+// ordinates draws the ordinate dimensions at one side, spread so that their
+// values do not touch, and gives the distance from the outline at which linear
+// dimensions may start.
+func (l *viewLayout) ordinates(all []Dimension, side Side) float64 {
+	var own []Dimension
+	for _, d := range all {
+		if (d.Kind == OrdinateX || d.Kind == OrdinateY) && d.edge() == side {
+			own = append(own, d)
+		}
+	}
+	if len(own) == 0 {
+		return firstOffset
+	}
+	// Work with x running along the edge and y outward from the outline.
+	out, run := r2.Vec{Y: -1}, r2.Vec{X: 1}
+	edge := -l.out.body.Min.Y
+	switch side {
+	case Above:
+		out, edge = r2.Vec{Y: 1}, l.out.body.Max.Y
+	case Leftward:
+		out, run, edge = r2.Vec{X: -1}, r2.Vec{Y: 1}, -l.out.body.Min.X
+	case Rightward:
+		out, run, edge = r2.Vec{X: 1}, r2.Vec{Y: 1}, l.out.body.Max.X
+	}
+	at := func(x, y float64) r2.Vec { return r2.Add(r2.Scale(x, run), r2.Scale(edge+y, out)) }
+	position := func(d Dimension) float64 { return r2.Dot(l.paper(d.B), run) }
+	slices.SortStableFunc(own, func(a, b Dimension) int {
+		switch xa, xb := position(a), position(b); {
+		case xa < xb:
+			return -1
+		case xa > xb:
+			return 1
+		}
+		return 0
+	})
+	xs := make([]float64, len(own))
+	for i, d := range own {
+		xs[i] = position(d)
+	}
+	placed := spread(xs, 1.5*l.height)
+	widest := 0.0
+	for i, d := range own {
+		text := d.Text(l.units)
+		w := TextWidth(text, l.height)
+		widest = math.Max(widest, w)
+		feature := l.paper(d.B)
+		// Straight out of the outline, across to the spread place, and out.
+		line := []r2.Vec{along(feature, out, extensionGap)}
+		if math.Abs(placed[i]-xs[i]) > 1e-9 {
+			line = append(line, at(xs[i], 3), at(placed[i], firstOffset-3))
+		}
+		end := at(placed[i], firstOffset)
+		line = append(line, end)
+		angle := readable(math.Atan2(out.Y, out.X))
+		label := centred(along(end, out, 1+w/2), text, l.height, angle)
+		prims := []Primitive{dimLine(line...), label}
+		l.place(d, PlacedDimension{Line: end, Direction: math.Atan2(run.Y, run.X)}, prims, nil)
+	}
+	return firstOffset + widest + 5
+}
+
+// free draws an angle, radius or diameter where it disturbs least.
+func (l *viewLayout) free(d Dimension) {
+	a, b, text := l.paper(d.A), l.paper(d.B), d.Text(l.units)
+	var options []exploded
+	switch d.Kind {
+	case Angular:
+		radii := []float64{d.Offset}
+		if d.Offset == 0 {
+			radii = []float64{16, 20, 25, 30, 36, 43, 50, 60, 12}
+		}
+		for _, r := range radii {
+			options = append(options, angular(l.paper(d.Vertex), a, b, d.Value(), r, text, l.height)...)
+		}
+	case Radius, Diameter:
+		radius := r2.Norm(r2.Sub(b, a))
+		given := r2.Sub(b, a)
+		angles := []float64{math.Atan2(given.Y, given.X)}
+		if d.Kind == Diameter {
+			angles = append(angles, leaderAngles()...)
+		}
+		for _, angle := range angles {
+			u := polar(angle)
+			tip := along(a, u, radius)
+			for _, length := range leaderLengths() {
+				prims := shelf(Dimensioning, tip, u, length, []string{text}, l.height, false)
+				options = append(options, exploded{
+					placed: PlacedDimension{Line: tip, Direction: angle}, choice: [][]Primitive{prims},
+				})
+			}
+		}
+	}
+	choices := make([][]Primitive, len(options))
+	for i, o := range options {
+		choices[i] = o.choice[0]
+	}
+	i := l.drawn.best(choices)
+	l.place(d, options[i].placed, choices[i], nil)
+	if d.Kind == Diameter || d.Kind == Radius {
+		// The arrow may have gone round the circle.
+		l.out.dims[len(l.out.dims)-1].B = options[i].placed.Line
+	}
+}
+
+// notes draws leaders and balloons.
+func (l *viewLayout) notes() {
+	for _, e := range l.view.Entities {
+		var options [][]Primitive
+		switch e := e.(type) {
+		case Leader:
+			for _, length := range leaderLengths() {
+				for _, angle := range leaderAngles() {
+					options = append(options, shelf(Thin, l.paper(e.At), polar(angle), length,
+						strings.Split(e.Note, "\n"), l.height, e.Dot))
+				}
+			}
+		case Balloon:
+			for _, length := range leaderLengths() {
+				for _, angle := range leaderAngles() {
+					options = append(options, l.balloon(l.paper(e.At), polar(angle), length, e.Item))
+				}
+			}
+		default:
+			continue
+		}
+		l.add(options[l.drawn.best(options)]...)
+	}
+}
+
+// balloon draws an item number in a circle at the end of a line from a dot.
+func (l *viewLayout) balloon(at, dir r2.Vec, length float64, item string) []Primitive {
+	radius := math.Max(1.2*l.height, TextWidth(item, l.height)/2+1.2)
+	centre := along(at, dir, length+radius)
+	label := centred(centre, item, l.height, 0)
+	label.Role = Thin
+	return []Primitive{
+		Stroke{Role: Thin, Path: straight(at, along(at, dir, length))},
+		Fill{Thin, [][]Vertex{circlePath(at, 0.5)}},
+		Stroke{Thin, circlePath(centre, radius), true},
+		label,
+	}
+}
