@@ -51,7 +51,7 @@ type Dimension struct {
 	Attr
 	Kind        DimKind
 	Style       string // dimension style; empty means Standard
-	Text        string // what is printed, not empty
+	Text        string // what is printed, not blank
 	Measurement float64
 	TextAt      Point // middle of the text
 	Line        Point

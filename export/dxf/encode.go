@@ -1,6 +1,9 @@
 package dxf
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 func (l Line) encode(e *encoder, owner handle) {
 	e.entity("LINE", owner, l.Attr)
@@ -67,8 +70,8 @@ func (p Polyline) encodeR12(e *encoder, owner handle, closed int) {
 }
 
 func (t Text) encode(e *encoder, owner handle) {
-	if t.Value == "" {
-		e.fail("leave the text out", "text is empty")
+	if strings.TrimSpace(t.Value) == "" {
+		e.fail("leave the text out", "text is blank")
 	}
 	if t.H < Left || t.H > Right || t.V < Baseline || t.V > Top {
 		e.fail("", "text alignment %d, %d does not exist", t.H, t.V)
@@ -195,7 +198,7 @@ func (e *encoder) checkDimension(d Dimension) {
 		return
 	}
 	switch {
-	case d.Text == "":
+	case strings.TrimSpace(d.Text) == "":
 		e.fail("some readers show 0 when they must work it out", "dimension without text")
 	case len(d.Picture) == 0:
 		e.fail("strict readers refuse it", "dimension without a picture")

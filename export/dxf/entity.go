@@ -90,7 +90,7 @@ type Text struct {
 	Attr
 	At       Point
 	Height   float64 // of capitals, > 0
-	Value    string  // one line, not empty
+	Value    string  // one line, not blank
 	Rotation float64 // radians
 	H        HAlign
 	V        VAlign

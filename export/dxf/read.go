@@ -186,10 +186,14 @@ func (d *decoder) link() {
 		}
 	}
 	factors := map[string]float64{key(standard): 1}
+	var own []DimStyle
 	for _, s := range d.doc.DimStyles {
 		factors[key(s.Name)] = s.LinearFactor
+		if !isStandardDim(s) {
+			own = append(own, s)
+		}
 	}
-	d.doc.DimStyles = slices.DeleteFunc(d.doc.DimStyles, isStandardDim)
+	d.doc.DimStyles = own
 	for i, v := range d.doc.Entities {
 		if dim, ok := v.(Dimension); ok && math.IsNaN(dim.Measurement) {
 			dim.Measurement = dim.Measure(factors[key(dim.style())])

@@ -1,0 +1,217 @@
+//go:build !js
+
+// Package dxftest reads DXF files with independent readers, for tests: ezdxf,
+// GDAL/OGR and dxf-parser. A test that asks for a reader which is not
+// installed is skipped, or fails if ARMWRIGHT_READERS=required is set.
+package dxftest
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"armwright/export/dxf"
+)
+
+// Requirement is the environment variable that, set to "required", turns the
+// absence of a reader into a failure.
+const Requirement = "ARMWRIGHT_READERS"
+
+// Audit is what ezdxf found.
+type Audit struct {
+	Errors     []string       // defects it cannot repair
+	Fixes      []string       // defects it repaired on loading
+	Version    string         // $ACADVER
+	Units      int            // $INSUNITS, 0 if absent
+	Layers     []string       // sorted
+	Entities   map[string]int // of model space, by type
+	Texts      []string
+	Dimensions []AuditDimension
+}
+
+// AuditDimension is a dimension as ezdxf sees it.
+type AuditDimension struct {
+	Type        int // group 70 without flags
+	Text        string
+	Measurement *float64 // nil in release 12
+	StyleFactor float64  `json:"style_factor"`
+	Block       string
+	Picture     int // primitives in its block
+}
+
+// Ezdxf reads the file strictly with ezdxf and audits it.
+func Ezdxf(t testing.TB, data []byte) Audit {
+	t.Helper()
+	python := os.Getenv("ARMWRIGHT_PYTHON")
+	if python == "" {
+		python = "/usr/bin/python3"
+	}
+	const probe = "import importlib.util, sys; sys.exit(importlib.util.find_spec('ezdxf') is None)"
+	if exec.Command(python, "-c", probe).Run() != nil {
+		absent(t, "ezdxf", "install the package python3-ezdxf, or set ARMWRIGHT_PYTHON")
+	}
+	var a Audit
+	run(t, data, &a, nil, python, script(t, "ezdxf_audit.py"))
+	return a
+}
+
+// Feature is one geometry as OGR sees it.
+type Feature struct {
+	Layer, SubClasses, Text string
+	Type                    string // Point, LineString, Polygon ...
+	Line                    [][]float64
+}
+
+// Length returns the length of the feature's line, 0 for anything else. OGR
+// breaks arcs into chords of 4 degrees: compare within 1e-3.
+func (f Feature) Length() float64 {
+	var sum float64
+	for i := 1; i < len(f.Line); i++ {
+		sum += math.Hypot(f.Line[i][0]-f.Line[i-1][0], f.Line[i][1]-f.Line[i-1][1])
+	}
+	return sum
+}
+
+// OGR reads the file with GDAL/OGR and returns its features, those of blocks
+// and dimension pictures included.
+func OGR(t testing.TB, data []byte) []Feature {
+	t.Helper()
+	if _, err := exec.LookPath("ogr2ogr"); err != nil {
+		absent(t, "GDAL/OGR", "install the package gdal-bin")
+	}
+	var collection struct {
+		Features []struct {
+			Properties struct{ Layer, SubClasses, Text string }
+			Geometry   struct {
+				Type        string
+				Coordinates json.RawMessage
+			}
+		}
+	}
+	run(t, data, &collection, nil, "ogr2ogr", "-f", "GeoJSON", "/vsistdout/")
+	var out []Feature
+	for _, f := range collection.Features {
+		p := f.Properties
+		g := Feature{p.Layer, p.SubClasses, p.Text, f.Geometry.Type, nil}
+		if g.Type == "LineString" {
+			if err := json.Unmarshal(f.Geometry.Coordinates, &g.Line); err != nil {
+				t.Fatalf("coordinates from ogr2ogr: %v", err)
+			}
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
+// Parsed is what dxf-parser found.
+type Parsed struct {
+	Entities  map[string]int
+	Polylines []int // vertices of each
+	Layers    []string
+	Units     int
+}
+
+// Parser reads the file with dxf-parser.
+func Parser(t testing.TB, data []byte) Parsed {
+	t.Helper()
+	const advice = "npm install -g dxf-parser@1.1.2, or set NODE_PATH"
+	modules := os.Getenv("NODE_PATH")
+	if modules == "" {
+		root, err := exec.Command("npm", "root", "-g").Output()
+		if err != nil {
+			absent(t, "dxf-parser", advice)
+		}
+		modules = strings.TrimSpace(string(root))
+	}
+	if _, err := os.Stat(filepath.Join(modules, "dxf-parser")); err != nil {
+		absent(t, "dxf-parser", advice)
+	}
+	var p Parsed
+	run(t, data, &p, []string{"NODE_PATH=" + modules}, "node", script(t, "dxf_parser.js"))
+	return p
+}
+
+// Sound checks a file with our own audit and with every reader: no findings,
+// no errors, no fixes, and all readers see the same model space.
+func Sound(t *testing.T, data []byte) {
+	t.Helper()
+	for _, f := range dxf.Audit(data) {
+		t.Errorf("audit: %v", f)
+	}
+	var seen map[string]int
+	t.Run("ezdxf", func(t *testing.T) {
+		a := Ezdxf(t, data)
+		if len(a.Errors)+len(a.Fixes) != 0 {
+			t.Errorf("errors %q, fixes %q, want none", a.Errors, a.Fixes)
+		}
+		seen = a.Entities
+	})
+	t.Run("ogr", func(t *testing.T) {
+		if n := len(OGR(t, data)); n == 0 {
+			t.Error("no features")
+		}
+	})
+	t.Run("dxf-parser", func(t *testing.T) {
+		p := Parser(t, data)
+		for kind, n := range seen {
+			if p.Entities[kind] != n {
+				t.Errorf("%d %s, ezdxf sees %d", p.Entities[kind], kind, n)
+			}
+		}
+	})
+}
+
+// run writes the file to a temporary folder and decodes what the command
+// prints about it.
+func run(t testing.TB, data []byte, v any, env []string, name string, args ...string) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "drawing.dxf")
+	if err := os.WriteFile(path, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(name, append(args, path)...)
+	cmd.Env = append(os.Environ(), env...)
+	out, err := cmd.Output()
+	if err != nil {
+		var exit *exec.ExitError
+		if errors.As(err, &exit) {
+			t.Fatalf("%s: %v: %s", name, err, exit.Stderr)
+		}
+		t.Fatalf("%s: %v", name, err)
+	}
+	if err := json.Unmarshal(out, v); err != nil {
+		t.Fatalf("%s: %v in %.200q", name, err, out)
+	}
+}
+
+func absent(t testing.TB, reader, advice string) {
+	t.Helper()
+	if os.Getenv(Requirement) == "required" {
+		t.Fatalf("%s is not installed: %s", reader, advice)
+	}
+	t.Skipf("%s is not installed: %s", reader, advice)
+}
+
+// script finds a reader script from the folder of whatever package is tested.
+func script(t testing.TB, name string) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			return filepath.Join(dir, ".ci", "readers", name)
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			t.Fatal("no go.mod above the tested package")
+		}
+		dir = up
+	}
+}
