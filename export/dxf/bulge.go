@@ -1,6 +1,10 @@
 package dxf
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // Bulge returns the bulge of an arc with the given sweep in radians,
 // tan(sweep/4): positive counter-clockwise, 1 for a half circle. The sweep
@@ -29,6 +33,8 @@ func (p Point) dist(q Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
 func (p Point) polar(r, t float64) Point {
 	return Point{p.X + r*math.Cos(t), p.Y + r*math.Sin(t)}
 }
+
+func (p Point) vec() r2.Vec { return r2.Vec{X: p.X, Y: p.Y} }
 
 func abs(x float64) float64 { return math.Abs(x) }
 
