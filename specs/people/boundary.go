@@ -39,11 +39,13 @@ func axes() [4]struct{ name, grows string } {
 // between the axes of an ellipsoid in the three leading principal components
 // of the correlations of the machine dimensions, with the carrying angle as a
 // fourth axis. Its radius is the normal quantile of 1-low for women and of
-// high for men, so that it reaches that percentile in a dimension that the
-// components explain fully. Dimensions outside that set follow by regression.
-// No dimension leaves its sex's low..high percentile. The components leave
-// about a sixth of the variance out, so an extreme of one dimension alone is
-// understated; Sample tells what that costs.
+// high for men, and what the components leave out of a dimension's variance is
+// made up for by stretching it, so that the ellipsoid reaches that percentile
+// in every dimension. Dimensions outside that set follow by regression. No
+// dimension leaves its sex's low..high percentile. Persons who are extreme
+// across the components, such as a short upper arm on a long leg, are left
+// out, and the 25 points touch few of the ellipsoid's extremes exactly; Sample
+// tells what that costs.
 func (p Population) Boundary(low, high float64) []Person {
 	if !(0 < low && low < 0.5 && 0.5 < high && high < 1) {
 		panic(fmt.Sprintf("people: Boundary(%g, %g): percentiles must lie on either side of 0.5", low, high))
@@ -120,7 +122,8 @@ func describe(point [4]float64) string {
 
 // components returns, for each of the three leading principal components of
 // the machine dimensions, the normal score of every dimension one standard
-// deviation out along it.
+// deviation out along it, stretched so that the squares of a dimension's three
+// scores add up to 1, its whole variance.
 func (j *joint) components() [3][]float64 {
 	var corr mat.SymDense
 	correlation(&corr, j.covariance())
@@ -162,6 +165,15 @@ func (j *joint) components() [3][]float64 {
 			}
 		}
 		directions[k] = direction
+	}
+	for i := range j.dims {
+		explained := 0.0
+		for _, direction := range directions {
+			explained += direction[i] * direction[i]
+		}
+		for _, direction := range directions {
+			direction[i] /= math.Sqrt(explained)
+		}
 	}
 	return directions
 }

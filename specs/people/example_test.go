@@ -16,9 +16,9 @@ func ExamplePopulation_Boundary() {
 	}
 	// Output:
 	// woman 01 (centre)      1628 mm  73 kg
-	// woman 02 (-size)       1559 mm  51 kg
-	// woman 03 (+size)       1698 mm 111 kg
-	// woman 04 (-length)     1554 mm  85 kg
+	// woman 02 (-size)       1558 mm  51 kg
+	// woman 03 (+size)       1700 mm 112 kg
+	// woman 04 (-length)     1553 mm  85 kg
 }
 
 func ExampleSurveyPercentile() {

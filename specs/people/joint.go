@@ -171,7 +171,8 @@ func (j *joint) quantile(i int, u float64) float64 {
 	mean, _, _ := j.moments()
 	centre := j.slope[i][1] * mean
 	if i == massIndex {
-		centre = math.Log(CivilianMass(j.sex, 0.5))
+		metres := j.dims[statureIndex].survey[j.sex].mean / 1000
+		centre = math.Log(j.bmi.value(0) * metres * metres)
 	}
 	z := root(excess, centre-1, centre+1)
 	if i == massIndex {
@@ -183,7 +184,7 @@ func (j *joint) quantile(i int, u float64) float64 {
 // root returns the zero of a rising function near lo..hi by false position
 // (the Illinois variant), to 1e-9.
 func root(f func(float64) float64, lo, hi float64) float64 {
-	const close = 1e-9
+	const tolerance = 1e-9
 	flo, fhi := f(lo), f(hi)
 	for flo > 0 {
 		lo, hi, fhi = lo-(hi-lo), lo, flo
@@ -193,11 +194,11 @@ func root(f func(float64) float64, lo, hi float64) float64 {
 		lo, hi, flo = hi, hi+(hi-lo), fhi
 		fhi = f(hi)
 	}
-	for hi-lo > close {
+	for hi-lo > tolerance {
 		x := (lo*fhi - hi*flo) / (fhi - flo)
 		fx := f(x)
 		switch {
-		case math.Abs(fx) < close:
+		case math.Abs(fx) < tolerance:
 			return x
 		case fx < 0:
 			lo, flo, fhi = x, fx, fhi/2
