@@ -115,7 +115,7 @@ type Space struct {
 // Stock says what the station is built from; the names are those of show stock.
 type Stock struct {
 	Member   string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
-	Steel    string  `key:"steel" choice:"S235|S275|S355" default:"S235" doc:"grade of the tubes"`
+	Steel    string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" doc:"grade of the tubes"`
 	Cable    string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
 	BendRule string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
 	Shaft    float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
@@ -129,7 +129,7 @@ type Stock struct {
 type Limits struct {
 	AxisOffset       float64 `key:"axis_offset" unit:"length" default:"15 mm" min:"1 mm" max:"60 mm" doc:"distance of the elbow axis from the machine axis"`
 	AxisTilt         float64 `key:"axis_tilt" unit:"angle" default:"5 deg" min:"0.5 deg" max:"30 deg" doc:"angle between the elbow axis and the machine axis"`
-	HandPath         float64 `key:"hand_path" unit:"length" default:"12 mm" min:"1 mm" max:"100 mm" doc:"largest distance between the hand's path and the handle's path"`
+	HandPath         float64 `key:"hand_path" unit:"length" default:"15 mm" min:"1 mm" max:"100 mm" doc:"largest distance between the hand's path and the handle's path"`
 	Abduction        float64 `key:"abduction" unit:"angle" default:"25 deg" min:"1 deg" max:"60 deg" doc:"sideways angle of the upper arm"`
 	HipOnSeat        float64 `key:"hip_on_seat" unit:"length" default:"0 mm" min:"-50 mm" max:"100 mm" doc:"how far inside the seat the hip must be"`
 	BellyGap         float64 `key:"belly_gap" unit:"length" default:"10 mm" min:"-30 mm" max:"150 mm" doc:"gap between trunk and pad or post"`

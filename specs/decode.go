@@ -184,11 +184,7 @@ func (d *decoder) absent(f field, v reflect.Value, path string, around place) {
 	case f.optional:
 	case isSection:
 		if need := required(section, ""); len(need) > 0 {
-			const most = 6
-			if len(need) > most {
-				need = append(need[:most:most], "…")
-			}
-			d.report(path, around, &fault{"missing key " + path, "it needs " + strings.Join(need, ", ")})
+			d.report(path, around, &fault{"missing key " + path, "it needs " + listed(need)})
 			return
 		}
 		d.at[path] = around
@@ -204,17 +200,17 @@ func (d *decoder) absent(f field, v reflect.Value, path string, around place) {
 
 // hint says what a field without a usable value should hold.
 func (f field) hint() string {
-	example := f.def
+	allowed := f.def
 	switch {
 	case len(f.choice) > 0:
-		example = strings.Join(f.choice, " or ")
-	case example == "" && f.min != "":
-		example = f.min + " to " + f.max
+		allowed = strings.Join(f.choice, " or ")
+	case allowed == "" && f.min != "":
+		allowed = f.min + " to " + f.max
 	}
-	if example == "" {
-		return f.doc
+	if f.doc == "" || allowed == "" {
+		return f.doc + allowed
 	}
-	return f.doc + ": " + example
+	return f.doc + ": " + allowed
 }
 
 // value sets the value of one field from its node.

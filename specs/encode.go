@@ -84,7 +84,7 @@ func quantise(f field, v, out reflect.Value) {
 	}
 }
 
-// encode is the text of a tagged struct with a short comment to each key.
+// encode is the text of a tagged struct with a short comment on each key.
 func encode(v reflect.Value) []byte {
 	var e encoder
 	e.section(v, "")
@@ -146,21 +146,24 @@ func (e *encoder) item(f field, v reflect.Value, indent string) {
 	e.line(indent, "- {"+strings.Join(pairs, ", ")+"}", "")
 }
 
-// line writes one line, with the first clause of doc as its comment.
+// line writes one line with doc as its comment.
 func (e *encoder) line(indent, text, doc string) {
 	e.WriteString(indent + text)
-	if c := firstClause(doc); c != "" {
-		e.WriteString("  # " + c)
+	if doc != "" {
+		e.WriteString("  # " + shortened(doc))
 	}
 	e.WriteByte('\n')
 }
 
-// firstClause shortens a doc sentence for the end of a line.
-func firstClause(doc string) string {
-	if i := strings.IndexAny(doc, ",;:("); i >= 0 {
-		doc = doc[:i]
+// longestComment is how long a comment at the end of a line may be before it
+// is cut to its first clause.
+const longestComment = 60
+
+func shortened(doc string) string {
+	if i := strings.IndexAny(doc, ",;:("); i >= 0 && len(doc) > longestComment {
+		return strings.TrimSpace(doc[:i])
 	}
-	return strings.TrimSpace(doc)
+	return doc
 }
 
 // scalar is the text of a scalar as YAML: free text in quotes, words,

@@ -1,11 +1,27 @@
 package specs
 
+import (
+	"armwright/specs/stock"
+	"armwright/specs/strength"
+)
+
 // Names are the names a brief may use for things described elsewhere.
 type Names struct {
-	Curves   []string // strength curves
-	Members  []string // tubes
+	Curves   []string // strength curves, package strength
+	Members  []string // tubes, package stock
 	Cables   []string
 	Bearings []string
+}
+
+// KnownNames returns the names that a brief may use, in the order in which
+// they are listed where they are described.
+func KnownNames() Names {
+	return Names{
+		Curves:   strength.Names(),
+		Members:  stock.MemberNames(),
+		Cables:   stock.CableNames(),
+		Bearings: stock.BearingNames(),
+	}
 }
 
 // list is the list a names tag speaks of.
@@ -22,6 +38,3 @@ func (n Names) list(tag string) []string {
 	}
 	panic("specs: no list of names called " + tag)
 }
-
-// KnownNames returns the names that this program knows.
-func KnownNames() Names { return Names{} }

@@ -112,10 +112,12 @@ const numberPattern = `[+-]?(?:(?:[0-9]+ +)?[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?(?:
 var quantityText = regexp.MustCompile(`^([+-]?)(?:(?:([0-9]+) +)?([0-9]+/[0-9]+)|([0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?)) *(.*)$`)
 
 // longestQuantity bounds the text of a quantity and largestExponent its
-// decimal exponent, so that exact arithmetic on it stays small.
+// decimal exponent, so that exact arithmetic on it stays small. From
+// tooLarge on, in any unit, a float64 no longer holds the decimals written.
 const (
 	longestQuantity = 64
 	largestExponent = 30
+	tooLarge        = 1e15
 )
 
 // ParseQuantity reads a number with its unit, "25 mm" or "1 1/2 in", and
@@ -176,7 +178,10 @@ func ParseQuantity(text string, kind Kind) (float64, error) {
 	}
 	factor, _ := new(big.Rat).SetString(u.factor)
 	value, _ := exact.Mul(exact, factor).Float64()
-	return value * u.scale, nil
+	if value *= u.scale; math.Abs(value) >= tooLarge {
+		return fail("", "%s is too large", clip(text))
+	}
+	return value, nil
 }
 
 // unitHint says how a bare number should have been written.
@@ -233,15 +238,15 @@ func FormatQuantity(value float64, kind Kind, decimals int) string {
 	return formatNumber(value, decimals) + symbol
 }
 
-// formatNumber writes plain digits; an exponent appears only from 1e15 on,
-// where digits would be invented, and what is below 1e-9 is zero.
+// formatNumber writes plain digits; an exponent appears only from tooLarge
+// on, where digits would be invented, and what is below 1e-9 is zero.
 func formatNumber(x float64, decimals int) string {
-	const tiny, huge = 1e-9, 1e15
+	const tiny = 1e-9
 	var s string
 	switch {
 	case math.Abs(x) < tiny:
 		return "0"
-	case math.Abs(x) >= huge:
+	case math.Abs(x) >= tooLarge:
 		return strconv.FormatFloat(x, 'e', 5, 64)
 	case decimals >= 0:
 		s = strconv.FormatFloat(x, 'f', decimals, 64)

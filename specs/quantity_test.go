@@ -86,6 +86,7 @@ func TestParseQuantityFaults(t *testing.T) {
 		{"1/0 in", Length, `"1/0 in" is not a length`, ""},
 		{".inf", Length, ".inf is not a finite number", ""},
 		{"nan mm", Length, "nan mm is not a finite number", ""},
+		{"1e15 mm", Length, "1e15 mm is too large", ""},
 		{"1e400 mm", Length, "1e400 mm is too large", ""},
 		{"1e99999999999999999999 mm", Length, "1e99999999999999999999 mm is too large", ""},
 		{"1e-400 mm", Length, "1e-400 mm is too small to mean anything", ""},
@@ -144,7 +145,7 @@ func TestQuantityRoundTrip(t *testing.T) {
 		}
 		tolerance, absolute := half[kind]
 		if !absolute {
-			tolerance = 0.5e-5*math.Abs(x) + 1e-9
+			tolerance = 0.5e-5*math.Abs(x) + 1e-6 // 1e-9 N m is written as 0
 		}
 		if math.Abs(once-x) > tolerance*(1+1e-6)+1e-15*math.Abs(x) {
 			t.Fatalf("%v came back as %v", x, once)
@@ -174,6 +175,9 @@ func FuzzParseQuantity(f *testing.F) {
 		}
 		if !isFinite(x) {
 			t.Fatalf("%q is %v", text, x)
+		}
+		if math.Abs(x) > 1e12 {
+			return // rounded up it may be too large; no tag allows a millionth of it
 		}
 		once, err := ParseQuantity(kind.format(x), kind)
 		if err != nil {

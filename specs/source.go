@@ -114,11 +114,11 @@ func screenTokens(tokens token.Tokens) *placed {
 	refuse := func(t *token.Token, what string) *placed {
 		return &placed{placeOf(t), fault{what + " cannot be used here", "write every value in full, as key: value"}}
 	}
-	if len(tokens) > mostTokens {
-		return &placed{placeOf(tokens[mostTokens]), fault{fmt.Sprintf("more than %d words and signs", mostTokens), "a brief is a short text file"}}
-	}
 	depth, line := 0, 0
-	for _, t := range tokens {
+	for i, t := range tokens {
+		if i == mostTokens {
+			return &placed{placeOf(t), fault{fmt.Sprintf("more than %d words and signs", mostTokens), "a brief is a short text file"}}
+		}
 		first := t.Position.Line != line
 		line = t.Position.Line
 		switch t.Type {

@@ -71,19 +71,22 @@ func (s *starter) section(fields []field, path, indent string) {
 	}
 }
 
-// remark is the doc with what is allowed.
+// remark is the doc with what is allowed in brackets.
 func (f field) remark() string {
-	allowed := f.doc
+	var allowed []string
 	switch {
 	case len(f.choice) > 1:
-		allowed += "; " + strings.Join(f.choice, " or ")
+		allowed = append(allowed, strings.Join(f.choice, " or "))
 	case f.min != "":
-		allowed += "; " + f.min + " to " + f.max
+		allowed = append(allowed, f.min+" to "+f.max)
 	}
 	if !f.hasDef {
-		allowed += "; required"
+		allowed = append(allowed, "required")
 	}
-	return allowed
+	if len(allowed) == 0 {
+		return f.doc
+	}
+	return f.doc + " [" + strings.Join(allowed, "; ") + "]"
 }
 
 // commentWidth is the column after which a comment goes on in the next line.

@@ -115,7 +115,7 @@ func (c *checker) value(f field, v reflect.Value, path string) {
 		}
 	case f.isRange():
 		r := v.Interface().(Range)
-		if c.bounded(f, r.From, path) && c.bounded(f, r.To, path) && r.From > r.To {
+		if c.bounded(f, r.From, join(path, "from")) && c.bounded(f, r.To, join(path, "to")) && r.From > r.To {
 			from, to := f.kind.format(r.From), f.kind.format(r.To)
 			fail(fmt.Sprintf("write %s..%s", to, from), "the range %s..%s runs backwards", from, to)
 		}
@@ -166,12 +166,12 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	n := utf8.RuneCountInString(text)
 	switch {
 	case len(words) > 0 && !slices.Contains(words, text):
-		hint := "allowed: " + strings.Join(words, ", ")
-		if near, ok := nearest(text, words); ok && len(words) > 1 {
+		hint := "allowed: " + listed(words)
+		if near, ok := nearest(text, words); ok {
 			hint = "did you mean " + near + "? " + hint
 		}
 		fail(hint, "%s is not a known value", quote(text))
-	case f.most > 0 && n < f.least:
+	case utf8.RuneCountInString(strings.TrimSpace(text)) < f.least:
 		fail(f.doc, "the text is empty")
 	case f.most > 0 && n > f.most:
 		fail(fmt.Sprintf("at most %d characters", f.most), "%s has %d characters", quote(text), n)
@@ -180,6 +180,15 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 			fail("write it as YYYY-MM-DD", "%s is not a calendar date", quote(text))
 		}
 	}
+}
+
+// listed names words, the first few of many.
+func listed(words []string) string {
+	const most = 10
+	if n := len(words); n > most {
+		return strings.Join(words[:most], ", ") + fmt.Sprintf(" and %d more", n-most)
+	}
+	return strings.Join(words, ", ")
 }
 
 // relations are the rules between the values that brief and frame share.
