@@ -27,7 +27,8 @@ type dual struct {
 	equality     []bool
 	lower, upper []float64
 	cap          []float64
-	warm         []int
+	warm         []int     // rows tried first
+	start        []float64 // multipliers to start from, nil for zero
 
 	x   []float64
 	lam []float64 // multipliers of rows, lower and upper bounds
@@ -77,14 +78,20 @@ func (d *dual) solve() Status {
 	for k := range d.pos {
 		d.pos[k], d.lam[k], d.skip[k] = -1, 0, false
 	}
+	copy(d.z, d.g)
+	for k, l := range d.start {
+		lo, hi := d.limits(k)
+		d.lam[k] = math.Min(math.Max(l, lo), hi)
+		d.normal(d.z, -d.lam[k], k)
+	}
 	for i := range d.m {
 		d.norm[i] = math.Sqrt(dot(d.a[i*n:(i+1)*n], d.a[i*n:(i+1)*n]))
 	}
-	// The unconstrained minimum is x = -L⁻ᵀL⁻¹g.
+	// The minimum of the Lagrangian, g its gradient at zero, is x = -L⁻ᵀL⁻¹g.
 	clear(d.x)
 	for k := range n {
 		row := d.jt[k*n : (k+1)*n]
-		axpy(d.x, -dot(row, d.g), row)
+		axpy(d.x, -dot(row, d.z), row)
 	}
 	if !finite(d.x...) {
 		return NotFinite
@@ -188,23 +195,6 @@ func (d *dual) worst() int {
 		}
 	}
 	return p
-}
-
-// project stores (L⁻ᵀQ)ᵀ times sign times the normal of row p in dst.
-func (d *dual) project(dst []float64, p int, sign float64) {
-	n := d.n
-	j := p - d.m
-	if j >= n {
-		j, sign = j-n, -sign
-	}
-	for k := range n {
-		row := d.jt[k*n : (k+1)*n]
-		if p < d.m {
-			dst[k] = sign * dot(row, d.a[p*n:(p+1)*n])
-		} else {
-			dst[k] = sign * row[j]
-		}
-	}
 }
 
 // add moves the multiplier of row p until the row holds with equality or the
@@ -313,107 +303,12 @@ func (d *dual) rounding(p int, s float64) bool {
 	return -s <= qpDependentMiss*(math.Abs(rhs)+norm*largest(d.x))
 }
 
-// backSolve stores R⁻¹ b in dst.
-func (d *dual) backSolve(dst, b []float64) {
-	n := d.n
-	for k := len(b) - 1; k >= 0; k-- {
-		s := b[k]
-		for j := k + 1; j < len(b); j++ {
-			s -= d.r[k*n+j] * dst[j]
-		}
-		dst[k] = s / d.r[k*n+k]
-	}
-}
-
-// insert appends row p to the active set; d.d holds its projection times sign.
-func (d *dual) insert(p int, sign float64) {
-	n, q := d.n, len(d.act)
-	for k := n - 1; k > q; k-- {
-		c, s, r := givens(d.d[k-1], d.d[k])
-		d.d[k-1], d.d[k] = r, 0
-		rotateRows(d.jt[(k-1)*n:k*n], d.jt[k*n:(k+1)*n], c, s)
-	}
-	for k := range q + 1 {
-		d.r[k*n+q] = sign * d.d[k]
-	}
-	d.pos[p] = q
-	d.act = append(d.act, p)
-}
-
-// remove takes the row at place l out of the active set.
-func (d *dual) remove(l int) {
-	n, q := d.n, len(d.act)
-	d.pos[d.act[l]] = -1
-	d.act = slices.Delete(d.act, l, l+1)
-	for k := l; k < q-1; k++ {
-		d.pos[d.act[k]] = k
-		for i := range k + 2 {
-			d.r[i*n+k] = d.r[i*n+k+1]
-		}
-	}
-	for k := l; k < q-1; k++ {
-		c, s, r := givens(d.r[k*n+k], d.r[(k+1)*n+k])
-		d.r[k*n+k], d.r[(k+1)*n+k] = r, 0
-		rotateRows(d.r[k*n+k+1:k*n+q-1], d.r[(k+1)*n+k+1:(k+1)*n+q-1], c, s)
-		rotateRows(d.jt[k*n:(k+1)*n], d.jt[(k+1)*n:(k+2)*n], c, s)
-	}
-}
-
-func rotateRows(a, b []float64, c, s float64) {
-	b = b[:len(a)]
-	for i, v := range a {
-		w := b[i]
-		a[i] = c*v + s*w
-		b[i] = c*w - s*v
-	}
-}
-
-// refine moves x back onto the active rows, which the rounding of earlier and
-// longer steps may have left by a little.
-func (d *dual) refine() {
-	n := d.n
-	for k, p := range d.act { // Rᵀ w = -residuals, forward
-		s := -d.residual(p)
-		for i := range k {
-			s -= d.r[i*n+k] * d.u[i]
-		}
-		d.u[k] = s / d.r[k*n+k]
-	}
-	for k := range d.act {
-		axpy(d.x, d.u[k], d.jt[k*n:(k+1)*n])
-	}
-}
-
-// polish makes one Newton step on the active set from the gradient measured at x,
-// for x and for the multipliers.
-func (d *dual) polish() {
-	n, q := d.n, len(d.act)
-	d.f.mul(d.z, d.x)
-	axpy(d.z, 1, d.g)
-	for p, l := range d.lam {
-		if l == 0 || d.pos[p] >= 0 {
-			continue
-		}
-		axpy(d.z, -l, d.a[p*n:(p+1)*n]) // bounds have no cap: only rows come here
-	}
-	for k := range n {
-		d.d[k] = dot(d.jt[k*n:(k+1)*n], d.z)
-	}
-	for k := q; k < n; k++ {
-		axpy(d.x, -d.d[k], d.jt[k*n:(k+1)*n])
-	}
-	d.backSolve(d.u[:q], d.d[:q])
-	for k, p := range d.act {
-		lo, hi := d.limits(p)
-		d.lam[p] = math.Min(math.Max(d.u[k], lo), hi)
-	}
-	d.refine()
-}
-
-// activeRows appends the active rows, bounds left out, to dst in ascending order.
+// activeRows appends the rows held with equality, bounds left out, to dst in
+// ascending order. A row that depends on others may carry a multiplier without
+// being in the active set.
 func (d *dual) activeRows(dst []int) []int {
-	for i := range d.m {
-		if d.pos[i] >= 0 {
+	for i, l := range d.lam[:d.m] {
+		if lo, hi := d.limits(i); d.pos[i] >= 0 || l != 0 && lo <= l && l < hi {
 			dst = append(dst, i)
 		}
 	}

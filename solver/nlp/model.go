@@ -13,6 +13,7 @@ type model struct {
 	unit    []float64 // violations are tolerated in these
 	fscale  float64   // the objective is divided by this
 	floor   float64   // least size of the objective, scaled
+	first   float64   // size of the objective at the start, scaled
 	diff    *differencer
 	formula Difference
 	stats   Stats
@@ -123,6 +124,7 @@ func (m *model) autoscale(g, jac []float64, q *point) {
 		}
 	}
 	m.fill(q)
+	m.first = math.Abs(q.f)
 	m.gather(g, jac)
 }
 

@@ -34,7 +34,8 @@ type sqp struct {
 	active      int
 	mu          []float64 // merit weights
 	muSet       bool
-	warm        []int
+	warm        []int     // active set of the last QP
+	start       []float64 // its multipliers, nil for none
 
 	lo, hi, rhs, caps, y, step []float64
 	alpha                      float64
@@ -51,7 +52,7 @@ const (
 	gammaGrowth   = 10
 	mostGamma     = 1e7
 	steering      = 0.1  // share of the linear violation an elastic step must remove
-	feasibleBias  = 1e-2 // first curvature where there is no objective
+	feasibleBias  = 1e-3 // first curvature where there is no objective
 	mostSpread    = 1e9  // of the Hessian factor, before it is reset
 	mostStalls    = 4    // steps without measurable progress before giving up
 	mostRestores  = 4
@@ -108,7 +109,7 @@ func (s *sqp) reset() {
 		b = feasibleBias
 	}
 	s.hess.identity(b)
-	s.fresh = true
+	s.fresh, s.start = true, nil
 }
 
 // minimising reports whether the objective counts now.
@@ -116,10 +117,13 @@ func (s *sqp) minimising() bool { return s.objective && !s.restoring }
 
 // price returns what missing row i costs now, +Inf for hard rows.
 func (s *sqp) price(i int) float64 {
-	if s.restoring {
+	switch {
+	case !s.restoring:
+		return s.soft[i]
+	case s.required(i):
 		return 1
 	}
-	return s.soft[i]
+	return 0
 }
 
 // required reports whether row i is hard outside restoration.
@@ -177,15 +181,15 @@ func (s *sqp) run(ctx context.Context) Status {
 		if s.advance() {
 			continue
 		}
-		// Remedies, cheapest first.
+		// Remedies, likeliest first.
 		switch {
-		case !s.fresh:
-			s.reset()
 		case s.m.formula == Forward && !s.m.diff.analytic():
 			s.m.formula = Central
 			if !s.m.derive(s.g, s.jac, s.cur) {
 				return NotFinite
 			}
+		case !s.fresh:
+			s.reset()
 		case s.restoring:
 			if stat <= acceptableBy*s.t.Stationarity {
 				return Infeasible
@@ -249,6 +253,7 @@ func (s *sqp) direction() bool {
 	copy(s.zu, d.lam[m.m+m.n:])
 	s.active = len(d.act)
 	s.warm = append(s.warm[:0], d.act...)
+	s.start = append(s.start[:0], d.lam...)
 	s.hess.mul(s.bd, s.d)
 	return true
 }
@@ -256,7 +261,7 @@ func (s *sqp) direction() bool {
 // solve runs the dual method on the current rows, limits and caps.
 func (s *sqp) solve() Status {
 	d := s.dual
-	d.f, d.a, d.b, d.lower, d.upper, d.warm = s.hess, s.jac, s.rhs, s.lo, s.hi, s.warm
+	d.f, d.a, d.b, d.lower, d.upper, d.warm, d.start = s.hess, s.jac, s.rhs, s.lo, s.hi, s.warm, s.start
 	d.equality, d.cap, d.g = s.m.p.Equality, s.caps, s.g
 	if !s.minimising() {
 		clear(s.y)
@@ -303,11 +308,13 @@ func (s *sqp) linear(i int, d []float64) float64 {
 }
 
 // residuals measures the current point with the multipliers of the last QP: the
-// gradient of the Lagrangian is minus the Hessian times the step.
+// gradient of the Lagrangian is minus the Hessian times the step. An objective that
+// falls without end must not excuse its slope by its size, so that its size counts
+// only up to that at the start.
 func (s *sqp) residuals() (stationarity, violation, complementarity float64) {
 	size := 1.0
 	if s.minimising() {
-		size = math.Max(s.m.floor, math.Max(math.Abs(s.cur.f), largest(s.g)))
+		size = math.Max(s.m.floor, math.Max(math.Min(math.Abs(s.cur.f), s.m.first), largest(s.g)))
 	}
 	violation = s.m.violation(s.cur, s.jac, s.required)
 	for i, c := range s.cur.c {
