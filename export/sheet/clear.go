@@ -101,6 +101,24 @@ type segment struct {
 	role Role
 }
 
+// misses is a quick test that the segment is outside a box.
+func (s segment) misses(b r2.Box) bool {
+	return math.Max(s.a.X, s.b.X) < b.Min.X || math.Min(s.a.X, s.b.X) > b.Max.X ||
+		math.Max(s.a.Y, s.b.Y) < b.Min.Y || math.Min(s.a.Y, s.b.Y) > b.Max.Y
+}
+
+// covers reports whether a line runs through a point.
+func (c *clearance) covers(p r2.Vec) bool {
+	const half = WideLine / 2
+	spot := block{p, r2.Vec{X: 1}, r2.Vec{Y: 1}, 2 * half, 2 * half}
+	for _, s := range c.segments {
+		if spot.crosses(s.a, s.b) {
+			return true
+		}
+	}
+	return false
+}
+
 // clearance knows what has been drawn in a view, to keep texts clear of it.
 type clearance struct {
 	texts    []block
@@ -113,7 +131,7 @@ func (c *clearance) add(prims ...Primitive) {
 		c.extent = union(c.extent, primitiveBox(p))
 		switch p := p.(type) {
 		case Stroke:
-			pts := flatten(p.Path, p.Closed)
+			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts); i++ {
 				c.segments = append(c.segments, segment{pts[i-1], pts[i], p.Role})
 			}
@@ -121,7 +139,7 @@ func (c *clearance) add(prims ...Primitive) {
 			c.texts = append(c.texts, p.block())
 		case Fill:
 			for _, loop := range p.Loops {
-				pts := flatten(loop, true)
+				pts := flatten(loop, true, clearChord)
 				for i := 1; i < len(pts); i++ {
 					c.segments = append(c.segments, segment{pts[i-1], pts[i], p.Role})
 				}
@@ -147,6 +165,7 @@ const (
 // better.
 func (c *clearance) cost(prims ...Primitive) float64 {
 	const textGap = 0.6 // mm kept free around a text
+	margin := r2.Vec{X: lineGap, Y: lineGap}
 	sum := 0.0
 	box := c.extent
 	for _, p := range prims {
@@ -154,22 +173,15 @@ func (c *clearance) cost(prims ...Primitive) float64 {
 		switch p := p.(type) {
 		case Label:
 			b := p.block().padded(textGap)
-			for _, t := range c.texts {
-				if b.overlaps(t) {
-					sum += costTextOnText
-				}
-			}
-			for _, s := range c.segments {
-				if b.crosses(s.a, s.b) {
-					if s.role == Visible || s.role == Cut || s.role == Border {
-						sum += costOnWide
-					} else {
-						sum += costOnNarrow
-					}
-				}
-			}
+			sum += c.onText(b) + c.onLines(b)
 		case Stroke:
-			pts := flatten(p.Path, p.Closed)
+			if centre, radius, ok := p.Circle(); ok {
+				// The ring of a balloon: nothing may run through it.
+				ring := block{centre, r2.Vec{X: 1}, r2.Vec{Y: 1}, 2 * radius, 2 * radius}
+				sum += c.onText(ring) + c.onLines(ring)
+				continue
+			}
+			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts); i++ {
 				sum += costPerLength * r2.Norm(r2.Sub(pts[i], pts[i-1]))
 				for _, t := range c.texts {
@@ -177,9 +189,17 @@ func (c *clearance) cost(prims ...Primitive) float64 {
 						sum += costLineOnText
 					}
 				}
+				near := grow(grow(emptyBox(), pts[i-1]), pts[i])
+				near = r2.Box{Min: r2.Sub(near.Min, margin), Max: r2.Add(near.Max, margin)}
 				for _, s := range c.segments {
+					if s.misses(near) {
+						continue
+					}
 					if cross(pts[i-1], pts[i], s.a, s.b) {
 						sum += costCrossing
+					}
+					if confusable(pts[i-1], pts[i], s.a, s.b) {
+						sum += costOnNarrow
 					}
 				}
 			}
@@ -191,6 +211,51 @@ func (c *clearance) cost(prims ...Primitive) float64 {
 		sum += costPerGrowth * (w1 - w0 + h1 - h0)
 	}
 	return sum
+}
+
+// onText is the cost of putting a block over texts.
+func (c *clearance) onText(b block) float64 {
+	sum := 0.0
+	for _, t := range c.texts {
+		if b.overlaps(t) {
+			sum += costTextOnText
+		}
+	}
+	return sum
+}
+
+// onLines is the cost of putting a block over lines.
+func (c *clearance) onLines(b block) float64 {
+	sum := 0.0
+	box := b.box()
+	for _, s := range c.segments {
+		if s.misses(box) || !b.crosses(s.a, s.b) {
+			continue
+		}
+		if s.role == Visible || s.role == Cut {
+			sum += costOnWide
+		} else {
+			sum += costOnNarrow
+		}
+	}
+	return sum
+}
+
+// lineGap is the least distance of parallel lines (ISO 128-2), mm.
+const lineGap = 0.7
+
+// confusable reports whether a new line a-b runs along an old one p-q so
+// closely that the two are read as one.
+func confusable(a, b, p, q r2.Vec) bool {
+	const alike = 0.1 // rad
+	ab, pq := r2.Sub(b, a), r2.Sub(q, p)
+	n, m := r2.Norm(ab), r2.Norm(pq)
+	if n < lineGap || m < lineGap || math.Abs(r2.Cross(ab, pq)) > alike*n*m {
+		return false
+	}
+	u := r2.Scale(1/n, ab)
+	middle := r2.Scale(0.5, r2.Add(a, b))
+	return block{middle, u, left(u), n, 2 * lineGap}.crosses(p, q)
 }
 
 // cross reports whether two segments properly cross.

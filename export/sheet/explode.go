@@ -56,9 +56,10 @@ func centred(at r2.Vec, text string, height, rotation float64) Label {
 // alternatives for the rest, best first. Every alternative holds one label of
 // the value.
 type exploded struct {
-	placed PlacedDimension
-	fixed  []Primitive
-	choice [][]Primitive
+	placed  PlacedDimension
+	fixed   []Primitive
+	choice  [][]Primitive
+	between bool // the value has room between the extension lines
 }
 
 // fits tells whether the value of a linear dimension stands between its
@@ -77,7 +78,7 @@ func linear(a, b, dir, at r2.Vec, text string, height float64) exploded {
 		a, b, fa, fb = b, a, fb, fa
 	}
 	length, width := r2.Dot(r2.Sub(fb, fa), read), TextWidth(text, height)
-	e := exploded{placed: PlacedDimension{Line: fb, Direction: rotation}}
+	e := exploded{placed: PlacedDimension{Line: fb, Direction: rotation}, between: fits(length, width)}
 	for _, ext := range [...][2]r2.Vec{{a, fa}, {b, fb}} {
 		d := r2.Sub(ext[1], ext[0])
 		if n := r2.Norm(d); n > extensionGap {
@@ -95,23 +96,26 @@ func linear(a, b, dir, at r2.Vec, text string, height float64) exploded {
 		p := along(along(fa, read, t), left(read), textGap+depth(text, height))
 		return Label{Dimensioning, p, text, height, rotation, Middle}
 	}
-	if fits(length, width) {
+	if e.between {
 		slack := (length - width) / 2
 		for _, f := range [...]float64{0, 0.3, -0.3, 0.6, -0.6, 0.9, -0.9} {
 			e.choice = append(e.choice, []Primitive{label(length/2 + f*(slack-sideGap))})
 		}
 	}
-	clear := arrowLength + 1.0
-	after, before := length+clear+width/2, -clear-width/2
-	e.choice = append(e.choice,
-		[]Primitive{label(after), dimLine(fb, along(fb, read, clear+width))},
-		[]Primitive{label(before), dimLine(fa, along(fa, read, -clear-width))})
+	// Beside the extension lines, and further out where another value is.
+	for _, f := range [...]float64{0, 0.5, 1, 1.5, 2, 3, 4, 6, 8} {
+		clear := arrowLength + 1 + f*(width+2)
+		e.choice = append(e.choice,
+			[]Primitive{label(length + clear + width/2), dimLine(fb, along(fb, read, clear+width))},
+			[]Primitive{label(-clear - width/2), dimLine(fa, along(fa, read, -clear-width))})
+	}
 	return e
 }
 
 // angular draws the dimension of the angle at v, from the direction of a over
-// sweep, with its arc at the given radius.
-func angular(v, a, b r2.Vec, sweep, radius float64, text string, height float64) []exploded {
+// sweep, with its arc at the given radius. Where covers finds no line for the
+// arc to end on, the leg gets an extension line.
+func angular(v, a, b r2.Vec, sweep, radius float64, text string, height float64, covers func(r2.Vec) bool) []exploded {
 	da := r2.Sub(a, v)
 	start := math.Atan2(da.Y, da.X)
 	var fixed []Primitive
@@ -119,8 +123,11 @@ func angular(v, a, b r2.Vec, sweep, radius float64, text string, height float64)
 		end   r2.Vec
 		angle float64
 	}{{a, start}, {b, start + sweep}} {
-		if n := r2.Norm(r2.Sub(leg.end, v)); n+extensionGap < radius {
-			u := polar(leg.angle)
+		n, u := r2.Norm(r2.Sub(leg.end, v)), polar(leg.angle)
+		if n > radius && !covers(along(v, u, radius)) {
+			n = 0 // nothing is drawn there: from the vertex
+		}
+		if n+extensionGap < radius {
 			fixed = append(fixed, dimLine(along(v, u, n+extensionGap), along(v, u, radius+extensionPast)))
 		}
 	}

@@ -459,7 +459,7 @@ func (d *Drawing) check(frame r2.Box) []Problem {
 		case Stroke:
 			text = p.Role.String()
 			if p.Role == Visible || p.Role == Cut {
-				pts := flatten(p.Path, p.Closed)
+				pts := flatten(p.Path, p.Closed, clearChord)
 				for i := 1; i < len(pts); i++ {
 					outlines = append(outlines, segment{pts[i-1], pts[i], p.Role})
 				}

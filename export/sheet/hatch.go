@@ -16,7 +16,7 @@ func hatchLines(loops [][]Vertex, angle, spacing float64) []Primitive {
 	var edges [][2]r2.Vec // in the axes of the lines: x along, y across
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, loop := range loops {
-		pts := flatten(loop, true)
+		pts := flatten(loop, true, ChordError)
 		for i := range pts {
 			p := r2.Vec{X: r2.Dot(pts[i], u), Y: r2.Dot(pts[i], n)}
 			lo, hi = math.Min(lo, p.Y), math.Max(hi, p.Y)

@@ -6,10 +6,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// ChordError is the largest distance between a curve and what stands for it
-// where layout needs straight pieces (hatching, text clearance), and the
-// tolerance to which an ellipse is fitted with arcs; paper mm.
+// ChordError is the largest distance on paper, mm, between a curve and what
+// stands for it: chords where hatching is clipped, arcs for an ellipse.
 const ChordError = 0.02
+
+// clearChord is the same where texts only have to keep clear of lines.
+const clearChord = 0.2
 
 func polar(angle float64) r2.Vec { return r2.Vec{X: math.Cos(angle), Y: math.Sin(angle)} }
 
@@ -77,8 +79,9 @@ func spans(path []Vertex, closed bool, f func(a, b r2.Vec, bulge float64)) {
 	}
 }
 
-// flatten gives the corners of a path with its arcs cut into chords.
-func flatten(path []Vertex, closed bool) []r2.Vec {
+// flatten gives the corners of a path with its arcs cut into chords that are
+// within a distance of them.
+func flatten(path []Vertex, closed bool, within float64) []r2.Vec {
 	if len(path) == 0 {
 		return nil
 	}
@@ -86,7 +89,7 @@ func flatten(path []Vertex, closed bool) []r2.Vec {
 	spans(path, closed, func(a, b r2.Vec, bulge float64) {
 		if bulge != 0 {
 			centre, radius, start, sweep := ArcOf(a, b, bulge)
-			step := 2 * math.Acos(math.Max(0, 1-ChordError/math.Max(radius, ChordError)))
+			step := 2 * math.Acos(math.Max(0, 1-within/math.Max(radius, within)))
 			n := int(math.Ceil(math.Abs(sweep) / step))
 			for i := 1; i < n; i++ {
 				out = append(out, along(centre, polar(start+sweep*float64(i)/float64(n)), radius))

@@ -102,7 +102,7 @@ func (w *writer) cell(x, y, width, height float64, caption string, values ...str
 		if TextWidth(v, h) > width-2*pad {
 			w.tight = append(w.tight, Problem{TooLong, v, w.x + x, w.y + y})
 		}
-		base := y + line*float64(len(values)-1-i) + (line-h)/2
+		base := y + line*float64(len(values)-1-i) + (line-h)/2 + 0.3
 		w.text(x+pad, base, h, v, Lettering)
 	}
 }
@@ -139,7 +139,7 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	w.cell(34, y, 50, dataHeight, "General tolerances", s.Tolerance)
 	w.cell(84, y, 30, dataHeight, "Dimensions in", s.Units.String())
 	w.cell(114, y, 36, dataHeight, "Projection", "")
-	w.prims = append(w.prims, s.Projection.symbol(r2.Vec{X: w.x + 133, Y: w.y + y + dataHeight/2 - 0.6})...)
+	w.prims = append(w.prims, s.Projection.symbol(r2.Vec{X: w.x + 138, Y: w.y + y + dataHeight/2})...)
 	w.cell(150, y, 30, dataHeight, "Paper size", s.Size.String())
 
 	y += dataHeight

@@ -223,8 +223,13 @@ func (l *viewLayout) dimensions() {
 	for _, p := range lines {
 		l.drawn.add(p.e.fixed...)
 	}
-	for _, p := range lines {
-		l.settle(p.d, p.e)
+	// Then the values between their extension lines, which have least freedom.
+	for _, between := range [...]bool{true, false} {
+		for _, p := range lines {
+			if p.e.between == between {
+				l.settle(p.d, p.e)
+			}
+		}
 	}
 	for _, kind := range [...]DimKind{Angular, Radius, Diameter} {
 		for _, d := range all {
@@ -397,10 +402,10 @@ func (l *viewLayout) free(d Dimension) {
 	case Angular:
 		radii := []float64{d.Offset}
 		if d.Offset == 0 {
-			radii = []float64{16, 20, 25, 30, 36, 43, 50, 60, 12}
+			radii = []float64{16, 20, 25, 30, 36, 43, 50, 60}
 		}
 		for _, r := range radii {
-			options = append(options, angular(l.paper(d.Vertex), a, b, d.Value(), r, text, l.height)...)
+			options = append(options, angular(l.paper(d.Vertex), a, b, d.Value(), r, text, l.height, l.drawn.covers)...)
 		}
 	case Radius, Diameter:
 		radius := r2.Norm(r2.Sub(b, a))

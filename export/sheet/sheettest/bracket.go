@@ -66,16 +66,16 @@ func front() sheet.View {
 		line(sheet.Visible, 100, 0, 100, 12),
 		line(sheet.Visible, 10, 0, 10, 12),
 	}
-	for _, x := range [...]float64{20, 105} {
+	for _, x := range [...]float64{20, 107} {
 		v.Entities = append(v.Entities, line(sheet.Hidden, x-5.5, 0, x-5.5, 12), line(sheet.Hidden, x+5.5, 0, x+5.5, 12),
 			sheet.CentreLine{A: at(x, 0), B: at(x, 12)})
 	}
-	v.Entities = append(v.Entities, sheet.Chain(sheet.Horizontal, sheet.Below, at(0, 0), at(20, 0), at(105, 0), at(120, 0))...)
+	v.Entities = append(v.Entities, sheet.Chain(sheet.Horizontal, sheet.Below, at(0, 0), at(20, 0), at(107, 0), at(120, 0))...)
 	return sheet.View{Title: v.Title, Position: v.Position, Entities: append(v.Entities,
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(0, 0), B: at(120, 0)},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(0, 0), B: at(60, 60)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(0, 0), B: at(30, 12)},
 		sheet.Dimension{Kind: sheet.Vertical, A: at(0, 0), B: at(0, 12)},
-		sheet.Dimension{Kind: sheet.Vertical, A: at(0, 0), B: at(60, 60), Tolerance: sheet.Tolerance{Plus: 0.1, Minus: 0.1}},
+		sheet.Dimension{Kind: sheet.Vertical, A: at(0, 0), B: at(30, 60), Tolerance: sheet.Tolerance{Plus: 0.1, Minus: 0.1}},
 		sheet.Dimension{Kind: sheet.Vertical, A: at(0, 0), B: at(60, 90), Reference: true},
 		sheet.Dimension{Kind: sheet.Diameter, A: at(60, 60), B: at(60+12.5*math.Sqrt2/2, 60+12.5*math.Sqrt2/2), Suffix: " H7"},
 		sheet.Dimension{Kind: sheet.Radius, A: at(60, 60), B: at(60-30*math.Sqrt2/2, 60+30*math.Sqrt2/2)},
@@ -108,9 +108,9 @@ func plan() sheet.View {
 		line(sheet.Hidden, 47.5, 68, 47.5, 80), line(sheet.Hidden, 72.5, 68, 72.5, 80),
 		sheet.CentreLine{A: at(60, 68), B: at(60, 80)},
 		sheet.Circle{Role: sheet.Visible, Centre: at(20, 35), Radius: 5.5},
-		sheet.Circle{Role: sheet.Visible, Centre: at(105, 35), Radius: 5.5},
+		sheet.Circle{Role: sheet.Visible, Centre: at(107, 35), Radius: 5.5},
 		sheet.CentreMark{Centre: at(20, 35), Radius: 5.5},
-		sheet.CentreMark{Centre: at(105, 35), Radius: 5.5},
+		sheet.CentreMark{Centre: at(107, 35), Radius: 5.5},
 		sheet.Dimension{Kind: sheet.Diameter, A: at(20, 35), B: at(25.5, 35), Prefix: "2x "},
 		sheet.Dimension{Kind: sheet.Radius, A: at(10, 10), B: at(10-10*math.Sqrt2/2, 10-10*math.Sqrt2/2)},
 		sheet.Dimension{Kind: sheet.Angular, Vertex: at(100, 0), A: at(120, 0), B: at(120, 20)},
@@ -129,25 +129,36 @@ func axonometric() sheet.View {
 	c, s := math.Cos(math.Pi/6), 0.5
 	iso := func(x, y, z float64) r2.Vec { return at((x+y)*c, (y-x)*s+z) }
 	v := sheet.View{Title: "Axonometric view"}
-	face := func(points ...r2.Vec) { v.Entities = append(v.Entities, outline(sheet.Visible, points...)) }
-	face(iso(10, 0, 12), iso(100, 0, 12), iso(120, 20, 12), iso(120, 80, 12), iso(90, 80, 12), iso(90, 68, 12),
-		iso(30, 68, 12), iso(30, 80, 12), iso(0, 80, 12), iso(0, 10, 12))
-	face(iso(10, 0, 0), iso(100, 0, 0), iso(100, 0, 12), iso(10, 0, 12))
-	face(iso(100, 0, 0), iso(120, 20, 0), iso(120, 20, 12), iso(100, 0, 12))
-	face(iso(120, 20, 0), iso(120, 80, 0), iso(120, 80, 12), iso(120, 20, 12))
-	ring := func(x, y, z, r float64, flat bool) sheet.Polyline {
-		minor := at(0, r)
-		if flat {
-			minor = at(r*c, r*s)
-		}
-		return sheet.EllipseArc(sheet.Visible, iso(x, y, z), at(r*c, -r*s), minor, 0, 2*math.Pi, 1)
+	path := func(points ...r2.Vec) {
+		p := outline(sheet.Visible, points...)
+		p.Closed = false
+		v.Entities = append(v.Entities, p)
 	}
-	dome := sheet.EllipseArc(sheet.Visible, iso(60, 68, 60), at(30*c, -30*s), at(0, 30), 0, math.Pi, 1)
+	// flat and upright circles in the planes of the base and of the upright.
+	flat := func(x, y, z, r, from, to float64) sheet.Polyline {
+		return sheet.EllipseArc(sheet.Visible, iso(x, y, z), at(r*c, -r*s), at(r*c, r*s), from, to, 1)
+	}
+	upright := func(x, y, z, r, from, to float64) sheet.Polyline {
+		return sheet.EllipseArc(sheet.Visible, iso(x, y, z), at(r*c, -r*s), at(0, r), from, to, 1)
+	}
+	path(iso(18, 80, 12), iso(0, 80, 12), iso(0, 10, 12))
+	path(iso(10, 0, 12), iso(100, 0, 12), iso(120, 20, 12), iso(120, 80, 12), iso(90, 80, 12), iso(90, 68, 12))
+	nearest := 10 * (1 - math.Sqrt2/2)
+	path(iso(nearest, nearest, 12), iso(nearest, nearest, 0))
+	path(iso(10, 0, 0), iso(100, 0, 0), iso(120, 20, 0), iso(120, 80, 0), iso(120, 80, 12))
+	path(iso(100, 0, 0), iso(100, 0, 12))
+	path(iso(120, 20, 0), iso(120, 20, 12))
+	dome := upright(60, 68, 60, 30, 0, math.Pi)
 	dome.Vertices = append(dome.Vertices, sheet.Vertex{Vec: iso(30, 68, 12)}, sheet.Vertex{Vec: iso(90, 68, 12)})
 	dome.Closed = true
-	back := sheet.EllipseArc(sheet.Visible, iso(60, 80, 60), at(30*c, -30*s), at(0, 30), 0, 2.4, 1)
-	v.Entities = append(v.Entities, dome, back, ring(60, 68, 60, 12.5, false), ring(20, 35, 12, 5.5, true), ring(105, 35, 12, 5.5, true),
-		sheet.Line{Role: sheet.Visible, A: iso(90, 80, 12), B: iso(90, 80, 60)},
+	v.Entities = append(v.Entities, dome,
+		flat(10, 10, 12, 10, math.Pi, 1.5*math.Pi), flat(10, 10, 0, 10, 1.25*math.Pi, 1.5*math.Pi),
+		upright(60, 80, 60, 30, 0, 0.75*math.Pi), upright(60, 68, 60, 12.5, 0, 2*math.Pi),
+		flat(20, 35, 12, 5.5, 0, 2*math.Pi), flat(107, 35, 12, 5.5, 0, 2*math.Pi))
+	tangent := 30 * math.Sqrt2 / 2
+	path(iso(60-tangent, 68, 60+tangent), iso(60-tangent, 80, 60+tangent))
+	path(iso(90, 80, 12), iso(90, 80, 60))
+	v.Entities = append(v.Entities,
 		sheet.Balloon{At: iso(50, 20, 12), Item: "1"},
 		sheet.Balloon{At: iso(80, 68, 40), Item: "2"},
 	)
