@@ -132,10 +132,7 @@ func nodeNoun(n ast.Node) string {
 // section sets the fields of the struct v from the entries of a mapping.
 func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v reflect.Value, path string) {
 	here := d.at[path]
-	keys := make([]string, len(fields))
-	for i, f := range fields {
-		keys[i] = f.key
-	}
+	keys := keysOf(fields)
 	seen := make(map[string]place)
 	meant := make(map[string]bool) // keys that a misspelt one probably stands for
 	for _, e := range entries {
@@ -148,11 +145,9 @@ func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v ref
 		seen[key] = at
 		i := slices.Index(keys, key)
 		if i < 0 {
-			hint := "keys here: " + strings.Join(keys, ", ")
-			if near, ok := nearest(key, keys); ok {
-				hint, meant[near] = "did you mean "+near+"?", true
-			}
-			d.note(join(path, clip(key)), at, &fault{"unknown key " + quote(key) + in(path), hint})
+			f, near := unknownKey(key, path, keys)
+			meant[near] = true
+			d.note(join(path, clip(key)), at, f)
 			continue
 		}
 		p := join(path, key)
@@ -170,11 +165,18 @@ func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v ref
 	}
 }
 
-func in(path string) string {
-	if path == "" {
-		return ""
+// unknownKey is the fault of a key that is none of the known ones, and the
+// known one it probably stands for, if any.
+func unknownKey(key, path string, known []string) (f *fault, near string) {
+	f = &fault{"unknown key " + quote(key), "keys here: " + strings.Join(known, ", ")}
+	if path != "" {
+		f.message += " in " + path
 	}
-	return " in " + path
+	near, ok := nearest(key, known)
+	if ok {
+		f.hint = "did you mean " + near + "?"
+	}
+	return f, near
 }
 
 // absent gives a field whose key is not in the file its default.

@@ -86,6 +86,15 @@ func (f field) ends() []field {
 	return ends
 }
 
+// keysOf lists the keys of fields.
+func keysOf(fields []field) []string {
+	keys := make([]string, len(fields))
+	for i, f := range fields {
+		keys[i] = f.key
+	}
+	return keys
+}
+
 // required lists the keys below a section type that have no default.
 func required(t reflect.Type, prefix string) []string {
 	var keys []string
