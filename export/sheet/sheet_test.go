@@ -161,7 +161,9 @@ func TestErrors(t *testing.T) {
 }
 
 func TestCheckFinds(t *testing.T) {
-	text := func(x, y float64, s string) sheet.Text { return sheet.Text{Role: sheet.Lettering, At: pt(x, y), Value: s} }
+	text := func(x, y float64, s string) sheet.Text {
+		return sheet.Text{Role: sheet.Lettering, At: pt(x, y), Value: s}
+	}
 	for want, s := range map[sheet.Fault]*sheet.Sheet{
 		sheet.Overlap:     {Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{box(80, 50), text(10, 10, "one"), text(12, 11, "two")}}}},
 		sheet.Struck:      {Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{box(80, 50), text(75, 10, "three")}}}},
