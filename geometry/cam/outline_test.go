@@ -368,3 +368,36 @@ func ExampleProfile_Outline() {
 	// at  65 deg: 106.6 mm asked, 106.6 mm measured
 	// at 130 deg: 90.0 mm asked, 90.0 mm measured
 }
+
+// Rounded as a cut file rounds it, 1e-4 mm and 1e-6 of bulge, the outline is
+// still valid and measures the same.
+func TestMeasureRoundedOutline(t *testing.T) {
+	p := Profile{peaked(t, 60, 110), Guide{X: 120, Y: -480, Radius: 48, Side: Open}, 1.5}
+	out, err := p.Outline(plate())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, v := range out.Root.Vertices {
+		out.Root.Vertices[i] = contour.Vertex{
+			X:     math.Round(v.X*1e4) / 1e4,
+			Y:     math.Round(v.Y*1e4) / 1e4,
+			Bulge: math.Round(v.Bulge*1e6) / 1e6,
+		}
+	}
+	if err := out.Root.Validate(); err != nil {
+		t.Error(err)
+	}
+	if a, i := out.Root.MaxCorner(); a > 1e-3 {
+		t.Errorf("corner of %v at %d", a, i)
+	}
+	from, to := p.Law.Range()
+	for i := range 101 {
+		theta := from + (to-from)*float64(i)/100
+		r, err := Measure(out.Root, 4, p.Guide, p.Ratio, theta)
+		if err != nil {
+			t.Fatal(err)
+		}
+		h, _, _ := p.Law.At(theta)
+		near(t, "arm", r.Arm, h, 2e-4*h)
+	}
+}
