@@ -202,6 +202,17 @@ func (s TextStyle) filled() TextStyle {
 	return s
 }
 
+// stroked returns the style with a font of release 12, which knows none but
+// stroke fonts. The plain one is as wide as it is high; the factor brings it to
+// the average width of the sans-serif letters it stands for.
+func (s TextStyle) stroked() TextStyle {
+	const narrower = 0.7
+	if strings.HasSuffix(strings.ToLower(s.Font), ".ttf") {
+		s.Font, s.Width = defaultFont, s.Width*narrower
+	}
+	return s
+}
+
 func (s DimStyle) filled() DimStyle {
 	if s.LinearFactor == 0 {
 		s.LinearFactor = 1

@@ -165,3 +165,25 @@ func (p Polyline) segments(f func(a, b Vertex)) {
 		f(p.Vertices[n-1], p.Vertices[0])
 	}
 }
+
+// pieces returns the lines and arcs that the polyline is made of.
+func (p Polyline) pieces() []Entity {
+	var out []Entity
+	p.segments(func(a, b Vertex) {
+		if a.Bulge == 0 {
+			out = append(out, Line{p.Attr, a.Point, b.Point})
+		} else if a.Point != b.Point {
+			out = append(out, arcBetween(p.Attr, a, b.Point))
+		}
+	})
+	return out
+}
+
+// arcBetween returns the arc that leaves vertex a for b. Its bulge is not zero.
+func arcBetween(attr Attr, a Vertex, b Point) Arc {
+	c, r, start, sweep := ArcFromBulge(a.Point, b, a.Bulge)
+	if sweep < 0 {
+		start, sweep = start+sweep, -sweep
+	}
+	return Arc{attr, c, r, turn(start), turn(start + sweep)}
+}

@@ -127,7 +127,7 @@ func document() *rapid.Generator[*dxf.Document] {
 		d := &dxf.Document{
 			Units:      rapid.SampledFrom([]dxf.Units{dxf.Unitless, dxf.Millimetres}).Draw(t, "units"),
 			Comments:   rapid.SliceOfN(rapid.StringMatching(`note[ -~°]{0,20}`), 0, 2).Draw(t, "comments"),
-			Linetypes:  []dxf.Linetype{dxf.Dashed(0.25)},
+			Linetypes:  []dxf.Linetype{dashed()},
 			Layers:     []dxf.Layer{{Name: "A", Color: dxf.Red, Linetype: "DASHED"}, {Name: "B", Color: dxf.Blue, Linetype: "CONTINUOUS"}},
 			TextStyles: []dxf.TextStyle{{Name: "SLIM", Font: "txt", Width: 0.8}},
 			DimStyles: []dxf.DimStyle{{Name: "FIVE", LinearFactor: 5, TextHeight: 3.5, ArrowSize: 2.5,

@@ -10,6 +10,10 @@ const deg = math.Pi / 180
 
 func at(layer string) dxf.Attr { return dxf.Attr{Layer: layer} }
 
+func dashed() dxf.Linetype {
+	return dxf.Linetype{Name: "DASHED", Description: "Dashed __ __", Pattern: []float64{3, -0.75}}
+}
+
 // picture is the least that shows a dimension: a line, an arrowhead, a text.
 func picture(a, b dxf.Point, text string) []dxf.Entity {
 	l := at("DIMENSION")
@@ -33,12 +37,14 @@ func dimension(kind dxf.DimKind, text string, d dxf.Dimension) dxf.Dimension {
 func everything() *dxf.Document {
 	d := dxf.New()
 	d.Comments = []string{"Preliminary geometry. Structural sign-off rests with a licensed engineer."}
-	d.Linetypes = []dxf.Linetype{dxf.Dashed(0.25), dxf.Chain(0.25), dxf.DoubleDot(0.25)}
+	d.Linetypes = []dxf.Linetype{dashed(),
+		{Name: "CHAIN", Description: "Chain", Pattern: []float64{6, -0.75, 0.125, -0.75}},
+		{Name: "CHAIN2", Description: "Chain with two dots", Pattern: []float64{6, -0.75, 0, -0.75, 0, -0.75}}}
 	d.Layers = []dxf.Layer{
 		{Name: "VISIBLE", Color: dxf.White, Lineweight: 50},
-		{Name: "HIDDEN", Color: dxf.Grey, Linetype: dxf.DashedName, Lineweight: 25},
-		{Name: "CENTRE", Color: dxf.Red, Linetype: dxf.ChainName, Lineweight: 25},
-		{Name: "PHANTOM", Color: dxf.Magenta, Linetype: dxf.DoubleDotName, Lineweight: 25},
+		{Name: "HIDDEN", Color: dxf.Grey, Linetype: "DASHED", Lineweight: 25},
+		{Name: "CENTRE", Color: dxf.Red, Linetype: "CHAIN", Lineweight: 25},
+		{Name: "PHANTOM", Color: dxf.Magenta, Linetype: "CHAIN2", Lineweight: 25},
 		{Name: "DIMENSION", Color: dxf.Blue, Lineweight: 25},
 	}
 	d.TextStyles = []dxf.TextStyle{{Name: "NARROW", Font: "txt", Width: 0.8}}
@@ -46,13 +52,14 @@ func everything() *dxf.Document {
 		Offset: 1, Extension: 2, Decimals: 1, TextStyle: "NARROW"}}
 	d.Blocks = []dxf.Block{
 		{Name: "MARK", Base: dxf.Point{X: 1, Y: 1}, Entities: []dxf.Entity{
-			dxf.Circle{Attr: at("CENTRE"), Centre: dxf.Point{X: 1, Y: 1}, Radius: 2}}},
+			dxf.Circle{Attr: at("CENTRE"), Centre: dxf.Point{X: 1, Y: 1}, Radius: 2},
+			dxf.Polyline{Vertices: []dxf.Vertex{{Bulge: -0.5}, {Point: dxf.Point{X: 2}}, {Point: dxf.Point{X: 2, Y: 2}}}}}},
 		{Name: "PAIR", Entities: []dxf.Entity{
 			dxf.Insert{Block: "MARK"}, dxf.Insert{Block: "mark", At: dxf.Point{X: 10}, Scale: 2}}},
 	}
 	d.Add(
 		dxf.Line{Attr: at("HIDDEN"), A: dxf.Point{X: -10, Y: 0}, B: dxf.Point{X: 100, Y: 0.5}},
-		dxf.Circle{Attr: dxf.Attr{Layer: "VISIBLE", Color: dxf.Red, Linetype: dxf.ChainName, Lineweight: 35},
+		dxf.Circle{Attr: dxf.Attr{Layer: "VISIBLE", Color: dxf.Red, Linetype: "CHAIN", Lineweight: 35},
 			Centre: dxf.Point{X: 50, Y: 40}, Radius: 12.5},
 		dxf.Arc{Attr: at("PHANTOM"), Centre: dxf.Point{X: 20, Y: 20}, Radius: 5, Start: 350 * deg, End: 100 * deg},
 		dxf.Polyline{Attr: at("VISIBLE"), Closed: true, Vertices: []dxf.Vertex{

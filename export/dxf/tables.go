@@ -130,6 +130,9 @@ func (e *encoder) textStyles(d *Document) {
 	var records []func(handle)
 	for _, t := range withDefault(d.TextStyles, standardText(), func(t TextStyle) string { return t.Name }) {
 		t = t.filled()
+		if e.r12() {
+			t = t.stroked()
+		}
 		h := e.define(styleKind, t.Name, e.fresh())
 		records = append(records, func(table handle) {
 			e.where = "text style " + t.Name

@@ -13,7 +13,8 @@ import (
 //
 // In AC1009 names become upper case, polylines become chains of vertices, and
 // line weights, the units and the stored measurements are not written: the
-// reader takes the units from a comment and measures again.
+// reader takes the units from a comment and measures again. Inside blocks and
+// pictures of dimensions polylines become lines and arcs.
 func Write(w io.Writer, d *Document, v Version) error {
 	if v == "" {
 		v = AC1015
@@ -247,6 +248,13 @@ func (e *encoder) block(b blockDef) {
 	}
 	for i, v := range b.Entities {
 		e.where = fmt.Sprintf("block %s: entity %d (%s)", b.Name, i, entityName(v))
+		if p, ok := v.(Polyline); ok && e.r12() {
+			// Some readers lose the end of a chain of vertices inside a block.
+			for _, piece := range p.pieces() {
+				piece.encode(e, b.record)
+			}
+			continue
+		}
 		v.encode(e, b.record)
 	}
 	edge("ENDBLK", "AcDbBlockEnd")
