@@ -137,7 +137,7 @@ func (p Profile) Outline(plate Plate) (Outline, error) {
 	arcs.at = first.Point
 	arcs.add(sector{from: first.Phi, to: out.WrapTo, radius: first.Rho})
 
-	closing, err := p.closing(plate, &out, first.Rho, arcs.at, start)
+	closing, err := plate.closing(&out, first.Rho, arcs.at, start)
 	if err != nil {
 		return Outline{}, err
 	}
@@ -248,17 +248,20 @@ func (p Profile) working(plate Plate) ([]State, error) {
 }
 
 // closing returns dead wrap and blend from the end of the lead-in at the first
-// flexion, at, round to start. The blend grows until the hub has room.
-func (p Profile) closing(plate Plate, out *Outline, endRho float64, at, start r2.Vec) ([]sector, error) {
+// flexion, at, round to start. The blend grows until the hub has room. Its arcs
+// keep bendSlack above the least radius, so that the coordinates' rounding in a
+// cut file does not take them below it.
+func (plate Plate) closing(out *Outline, endRho float64, at, start r2.Vec) ([]sector, error) {
+	narrowest := plate.MinRadius * (1 + bendSlack)
 	anchor := out.WrapTo + out.DeadWrap
 	chord := r2.Sub(start, at)
 	clear := plate.hub() + plate.Wall + plate.Cable/2
 	least := math.Inf(1)
 	for size := 1.0; size < 16; size *= 1.1 {
 		sectors := append(
-			sectorsOver(out.WrapTo, anchor, sectorTurn, math.Max(endRho, plate.MinRadius)),
-			sectorsOver(anchor, out.WrapFrom+2*math.Pi, sectorTurn, size*plate.MinRadius)...)
-		if !closeBy(sectors, chord, plate.MinRadius) {
+			sectorsOver(out.WrapTo, anchor, sectorTurn, math.Max(endRho, narrowest)),
+			sectorsOver(anchor, out.WrapFrom+2*math.Pi, sectorTurn, size*narrowest)...)
+		if !closeBy(sectors, chord, narrowest) {
 			return nil, &Error{Kind: Closing, What: "turning left for the blend (rad)", Value: out.WrapFrom + 2*math.Pi - anchor, Hint: "no convex outline closes the profile; give less dead wrap, lower the drive ratio or let the moment arm at the two ends differ less"}
 		}
 		if least = leastSupport(sectors, at); least >= clear {
