@@ -157,6 +157,7 @@ const (
 	costOnWide     = 200
 	costOnNarrow   = 60
 	costCrossing   = 2
+	costCrossWide  = 8
 	costPerLength  = 0.25 // per mm of leader
 	costPerGrowth  = 0.5  // per mm by which the view grows
 )
@@ -196,7 +197,11 @@ func (c *clearance) cost(prims ...Primitive) float64 {
 						continue
 					}
 					if cross(pts[i-1], pts[i], s.a, s.b) {
-						sum += costCrossing
+						if s.role == Visible || s.role == Cut {
+							sum += costCrossWide
+						} else {
+							sum += costCrossing
+						}
 					}
 					if confusable(pts[i-1], pts[i], s.a, s.b) {
 						sum += costOnNarrow

@@ -156,9 +156,15 @@ func angular(v, a, b r2.Vec, sweep, radius float64, text string, height float64,
 		u := polar(angle)
 		reach := math.Abs(u.X)*w/2 + math.Abs(u.Y)*height/2
 		mid := along(v, u, radius+textGap+reach)
+		prims := append(append([]Primitive{}, fixed...), centred(mid, text, height, 0))
+		// A value beside the angle is joined to it by its arc.
+		if angle > end {
+			prims = append(prims, Stroke{Role: Dimensioning, Path: sweptPath(v, radius, end, angle-end)})
+		} else if angle < start {
+			prims = append(prims, Stroke{Role: Dimensioning, Path: sweptPath(v, radius, start, angle-start)})
+		}
 		out = append(out, exploded{
-			placed: PlacedDimension{Line: along(v, polar(start+sweep/2), radius)},
-			choice: [][]Primitive{append(append([]Primitive{}, fixed...), centred(mid, text, height, 0))},
+			placed: PlacedDimension{Line: along(v, polar(start+sweep/2), radius)}, choice: [][]Primitive{prims},
 		})
 	}
 	return out

@@ -101,8 +101,8 @@ func (s *Sheet) valid() error {
 			if !finite(e) {
 				return s.fail(fmt.Sprintf("view %q has a %T whose coordinates are not finite", v.Title, e), "check the geometry it is made of")
 			}
-			if d, ok := e.(Dimension); ok && (d.Kind == Radius || d.Kind == Diameter) && d.Value() == 0 {
-				return s.fail(fmt.Sprintf("view %q dimensions a radius of nothing", v.Title), "B is a point on the arc, A its centre")
+			if reason, hint := degenerate(e); reason != "" {
+				return s.fail(fmt.Sprintf("view %q has %s", v.Title, reason), hint)
 			}
 		}
 	}
@@ -116,6 +116,33 @@ func (s *Sheet) valid() error {
 
 func (s *Sheet) fail(reason, hint string) error {
 	return &Error{Sheet: s.TitleBlock.Title, Reason: reason, Hint: hint}
+}
+
+// degenerate says what cannot be drawn about an entity, or nothing.
+func degenerate(e Entity) (reason, hint string) {
+	switch e := e.(type) {
+	case Circle:
+		if e.Radius <= 0 {
+			return "a circle without a radius", "the radius is positive"
+		}
+	case Arc:
+		if e.Radius <= 0 {
+			return "an arc without a radius", "the radius is positive"
+		}
+	case Polyline:
+		if len(e.Vertices) < 2 {
+			return "a polyline of fewer than two vertices", "leave it out, or give it its end"
+		}
+	case Hatch:
+		if e.Spacing < 0 || (e.Spacing > 0 && e.Spacing < lineGap) {
+			return fmt.Sprintf("hatching %g mm apart", e.Spacing), fmt.Sprintf("lines are at least %g mm apart", lineGap)
+		}
+	case Dimension:
+		if (e.Kind == Radius || e.Kind == Diameter) && e.Value() == 0 {
+			return "a dimension of a radius of nothing", "B is a point on the arc, A its centre"
+		}
+	}
+	return "", ""
 }
 
 // finite reports whether the numbers of an entity are all finite.

@@ -23,7 +23,7 @@ func box(w, h float64) sheet.Polyline {
 }
 
 func TestExamplesAreClean(t *testing.T) {
-	for _, s := range []*sheet.Sheet{sheettest.Bracket(), sheettest.Strip()} {
+	for _, s := range []*sheet.Sheet{sheettest.Bracket(), sheettest.Strip(), sheettest.Cam()} {
 		if err := s.Check(); err != nil {
 			t.Error(err)
 		}
@@ -43,6 +43,22 @@ func TestFlattenIsDeterministic(t *testing.T) {
 		if err != nil || !reflect.DeepEqual(a, b) {
 			t.Fatal("the same sheet gave another drawing", err)
 		}
+	}
+}
+
+// Values of ordinates stand clear of centre lines that run past the outline.
+func TestOrdinatesClearOfCentreLines(t *testing.T) {
+	s := &sheet.Sheet{Size: sheet.A4, Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{
+		box(60, 40), sheet.CentreLine{A: pt(30, 0), B: pt(30, 55)},
+		sheet.Dimension{Kind: sheet.OrdinateX, B: pt(30, 20), Side: sheet.Above},
+	}}}}
+	d, err := s.Flatten()
+	if err != nil {
+		t.Fatal(err)
+	}
+	top := d.Views[0].Origin.Y + 55 + 3
+	if got := d.Dimensions[0].Line.Y; got < top-1 || got > top+2 {
+		t.Errorf("value starts at %g, the centre line ends at %g", got, top)
 	}
 }
 
@@ -150,6 +166,10 @@ func TestErrors(t *testing.T) {
 		"two fronts":   {Views: []sheet.View{{Position: sheet.Front}, {Position: sheet.Front}}},
 		"no front":     {Views: []sheet.View{{Position: sheet.FromLeft}}},
 		"half a scale": {Views: []sheet.View{{Scale: sheet.Scale{Drawing: 1}}}},
+		"one vertex":   {Views: []sheet.View{view(sheet.Polyline{Vertices: make([]sheet.Vertex, 1)})}},
+		"point circle": {Views: []sheet.View{view(sheet.Circle{})}},
+		"point arc":    {Views: []sheet.View{view(sheet.Arc{})}},
+		"dense hatch":  {Views: []sheet.View{view(sheet.Hatch{Spacing: 0.1})}},
 		"no radius":    {Views: []sheet.View{view(sheet.Dimension{Kind: sheet.Radius})}},
 		"too large":    {Views: []sheet.View{{Scale: sheet.Scale{Drawing: 1, Real: 1}, Entities: []sheet.Entity{box(500, 10)}}}},
 	} {

@@ -125,7 +125,7 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	w.cell(32, 27, 48, cellHeight, "Technical reference", t.Reference)
 	w.cell(80, 27, 50, cellHeight, "Created by", t.Creator)
 	w.cell(130, 27, 50, cellHeight, "Approved by", t.Approver)
-	w.cell(0, 0, 58, 27, "Legal owner", wrap(orBlank(t.Owner), 3.5, 55)...)
+	w.cell(0, 0, 58, 27, "Legal owner", wrap(t.Owner, 3.5, 55)...)
 	w.cell(58, 18, 72, cellHeight, "Document type", t.DocumentType)
 	w.cell(58, 0, 72, 18, "Title, supplementary title", t.Title, t.Supplementary)
 	w.cell(130, 18, 50, cellHeight, "Identification number", t.Number)
@@ -156,14 +156,6 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	}
 	w.prims = append(w.prims, rectangle(Visible, w.x, w.y, TitleBlockWidth, stackHeight))
 	return w.prims, w.tight
-}
-
-// orBlank keeps an empty value one line long.
-func orBlank(s string) string {
-	if s == "" {
-		return "-"
-	}
-	return s
 }
 
 // bar draws the bar of 100 mm: ticks every 10 mm, every other field filled.

@@ -374,24 +374,36 @@ func (l *viewLayout) ordinates(all []Dimension, side Side) float64 {
 	}
 	placed := spread(xs, 1.5*l.height)
 	widest := 0.0
+	for _, d := range own {
+		widest = math.Max(widest, TextWidth(d.Text(l.units), l.height))
+	}
+	angle := readable(math.Atan2(out.Y, out.X))
+	value := func(i int, offset float64) Label {
+		text := own[i].Text(l.units)
+		return centred(along(at(placed[i], offset), out, 1+TextWidth(text, l.height)/2), text, l.height, angle)
+	}
+	// The values stand in one row, as near as nothing runs through them.
+	offset := firstOffset
+	for ; offset < firstOffset+40; offset += 2 {
+		hit := 0.0
+		for i := range own {
+			hit += l.drawn.onLines(value(i, offset).block())
+		}
+		if hit == 0 {
+			break
+		}
+	}
 	for i, d := range own {
-		text := d.Text(l.units)
-		w := TextWidth(text, l.height)
-		widest = math.Max(widest, w)
-		feature := l.paper(d.B)
 		// Straight out of the outline, across to the spread place, and out.
-		line := []r2.Vec{along(feature, out, extensionGap)}
+		line := []r2.Vec{along(l.paper(d.B), out, extensionGap)}
 		if math.Abs(placed[i]-xs[i]) > 1e-9 {
 			line = append(line, at(xs[i], 3), at(placed[i], firstOffset-3))
 		}
-		end := at(placed[i], firstOffset)
-		line = append(line, end)
-		angle := readable(math.Atan2(out.Y, out.X))
-		label := centred(along(end, out, 1+w/2), text, l.height, angle)
-		prims := []Primitive{dimLine(line...), label}
+		end := at(placed[i], offset)
+		prims := []Primitive{dimLine(append(line, end)...), value(i, offset)}
 		l.place(d, PlacedDimension{Line: end, Direction: math.Atan2(run.Y, run.X)}, prims, nil)
 	}
-	return firstOffset + widest + 5
+	return offset + widest + 5
 }
 
 // free draws an angle, radius or diameter where it disturbs least.
