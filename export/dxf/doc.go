@@ -17,5 +17,5 @@
 // bulges to 1e-6.
 //
 // Format: the published DXF group-code reference for releases 12 and 2000,
-// and what four independent readers accept (docs/dxf.md).
+// and what three independent readers accept (docs/dxf.md).
 package dxf
