@@ -1,0 +1,79 @@
+package sheet
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Check lays the sheet out and looks for defects: texts that cover each other
+// or lie on an outline, anything outside the frame, values that do not fit
+// their field, characters that the font does not have. The error is the
+// *Error of Flatten, or a *CheckError that lists the problems.
+func (s *Sheet) Check() error {
+	d, problems, err := s.flatten()
+	if err != nil {
+		return err
+	}
+	x, y, w, h := s.Size.Space()
+	frame := r2.Box{Min: r2.Vec{X: x, Y: y}, Max: r2.Vec{X: x + w, Y: y + h}}
+	problems = append(problems, d.check(frame)...)
+	if len(problems) > 0 {
+		return &CheckError{s.TitleBlock.Title, problems}
+	}
+	return nil
+}
+
+// check looks for defects of the drawing inside a frame. Marks of the frame
+// itself are exempt.
+func (d *Drawing) check(frame r2.Box) []Problem {
+	const tolerance = 0.01 // mm
+	var out []Problem
+	var labels []Label
+	var blocks []block
+	var outlines []segment
+	n := 0
+	for p := range d.All() {
+		n++
+		box := primitiveBox(p)
+		text := ""
+		switch p := p.(type) {
+		case Label:
+			text = p.Value
+			labels, blocks = append(labels, p), append(blocks, p.block())
+			if !Printable(p.Value) {
+				out = append(out, Problem{Unprintable, p.Value, p.At.X, p.At.Y})
+			}
+		case Stroke:
+			text = p.Role.String()
+			if p.Role == Visible || p.Role == Cut {
+				pts := flatten(p.Path, p.Closed, clearChord)
+				for i := 1; i < len(pts); i++ {
+					outlines = append(outlines, segment{pts[i-1], pts[i], p.Role})
+				}
+			}
+		case Fill:
+			text = p.Role.String()
+		}
+		outside := box.Min.X < frame.Min.X-tolerance || box.Min.Y < frame.Min.Y-tolerance ||
+			box.Max.X > frame.Max.X+tolerance || box.Max.Y > frame.Max.Y+tolerance
+		if outside && n > d.framing {
+			out = append(out, Problem{Outside, text, box.Min.X, box.Min.Y})
+		}
+	}
+	for i := range blocks {
+		at := labels[i].At
+		for k := i + 1; k < len(blocks); k++ {
+			if blocks[i].padded(-tolerance).overlaps(blocks[k].padded(-tolerance)) {
+				out = append(out, Problem{Overlap, labels[i].Value + " / " + labels[k].Value, at.X, at.Y})
+			}
+		}
+		for _, s := range outlines {
+			if blocks[i].padded(-math.Min(0.2, labels[i].Height/10)).crosses(s.a, s.b) {
+				out = append(out, Problem{Struck, labels[i].Value, at.X, at.Y})
+				break
+			}
+		}
+	}
+	return out
+}

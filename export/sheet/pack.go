@@ -1,0 +1,223 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// arrange finds scales and places. It tries the recommended scales from the
+// largest down; free views may be up to two steps smaller than the main one
+// before that gives way.
+func (s *Sheet) arrange() (*arrangement, error) {
+	all := Scales()
+	type key struct {
+		view    int
+		scale   Scale
+		caption string
+	}
+	cache := map[key]laidView{}
+	lay := func(i int, scale Scale, main Scale) laidView {
+		v := s.Views[i]
+		caption := v.Title
+		if !v.NotToScale && scale != main {
+			if caption != "" {
+				caption += " "
+			}
+			caption += "(" + scale.String() + ")"
+		}
+		k := key{i, scale, caption}
+		laid, ok := cache[k]
+		if !ok {
+			laid = v.layOut(scale, s.Units, s.lettering(), caption)
+			cache[k] = laid
+		}
+		return laid
+	}
+	bodies := make([]r2.Box, len(s.Views))
+	for i, v := range s.Views {
+		bodies[i] = v.body()
+	}
+	tried := map[string]bool{}
+	for m := range all {
+		for step := 0; step <= 2; step++ {
+			scales := s.scales(all[m], all[min(m+step, len(all)-1)])
+			if id := fmt.Sprint(scales); tried[id] {
+				continue
+			} else {
+				tried[id] = true
+			}
+			if s.hopeless(bodies, scales) {
+				continue
+			}
+			if m > 0 && illegible(bodies, scales) {
+				break
+			}
+			main := s.mainScale(scales)
+			views := make([]laidView, len(s.Views))
+			for i := range views {
+				views[i] = lay(i, scales[i], main)
+			}
+			if a := s.pack(views, scales); a != nil {
+				return a, nil
+			}
+		}
+	}
+	return nil, s.fail("the views, tables and notes do not fit on size "+s.Size.String(),
+		"take a larger size, or move a view or a table to another sheet")
+}
+
+// scales gives each view its scale: its own, or main for the aligned views
+// and for all if there are none, or free.
+func (s *Sheet) scales(main, free Scale) []Scale {
+	aligned := false
+	own := Scale{}
+	for _, v := range s.Views {
+		if v.Position != Free {
+			aligned = true
+			if v.Scale != (Scale{}) {
+				own = v.Scale
+			}
+		}
+	}
+	if own != (Scale{}) {
+		main = own
+	}
+	out := make([]Scale, len(s.Views))
+	for i, v := range s.Views {
+		switch {
+		case v.NotToScale:
+			out[i] = Scale{1, 1}
+		case v.Position != Free:
+			out[i] = main
+		case v.Scale != (Scale{}):
+			out[i] = v.Scale
+		case aligned:
+			out[i] = free
+		default:
+			out[i] = main
+		}
+	}
+	return out
+}
+
+// hopeless tells at little expense that the bare geometry of a view is larger
+// than the drawing space at its scale.
+func (s *Sheet) hopeless(bodies []r2.Box, scales []Scale) bool {
+	_, _, w, h := s.Size.Space()
+	for i, body := range bodies {
+		bw, bh := size(body)
+		if f := scales[i].Factor(); !isEmpty(body) && (bw*f > w || bh*f > h) {
+			return true
+		}
+	}
+	return false
+}
+
+// illegible tells that all geometry has shrunk to a spot.
+func illegible(bodies []r2.Box, scales []Scale) bool {
+	const spot = 8.0 // mm
+	any := false
+	for i, body := range bodies {
+		if isEmpty(body) {
+			continue
+		}
+		any = true
+		if w, h := size(body); math.Max(w, h)*scales[i].Factor() >= spot {
+			return false
+		}
+	}
+	return any
+}
+
+// pack places everything at given scales, or returns nil if it does not fit.
+func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
+	x, y, w, h := s.Size.Space()
+	room := r2.Box{
+		Min: r2.Vec{X: x + frameGap, Y: y + frameGap},
+		Max: r2.Vec{X: x + w - frameGap, Y: y + h - frameGap},
+	}
+	title := r2.Box{
+		Min: r2.Vec{X: x + w - TitleBlockWidth, Y: y},
+		Max: r2.Vec{X: x + w, Y: y + stackHeight},
+	}
+	for _, corner := range [...][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
+		f := &floor{room: room, taken: []r2.Box{title}}
+		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views))}
+		if s.packTables(f, a, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
+			return a
+		}
+	}
+	f := &floor{room: room, taken: []r2.Box{title}}
+	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views))}
+	if s.packViews(f, a) && s.packTables(f, a, f.corner(-1, -1)) {
+		return a
+	}
+	return nil
+}
+
+func (s *Sheet) packViews(f *floor, a *arrangement) bool {
+	aligned := map[Position]laidView{}
+	for i, v := range s.Views {
+		if v.Position != Free {
+			aligned[v.Position] = a.views[i]
+		}
+	}
+	if len(aligned) > 0 {
+		off := offsets(s.Projection, aligned)
+		var c cluster
+		for i, v := range s.Views {
+			if v.Position != Free {
+				c.boxes = append(c.boxes, shift(a.views[i].extent, off[v.Position]))
+			}
+		}
+		by, ok := f.put(c, blockGap, f.airy)
+		if !ok {
+			return false
+		}
+		for i, v := range s.Views {
+			if v.Position != Free {
+				a.at[i] = r2.Add(by, off[v.Position])
+			}
+		}
+	}
+	for i, v := range s.Views {
+		if v.Position != Free || isEmpty(a.views[i].extent) {
+			continue
+		}
+		by, ok := f.put(cluster{[]r2.Box{a.views[i].extent}}, blockGap, f.airy)
+		if !ok {
+			return false
+		}
+		a.at[i] = by
+	}
+	return true
+}
+
+// packTables places tables and notes, each in as few parts as fit.
+func (s *Sheet) packTables(f *floor, a *arrangement, cost func(r2.Box, float64) float64) bool {
+	const mostParts = 8
+	put := func(prims []Primitive) bool {
+		by, ok := f.put(cluster{[]r2.Box{boxOf(prims)}}, blockGap, cost)
+		if !ok {
+			return false
+		}
+		placed := make([]Primitive, len(prims))
+		for i, p := range prims {
+			placed[i] = moved(p, by)
+		}
+		a.tables = append(a.tables, placed)
+		return true
+	}
+	for _, t := range s.Tables {
+		ok := false
+		for parts := 1; parts <= mostParts && !ok && parts <= max(1, len(t.Rows)); parts++ {
+			ok = put(t.draw(parts))
+		}
+		if !ok {
+			return false
+		}
+	}
+	return len(s.Notes) == 0 || put(drawNotes(s.Notes))
+}
