@@ -134,4 +134,3 @@ func (d *dual) polish() {
 	}
 	d.refine()
 }
-

@@ -237,32 +237,33 @@ func (d *diagnoser) filter() error {
 	return d.ctx.Err()
 }
 
-// alone finds how far each row of the conflict would have to move by itself.
+// alone finds how far each row of the conflict would have to move by itself: from
+// a point where all others hold, if there is one.
 func (d *diagnoser) alone() error {
-	price := make([]float64, d.p.M)
+	others, price := make([]bool, d.p.M), make([]float64, d.p.M)
+	for i := range others {
+		others[i], price[i] = true, math.Inf(1)
+	}
 	for _, k := range d.Conflict {
 		if d.hard[k] {
 			continue
 		}
-		for i := range price {
-			price[i] = math.Inf(1)
-		}
-		price[k] = 1 / d.weights[k]
+		others[k], price[k] = false, 1/d.weights[k]
 		row := &d.Rows[k]
-		for _, x := range [][]float64{d.RepairX, d.SharedX, d.x} {
-			if x == nil {
-				continue
+		if stands, met := d.conflicting(others); !stands {
+			for _, x := range [][]float64{met.X, d.RepairX} {
+				r := leastViolation(d.ctx, d.p, x, d.t, price)
+				if !d.holds(&r, func(i int) bool { return i != k }) {
+					continue
+				}
+				if miss := d.p.violation(k, r.Rows[k]); !row.AloneEnough || miss < row.Alone {
+					row.Alone, row.AloneEnough = miss, true
+				}
 			}
-			r := leastViolation(d.ctx, d.p, x, d.t, price)
-			if d.ctx.Err() != nil {
-				return d.ctx.Err()
-			}
-			if !d.holds(&r, func(i int) bool { return i != k }) {
-				continue
-			}
-			if miss := d.p.violation(k, r.Rows[k]); !row.AloneEnough || miss < row.Alone {
-				row.Alone, row.AloneEnough = miss, true
-			}
+		}
+		others[k], price[k] = true, math.Inf(1)
+		if d.ctx.Err() != nil {
+			return d.ctx.Err()
 		}
 	}
 	return nil

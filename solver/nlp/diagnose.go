@@ -86,6 +86,10 @@ type Diagnosis struct {
 	Message string
 }
 
+// diagnoseIterations is the default limit of each of the many runs of Diagnose,
+// which need a verdict more than the last digit.
+const diagnoseIterations = 80
+
 // Diagnose explains from x why the rows of p cannot all hold, or finds that they
 // can. Weights are what a miss is counted in, one unit of pain for each row in its
 // own unit; nil means RowScale, or 1. Rows marked hard are never relaxed; nil
@@ -102,6 +106,9 @@ func Diagnose(ctx context.Context, p Problem, x []float64, s *Settings, weights 
 	}
 	if t.Starts == 0 {
 		t.Starts = 5
+	}
+	if s == nil || s.MaxIterations == 0 {
+		t.MaxIterations = diagnoseIterations
 	}
 	t.Recorder, t.Warm = nil, nil
 	if err := p.validate(); err != nil {

@@ -42,7 +42,8 @@ type dual struct {
 	d, z, u []float64
 	skip    []bool // rows that miss only by rounding
 	steps   int
-	blocked int // the row that could not be met
+	travel  float64 // largest component of any x on the way
+	blocked int     // the row that could not be met
 }
 
 func newDual(n, m int) *dual {
@@ -64,8 +65,10 @@ const (
 	// the active normals below which a normal counts as dependent on them. Sines
 	// from rounding alone stay near 2^-52 times the square root of the condition.
 	qpDependent = 1e-10
-	// qpDependentMiss is the relative miss a dependent row is forgiven.
+	// qpDependentMiss is the relative miss a dependent row is forgiven, and qpTravel
+	// that relative to the farthest point on the way, whose rounding stays in x.
 	qpDependentMiss = 1e-9
+	qpTravel        = 64 * epsilon
 )
 
 // solve runs the method and returns Converged, Infeasible, IterationLimit or
@@ -96,6 +99,7 @@ func (d *dual) solve() Status {
 	if !finite(d.x...) {
 		return NotFinite
 	}
+	d.travel = largest(d.x)
 	limit := 20*(d.m+2*n) + 100
 	for _, p := range d.warm {
 		if p >= 0 && p < len(d.pos) && d.wanting(p) > 0 {
@@ -259,6 +263,7 @@ func (d *dual) add(p, limit int) Status {
 		step := min(t, room, full)
 		if independent {
 			axpy(d.x, step, d.z)
+			d.travel = math.Max(d.travel, largest(d.x))
 		}
 		for k, a := range d.act {
 			d.lam[a] -= step * d.u[k]
@@ -300,7 +305,7 @@ func (d *dual) rounding(p int, s float64) bool {
 	default:
 		rhs = d.upper[p-d.m-d.n]
 	}
-	return -s <= qpDependentMiss*(math.Abs(rhs)+norm*largest(d.x))
+	return -s <= qpDependentMiss*(math.Abs(rhs)+norm*largest(d.x))+qpTravel*norm*d.travel
 }
 
 // activeRows appends the rows held with equality, bounds left out, to dst in

@@ -51,10 +51,9 @@ const (
 	firstGamma    = 10   // first price of hard rows in elastic steps, scaled gradient being 1
 	gammaGrowth   = 10
 	mostGamma     = 1e7
-	steering      = 0.1  // share of the linear violation an elastic step must remove
-	feasibleBias  = 1e-3 // first curvature where there is no objective
-	mostSpread    = 1e9  // of the Hessian factor, before it is reset
-	mostStalls    = 4    // steps without measurable progress before giving up
+	steering      = 0.1 // share of the linear violation an elastic step must remove
+	mostSpread    = 1e9 // of the Hessian factor, before it is reset
+	mostStalls    = 4   // steps without measurable progress before giving up
 	mostRestores  = 4
 	acceptableBy  = 1e3 // tolerance factor of stationarity for Acceptable
 	acceptableVio = 1e2 // tolerance factor of violation for Acceptable
@@ -104,11 +103,7 @@ func (s *sqp) begin(x []float64, w *Warm) bool {
 
 // reset forgets the curvature.
 func (s *sqp) reset() {
-	b := 1.0
-	if !s.minimising() {
-		b = feasibleBias
-	}
-	s.hess.identity(b)
+	s.hess.identity(1)
 	s.fresh, s.start = true, nil
 }
 
