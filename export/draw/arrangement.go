@@ -1,0 +1,268 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"armwright/export/sheet"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// arrangement is sheet 01: the station from the user's right, from the front
+// and from above, and in an axonometric view.
+func (d *drafter) arrangement() sheet.Sheet {
+	s := d.sheet(large, "General arrangement", "General arrangement drawing")
+	s.TextHeight = 3.5
+	bodies := d.bodies()
+	right := sheet.View{Title: "Seen from the user's right", Position: sheet.Front, Entities: drawn(bodies, fromRight())}
+	front := sheet.View{Title: "Seen from the front", Position: sheet.FromRight, Entities: drawn(bodies, fromFront())}
+	above := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: drawn(bodies, fromAbove())}
+	for i := range bodies {
+		bodies[i].bare = true
+	}
+	axo := sheet.View{Title: "Axonometric view", Entities: drawn(bodies, axonometric())}
+
+	right.Entities = append(right.Entities, d.figure()...)
+	right.Entities = append(right.Entities, d.cableLine()...)
+	d.arrangementSizes(&right, &front, &above)
+	d.balloons(bodies, &right, &front, &above)
+	s.Views = []sheet.View{right, front, above, axo}
+	s.Tables = []sheet.Table{d.principal(), d.partsTable(false)}
+	s.Notes = d.arrangementNotes()
+	return s
+}
+
+// drawn are the lines of bodies in one view.
+func drawn(bodies []prism, c camera) []sheet.Entity { return chains(tidy(picture(bodies, c))) }
+
+// arrangementSizes adds the principal dimensions.
+func (d *drafter) arrangementSizes(right, front, above *sheet.View) {
+	g, b := d.geo, d.geo.Base
+	half := g.Pivots.Spacing / 2
+	add := func(v *sheet.View, dims ...sheet.Dimension) {
+		for _, e := range dims {
+			v.Entities = append(v.Entities, e)
+		}
+	}
+	pivot := at(0, g.Pivots.Height)
+	rear, fore := at(b.Rear, 0), at(b.Front, 0)
+	right.Entities = append(right.Entities, sheet.CentreMark{Centre: pivot, Radius: hubAcross / 2})
+	edge := g.Seat.Front - g.Seat.Depth/2
+	lowest := at(edge, g.Seat.Lowest)
+	highest := at(edge, g.Seat.Lowest+float64(g.Seat.Positions-1)*g.Seat.Pitch)
+	add(right,
+		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: fore},
+		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: pivot},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: pivot},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: lowest},
+	)
+	if g.Seat.Positions > 1 {
+		add(right, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: highest})
+	}
+	if b.TowerTall > 0 {
+		add(right, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(b.Tower, b.TowerTall)})
+	}
+	if p := g.Pad; p != nil && g.Back == nil {
+		sn, cs := math.Sincos(p.Slope)
+		low := at(-p.Near*cs-p.Offset*sn, g.Pivots.Height+p.Near*sn-p.Offset*cs)
+		high := at(-p.Far*cs-p.Offset*sn, g.Pivots.Height+p.Far*sn-p.Offset*cs)
+		add(right, sheet.Dimension{Kind: sheet.Angular, Vertex: low, A: high, B: r2.Add(low, at(-p.Far, 0))})
+	}
+	if k := g.Back; k != nil {
+		sn, cs := math.Sincos(k.Angle)
+		foot := at(k.Foot, g.Seat.Lowest)
+		top := r2.Add(foot, at(-k.Length*sn, k.Length*cs))
+		add(right, sheet.Dimension{Kind: sheet.Angular, Vertex: foot, A: r2.Add(foot, at(0, k.Length)), B: top})
+	}
+
+	add(front,
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(-b.Width/2, 0), B: at(b.Width/2, 0)},
+		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-half, g.Pivots.Height), B: at(half, g.Pivots.Height)},
+	)
+	front.Entities = append(front.Entities,
+		sheet.CentreLine{A: at(0, 0), B: at(0, g.Pivots.Height+100)})
+	for _, y := range [...]float64{-half, half} {
+		front.Entities = append(front.Entities, sheet.CentreMark{Centre: at(y, g.Pivots.Height), Radius: hubAcross / 2})
+		above.Entities = append(above.Entities, sheet.CentreMark{Centre: at(0, y), Radius: hubAcross / 2})
+	}
+	above.Entities = append(above.Entities, sheet.CentreLine{A: at(b.Rear, 0), B: at(b.Front, 0)})
+	add(above, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)})
+}
+
+// figure is the person in the middle of the people, as a stick figure in the
+// place found for them.
+func (d *drafter) figure() []sheet.Entity {
+	if len(d.r.People.Boundary) == 0 {
+		return nil
+	}
+	p := d.r.People.Boundary[0]
+	see := fromRight().see
+	arm, _ := p.Pose.Turned(d.axis, math.Abs(p.Turn))
+	hip, shoulder, elbow := p.Pose.Hip, p.Pose.Shoulder, p.Pose.Elbow
+	hand := p.Pose.Hand(p.Body, arm, d.first)
+	knee := r3.Add(hip, r3.Vec{X: p.Body.Knee - p.Body.ThighDepth/2})
+	sole := r3.Vec{X: knee.X, Z: knee.Z - p.Person.PoplitealHeight}
+	neck := r3.Scale(1/r3.Norm(r3.Sub(shoulder, r3.Vec{X: hip.X, Y: shoulder.Y, Z: hip.Z})), r3.Sub(shoulder, r3.Vec{X: hip.X, Y: shoulder.Y, Z: hip.Z}))
+	const headHigh, headAcross = 170.0, 200.0 // shoulder to the middle of the head; judgement
+	head := r3.Add(shoulder, r3.Scale(headHigh, neck))
+	line := func(points ...r3.Vec) sheet.Entity {
+		e := sheet.Polyline{Role: sheet.Phantom}
+		for _, q := range points {
+			e.Vertices = append(e.Vertices, sheet.Vertex{Vec: see(q)})
+		}
+		return e
+	}
+	out := []sheet.Entity{
+		line(r3.Sub(head, r3.Scale(headAcross/2, neck)), shoulder, hip, knee, sole, r3.Add(sole, r3.Vec{X: p.Person.FootLength * 0.75})),
+		line(shoulder, elbow, hand),
+		sheet.Circle{Role: sheet.Phantom, Centre: see(head), Radius: headAcross / 2},
+	}
+	for _, q := range [...]r3.Vec{hip, shoulder, elbow, knee} {
+		out = append(out, sheet.Circle{Role: sheet.Thin, Centre: see(q), Radius: 14})
+	}
+	return out
+}
+
+// cableLine is the cable between cam and guide sheave at the first loaded
+// angle, on the right side.
+func (d *drafter) cableLine() []sheet.Entity {
+	if d.cam == nil {
+		return nil
+	}
+	st, err := d.cam.Profile.At(d.first)
+	if err != nil {
+		return nil // the outline was made of this profile; its ends are in range
+	}
+	see := fromRight().see
+	return []sheet.Entity{sheet.Line{Role: sheet.Thin, A: see(d.inPlane(st.Contact, 0)), B: see(d.inPlane(st.Leave, 0))}}
+}
+
+// balloons points at one body of each line of the parts list, in the view
+// where the body's outline is largest.
+func (d *drafter) balloons(bodies []prism, right, front, above *sheet.View) {
+	items := map[string]string{}
+	for _, p := range d.r.Parts {
+		items[p.Title] = strconv.Itoa(p.Item)
+	}
+	views := [...]struct {
+		v *sheet.View
+		c camera
+	}{{right, fromRight()}, {front, fromFront()}, {above, fromAbove()}}
+	for _, b := range bodies {
+		item, ok := items[b.part]
+		if !ok {
+			continue
+		}
+		delete(items, b.part)
+		best, most := 0, 0.0
+		for i, v := range views {
+			if area := b.exposed(bodies, v.c); area > most {
+				best, most = i, area
+			}
+		}
+		v := views[best]
+		v.v.Entities = append(v.v.Entities, sheet.Balloon{At: v.c.see(b.middle()), Item: item})
+	}
+}
+
+// exposed is how much of a body's picture a balloon could point at: the area
+// of its box in the view, nothing if its middle is hidden.
+func (p prism) exposed(bodies []prism, c camera) float64 {
+	mid := p.middle()
+	lo, hi := c.see(mid), c.see(mid)
+	for _, v := range p.base {
+		for _, q := range [...]r3.Vec{v, r3.Add(v, p.along)} {
+			s := c.see(q)
+			lo = at(math.Min(lo.X, s.X), math.Min(lo.Y, s.Y))
+			hi = at(math.Max(hi.X, s.X), math.Max(hi.Y, s.Y))
+		}
+	}
+	for _, o := range bodies {
+		if o.role == sheet.Phantom || o.middle() == mid {
+			continue
+		}
+		e := edge{r3.Sub(mid, r3.Scale(1, c.right)), r3.Add(mid, r3.Scale(1, c.right))}
+		if _, _, ok := hides(o.faces(), e, c.toward); ok {
+			return 0
+		}
+	}
+	return (hi.X - lo.X) * (hi.Y - lo.Y)
+}
+
+// principal is the table of principal sizes and settings.
+func (d *drafter) principal() sheet.Table {
+	g, b := d.geo, d.geo.Base
+	t := sheet.Table{Title: "Principal sizes", Columns: columns("<Size", ">"+d.unit()+", °")}
+	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
+	row("Base length", d.length(b.Front-b.Rear))
+	row("Base width", d.length(b.Width))
+	if b.TowerTall > 0 {
+		row("Height of the tower", d.length(b.TowerTall))
+	}
+	row("Pivot height", d.length(g.Pivots.Height))
+	row("Pivot spacing", d.length(g.Pivots.Spacing))
+	if g.Back == nil && g.Pad != nil {
+		row("Pad slope", degrees(g.Pad.Slope, 1)+"°")
+	}
+	if g.Pad != nil {
+		row("Pad face below the axis", d.length(g.Pad.Offset))
+	}
+	if g.Back != nil {
+		row("Back pad from vertical", degrees(g.Back.Angle, 1)+"°")
+	}
+	row("Seat positions", fmt.Sprintf("%d x %s", g.Seat.Positions, d.length(g.Seat.Pitch)))
+	row("Seat lowest", d.length(g.Seat.Lowest))
+	row("Seat highest", d.length(g.Seat.Lowest+float64(g.Seat.Positions-1)*g.Seat.Pitch))
+	row("Handle positions", fmt.Sprintf("%d x %s", g.Handle.Positions, d.length(g.Handle.Pitch)))
+	row("Handle radius", d.length(g.Handle.Least)+" to "+d.length(d.outermost()))
+	row("Axis positions", strconv.Itoa(len(g.Pivots.Axes)))
+	row("Loaded range", degrees(d.first, 0)+"° to "+degrees(d.last, 0)+"°")
+	return t
+}
+
+// partsTable is the parts list; with all its columns where full.
+func (d *drafter) partsTable(full bool) sheet.Table {
+	t := sheet.Table{Title: "Parts", Columns: columns("Item", "Qty", "<Part", "<Stock", ">Length "+d.unit())}
+	if full {
+		t.Columns = append(t.Columns, columns(">Mass kg", ">Total kg", "<Ends")...)
+	}
+	total := 0.0
+	for _, p := range d.r.Parts {
+		length, mass, sum := "", "", ""
+		if p.Length > 0 {
+			length = d.length(p.Length)
+		}
+		if p.Mass > 0 {
+			mass = strconv.FormatFloat(p.Mass, 'f', 2, 64)
+			sum = strconv.FormatFloat(p.Mass*float64(p.Count), 'f', 1, 64)
+			total += p.Mass * float64(p.Count)
+		}
+		row := []string{strconv.Itoa(p.Item), strconv.Itoa(p.Count), p.Title, p.Stock, length}
+		if full {
+			row = append(row, mass, sum, p.Mitre)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if full {
+		t.Rows = append(t.Rows, []string{"", "", "Total of the masses listed", "", "", "", strconv.FormatFloat(total, 'f', 1, 64), ""})
+	}
+	return t
+}
+
+// arrangementNotes tells how the views are to be read.
+func (d *drafter) arrangementNotes() []string {
+	notes := []string{
+		"Arms at " + degrees(d.first, 0) + "° of elbow flexion, the axis at the mean of its positions; double-dot chain lines show the arms at " +
+			degrees(d.last, 0) + "° and the seat at its highest.",
+		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images.",
+		"Brackets, bearings and hubs are shown simplified.",
+	}
+	if len(d.r.People.Boundary) > 0 {
+		notes = append(notes, "The figure is the person "+d.r.People.Boundary[0].Person.Label+", seat position "+
+			strconv.Itoa(d.r.People.Boundary[0].Seat+1)+" counted from the lowest.")
+	}
+	return notes
+}

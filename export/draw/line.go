@@ -1,0 +1,198 @@
+package draw
+
+import (
+	"math"
+	"slices"
+
+	"armwright/export/sheet"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// span is a closed interval.
+type span struct{ from, to float64 }
+
+// spans is a set of intervals.
+type spans []span
+
+// leastSpan is the length below which nothing is left of an interval.
+const leastSpan = 1e-9
+
+// union returns the set as disjoint intervals in rising order.
+func (s spans) union() spans {
+	sorted := slices.Clone(s)
+	slices.SortFunc(sorted, func(a, b span) int {
+		switch {
+		case a.from < b.from:
+			return -1
+		case a.from > b.from:
+			return 1
+		}
+		return 0
+	})
+	var out spans
+	for _, x := range sorted {
+		if n := len(out); n > 0 && x.from <= out[n-1].to+leastSpan {
+			out[n-1].to = math.Max(out[n-1].to, x.to)
+			continue
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// minus returns what the disjoint, rising set o leaves of s.
+func (s spans) minus(o spans) spans {
+	var out spans
+	for _, x := range s {
+		at := x.from
+		for _, y := range o {
+			if y.to <= at || y.from >= x.to {
+				continue
+			}
+			if y.from-at > leastSpan {
+				out = append(out, span{at, y.from})
+			}
+			at = math.Max(at, y.to)
+		}
+		if x.to-at > leastSpan {
+			out = append(out, span{at, x.to})
+		}
+	}
+	return out
+}
+
+// stroke is a straight line of a view, in model mm.
+type stroke struct {
+	a, b r2.Vec
+	role sheet.Role
+}
+
+// lineStep is the coarseness, mm, at which points and lines count as the same.
+const lineStep = 0.02
+
+// carrier is the infinite line that carries strokes: direction and distance
+// from the origin, rounded.
+type carrier struct{ angle, offset int }
+
+// carrierOf returns the carrier of a stroke with the direction that the
+// positions of its ends count along.
+func carrierOf(s stroke) (carrier, r2.Vec) {
+	u := r2.Unit(r2.Sub(s.b, s.a))
+	if u.X < -1e-9 || math.Abs(u.X) <= 1e-9 && u.Y < 0 {
+		u = r2.Scale(-1, u)
+	}
+	return carrier{
+		int(math.Round(math.Atan2(u.Y, u.X) / 1e-4)),
+		int(math.Round(r2.Cross(u, s.a) / (2 * lineStep))),
+	}, u
+}
+
+// tidy draws every line once: strokes of one role on one line are joined, and
+// what would lie under a stronger role is left out, visible before hidden
+// before phantom.
+func tidy(strokes []stroke) []stroke {
+	type lines struct {
+		u, at r2.Vec
+		by    map[sheet.Role]spans
+	}
+	order := []sheet.Role{sheet.Visible, sheet.Hidden, sheet.Phantom, sheet.Thin}
+	groups := map[carrier]*lines{}
+	var keys []carrier // in order of first appearance
+	for _, s := range strokes {
+		key, u := carrierOf(s)
+		g := groups[key]
+		if g == nil {
+			foot := r2.Sub(s.a, r2.Scale(r2.Dot(s.a, u), u))
+			g = &lines{u: u, at: foot, by: map[sheet.Role]spans{}}
+			groups[key] = g
+			keys = append(keys, key)
+		}
+		x, y := r2.Dot(s.a, g.u), r2.Dot(s.b, g.u)
+		g.by[s.role] = append(g.by[s.role], span{math.Min(x, y), math.Max(x, y)})
+	}
+	var out []stroke
+	for _, key := range keys {
+		g := groups[key]
+		var drawn spans
+		for _, role := range order {
+			own := g.by[role].union()
+			for _, s := range own.minus(drawn) {
+				if s.to-s.from > lineStep {
+					out = append(out, stroke{r2.Add(g.at, r2.Scale(s.from, g.u)), r2.Add(g.at, r2.Scale(s.to, g.u)), role})
+				}
+			}
+			drawn = append(drawn, own...).union()
+		}
+	}
+	return out
+}
+
+// node is a rounded point.
+type node struct{ x, y int }
+
+func nodeOf(p r2.Vec) node {
+	return node{int(math.Round(p.X / (2 * lineStep))), int(math.Round(p.Y / (2 * lineStep)))}
+}
+
+// chains joins strokes that meet two by two into polylines, so that dashes run
+// round corners and curves.
+func chains(strokes []stroke) []sheet.Entity {
+	type end struct {
+		role sheet.Role
+		node node
+	}
+	at := map[end][]int{}
+	for i, s := range strokes {
+		for _, p := range [...]r2.Vec{s.a, s.b} {
+			k := end{s.role, nodeOf(p)}
+			at[k] = append(at[k], i)
+		}
+	}
+	used := make([]bool, len(strokes))
+	var out []sheet.Entity
+	// grow extends a chain from its last point as long as exactly one other
+	// stroke goes on from there.
+	grow := func(role sheet.Role, points []r2.Vec) []r2.Vec {
+		for {
+			last := points[len(points)-1]
+			next := at[end{role, nodeOf(last)}]
+			if len(next) != 2 {
+				return points
+			}
+			i := next[0]
+			if used[i] {
+				i = next[1]
+			}
+			if used[i] {
+				return points
+			}
+			used[i] = true
+			p := strokes[i].b
+			if nodeOf(p) == nodeOf(last) {
+				p = strokes[i].a
+			}
+			points = append(points, p)
+		}
+	}
+	for i, s := range strokes {
+		if used[i] {
+			continue
+		}
+		used[i] = true
+		points := grow(s.role, []r2.Vec{s.a, s.b})
+		closed := len(points) > 3 && nodeOf(points[0]) == nodeOf(points[len(points)-1])
+		if closed {
+			points = points[:len(points)-1]
+		} else {
+			slices.Reverse(points)
+			points = grow(s.role, points)
+		}
+		p := sheet.Polyline{Role: s.role, Closed: closed, Vertices: make([]sheet.Vertex, len(points))}
+		for k, q := range points {
+			p.Vertices[k].Vec = q
+		}
+		out = append(out, p)
+	}
+	return out
+}

@@ -1,0 +1,165 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+
+	"armwright/export/sheet"
+	"armwright/solver/fit"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+const deg = math.Pi / 180
+
+// named is a sheet with the name its files bear.
+type named struct {
+	number int // fixed by what the sheet shows, so that gaps may occur
+	slug   string
+	sheet  sheet.Sheet
+}
+
+// Sheets lays out the sheets of a station: those that its kind and drive have
+// something to show on, in the order of their numbers. The error is that of
+// [CamOf] for a cam that cannot be cut.
+func Sheets(r *fit.Result) ([]sheet.Sheet, error) {
+	set, err := sheets(r)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]sheet.Sheet, len(set))
+	for i, s := range set {
+		out[i] = s.sheet
+	}
+	return out, nil
+}
+
+func sheets(r *fit.Result) ([]named, error) {
+	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
+	if r.Frame.Drawing.Units == "in" {
+		d.units = sheet.Inches
+	}
+	if r.Frame.Geometry.Cam != nil {
+		c, err := CamOf(r)
+		if err != nil {
+			return nil, err
+		}
+		d.cam = &c
+	}
+	station := len(r.Structure.Members) > 0
+	var set []named
+	add := func(number int, slug string, s sheet.Sheet) { set = append(set, named{number, slug, s}) }
+	if station {
+		add(1, "general-arrangement", d.arrangement())
+		add(2, "pivots", d.pivots())
+	}
+	if d.cam != nil {
+		add(3, "cam", d.camSheet())
+	}
+	for i := range set {
+		set[i].sheet.TitleBlock.Sheet, set[i].sheet.TitleBlock.Sheets = i+1, len(set)
+	}
+	return set, nil
+}
+
+// drafter draws the sheets of one station.
+type drafter struct {
+	*machine
+	cam   *Cam // nil without one
+	units sheet.Units
+}
+
+// paper is a sheet size by rank, in the system of the sheet's units.
+type paper int
+
+const (
+	small paper = iota // A3, B
+	medium
+	large
+)
+
+// sheet returns an empty sheet with its title block.
+func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
+	a := d.r.Frame.Drawing
+	sizes := [...]sheet.Size{sheet.A3, sheet.A2, sheet.A1}
+	if d.units != sheet.Millimetres {
+		sizes = [...]sheet.Size{sheet.InchB, sheet.InchC, sheet.InchD}
+	}
+	s := sheet.Sheet{
+		Size:  sizes[p],
+		Units: d.units,
+		TitleBlock: sheet.TitleBlock{
+			Owner: a.Owner, Number: a.Number, Date: a.Date, Language: "en", Title: title, Supplementary: d.r.Frame.Name,
+			Creator: a.Creator, Approver: a.Approver, DocumentType: kind,
+		},
+		Tolerance: "ISO 2768-" + a.Tolerance,
+	}
+	if a.Projection == "third" {
+		s.Projection = sheet.ThirdAngle
+	}
+	return s
+}
+
+// length writes a length for a table or a note, without its unit.
+func (d *drafter) length(mm float64) string {
+	if d.units != sheet.Millimetres {
+		return strconv.FormatFloat(mm/25.4, 'f', 3, 64)
+	}
+	return sheet.Millimetres.Length(mm, 1)
+}
+
+// fine writes a length to the hundredth of a millimetre or the thousandth of
+// an inch, all decimals shown.
+func (d *drafter) fine(mm float64) string {
+	if d.units != sheet.Millimetres {
+		return d.length(mm)
+	}
+	return unsigned(strconv.FormatFloat(mm, 'f', 2, 64))
+}
+
+// measure is a length with its unit.
+func (d *drafter) measure(mm float64) string { return d.length(mm) + " " + d.unit() }
+
+func (d *drafter) unit() string {
+	if d.units != sheet.Millimetres {
+		return "in"
+	}
+	return "mm"
+}
+
+// degrees writes an angle with the given decimals.
+func degrees(rad float64, decimals int) string {
+	return unsigned(strconv.FormatFloat(rad/deg, 'f', decimals, 64))
+}
+
+// unsigned drops the sign of a number that is written as zero.
+func unsigned(s string) string {
+	for _, c := range s {
+		if c >= '1' && c <= '9' {
+			return s
+		}
+	}
+	if s != "" && s[0] == '-' {
+		return s[1:]
+	}
+	return s
+}
+
+// at is a point of a view.
+func at(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
+
+// columns makes table columns: a header that starts with < is aligned left,
+// with > right, otherwise in the middle.
+func columns(headers ...string) []sheet.Column {
+	out := make([]sheet.Column, len(headers))
+	for i, h := range headers {
+		out[i] = sheet.Column{Header: h, Align: sheet.Middle}
+		switch h[0] {
+		case '<':
+			out[i] = sheet.Column{Header: h[1:], Align: sheet.Left}
+		case '>':
+			out[i] = sheet.Column{Header: h[1:], Align: sheet.Right}
+		}
+	}
+	return out
+}

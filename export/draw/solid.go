@@ -1,0 +1,238 @@
+package draw
+
+import (
+	"math"
+
+	"armwright/export/sheet"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// prism is a convex body: a plane convex polygon moved along a vector. Every
+// part of a station is drawn as one: tubes, boards, discs and shafts.
+type prism struct {
+	base  []r3.Vec // counter-clockwise seen against along
+	along r3.Vec
+	round bool       // the base stands for a smooth curve: its corners are no edges
+	role  sheet.Role // Visible, or Phantom: hides nothing and shows no hidden edges
+	bare  bool       // hidden edges are left out
+	part  string     // title of its line in the parts list, "" for none
+	mark  *r3.Vec    // where a balloon may point; the middle when nil
+}
+
+// bar is a rectangular bar of centreline a-b; u is the direction across it in
+// which it measures wide, the other side measures deep.
+func bar(a, b, u r3.Vec, wide, deep float64) prism {
+	along := r3.Sub(b, a)
+	v := r3.Unit(r3.Cross(along, u))
+	u = r3.Unit(r3.Cross(v, along))
+	h, k := r3.Scale(wide/2, u), r3.Scale(deep/2, v)
+	return prism{along: along, base: []r3.Vec{
+		r3.Sub(r3.Sub(a, h), k), r3.Sub(r3.Add(a, h), k), r3.Add(r3.Add(a, h), k), r3.Add(r3.Sub(a, h), k),
+	}}
+}
+
+// roundCorners is the number of sides of a polygon that stands for a circle.
+const roundCorners = 48
+
+// rod is a round bar of centreline a-b.
+func rod(a, b r3.Vec, diameter float64) prism {
+	along := r3.Sub(b, a)
+	u := r3.Unit(perpendicular(along))
+	v := r3.Cross(r3.Unit(along), u)
+	p := prism{along: along, round: true, base: make([]r3.Vec, roundCorners)}
+	for i := range p.base {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
+		p.base[i] = r3.Add(a, r3.Scale(diameter/2, r3.Add(r3.Scale(c, u), r3.Scale(s, v))))
+	}
+	return p
+}
+
+// perpendicular returns some vector across v.
+func perpendicular(v r3.Vec) r3.Vec {
+	if math.Abs(v.Z) <= math.Abs(v.X) && math.Abs(v.Z) <= math.Abs(v.Y) {
+		return r3.Cross(v, r3.Vec{Z: 1})
+	}
+	if math.Abs(v.X) <= math.Abs(v.Y) {
+		return r3.Cross(v, r3.Vec{X: 1})
+	}
+	return r3.Cross(v, r3.Vec{Y: 1})
+}
+
+// mirrored is the prism on the other side of the x-z plane.
+func (p prism) mirrored() prism {
+	q := p
+	flip := func(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
+	q.along = flip(p.along)
+	q.base = make([]r3.Vec, len(p.base))
+	for i, v := range p.base {
+		q.base[len(p.base)-1-i] = flip(v)
+	}
+	if p.mark != nil {
+		m := flip(*p.mark)
+		q.mark = &m
+	}
+	return q
+}
+
+// middle is the centre of the prism's corners.
+func (p prism) middle() r3.Vec {
+	var sum r3.Vec
+	for _, v := range p.base {
+		sum = r3.Add(sum, v)
+	}
+	return r3.Add(r3.Scale(1/float64(len(p.base)), sum), r3.Scale(0.5, p.along))
+}
+
+// plane is a face: n·x <= d inside, n outward.
+type plane struct {
+	n r3.Vec
+	d float64
+}
+
+// faces returns the sides in the order of the base's edges, then the base and
+// the face opposite.
+func (p prism) faces() []plane {
+	n := len(p.base)
+	out := make([]plane, 0, n+2)
+	for i, a := range p.base {
+		normal := r3.Unit(r3.Cross(r3.Sub(p.base[(i+1)%n], a), p.along))
+		out = append(out, plane{normal, r3.Dot(normal, a)})
+	}
+	u := r3.Unit(p.along)
+	return append(out,
+		plane{r3.Scale(-1, u), -r3.Dot(u, p.base[0])},
+		plane{u, r3.Dot(u, r3.Add(p.base[0], p.along))})
+}
+
+// camera is a parallel projection: the directions of the picture's x and y and
+// the one towards the viewer.
+type camera struct{ right, up, toward r3.Vec }
+
+// The three views of a station, and an axonometric one from the front, the
+// user's right and above.
+func fromRight() camera { return camera{r3.Vec{X: 1}, r3.Vec{Z: 1}, r3.Vec{Y: -1}} }
+func fromFront() camera { return camera{r3.Vec{Y: 1}, r3.Vec{Z: 1}, r3.Vec{X: 1}} }
+func fromAbove() camera { return camera{r3.Vec{X: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1}} }
+func axonometric() camera {
+	toward := r3.Unit(r3.Vec{X: 1, Y: -1, Z: 0.8})
+	right := r3.Unit(r3.Cross(r3.Vec{Z: 1}, toward))
+	return camera{right, r3.Cross(toward, right), toward}
+}
+
+func (c camera) see(p r3.Vec) r2.Vec { return r2.Vec{X: r3.Dot(p, c.right), Y: r3.Dot(p, c.up)} }
+
+// edge is a straight edge of a body that may be seen.
+type edge struct{ a, b r3.Vec }
+
+// facing is how much a face must turn to the viewer to be seen.
+const facing = 1e-6
+
+// edges returns the edges with a face towards the viewer: corners of the
+// body, and the contour of a round one.
+func (p prism) edges(c camera) []edge {
+	f := p.faces()
+	n := len(p.base)
+	seen := func(i int) bool { return r3.Dot(f[i].n, c.toward) > facing }
+	var out []edge
+	for i, a := range p.base {
+		b := p.base[(i+1)%n]
+		if seen(i) || seen(n) {
+			out = append(out, edge{a, b})
+		}
+		if seen(i) || seen(n+1) {
+			out = append(out, edge{r3.Add(a, p.along), r3.Add(b, p.along)})
+		}
+		before := seen((i + n - 1) % n)
+		if before != seen(i) || before && !p.round {
+			out = append(out, edge{a, r3.Add(a, p.along)})
+		}
+	}
+	return out
+}
+
+// skin is the depth, mm, to which a body must cover an edge to hide it, so
+// that parts that touch keep their common edges.
+const skin = 0.05
+
+// hides returns the part of an edge, as shares of its length, that lies behind
+// the body. This is Roberts' test (Machine Perception of Three-Dimensional
+// Solids, 1963): the points of the edge from which the line of sight meets a
+// convex body form one interval. It is found by clipping the strip of edge and
+// line of sight by the body's faces.
+func hides(faces []plane, e edge, toward r3.Vec) (from, to float64, ok bool) {
+	const far = 1e5
+	d := r3.Sub(e.b, e.a)
+	// Points a + t d + s toward with 0 <= t <= 1, skin <= s.
+	strip := []r2.Vec{{X: 0, Y: skin}, {X: 1, Y: skin}, {X: 1, Y: far}, {X: 0, Y: far}}
+	for _, f := range faces {
+		kt, ks := r3.Dot(f.n, d), r3.Dot(f.n, toward)
+		k0 := f.d - skin - r3.Dot(f.n, e.a)
+		strip = clip(strip, func(p r2.Vec) float64 { return k0 - kt*p.X - ks*p.Y })
+		if len(strip) == 0 {
+			return 0, 0, false
+		}
+	}
+	from, to = 1, 0
+	for _, p := range strip {
+		from, to = math.Min(from, p.X), math.Max(to, p.X)
+	}
+	return from, to, to-from > 1e-9
+}
+
+// clip keeps the part of a convex polygon where inside is not negative
+// (Sutherland and Hodgman 1974).
+func clip(polygon []r2.Vec, inside func(r2.Vec) float64) []r2.Vec {
+	var out []r2.Vec
+	for i, p := range polygon {
+		q := polygon[(i+1)%len(polygon)]
+		fp, fq := inside(p), inside(q)
+		if fp >= 0 {
+			out = append(out, p)
+		}
+		if fp >= 0 != (fq >= 0) {
+			out = append(out, r2.Add(p, r2.Scale(fp/(fp-fq), r2.Sub(q, p))))
+		}
+	}
+	return out
+}
+
+// picture projects bodies and sorts their edges into seen, hidden and phantom
+// lines.
+func picture(bodies []prism, c camera) []stroke {
+	all := make([][]plane, len(bodies))
+	for i, b := range bodies {
+		all[i] = b.faces()
+	}
+	var out []stroke
+	for i, b := range bodies {
+		for _, e := range b.edges(c) {
+			p, q := c.see(e.a), c.see(e.b)
+			if r2.Norm(r2.Sub(q, p)) < skin {
+				continue
+			}
+			var behind spans
+			for k, o := range bodies {
+				if k == i || o.role == sheet.Phantom {
+					continue
+				}
+				if from, to, ok := hides(all[k], e, c.toward); ok {
+					behind = append(behind, span{from, to})
+				}
+			}
+			behind = behind.union()
+			at := func(t float64) r2.Vec { return r2.Add(p, r2.Scale(t, r2.Sub(q, p))) }
+			for _, s := range (spans{{0, 1}}).minus(behind) {
+				out = append(out, stroke{at(s.from), at(s.to), b.role})
+			}
+			if b.role == sheet.Phantom || b.bare {
+				continue
+			}
+			for _, s := range behind {
+				out = append(out, stroke{at(s.from), at(s.to), sheet.Hidden})
+			}
+		}
+	}
+	return out
+}
