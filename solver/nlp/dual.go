@@ -102,7 +102,7 @@ func (d *dual) solve() Status {
 	d.travel = largest(d.x)
 	limit := 20*(d.m+2*n) + 100
 	for _, p := range d.warm {
-		if p >= 0 && p < len(d.pos) && d.wanting(p) > 0 {
+		if p >= 0 && p < len(d.pos) && d.wanting(p, largest(d.x)) > 0 {
 			if s := d.add(p, limit); s != Converged {
 				return s
 			}
@@ -155,8 +155,9 @@ func (d *dual) limits(p int) (lo, hi float64) {
 }
 
 // wanting returns how much the multiplier of row p, not active, asks to be moved:
-// the relative miss of the row when it may still move that way, else zero.
-func (d *dual) wanting(p int) float64 {
+// the relative miss of the row when it may still move that way, else zero. Size is
+// the largest component of x.
+func (d *dual) wanting(p int, size float64) float64 {
 	if d.pos[p] >= 0 || d.skip[p] {
 		return 0
 	}
@@ -184,7 +185,7 @@ func (d *dual) wanting(p int) float64 {
 		return math.Abs(s)
 	}
 	miss := math.Abs(s) / norm
-	if miss <= qpTolerance*(math.Abs(rhs)/norm+largest(d.x)) {
+	if miss <= qpTolerance*(math.Abs(rhs)/norm+size) {
 		return 0
 	}
 	return miss
@@ -192,9 +193,9 @@ func (d *dual) wanting(p int) float64 {
 
 // worst returns the row that misses most, or -1.
 func (d *dual) worst() int {
-	p, most := -1, 0.0
+	p, most, size := -1, 0.0, largest(d.x)
 	for k := range d.pos {
-		if w := d.wanting(k); w > most {
+		if w := d.wanting(k, size); w > most {
 			p, most = k, w
 		}
 	}

@@ -243,7 +243,9 @@ func axpy(dst []float64, alpha float64, x []float64) {
 func largest(x []float64) float64 {
 	var s float64
 	for _, v := range x {
-		s = math.Max(s, math.Abs(v))
+		if a := math.Abs(v); a > s {
+			s = a
+		}
 	}
 	return s
 }

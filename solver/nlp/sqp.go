@@ -28,6 +28,8 @@ type sqp struct {
 	restorations int
 	gamma        float64 // price of hard rows in elastic steps
 	elastic      bool    // the last step was elastic
+	elasticSteps int     // elastic steps since the violation was elasticFrom
+	elasticFrom  float64
 
 	d, bd       []float64 // step and Hessian times step
 	lam, zl, zu []float64 // multipliers of the last QP
@@ -55,6 +57,7 @@ const (
 	mostSpread    = 1e9 // of the Hessian factor, before it is reset
 	mostStalls    = 4   // steps without measurable progress before giving up
 	mostRestores  = 4
+	mostElastic   = 8   // elastic steps without the violation halved
 	acceptableBy  = 1e3 // tolerance factor of stationarity for Acceptable
 	acceptableVio = 1e2 // tolerance factor of violation for Acceptable
 	fallsForever  = -1e14
@@ -166,6 +169,8 @@ func (s *sqp) run(ctx context.Context) Status {
 				return Infeasible
 			}
 			continue
+		case s.stuck(vio) && s.restore():
+			continue
 		case s.minimising() && s.cur.f < fallsForever && vio <= s.t.Violation:
 			return Unbounded
 		}
@@ -199,6 +204,17 @@ func (s *sqp) run(ctx context.Context) Status {
 	}
 }
 
+// stuck reports whether elastic steps have failed to bring the violation vio down
+// by half for some time: the objective is then in the way of a verdict.
+func (s *sqp) stuck(vio float64) bool {
+	if !s.elastic || !s.minimising() || vio < s.elasticFrom/2 {
+		s.elasticFrom, s.elasticSteps = vio, 0
+		return false
+	}
+	s.elasticSteps++
+	return s.elasticSteps > mostElastic
+}
+
 // restore turns to minimising the violation, unless that was tried too often or is
 // what is being done.
 func (s *sqp) restore() bool {
@@ -206,7 +222,7 @@ func (s *sqp) restore() bool {
 		return false
 	}
 	s.restorations++
-	s.restoring, s.muSet, s.stalls = true, false, 0
+	s.restoring, s.muSet, s.stalls, s.elasticSteps = true, false, 0, 0
 	s.gamma = math.Min(s.gamma*gammaGrowth, mostGamma)
 	s.reset()
 	return true
