@@ -66,6 +66,8 @@ func (d *decoder) attr(o object) Attr {
 	a := Attr{Layer: d.name(o, 8), Linetype: d.name(o, 6)}
 	if k := key(a.Linetype); k == key(byLayer) || k == key(byBlock) {
 		a.Linetype = ""
+	} else if k == key(continuous) {
+		a.Linetype = continuous
 	}
 	if a.Layer == "0" {
 		a.Layer = ""

@@ -142,6 +142,9 @@ func (d *decoder) header(tags []tag) {
 // they are as this package writes them.
 func (d *decoder) record(o object) {
 	name := d.name(o, 2)
+	if (o.kind == "STYLE" || o.kind == "DIMSTYLE") && strings.EqualFold(name, standard) {
+		name = standard
+	}
 	switch o.kind {
 	case "LTYPE":
 		if slices.ContainsFunc(standardTypes(), func(s string) bool { return strings.EqualFold(s, name) }) {
@@ -156,16 +159,15 @@ func (d *decoder) record(o object) {
 		d.doc.Linetypes = append(d.doc.Linetypes, t)
 	case "LAYER":
 		a := d.attr(o)
-		l := Layer{name, a.Color, d.name(o, 6), a.Lineweight}
-		if zero := layerZero(); key(l.Name) == zero.Name && strings.EqualFold(l.Linetype, continuous) &&
-			l.Color == zero.Color && l.Lineweight == 0 {
+		l := Layer{name, a.Color, a.Linetype, a.Lineweight}.filled()
+		if l == layerZero() {
 			return
 		}
 		d.doc.Layers = append(d.doc.Layers, l)
 	case "STYLE":
 		d.styleOf[key(o.word(5))] = name
 		s := TextStyle{name, d.text(o, 3), d.num(o, 41, 1)}
-		if def := standardText(); !strings.EqualFold(name, standard) || s.Font != def.Font || s.Width != def.Width {
+		if s != standardText() {
 			d.doc.TextStyles = append(d.doc.TextStyles, s)
 		}
 	case "DIMSTYLE":
@@ -189,7 +191,7 @@ func (d *decoder) link() {
 	var own []DimStyle
 	for _, s := range d.doc.DimStyles {
 		factors[key(s.Name)] = s.LinearFactor
-		if !isStandardDim(s) {
+		if s != standardDim() {
 			own = append(own, s)
 		}
 	}
@@ -200,15 +202,6 @@ func (d *decoder) link() {
 			d.doc.Entities[i] = dim
 		}
 	}
-}
-
-func isStandardDim(s DimStyle) bool {
-	def := standardDim()
-	if !strings.EqualFold(s.Name, def.Name) || !strings.EqualFold(s.TextStyle, def.TextStyle) {
-		return false
-	}
-	s.Name, s.TextStyle = def.Name, def.TextStyle
-	return s == def
 }
 
 // blocks reads the block definitions; those of dimensions are kept aside.

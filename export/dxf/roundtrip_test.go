@@ -44,7 +44,7 @@ func attr() *rapid.Generator[dxf.Attr] {
 	return rapid.Custom(func(t *rapid.T) dxf.Attr {
 		return dxf.Attr{
 			Layer:      rapid.SampledFrom([]string{"", "A", "B"}).Draw(t, "layer"),
-			Linetype:   rapid.SampledFrom([]string{"", "DASHED", "CONTINUOUS"}).Draw(t, "linetype"),
+			Linetype:   rapid.SampledFrom([]string{"", "DASHED", "Continuous"}).Draw(t, "linetype"),
 			Color:      dxf.ACI(rapid.IntRange(0, 255).Draw(t, "color")),
 			Lineweight: rapid.SampledFrom(append(dxf.Lineweights(), 0)).Draw(t, "weight"),
 		}
@@ -128,7 +128,7 @@ func document() *rapid.Generator[*dxf.Document] {
 			Units:      rapid.SampledFrom([]dxf.Units{dxf.Unitless, dxf.Millimetres}).Draw(t, "units"),
 			Comments:   rapid.SliceOfN(rapid.StringMatching(`note[ -~°]{0,20}`), 0, 2).Draw(t, "comments"),
 			Linetypes:  []dxf.Linetype{dashed()},
-			Layers:     []dxf.Layer{{Name: "A", Color: dxf.Red, Linetype: "DASHED"}, {Name: "B", Color: dxf.Blue, Linetype: "CONTINUOUS"}},
+			Layers:     []dxf.Layer{{Name: "A", Color: dxf.Red, Linetype: "DASHED"}, {Name: "B", Color: dxf.Blue, Linetype: "Continuous"}},
 			TextStyles: []dxf.TextStyle{{Name: "SLIM", Font: "txt", Width: 0.8}},
 			DimStyles: []dxf.DimStyle{{Name: "FIVE", LinearFactor: 5, TextHeight: 3.5, ArrowSize: 2.5,
 				Offset: 1, Extension: 2, TextStyle: "Standard"}},
