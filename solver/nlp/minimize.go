@@ -95,13 +95,16 @@ func (r *Result) verify(p *Problem, t *Settings) {
 			r.LowerMultipliers[j], r.UpperMultipliers[j] = c.LowerMultipliers[j], c.UpperMultipliers[j]
 		}
 	}
-	if r.Status == Converged {
-		switch {
-		case c.Stationarity > verifySlack*t.Stationarity:
-			r.Status, r.Message = Acceptable, fmt.Sprintf("the independent check finds stationarity %.2g", c.Stationarity)
-		case c.Complementarity > verifySlack*t.Complementarity:
-			r.Status, r.Message = Acceptable, fmt.Sprintf("the independent check finds complementarity %.2g", c.Complementarity)
-		}
-		r.Hint = r.Status.Hint()
+	if r.Status == Converged && (c.Stationarity > verifySlack*t.Stationarity || c.Complementarity > verifySlack*t.Complementarity) {
+		r.Status, r.Hint = Acceptable, Acceptable.Hint()
+		r.Message = "the independent check disagrees with the search"
+	}
+	switch r.Status {
+	case Converged:
+	case Infeasible:
+		r.Message += fmt.Sprintf("; largest violation %.2g", c.Violation)
+	default:
+		r.Message += fmt.Sprintf("; stationarity %.2g, violation %.2g, complementarity %.2g, tolerances %.2g, %.2g, %.2g",
+			c.Stationarity, c.Violation, c.Complementarity, t.Stationarity, t.Violation, t.Complementarity)
 	}
 }

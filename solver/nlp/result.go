@@ -96,7 +96,9 @@ type Stats struct {
 // Result is the outcome of a minimisation. X and the values belong together
 // whatever the status. Signs: the Lagrangian is f - Σ λ_i c_i - Σ zL (x-lower)
 // - Σ zU (upper-x), multipliers of inequalities and bounds are >= 0, so λ_i is
-// the rise of the optimum per unit by which row i is tightened.
+// the rise of the optimum per unit by which row i is tightened. With Infeasible the
+// multipliers are those of the violation alone, in no particular unit: they mark
+// the rows that hold it up.
 type Result struct {
 	X    []float64
 	F    float64
