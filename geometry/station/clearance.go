@@ -1,0 +1,53 @@
+package station
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// trunkAxes returns the unit vectors along the trunk (towards the head) and
+// across it (forwards).
+func (p Pose) trunkAxes() (along, forward r3.Vec) {
+	s, c := math.Sincos(p.Lean)
+	return r3.Vec{X: s, Z: c}, r3.Vec{X: c, Z: -s}
+}
+
+// ChestGap is the gap between the chest and the inner corner of the arm pad's
+// upper edge, across the trunk. The chest's section is an ellipse of the
+// chest's breadth and depth whose middle plane lies Protraction behind the
+// line from hip to shoulder: pads that stand apart let the chest in between.
+func (p Pose) ChestGap(b Body, pivot r3.Vec, rest Rest) float64 {
+	_, forward := p.trunkAxes()
+	edge := r3.Add(pivot, rest.FarEdge())
+	ahead := r3.Dot(r3.Sub(edge, p.Shoulder), forward)
+	y := (-pivot.Y - rest.Width/2) / (b.ChestBreadth / 2)
+	// Smooth positive part of 1 - y², so that a pad wider apart than the
+	// chest gains a little and never meets a kink; 0.02 blurs by 1/7 of the
+	// chest's half depth at the very side.
+	q := 1 - y*y
+	q = (q + math.Sqrt(q*q+0.02*0.02)) / 2
+	return ahead - (b.ChestDepth/2*math.Sqrt(q) - Protraction)
+}
+
+// BellyGap is the horizontal gap between the front of the abdomen and the rear
+// face, at x, of the post that carries the pads.
+func (p Pose) BellyGap(b Body, x float64) float64 {
+	along, forward := p.trunkAxes()
+	front := r3.Add(p.Hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront, forward)))
+	return x - front.X
+}
+
+// KneeGap is the gap between the hand, as a ball of radius HandDepth round the
+// grip centre, and the thigh of the same side, as a capsule along the seat
+// from the hip joint to the knee.
+func (p Pose) KneeGap(b Body, hand r3.Vec) float64 {
+	r := b.ThighDepth / 2
+	// The hip joint is taken at mid thigh; the capsule ends at the knee's front.
+	z := p.Hip.Z - b.Hip + r
+	hip := r3.Vec{X: p.Hip.X, Y: -b.ThighHalf, Z: z}
+	length := math.Max(0, b.Knee-r)
+	t := math.Max(0, math.Min(length, hand.X-hip.X))
+	hip.X += t
+	return math.Sqrt(r3.Norm2(r3.Sub(hand, hip))) - r - HandDepth
+}

@@ -1,0 +1,188 @@
+package station
+
+import (
+	"math"
+	"testing"
+
+	"armwright/geometry/elbow"
+
+	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
+)
+
+const deg = math.Pi / 180
+
+// body draws a person between a small woman and a large man.
+func body(t *rapid.T) Body {
+	f := func(name string, lo, hi float64) float64 { return rapid.Float64Range(lo, hi).Draw(t, name) }
+	return Body{
+		Trunk: f("trunk", 380, 520), Hip: f("hip", 70, 105), Behind: f("behind", 95, 150),
+		ShoulderHalf: f("shoulder", 125, 190), UpperArm: f("upper arm", 225, 315), Forearm: f("forearm", 255, 365),
+		ArmHalf: f("arm half", 38, 72), ChestDepth: f("chest depth", 190, 340), ChestBreadth: f("chest breadth", 230, 350),
+		BellyFront: f("belly", 80, 230), BellyHeight: 110, ThighDepth: f("thigh", 140, 210), ThighHalf: 95,
+		Knee: f("knee", 400, 550), HandHalf: 42,
+		Hinge: elbow.FromCarrying(f("carrying", 5*deg, 22*deg), 0.5),
+	}
+}
+
+func rest(t *rapid.T) Rest {
+	return Rest{Slope: rapid.Float64Range(15*deg, 65*deg).Draw(t, "slope"), Offset: rapid.Float64Range(35, 75).Draw(t, "offset"), Near: 40, Far: 200, Width: 120}
+}
+
+func pivot(t *rapid.T) r3.Vec {
+	return r3.Vec{Y: -rapid.Float64Range(170, 260).Draw(t, "half spacing"), Z: rapid.Float64Range(600, 1000).Draw(t, "height")}
+}
+
+// The chain of joints closes: every segment keeps its length.
+func TestPlaceOnPadKeepsLengths(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, r, p := body(t), rest(t), pivot(t)
+		lean := rapid.Float64Range(2*deg, 30*deg).Draw(t, "lean")
+		first := PlaceOnPad(b, p, r, 0)
+		seat := first.Shoulder.Z - b.Hip - b.Trunk*math.Cos(lean)
+		pose := PlaceOnPad(b, p, r, seat)
+		if d := math.Abs(r3.Norm(r3.Sub(pose.Shoulder, pose.Elbow)) - b.UpperArm); d > 1e-9 {
+			t.Fatalf("upper arm off by %g", d)
+		}
+		side := r3.Vec{X: pose.Shoulder.X - pose.Hip.X, Z: pose.Shoulder.Z - pose.Hip.Z}
+		if d := math.Abs(r3.Norm(side) - b.Trunk); d > 1e-9 {
+			t.Fatalf("trunk off by %g", d)
+		}
+		if d := math.Abs(pose.Lean - lean); d > 1e-9 {
+			t.Fatalf("lean off by %g", d)
+		}
+		if d := math.Abs(-pose.Shoulder.Y - b.ShoulderHalf); d > 1e-9 {
+			t.Fatalf("shoulder breadth off by %g", d)
+		}
+		// The elbow is off the pivot by what the arm's thickness differs from the pad's offset.
+		if d := math.Abs(r3.Norm(r3.Sub(pose.Elbow, p)) - math.Abs(b.ArmHalf-r.Offset)); d > 1e-9 {
+			t.Fatalf("elbow off by %g", d)
+		}
+	})
+}
+
+// A machine axis laid where the person's own is leaves no mismatch: hand and
+// handle run on one circle. It lies in the pad's plane, turned by the hinge's
+// tilt plus the abduction.
+func TestAxisOfTheElbowLeavesNoMismatch(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, r, p := body(t), rest(t), pivot(t)
+		r.Offset = b.ArmHalf
+		pose := PlaceOnPad(b, p, r, 400)
+		s, c := math.Sincos(b.Hinge.Tilt + pose.Abduction)
+		axis := r3.Add(r3.Vec{Y: -c}, r3.Scale(s, r.upper()))
+		arm, turn := pose.Turned(axis, 10*deg)
+		if math.Abs(turn) > 1e-9 {
+			t.Fatalf("turn %g", turn)
+		}
+		if d := r3.Norm(r3.Sub(arm.To(b.Hinge.Axis()), axis)); d > 1e-9 {
+			t.Fatalf("axis off by %g", d)
+		}
+		var points []elbow.AxisPoint
+		for theta := 5 * deg; theta < 131*deg; theta += 5 * deg {
+			radial, axial, _ := elbow.InAxis(pose.Hand(b, arm, theta), p, axis)
+			points = append(points, elbow.AxisPoint{Radial: radial, Axial: axial})
+		}
+		if _, dev := elbow.Mismatch(points); dev.Max > 1e-6 {
+			t.Fatalf("mismatch %g mm", dev.Max)
+		}
+		toe, cant := ToeCant(axis)
+		if d := r3.Norm(r3.Sub(AxisVector(toe, cant), axis)); d > 1e-12 {
+			t.Fatalf("toe and cant do not give the axis back: %g", d)
+		}
+	})
+}
+
+// Flexion from the pad lifts the hand, and the palm's side is forward and up.
+func TestFlexionLifts(t *testing.T) {
+	b := Body{Trunk: 450, Hip: 88, UpperArm: 280, Forearm: 325, ShoulderHalf: 170, ArmHalf: 55, Hinge: elbow.FromCarrying(12*deg, 0.5)}
+	r := Rest{Slope: 40 * deg, Offset: 55}
+	p := r3.Vec{Y: -200, Z: 800}
+	pose := PlaceOnPad(b, p, r, 420)
+	arm, _ := pose.Turned(r3.Vec{Y: -1}, 10*deg)
+	at := func(theta float64) r3.Vec { return pose.Hand(b, arm, theta) }
+	if !(at(0).Z < p.Z && at(90*deg).Z > p.Z+200 && at(0).X > 200) {
+		t.Errorf("hand at 0: %v, at 90: %v", at(0), at(90*deg))
+	}
+	if !(at(0).Y < p.Y) {
+		t.Errorf("a valgus forearm points outward when straight: %v", at(0))
+	}
+}
+
+// At the seat height that closes the chain the reclined elbow is on the pivot.
+func TestPlaceReclinedCloses(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, p := body(t), pivot(t)
+		back := Recline{Angle: rapid.Float64Range(20*deg, 50*deg).Draw(t, "back"), Foot: rapid.Float64Range(-50, 250).Draw(t, "foot")}
+		first := PlaceReclined(b, p, back, 0)
+		arm := b.UpperArm * math.Cos(first.Abduction)
+		dx := first.Shoulder.X - p.X
+		if math.Abs(dx) > 0.9*arm {
+			t.Skip("out of the arm's reach")
+		}
+		seat := math.Sqrt(arm*arm-dx*dx) - (first.Shoulder.Z - p.Z)
+		pose := PlaceReclined(b, p, back, seat)
+		if d := r3.Norm(r3.Sub(pose.Elbow, p)); d > 1e-9 {
+			t.Fatalf("elbow off by %g", d)
+		}
+		if d := math.Abs(r3.Norm(r3.Sub(pose.Shoulder, pose.Elbow)) - b.UpperArm); d > 1e-9 {
+			t.Fatalf("upper arm off by %g", d)
+		}
+		side := r3.Vec{X: pose.Shoulder.X - pose.Hip.X, Z: pose.Shoulder.Z - pose.Hip.Z}
+		if d := math.Abs(r3.Norm(side) - b.Trunk); d > 1e-9 {
+			t.Fatalf("trunk off by %g", d)
+		}
+	})
+}
+
+// Gaps against hand calculation.
+func TestGaps(t *testing.T) {
+	b := Body{ChestDepth: 250, ChestBreadth: 290, BellyFront: 130, BellyHeight: 110, ThighDepth: 180, Hip: 90, Knee: 480, ThighHalf: 95, UpperArm: 280, Trunk: 460}
+	pose := Pose{Hip: r3.Vec{X: -300, Z: 510}, Shoulder: r3.Vec{X: -300, Y: -170, Z: 970}}
+	// Upright trunk, belly front 130 ahead of the hip at -300: x = -170.
+	if g := pose.BellyGap(b, 40); math.Abs(g-210) > 1e-9 {
+		t.Errorf("belly gap %g, want 210", g)
+	}
+	// Pads so far apart that the chest passes between them: only the pad's edge
+	// against the plane Protraction behind the shoulder.
+	r := Rest{Slope: 30 * deg, Offset: 50, Far: 200, Width: 20}
+	edge := -200*math.Cos(30*deg) - 50*math.Sin(30*deg)
+	if g, want := pose.ChestGap(b, r3.Vec{Y: -400, Z: 800}, r), edge+300+Protraction; math.Abs(g-want) > 3 {
+		t.Errorf("chest gap %g, want %g", g, want)
+	}
+	// A hand straight above the middle of the thigh.
+	hand := r3.Vec{X: -100, Y: -95, Z: 420 + 90 + 200}
+	if g, want := pose.KneeGap(b, hand), 200-90-HandDepth; math.Abs(g-want) > 1e-9 {
+		t.Errorf("knee gap %g, want %g", g, want)
+	}
+}
+
+// The structure is symmetrical, and its mass is what its tubes weigh.
+func TestStructureBalances(t *testing.T) {
+	l := Layout{
+		Side: 60, PerMetre: 5.19, PivotHeight: 820, PivotSpacing: 420, Rest: Rest{Slope: 40 * deg, Offset: 55, Near: 40, Far: 210, Width: 120},
+		ArmReach: 350, GripMiddle: 30, GripLength: 150, ArmTube: 40, ArmPerMetre: 3.3, ArmMass: 2.7, ArmCentre: 170, StartAngle: 35 * deg,
+		Rear: -300, Front: 600, Width: 600, PadPost: 60, SeatPost: -150, Tower: 500, TowerTall: 950,
+		SeatTop: 415, SeatFront: 60, SeatDepth: 400, SeatWidth: 360, StackMass: 80, StackTop: 440, StackLong: 300, StackDeep: 100,
+	}
+	s := l.Build()
+	mass, c := s.Centre()
+	if math.Abs(c.Y) > 1e-9 {
+		t.Errorf("centre of mass off the midline by %g", c.Y)
+	}
+	var sum float64
+	for _, m := range s.Members {
+		sum += m.Length() / 1000 * m.PerMetre
+	}
+	for _, u := range s.Lumps {
+		sum += u.Mass
+	}
+	if math.Abs(sum-mass) > 1e-9 || mass < 120 || mass > 220 {
+		t.Errorf("mass %g, parts %g", mass, sum)
+	}
+	// Raising the stack by 300 raises the centre of mass by 80·300/mass.
+	_, up := l.Moved(s, 0, 300).Centre()
+	if d := up.Z - c.Z - 80*300/mass; math.Abs(d) > 1e-9 {
+		t.Errorf("lift moves the centre by %g too much", d)
+	}
+}

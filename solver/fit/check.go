@@ -1,0 +1,208 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"armwright/specs"
+)
+
+// MissingError says that a frame lacks a part its kind or drive needs.
+type MissingError struct{ Part, Kind string }
+
+func (e *MissingError) Error() string {
+	return fmt.Sprintf("geometry.%s is missing: a frame of kind %s needs it", e.Part, e.Kind)
+}
+
+// complete reports the first part that the frame lacks.
+func complete(f *specs.Frame) error {
+	g := &f.Geometry
+	miss := func(part string) error { return &MissingError{part, f.Kind} }
+	if len(g.Pivots.Axes) == 0 {
+		return miss("pivots.axes")
+	}
+	if f.Resistance.Drive == "cam" && g.Cam == nil {
+		return miss("cam")
+	}
+	if f.Resistance.Drive == "lever" && g.Lever == nil {
+		return miss("lever")
+	}
+	if f.Kind == "cam-study" {
+		return nil
+	}
+	switch {
+	case g.Pad == nil:
+		return miss("pad")
+	case g.Seat == nil:
+		return miss("seat")
+	case g.Base == nil:
+		return miss("base")
+	case f.Kind == "reclined" && g.Back == nil:
+		return miss("back")
+	}
+	return nil
+}
+
+// Check judges a frame: it places every boundary person in the best of the
+// frame's settings, works out resistance, balance and screening, and draws the
+// random persons for coverage. Nothing is searched. The frame is taken as it
+// would be read back from its file.
+func Check(f specs.Frame) (*Result, error) {
+	f = f.Quantised()
+	if err := complete(&f); err != nil {
+		return nil, err
+	}
+	s, err := newStudy(&f.Asked)
+	if err != nil {
+		return nil, err
+	}
+	g := &f.Geometry
+	drive, err := s.drive(g)
+	if err != nil {
+		return nil, err
+	}
+	out := &rows{s: s}
+	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.layout(g)}
+	res.Rest = res.Layout.Rest
+	s.driveRows(g, drive, out)
+	if !s.bench() {
+		scratch := &rows{s: s}
+		sat := s.assess(g, drive, func(m machine, p *sitter) Person {
+			first := len(out.list)
+			r := s.best(m, p, out, scratch)
+			r.Common = s.commonAxis(p)
+			s.judge(&r, out.list[first:])
+			return r
+		}, out, &res.Stability)
+		res.People.Boundary = sat
+		res.Structure = res.Layout.Build()
+		s.sample(g, drive, &res.People)
+		for i, c := range res.Stability {
+			if i == 0 || c.Tilt < res.Least.Tilt {
+				res.Least = c
+			}
+		}
+	}
+	res.Requirements = s.requirements(out)
+	res.Verdict = Met
+	for _, q := range res.Requirements {
+		if !q.Met {
+			res.Verdict = NotMet
+		}
+	}
+	res.Parts = s.parts(g, res.Layout, res.Structure)
+	return res, nil
+}
+
+// meets is the margin, in units that matter, down to which a requirement
+// counts as met: the rounding of a frame file moves values by less.
+const meets = -1e-6
+
+// judge marks whether a person fits, from the person's own rows.
+func (s *study) judge(p *Person, own []row) {
+	p.Fits = true
+	seen := map[int]bool{}
+	for _, w := range own {
+		if s.scaled(w) < meets {
+			p.Fits = false
+			if !seen[w.kind] {
+				seen[w.kind] = true
+				p.TurnedBy = append(p.TurnedBy, s.kinds[w.kind].ID)
+			}
+		}
+	}
+}
+
+// assess places every boundary person as sit says and adds the rows of the
+// station as a whole.
+func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter) Person, out *rows, cases *[]StabilityCase) []Person {
+	m := newMachine(g)
+	sat := make([]Person, len(s.persons))
+	p := sitter{level: d.level}
+	for i := range s.persons {
+		p.take(s, i, s.persons[i], s.bodies[i])
+		sat[i] = sit(m, &p)
+	}
+	l := s.layout(g)
+	st := l.Build()
+	s.stability(g, l, st, sat, d.TakeUp, out, cases)
+	s.members(g, l, sat, d.level, d.heavyTension, out)
+	s.gaps(l, st, out)
+	s.sizes(g, l, out)
+	return sat
+}
+
+// sample draws the random persons and counts who fits.
+func (s *study) sample(g *specs.Geometry, d drive, out *People) {
+	w := s.asked.People
+	persons := population(w).Sample(w.Sample, uint64(w.Seed))
+	m := newMachine(g)
+	p := sitter{level: d.level}
+	own, scratch := &rows{s: s}, &rows{s: s}
+	counts := make([]int, len(s.kinds))
+	fits := 0
+	for _, who := range persons {
+		p.take(s, -1, who, Body(who, w, s.asked.Posture.GripRotation))
+		own.list = own.list[:0]
+		r := s.best(m, &p, own, scratch)
+		s.judge(&r, own.list)
+		if r.Fits {
+			fits++
+		}
+		for _, id := range r.TurnedBy {
+			counts[s.index[id]]++
+		}
+	}
+	out.Sample = len(persons)
+	out.Coverage, out.Low, out.High = wilson(fits, len(persons))
+	for k, n := range counts {
+		if n > 0 {
+			out.TurnedBy = append(out.TurnedBy, Count{s.kinds[k].ID, n})
+		}
+	}
+	sort.SliceStable(out.TurnedBy, func(i, j int) bool { return out.TurnedBy[i].N > out.TurnedBy[j].N })
+}
+
+// wilson returns a share with its 95 % score interval (Wilson 1927).
+func wilson(k, n int) (share, low, high float64) {
+	if n == 0 {
+		return 0, 0, 1
+	}
+	const z = 1.959963984540054
+	p, m := float64(k)/float64(n), float64(n)
+	mid := (p + z*z/(2*m)) / (1 + z*z/m)
+	half := z / (1 + z*z/m) * math.Sqrt(p*(1-p)/m+z*z/(4*m*m))
+	return p, math.Max(0, mid-half), math.Min(1, mid+half)
+}
+
+// governing returns the row with the least margin of each kind, nil where a
+// kind has no rows.
+func governing(s *study, out *rows) []*row {
+	least := make([]*row, len(s.kinds))
+	for i := range out.list {
+		w := &out.list[i]
+		if l := least[w.kind]; l == nil || w.margin < l.margin {
+			least[w.kind] = w
+		}
+	}
+	return least
+}
+
+// requirements reduces the rows to the governing row of each requirement, in
+// the order of Kinds.
+func (s *study) requirements(out *rows) []Requirement {
+	var all []Requirement
+	for k, w := range governing(s, out) {
+		if w == nil {
+			continue
+		}
+		q := Requirement{Kind: s.kinds[k], Value: w.value, Limit: s.limits[k], Margin: w.margin,
+			Met: s.scaled(*w) >= meets, Angle: w.angle, HasAngle: w.hasAngle, Case: w.note}
+		if w.who >= 0 {
+			q.Person = s.persons[w.who].Label
+		}
+		all = append(all, q)
+	}
+	return all
+}

@@ -1,0 +1,71 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// parts lists what the station is made of, equal tubes counted together.
+func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure) []Part {
+	var list []Part
+	add := func(title string, count int, material string, length, mass float64, mitre string) {
+		for i := range list {
+			p := &list[i]
+			if p.Title == title && p.Stock == material && math.Abs(p.Length-length) < 0.05 && p.Mitre == mitre {
+				p.Count += count
+				return
+			}
+		}
+		list = append(list, Part{Item: len(list) + 1, Title: title, Count: count, Stock: material, Length: length, Mass: mass, Mitre: mitre})
+	}
+	tube := fmt.Sprintf("tube %s %s", s.asked.Stock.Member, s.asked.Stock.Steel)
+	for _, m := range st.Members {
+		mitre := "square both ends"
+		if m.A.X != m.B.X && m.A.Z != m.B.Z {
+			mitre = fmt.Sprintf("%.1f deg at the foot", math.Atan2(math.Abs(m.B.X-m.A.X), math.Abs(m.B.Z-m.A.Z))/deg)
+		}
+		add(memberTitle(m.Title), 1, tube, m.Length(), m.Mass(), mitre)
+	}
+	shaft := l.CamPlane() - l.ArmPlane() + l.ArmTube + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
+	add("Arm tube", 2, "tube "+armTubeWall+" "+s.asked.Stock.Steel, l.ArmReach+gripPast-hubReach, s.arm.Mass*(l.ArmReach+gripPast-hubReach)/1000, "square both ends")
+	add("Grip bar", 2, fmt.Sprintf("round bar %.0f mm", g.Handle.Diameter), g.Handle.GripLength, gripMass, "")
+	add("Pivot shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), shaft, 0.25*math.Pi*s.asked.Stock.Shaft*s.asked.Stock.Shaft*shaft*stock.SteelDensity, "")
+	add("Pivot bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
+	for _, u := range st.Lumps {
+		switch u.ID {
+		case "pad-right":
+			add("Arm pad", 2, "board 25 mm, foam 60 mm", u.Size.X, u.Mass, "")
+		case "seat":
+			add("Seat pad with carriage", 1, "board 25 mm, foam 60 mm", u.Size.X, u.Mass, "")
+		case "back":
+			add("Back pad", 1, "board 25 mm, foam 60 mm", u.Size.Z, u.Mass, "")
+		case "counter-right":
+			add("Counterweight", 2, "steel", 0, u.Mass, "")
+		case "stack":
+			plate := stock.StackPlate()
+			n, _ := plate.Stack(u.Mass)
+			add(fmt.Sprintf("Stack plate %.0f kg", plate.Mass), n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
+		}
+	}
+	if g.Cam != nil {
+		add("Cam", 2, fmt.Sprintf("plate %.0f mm %s", s.asked.Stock.CamPlate, s.asked.Stock.Steel), 0, 0, "cut file")
+		add("Guide sheave", 2, fmt.Sprintf("radius to cable centre %.0f mm", g.Cam.GuideR), 0, 0, "")
+		add("Cable", 1, s.asked.Stock.Cable, 0, 0, "length at assembly")
+	}
+	return list
+}
+
+// memberTitle drops the side from a member's title, so that pairs count as one
+// line.
+func memberTitle(t string) string {
+	for _, side := range []string{", right", ", left"} {
+		if n := len(t) - len(side); n > 0 && t[n:] == side {
+			return t[:n]
+		}
+	}
+	return t
+}

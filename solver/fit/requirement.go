@@ -1,0 +1,95 @@
+package fit
+
+import (
+	"math"
+
+	"armwright/specs"
+)
+
+// Unit is how a requirement's value is measured inside.
+type Unit int
+
+const (
+	Length Unit = iota // mm
+	Angle              // rad
+	Share              // fraction
+	Number             // plain ratio
+)
+
+// Kind is one requirement of the contract: what it asks, in which sense, and
+// how large one unit that matters is.
+type Kind struct {
+	ID      string
+	Asks    string
+	Unit    Unit
+	AtLeast bool    // the value must be at least the limit; otherwise at most
+	Scale   float64 // one unit that matters, inside units
+	Source  string
+}
+
+const deg = math.Pi / 180
+
+// Kinds lists every requirement in the order of reports.
+func Kinds() []Kind {
+	return []Kind{
+		{"axis-offset", "elbow axis on the machine axis", Length, false, 1, "judgement: adjust to 10 mm, warn above 15 mm; bone-fixed hinges 5 mm off cost about fourfold resistance (textbook, cadaver study)"},
+		{"axis-tilt", "elbow axis along the machine axis", Angle, false, 1 * deg, "judgement: adjust to 3 deg, warn above 5 deg; an axis wanders 2.6-5.7 deg about its mean (seven cadaver elbows)"},
+		{"hand-path", "hand and handle on one path", Length, false, 1, "derived: 2.33 mm for each degree of carrying angle at 325 mm"},
+		{"abduction", "upper arm not spread sideways", Angle, false, 1 * deg, "judgement"},
+		{"lean", "trunk near upright", Angle, false, 1 * deg, "judgement"},
+		{"arm-slope", "upper arm hanging within its range", Angle, false, 1 * deg, "judgement"},
+		{"seat-range", "a seat position that brings the shoulder to the pad", Length, true, 5, "placing of each person"},
+		{"hip-on-seat", "hip inside the seat", Length, true, 5, "judgement"},
+		{"belly-gap", "trunk clear of pad and post", Length, true, 5, "judgement"},
+		{"knee-gap", "hand clear of thigh and knee", Length, true, 5, "judgement"},
+		{"handle-reach", "a handle position at the grip", Length, false, 1, "half the handle pitch"},
+		{"grip-rotation", "forearm turned no further than it goes", Angle, false, 1 * deg, "active supination 87 deg, n = 352 (Zwerus et al. 2019)"},
+		{"torque-match", "torque follows the strength curve", Share, false, 0.01, "rms over the loaded range, share of the peak; no published threshold"},
+		{"cam-bend", "cam no tighter than the cable bears", Length, true, 1, "tread ratio D/d of the cable's construction, cable makers' tables"},
+		{"cable-factor", "cable strong enough", Number, true, 0.5, "factor 6 on the greatest tension (EN 957-1 5.3.5, from memory)"},
+		{"stack-travel", "stack stays in its tower", Length, false, 10, "space"},
+		{"fleet-angle", "cable straight into its sheaves", Angle, false, 0.25 * deg, "1.5 deg target, 4 deg hard limit (rope makers' tables)"},
+		{"tilt-empty", "empty station does not tip", Angle, true, 1 * deg, "10 deg plane (ASTM F2571-15 7.1)"},
+		{"tilt-occupied", "occupied station does not tip", Angle, true, 1 * deg, "10 deg plane with the heaviest user, at least 100 kg (ASTM F2571-15 7.1)"},
+		{"seat-load", "body weight stays on the seat", Share, true, 0.02, "judgement; equilibrium of the seated person"},
+		{"crush-gap", "no crush gap between moving and fixed parts", Length, true, 5, "ISO 13854:2017, finger 25 mm, hand 100 mm"},
+		{"member-stress", "tubes stay elastic under factored load", Share, false, 0.05, "2.5 times the load (EN 957-2 5.2, from memory); yield of EN 10219"},
+		{"member-deflection", "tubes stay stiff", Share, false, 0.001, "judgement: 1/150 of the free length"},
+		{"bearing-static", "pivot bearings strong enough", Number, true, 0.5, "static ratio 2 for oscillating pivots (ISO 76, from memory)"},
+		{"footprint-length", "front to back within the space", Length, false, 10, "brief"},
+		{"footprint-width", "side to side within the space", Length, false, 10, "brief"},
+		{"height", "top within the space", Length, false, 10, "brief"},
+	}
+}
+
+// kindIndex looks a kind up by id; an unknown id is a programmer's mistake.
+func kindIndex() map[string]int {
+	m := map[string]int{}
+	for i, k := range Kinds() {
+		m[k.ID] = i
+	}
+	return m
+}
+
+// limit returns the limit of a requirement as asked.
+func limit(a *specs.Asked, id string) float64 {
+	switch id {
+	case "lean":
+		return a.Posture.Lean.To
+	case "arm-slope":
+		return a.Posture.ArmAngle.To
+	case "seat-range":
+		return 0
+	case "footprint-length":
+		return a.Space.Length
+	case "footprint-width":
+		return a.Space.Width
+	case "height":
+		return a.Space.Height
+	}
+	v, _, ok := a.Limits.Of(id)
+	if !ok {
+		panic("fit: no limit for " + id)
+	}
+	return v
+}

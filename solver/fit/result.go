@@ -1,0 +1,197 @@
+package fit
+
+import (
+	"armwright/geometry/cam"
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/people"
+	"armwright/specs/stock"
+)
+
+// Verdict says whether the requirements hold.
+type Verdict string
+
+const (
+	Met        Verdict = "met"
+	NotMet     Verdict = "not-met"
+	Infeasible Verdict = "infeasible"
+)
+
+// Requirement is the outcome of one requirement over all persons, angles and
+// cases: the row with the least margin. Inside units by Unit.
+type Requirement struct {
+	Kind
+	Value, Limit, Margin float64 // margin is positive when met
+	Met                  bool
+	Person               string  // governing person, "" when none
+	Angle                float64 // governing flexion, rad
+	HasAngle             bool
+	Case                 string // governing case in words, "" when none
+}
+
+// Person is one person's outcome on the station.
+type Person struct {
+	Person    people.Person
+	Body      station.Body
+	Pose      station.Pose
+	Seat      int     // index of the seat position
+	SeatTop   float64 // mm
+	Axis      int     // index of the axis position
+	Handle    int     // index of the handle position
+	Axial     float64 // axial place of the hand's middle, mm outward from the pivot
+	Offset    float64 // mm
+	Tilt      float64 // rad
+	HandPath  float64 // largest, mm
+	HandRMS   float64 // mm
+	HandAngle float64 // rad, flexion at the largest
+	Common    float64 // hand path on one straight common axis with fixed handles, mm
+	Turn      float64 // rad, of the humerus
+	FootGap   float64 // shoe sole above the floor, mm
+	SeatLoad  float64 // least share of body weight on the seat
+	SeatX     float64 // where it acts, mm
+	Fits      bool
+	TurnedBy  []string // ids of requirements that turn the person away
+}
+
+// People is the outcome over the people.
+type People struct {
+	Boundary  []Person
+	Coverage  float64 // share of the random persons who fit
+	Low, High float64 // 95 % confidence interval of Coverage (Wilson)
+	Sample    int
+	TurnedBy  []Count // which requirement turns how many of the sample away
+}
+
+// Count is how often a requirement turned somebody away.
+type Count struct {
+	ID string
+	N  int
+}
+
+// Torque is the resistance over the loaded range, at one arm. N·mm, rad.
+type Torque struct {
+	Load       float64 // mass, kg
+	Target     []float64
+	Delivered  []float64
+	RMS        float64 // share of the target's peak
+	MaxError   float64 // share of the target's peak
+	WorstAngle float64
+	Hardest    float64 // flexion of the greatest torque over strength
+}
+
+// Resistance is the outcome of the drive.
+type Resistance struct {
+	Angles   []float64 // loaded range, rad
+	Strength []float64 // curve, peak 1
+	Gravity  []float64 // arm, handle and counterweight, N·mm
+	Light    Torque
+	Middle   Torque
+	Heavy    Torque
+
+	// Cam drive.
+	Profile        cam.Profile
+	Plate          cam.Plate
+	Outline        cam.Outline // empty when the law cannot be closed
+	Cable          stock.CableType
+	Tension        float64   // of one cable at the middle load, N
+	MomentArm      []float64 // mm
+	LeastRadius    float64   // of the pitch curve where the cable wraps, mm
+	RequiredRadius float64   // mm
+	WrapAngle      float64   // rad of the cam used by the loaded range
+	TakeUp         float64   // mm
+	Ratios         []RatioChoice
+}
+
+// RatioChoice is one drive ratio with the closest match it allows.
+type RatioChoice struct {
+	Ratio       float64
+	ArmTeeth    int // of the pulley on the arm shaft; 0 for a cam on the shaft itself
+	DrivenTeeth int
+	RMS         float64
+	MaxError    float64
+	LeastRadius float64
+	WrapAngle   float64
+	Feasible    bool
+	Reason      string // why it is not feasible
+	Chosen      bool
+}
+
+// StabilityCase is one case of balance.
+type StabilityCase struct {
+	Case    string
+	Person  string
+	Mass    float64 // kg
+	X, Y, Z float64 // centre of mass, mm
+	Tilt    float64 // rad, least over the edges
+	Edge    string  // front, rear, side
+	Energy  float64 // N·mm
+}
+
+// Conflict is one requirement that cannot hold with the others, with what
+// would mend it. Inside units.
+type Conflict struct {
+	ID     string
+	Unit   Unit
+	Share  float64 // of the conflict, 0 to 1, when all requirements give way alike
+	Needed bool    // belongs to the smallest set that cannot hold together
+	Excess float64 // by how much it fails at the best compromise
+	Repair float64 // by how much its limit must move in the cheapest repair; 0 when it need not
+}
+
+// Part is one line of the parts list. Length, Size mm; Mass kg of one.
+type Part struct {
+	Item   int
+	Title  string
+	Count  int
+	Stock  string
+	Length float64
+	Mass   float64
+	Mitre  string
+}
+
+// SearchLog tells how the search went.
+type SearchLog struct {
+	Status      string
+	Message     string
+	Starts      int
+	Iterations  int
+	Evaluations int
+	Axes        []AxesChoice
+}
+
+// AxesChoice is one number of axis positions with the hand path it leaves.
+type AxesChoice struct {
+	Positions int
+	HandPath  float64 // mm
+	Worst     float64 // least scaled margin over all requirements
+	Chosen    bool
+}
+
+// Result is everything known about one station: what the reports print and
+// the sheets draw.
+type Result struct {
+	Frame        specs.Frame
+	Verdict      Verdict
+	Requirements []Requirement
+	People       People
+	Resistance   Resistance
+	Stability    []StabilityCase
+	Least        StabilityCase
+	Layout       station.Layout
+	Structure    station.Structure
+	Rest         station.Rest
+	Parts        []Part
+	Conflict     []Conflict
+	Search       *SearchLog // nil from Check
+	Notes        []string
+}
+
+// Requirement returns the requirement of the given id.
+func (r *Result) Requirement(id string) (Requirement, bool) {
+	for _, q := range r.Requirements {
+		if q.ID == id {
+			return q, true
+		}
+	}
+	return Requirement{}, false
+}

@@ -1,0 +1,382 @@
+package fit
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"armwright/geometry/elbow"
+	"armwright/solver/nlp"
+	"armwright/specs"
+)
+
+// Options steer Solve. The zero value means defaults.
+type Options struct {
+	// Progress is told what the search is doing. Nil means nobody listens.
+	Progress func(Progress)
+}
+
+// Progress is one step of the search.
+type Progress struct {
+	Axes      int     // axis positions being tried
+	Round     int     // of choosing settings anew
+	Iteration int     // of the optimiser
+	Worst     float64 // largest scaled violation
+}
+
+// quantisation keeps the solved requirements clear of their limits by a little,
+// so that rounding the frame to its file's digits cannot turn a verdict; in
+// units that matter.
+const quantisation = 0.002
+
+// rounds bounds how often settings are chosen anew and discretisation guards
+// widened for one number of axis positions.
+const rounds = 6
+
+// Solve turns a brief into a station. It tries one, two, … axis positions and
+// keeps the least number that meets every requirement; if none does, the one
+// that comes nearest, with the requirements that conflict. The error is
+// ctx.Err() when stopped early.
+func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error) {
+	if opt == nil {
+		opt = &Options{}
+	}
+	s, err := newStudy(&brief.Asked)
+	if err != nil {
+		return nil, err
+	}
+	frame := func(g *specs.Geometry) specs.Frame {
+		return specs.Frame{Format: "frame/1", Name: brief.Name, Asked: brief.Asked, Geometry: *g}
+	}
+	if s.bench() {
+		g := s.benchRig()
+		if _, err := s.design(g); err != nil {
+			return nil, err
+		}
+		res, err := Check(frame(g))
+		if err != nil {
+			return nil, err
+		}
+		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
+		return res, nil
+	}
+
+	var best *Result
+	var bestSearch *search
+	log := &SearchLog{Status: "solved"}
+	for n := 1; n <= s.asked.Posture.AxisPositions; n++ {
+		se := &search{s: s, opt: opt, axes: n}
+		if err := se.run(ctx); err != nil {
+			return nil, err
+		}
+		log.Iterations += se.iterations
+		log.Evaluations += se.evaluations
+		res, err := Check(frame(se.g))
+		if err != nil {
+			return nil, err
+		}
+		worst, path := math.Inf(1), 0.0
+		for _, q := range res.Requirements {
+			worst = math.Min(worst, q.Margin/q.Scale)
+			if q.ID == "hand-path" {
+				path = q.Value
+			}
+		}
+		log.Axes = append(log.Axes, AxesChoice{Positions: n, HandPath: path, Worst: worst})
+		if best == nil || worst > log.Axes[bestSearch.axes-1].Worst {
+			best, bestSearch = res, se
+		}
+		if res.Verdict == Met || ctx.Err() != nil {
+			best, bestSearch = res, se
+			break
+		}
+		if !helped(log.Axes) {
+			break
+		}
+	}
+	log.Starts = 1
+	log.Axes[bestSearch.axes-1].Chosen = true
+	best.Search = log
+	if best.Verdict != Met {
+		if err := bestSearch.explain(ctx, best); err != nil {
+			return nil, err
+		}
+	}
+	return best, ctx.Err()
+}
+
+// helped says whether the last axis position brought the worst requirement
+// nearer to its limit by a tenth of a unit that matters; if not, more of them
+// will not mend what fails.
+func helped(c []AxesChoice) bool {
+	n := len(c)
+	return n < 3 || c[n-1].Worst > c[n-2].Worst+0.1 || c[n-2].Worst > c[n-3].Worst+0.1
+}
+
+// search is the constrained minimisation for one number of axis positions.
+type search struct {
+	s           *study
+	opt         *Options
+	axes        int
+	g           *specs.Geometry
+	d           drive
+	set         []setting
+	guard       []float64 // by kind, inside units: what discrete settings cost
+	iterations  int
+	evaluations int
+	round       int
+	last        nlp.Result
+}
+
+func (se *search) run(ctx context.Context) error {
+	s := se.s
+	se.g = s.begin(se.axes)
+	se.guard = make([]float64, len(s.kinds))
+	for se.round = 1; se.round <= rounds; se.round++ {
+		var err error
+		s.anchor(se.g)
+		s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
+		if se.d, err = s.design(se.g); err != nil {
+			return err
+		}
+		set := s.freeSettings(se.g, se.d)
+		se.set = set
+		if err := se.minimise(ctx); err != nil {
+			return err
+		}
+		if ctx.Err() != nil {
+			break
+		}
+		// Finish as Check would see it, and see what the discrete settings cost.
+		done := *se.g
+		se.finish(&done)
+		out := &rows{s: s}
+		scratch := &rows{s: s}
+		s.assess(&done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
+		short := false
+		for k, w := range governing(s, out) {
+			if w != nil && w.margin < 0 {
+				short = true
+				if se.last.Status.Usable() {
+					se.guard[k] -= 1.1 * w.margin
+				}
+			}
+		}
+		if !short || (se.round > 2 && !se.last.Status.Usable()) {
+			break
+		}
+	}
+	se.finish(se.g)
+	return nil
+}
+
+// finish chooses the discrete settings and trims what nobody uses.
+func (se *search) finish(g *specs.Geometry) {
+	s := se.s
+	se.set = s.freeSettings(g, se.d)
+	s.handlesOf(g, se.set)
+	lo, hi := g.Seat.Positions, 0
+	for _, c := range se.set {
+		lo, hi = min(lo, c.seat), max(hi, c.seat)
+	}
+	seat := *g.Seat
+	seat.Lowest += float64(lo) * seat.Pitch
+	seat.Positions = hi - lo + 1
+	g.Seat = &seat
+	if s.reclined() {
+		// The stop pad's slope is the middle of the arms'.
+		m := newMachine(g)
+		lo, hi := math.Inf(1), math.Inf(-1)
+		p := sitter{level: se.d.level}
+		for i, c := range se.set {
+			p.take(s, i, s.persons[i], s.bodies[i])
+			c.seat = s.nearestSeat(m, &p)
+			r := s.place(m, &p, c, &rows{s: s})
+			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
+		}
+		pad := *g.Pad
+		pad.Slope = (lo + hi) / 2
+		g.Pad = &pad
+	}
+}
+
+// anchor moves the lowest seat position by whole pitches to just below the
+// lowest seat anybody wants. The settings are held while the optimiser works,
+// and a whole pitch too few or too many is something it could not mend.
+func (s *study) anchor(g *specs.Geometry) {
+	m := newMachine(g)
+	lowest := math.Inf(1)
+	var p sitter
+	for i := range s.persons {
+		p.take(s, i, s.persons[i], s.bodies[i])
+		lowest = math.Min(lowest, s.wantedSeat(m, &p))
+	}
+	g.Seat.Lowest += g.Seat.Pitch * math.Round((lowest-g.Seat.Lowest)/g.Seat.Pitch)
+}
+
+// freeSettings chooses seat and axis for every boundary person, with the
+// handle free.
+func (s *study) freeSettings(g *specs.Geometry, d drive) []setting {
+	m := newMachine(g)
+	p := sitter{level: d.level}
+	scratch := &rows{s: s}
+	set := make([]setting, len(s.persons))
+	for i := range s.persons {
+		p.take(s, i, s.persons[i], s.bodies[i])
+		seat := s.nearestSeat(m, &p)
+		top := math.Inf(-1)
+		for k := max(0, seat-1); k <= min(g.Seat.Positions-1, seat+1); k++ {
+			for a := range m.axes {
+				scratch.list = scratch.list[:0]
+				s.place(m, &p, setting{k, a, -1}, scratch)
+				if v := scratch.least(); v > top+tie {
+					top, set[i] = v, setting{k, a, -1}
+				}
+			}
+		}
+	}
+	return set
+}
+
+// minimise runs the optimiser over the continuous variables with the settings
+// held.
+func (se *search) minimise(ctx context.Context) error {
+	p, _, settings := se.problem()
+	r, err := nlp.Minimize(ctx, p, se.point(), settings)
+	if err != nil && ctx.Err() == nil {
+		return fmt.Errorf("fit: %w", err)
+	}
+	se.last = r
+	se.iterations += r.Stats.Iterations
+	se.evaluations += r.Stats.Evaluations + r.Stats.Differences
+	se.apply(r.X)
+	return nil
+}
+
+// point is where the geometry stands now, inside the bounds.
+func (se *search) point() []float64 {
+	vars := se.s.variables(se.g)
+	x := make([]float64, len(vars))
+	for j, v := range vars {
+		x[j] = math.Max(v.low, math.Min(v.high, *v.at))
+	}
+	return x
+}
+
+func (se *search) apply(x []float64) {
+	for j, v := range se.s.variables(se.g) {
+		*v.at = x[j]
+	}
+	se.s.derive(se.g)
+}
+
+// problem states the search as a nonlinear program: the requirements' margins
+// in units that matter, less the guards, must not be negative. It returns the
+// requirement of each row; rows past those are sanity's.
+func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
+	s := se.s
+	vars := s.variables(se.g)
+	n := len(vars)
+	p := nlp.Problem{N: n, Lower: make([]float64, n), Upper: make([]float64, n), Scale: make([]float64, n)}
+	for j, v := range vars {
+		p.Lower[j], p.Upper[j], p.Scale[j] = v.low, v.high, v.scale
+	}
+	out := &rows{s: s}
+	evaluate := func(x []float64) (float64, []float64) {
+		se.apply(x)
+		out.list = out.list[:0]
+		i := 0
+		sat := s.assess(se.g, se.d, func(m machine, who *sitter) Person {
+			r := s.place(m, who, se.set[i], out)
+			i++
+			return r
+		}, out, nil)
+		c := make([]float64, 0, len(out.list)+s.sanityRows())
+		for _, w := range out.list {
+			c = append(c, (w.margin-se.guard[w.kind])/s.kinds[w.kind].Scale-quantisation)
+		}
+		c = s.sanity(se.g, c)
+		for k := len(c) - s.sanityRows(); k < len(c); k++ {
+			c[k] /= 5 // mm to units that matter
+		}
+		return s.objective(se.g, sat), c
+	}
+	_, c := evaluate(se.point())
+	p.M = len(c)
+	kinds := make([]int, len(out.list))
+	for i, w := range out.list {
+		kinds[i] = w.kind
+	}
+	p.RowScale = make([]float64, p.M)
+	for i := range p.RowScale {
+		p.RowScale[i] = 1
+	}
+	p.Both = func(c, x []float64) float64 {
+		f, v := evaluate(x)
+		copy(c, v)
+		return f
+	}
+	p.Func = func(x []float64) float64 { f, _ := evaluate(x); return f }
+	p.Rows = func(c, x []float64) { _, v := evaluate(x); copy(c, v) }
+	return p, kinds, &nlp.Settings{
+		MaxIterations: 60, Stationarity: 1e-3, Violation: 1e-4, Complementarity: 1e-3, Noise: 1e-13,
+		Recorder: recorder{se},
+	}
+}
+
+// recorder hands the optimiser's iterations on to whoever listens.
+type recorder struct{ se *search }
+
+func (r recorder) Record(it nlp.Iteration) error {
+	if f := r.se.opt.Progress; f != nil {
+		f(Progress{Axes: r.se.axes, Round: r.se.round, Iteration: it.Number, Worst: it.Violation})
+	}
+	return nil
+}
+
+// objective is what the station should have least of, once it meets its
+// requirements: floor, then misalignment, then feet off the floor and short
+// pads. Each term is 1 for an amount a user would call noticeable.
+func (s *study) objective(g *specs.Geometry, sat []Person) float64 {
+	b := g.Base
+	f := (b.Front-b.Rear)/200 + b.Width/200
+	n := float64(len(sat))
+	for i := range sat {
+		p := &sat[i]
+		f += (sq(p.Tilt/(5*deg)) + sq(p.Turn/(10*deg)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
+		f += sq((p.FootGap-40)/80) / n
+	}
+	if !s.reclined() {
+		f += (300 - g.Pad.Far) / 100
+	}
+	return f
+}
+
+func sq(x float64) float64 { return x * x }
+
+// handlesOf sets the handle's positions and grip from what the boundary
+// persons want in the given settings, and the arm's mass with them.
+func (s *study) handlesOf(g *specs.Geometry, set []setting) {
+	m := newMachine(g)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	in, outward := math.Inf(1), math.Inf(-1)
+	var p sitter
+	scratch := &rows{s: s}
+	for i := range s.persons {
+		p.take(s, i, s.persons[i], s.bodies[i])
+		scratch.list = scratch.list[:0]
+		r := s.place(m, &p, set[i], scratch)
+		want, _ := elbow.Mismatch(p.points)
+		lo, hi = math.Min(lo, want.Radius), math.Max(hi, want.Radius)
+		in = math.Min(in, r.Axial-p.body.HandHalf)
+		outward = math.Max(outward, r.Axial+p.body.HandHalf)
+	}
+	h := &g.Handle
+	h.Pitch = s.asked.Posture.HandlePitch
+	h.Least = math.Floor(lo)
+	h.Positions = int(math.Max(0, math.Ceil((hi-h.Least-h.Pitch/2)/h.Pitch))) + 1
+	h.Middle = math.Round((in + outward) / 2)
+	h.GripLength = math.Ceil(outward - in + gripRoom)
+	h.Diameter = grip
+	h.ArmMass, h.ArmCentre = armMass(s.arm.Mass, h.Least+float64(h.Positions-1)*h.Pitch)
+}

@@ -1,0 +1,185 @@
+// Package fit turns a brief into the geometry of a station, and judges the
+// geometry of an existing one. Solve searches; Check only evaluates. Both end
+// in the same Result, worked out from the same frame by the same code, so
+// that a solved frame checked again gives the same numbers.
+package fit
+
+import (
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/people"
+	"armwright/specs/stock"
+	"armwright/specs/strength"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// angleStep is the spacing of the angle grid over the loaded range. Hand path
+// and torque are smooth on the scale of a radian: halving it moves no
+// requirement by more than 0.1 of its scale.
+const angleStep = 5 * deg
+
+// humeralTurn is how far the humerus may turn about its own length to meet
+// the machine axis. Judgement; no published comfort limit at hand.
+const humeralTurn = 10 * deg
+
+// study is everything about a brief that does not depend on the geometry.
+type study struct {
+	asked   *specs.Asked
+	kinds   []Kind
+	index   map[string]int
+	limits  []float64 // by kind
+	persons []people.Person
+	bodies  []station.Body
+	angles  []float64 // flexion, the loaded range
+	shape   []float64 // strength at the angles, peak 1
+	curve   strength.Curve
+	member  stock.Section
+	arm     stock.Section // tube of the moving arms
+	steel   stock.Steel
+	cable   stock.CableType
+	bearing stock.BearingUnit
+	heavy   int // index of the heaviest person
+}
+
+func newStudy(a *specs.Asked) (*study, error) {
+	s := &study{asked: a, kinds: Kinds(), index: kindIndex()}
+	s.limits = make([]float64, len(s.kinds))
+	for i, k := range s.kinds {
+		if k.ID != "cam-bend" { // set by the cable, below
+			s.limits[i] = limit(a, k.ID)
+		}
+	}
+	var err error
+	if s.curve, err = strength.ByName(a.Resistance.Curve); err != nil {
+		return nil, err
+	}
+	if s.member, err = stock.Member(a.Stock.Member); err != nil {
+		return nil, err
+	}
+	if s.arm, err = stock.Member(armTubeWall); err != nil {
+		return nil, err
+	}
+	if s.steel, err = stock.SteelGrade(a.Stock.Steel); err != nil {
+		return nil, err
+	}
+	if s.cable, err = stock.Cable(a.Stock.Cable); err != nil {
+		return nil, err
+	}
+	if s.bearing, err = stock.Bearing(a.Stock.Bearing); err != nil {
+		return nil, err
+	}
+	s.limits[s.index["cam-bend"]] = s.requiredRadius()
+
+	r := a.Resistance.Loaded
+	n := int(math.Ceil((r.To-r.From)/angleStep - 1e-9))
+	for i := 0; i <= n; i++ {
+		theta := r.From + (r.To-r.From)*float64(i)/float64(n)
+		s.angles = append(s.angles, theta)
+		s.shape = append(s.shape, s.curve.At(theta))
+	}
+
+	s.persons = population(a.People).Boundary(a.People.Low, a.People.High)
+	for i, p := range s.persons {
+		s.bodies = append(s.bodies, Body(p, a.People, a.Posture.GripRotation))
+		if p.Mass > s.persons[s.heavy].Mass {
+			s.heavy = i
+		}
+	}
+	return s, nil
+}
+
+func population(w specs.People) people.Population {
+	var c people.Carrying
+	c.Mean[people.Man], c.SD[people.Man] = w.Carrying.MenMean, w.Carrying.MenSD
+	c.Mean[people.Woman], c.SD[people.Woman] = w.Carrying.WomenMean, w.Carrying.WomenSD
+	return people.Population{Source: w.Population, Carrying: c, Age: w.Age, Women: w.Women}
+}
+
+// requiredRadius is the smallest radius of the cable's centreline over cam and
+// sheave: the tread ratio asked for times the diameter, halved.
+func (s *study) requiredRadius() float64 {
+	ratio := s.cable.CriticalRatio
+	if s.asked.Stock.BendRule == "desirable" {
+		ratio = s.cable.DesirableRatio
+	}
+	return s.cable.LeastRadius(ratio)
+}
+
+func (s *study) reclined() bool { return s.asked.Kind == "reclined" }
+func (s *study) bench() bool    { return s.asked.Kind == "cam-study" }
+
+// row is one requirement of one person or case.
+type row struct {
+	kind     int
+	value    float64
+	margin   float64 // positive when met, inside unit
+	who      int     // person, -1 for none
+	angle    float64
+	hasAngle bool
+	note     string
+}
+
+// scaled is the margin in units that matter.
+func (s *study) scaled(r row) float64 { return r.margin / s.kinds[r.kind].Scale }
+
+// rows collects the outcome of one evaluation.
+type rows struct {
+	s    *study
+	list []row
+}
+
+// add appends a row of the requirement id for a person (or -1).
+func (r *rows) add(id string, who int, value float64) *row {
+	k := r.s.index[id]
+	m := r.s.limits[k] - value
+	if r.s.kinds[k].AtLeast {
+		m = -m
+	}
+	r.list = append(r.list, row{kind: k, value: value, margin: m, who: who})
+	return &r.list[len(r.list)-1]
+}
+
+func (w *row) at(theta float64) *row  { w.angle, w.hasAngle = theta, true; return w }
+func (w *row) named(note string) *row { w.note = note; return w }
+func (w *row) bounded(least float64, value float64) *row {
+	// A two-sided requirement: the nearer limit counts.
+	w.margin = math.Min(w.margin, value-least)
+	return w
+}
+
+// least returns the smallest scaled margin, +Inf of no rows.
+func (r *rows) least() float64 {
+	m := math.Inf(1)
+	for _, w := range r.list {
+		m = math.Min(m, r.s.scaled(w))
+	}
+	return m
+}
+
+// machine is the geometry in the terms of placing.
+type machine struct {
+	geo   *specs.Geometry
+	pivot r3.Vec // right
+	axes  []r3.Vec
+	rest  station.Rest
+	back  station.Recline
+}
+
+func newMachine(g *specs.Geometry) machine {
+	m := machine{geo: g, pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
+	for _, a := range g.Pivots.Axes {
+		m.axes = append(m.axes, station.AxisVector(a.Toe, a.Cant))
+	}
+	if g.Pad != nil {
+		m.rest = station.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
+	}
+	if g.Back != nil {
+		m.back = station.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot}
+	}
+	return m
+}
+
+func (m machine) seatTop(i int) float64 { return m.geo.Seat.Lowest + float64(i)*m.geo.Seat.Pitch }

@@ -1,0 +1,162 @@
+package fit
+
+import (
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/stock"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// variable is one continuous design variable: where it lives and how far it
+// may go. Scale is the change that counts as one.
+type variable struct {
+	name      string
+	at        *float64
+	low, high float64
+	scale     float64
+}
+
+// Own choices of sizes that are not solved, mm and kg.
+const (
+	padNear    = 40.0  // the elbow itself hangs free of the pad
+	padWidth   = 120.0 // a 95th percentile upper arm is 133 across
+	seatDepth  = 400.0
+	seatWidth  = 360.0
+	stopLong   = 140.0 // stop pad of the reclined posture
+	backLong   = 750.0
+	grip       = 32.0  // common optimum 33 mm of three studies of grip diameter
+	gripRoom   = 25.0  // beyond the hand, both ends together (judgement)
+	towerInset = 100.0 // tower axis behind the front feet
+	postSpace  = 150.0 // between seat post and pivot post
+)
+
+// variables lists the continuous design variables of a geometry. The pointers
+// are into g.
+func (s *study) variables(g *specs.Geometry) []variable {
+	p := s.asked.Posture
+	sp := s.asked.Space
+	v := []variable{
+		{"pivot height", &g.Pivots.Height, p.PivotHeight.From, p.PivotHeight.To, 50},
+		{"pivot spacing", &g.Pivots.Spacing, p.PivotSpacing.From, p.PivotSpacing.To, 20},
+		{"seat lowest", &g.Seat.Lowest, 200, 900, 30},
+		{"pivot post", &g.Base.PadPost, -100, 400, 30},
+		{"base rear", &g.Base.Rear, -sp.Length, -150, 100},
+		{"base front", &g.Base.Front, 150, sp.Length, 100},
+		{"base width", &g.Base.Width, 400, sp.Width, 50},
+	}
+	if s.reclined() {
+		v = append(v,
+			variable{"back angle", &g.Back.Angle, p.BackAngle.From, p.BackAngle.To, 5 * deg},
+			variable{"back foot", &g.Back.Foot, -300, 400, 30})
+	} else {
+		v = append(v,
+			variable{"pad offset", &g.Pad.Offset, 30, 90, 5},
+			variable{"pad slope", &g.Pad.Slope, p.PadSlope.From, p.PadSlope.To, 5 * deg},
+			variable{"pad length", &g.Pad.Far, padNear + 80, 300, 20},
+			variable{"seat front", &g.Seat.Front, -500, 300, 30})
+	}
+	for i := range g.Pivots.Axes {
+		a := &g.Pivots.Axes[i]
+		v = append(v,
+			variable{"toe", &a.Toe, -30 * deg, 40 * deg, 2 * deg},
+			variable{"cant", &a.Cant, -30 * deg, 40 * deg, 2 * deg})
+	}
+	return v
+}
+
+// derive sets what follows from the variables.
+func (s *study) derive(g *specs.Geometry) {
+	if s.reclined() {
+		g.Seat.Front = g.Back.Foot + seatDepth
+		g.Base.Tower = g.Base.Front
+	} else {
+		g.Base.Tower = g.Base.Front - towerInset
+	}
+	g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2
+}
+
+// sanity appends what the parts themselves ask, in mm, positive when met:
+// posts stand inside the base and not in each other's place.
+func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
+	side := s.member.H
+	c = append(c,
+		g.Base.SeatPost-g.Base.Rear-side,
+		g.Base.Front-g.Base.PadPost-2*side)
+	if s.reclined() {
+		return append(c, g.Base.Width/2-s.layout(g).BearingPlane()-g.Pivots.Spacing/2-side/2)
+	}
+	return append(c,
+		g.Base.PadPost-g.Base.SeatPost-postSpace,
+		g.Base.Width-stock.StackPlate().Length-4*side)
+}
+
+// sanityRows is the length of what sanity appends.
+func (s *study) sanityRows() int {
+	if s.reclined() {
+		return 3
+	}
+	return 4
+}
+
+// begin returns a first geometry: the middle person at the middle of every
+// range. n is the number of axis positions.
+func (s *study) begin(n int) *specs.Geometry {
+	mid := func(r specs.Range) float64 { return (r.From + r.To) / 2 }
+	p := s.asked.Posture
+	b := s.bodies[0]
+	var arm, half float64
+	for i := range s.bodies {
+		arm += s.bodies[i].ArmHalf / float64(len(s.bodies))
+		half += s.bodies[i].ShoulderHalf / float64(len(s.bodies))
+	}
+	g := &specs.Geometry{
+		Pad:  &specs.Pad{Offset: arm, Near: padNear, Far: 180, Width: padWidth},
+		Seat: &specs.Seat{Pitch: p.SeatPitch, Positions: p.SeatPositions, Depth: seatDepth, Width: seatWidth, Lowest: 420},
+		Base: &specs.Base{Width: 700},
+	}
+	g.Pivots.Spacing = math.Max(p.PivotSpacing.From, math.Min(p.PivotSpacing.To, 2*half+60))
+	if s.reclined() {
+		g.Back = &specs.Back{Angle: mid(p.BackAngle), Length: backLong}
+		g.Pad.Slope = mid(p.ArmAngle)
+		g.Pad.Far = padNear + stopLong
+		sn, cs := math.Sincos(g.Back.Angle)
+		g.Pivots.Height = g.Seat.Lowest + b.Hip + b.Trunk*cs - b.UpperArm*math.Sin(g.Pad.Slope)
+		g.Back.Foot = -b.UpperArm*math.Cos(g.Pad.Slope) + b.Trunk*sn - b.Behind
+		g.Base.PadPost, g.Base.Rear, g.Base.Front = 0, -700, 800
+	} else {
+		g.Pad.Slope = math.Max(p.PadSlope.From, math.Min(p.PadSlope.To, 38*deg))
+		g.Pivots.Height = g.Seat.Lowest + 60 + b.Hip + b.Trunk*math.Cos(10*deg) - b.UpperArm*math.Sin(g.Pad.Slope)
+		g.Seat.Front = -b.UpperArm*math.Cos(g.Pad.Slope) - b.Trunk*math.Sin(10*deg) + 200
+		g.Base.PadPost, g.Base.Rear, g.Base.Front = 60, -600, 800
+	}
+	s.derive(g)
+	// The axis positions share the people's needs out evenly: the axis in the
+	// pad's plane, turned by tilt and abduction from the horizontal across it.
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i := range s.bodies {
+		need := s.need(g, i)
+		lo, hi = math.Min(lo, need), math.Max(hi, need)
+	}
+	up := r3.Vec{X: -math.Cos(g.Pad.Slope), Z: math.Sin(g.Pad.Slope)}
+	for i := range n {
+		t := lo + (hi-lo)*(float64(i)+0.5)/float64(n)
+		st, ct := math.Sincos(t)
+		toe, cant := station.ToeCant(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
+		g.Pivots.Axes = append(g.Pivots.Axes, specs.Axis{Toe: toe, Cant: cant})
+	}
+	for _, v := range s.variables(g) {
+		*v.at = math.Max(v.low, math.Min(v.high, *v.at))
+	}
+	s.derive(g)
+	return g
+}
+
+// need is the angle, in the pad's plane, of a person's elbow axis to the
+// horizontal across the pad: tilt of the hinge plus abduction.
+func (s *study) need(g *specs.Geometry, i int) float64 {
+	b := s.bodies[i]
+	return b.Hinge.Tilt + math.Asin(math.Max(-1, math.Min(1, (g.Pivots.Spacing/2-b.ShoulderHalf)/b.UpperArm)))
+}
