@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"armwright/export/sheet"
 
@@ -146,6 +147,9 @@ func (d *drafter) balloons(bodies []prism, right, front, above *sheet.View) {
 	items := map[string]string{}
 	for _, p := range d.r.Parts {
 		items[p.Title] = strconv.Itoa(p.Item)
+		if strings.HasPrefix(p.Title, "Stack plate") {
+			items["Stack plate"] = strconv.Itoa(p.Item)
+		}
 	}
 	views := [...]struct {
 		v *sheet.View

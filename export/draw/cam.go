@@ -63,7 +63,7 @@ func CamOf(r *fit.Result) (Cam, error) {
 			// A frame that breaks the bend rule is drawn as it is; its report
 			// says that the rule does not hold, and the sheet gives the radius.
 			MinRadius: (1 - arcSlack) * math.Min(r.Resistance.RequiredRadius, r.Resistance.LeastRadius),
-			Bolts: hubScrews, BoltCircle: s.Shaft + hubFlange, BoltHole: hubHole,
+			Bolts:     hubScrews, BoltCircle: s.Shaft + hubFlange, BoltHole: hubHole,
 		},
 	}
 	for _, t := range stock.PlateThicknesses() {

@@ -14,34 +14,33 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Sizes of parts that the frame does not hold, mm; those of the arm tube are
-// the ones its mass was worked out with.
+// Sizes of parts that neither frame nor layout hold, mm. The arm's tube has the
+// ends its length in the parts list was worked out with.
 const (
-	camOffset  = 80.0 // plane of the cam from the pivot, outward along the axis
-	armTube    = 40.0 // side of the arm's square tube
-	hubReach   = 60.0 // the arm's tube starts this far from the axis
-	gripPast   = 40.0 // and ends this far past the outermost handle position
-	hubAcross  = 60.0 // diameter of the arm's hub
-	sheaveWide = 16.0
-	plateAcros = 450.0 // diameter of the plates of a lever
-	plateThick = 30.0
-	rodAcross  = 20.0 // guide rods of the stack
-	counterAcr = 90.0 // diameter of the counterweight
+	hubReach    = 60.0  // the arm's tube starts this far from the axis
+	gripPast    = 40.0  // and ends this far past the outermost handle position
+	hubAcross   = 60.0  // diameter of the arm's hub
+	sheaveWide  = 16.0  // guide sheave
+	plateAcross = 450.0 // diameter of the plates of a lever
+	plateThick  = 30.0
+	rodAcross   = 20.0 // guide rods of the stack
+	counterDisc = 90.0 // diameter of the counterweight
+	bossAcross  = 70.0 // diameter of a bearing housing, simplified
 )
 
 // machine is the geometry of one station in the terms of drawing.
 type machine struct {
-	r     *fit.Result
-	geo   *specs.Geometry
-	pivot r3.Vec // right
-	axis  r3.Vec // right, outward: the mean of the axis positions
-	first float64
-	last  float64
+	r           *fit.Result
+	geo         *specs.Geometry
+	layout      station.Layout
+	pivot       r3.Vec  // right
+	axis        r3.Vec  // right, outward: the mean of the axis positions
+	first, last float64 // loaded range
 }
 
 func newMachine(r *fit.Result) *machine {
 	g := &r.Frame.Geometry
-	m := &machine{r: r, geo: g, pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
+	m := &machine{r: r, geo: g, layout: r.Layout, pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
 	var sum r3.Vec
 	for _, a := range g.Pivots.Axes {
 		sum = r3.Add(sum, station.AxisVector(a.Toe, a.Cant))
@@ -80,7 +79,7 @@ func (m *machine) plane() (forward, up r3.Vec) {
 func (m *machine) inPlane(p r2.Vec, aside float64) r3.Vec {
 	forward, up := m.plane()
 	c := m.geo.Cam
-	at := r3.Add(m.pivot, r3.Scale(camOffset+aside, m.axis))
+	at := m.onAxis(m.layout.CamPlane() + aside)
 	return r3.Add(at, r3.Add(r3.Scale(c.CentreX+p.X, forward), r3.Scale(c.CentreY+p.Y, up)))
 }
 
@@ -100,46 +99,42 @@ func (m *machine) middleHandle() float64 {
 	return h.Least + float64(h.Positions/2)*h.Pitch
 }
 
-// armPlane is the axial place of the arm's tube: beyond the grip's outer end
-// and beyond the cam.
-func (m *machine) armPlane() float64 {
-	h := m.geo.Handle
-	return math.Max(h.Middle+h.GripLength/2, camOffset+m.r.Frame.Stock.CamPlate) + armTube/2
-}
-
-// tube is the arm's tube at a flexion, and grip the bar in it.
+// arm is the right arm at a flexion: tube and grip, and where it stands still
+// also what turns with it.
 func (m *machine) arm(theta float64, role sheet.Role) []prism {
 	d := m.armAt(theta)
-	foot := m.onAxis(m.armPlane())
-	tube := bar(r3.Add(foot, r3.Scale(hubReach, d)), r3.Add(foot, r3.Scale(m.outermost()+gripPast, d)), m.axis, armTube, armTube)
+	l := m.layout
+	foot := m.onAxis(l.ArmPlane())
+	inner, outer := m.onAxis(l.ArmPlane()-l.ArmTube/2), m.onAxis(l.ArmPlane()+l.ArmTube/2)
+	tube := bar(r3.Add(foot, r3.Scale(hubReach, d)), r3.Add(foot, r3.Scale(m.outermost()+gripPast, d)), m.axis, l.ArmTube, l.ArmTube)
 	tube.part = "Arm tube"
 	h := m.geo.Handle
 	at := r3.Scale(m.middleHandle(), d)
-	grip := rod(r3.Add(m.onAxis(h.Middle-h.GripLength/2), at), r3.Add(m.onAxis(m.armPlane()-armTube/2), at), h.Diameter)
+	grip := rod(r3.Add(m.onAxis(h.Middle-h.GripLength/2), at), r3.Add(inner, at), h.Diameter)
 	grip.part = "Grip bar"
 	out := []prism{tube, grip}
-	if role == sheet.Visible {
-		hub := rod(m.onAxis(m.armPlane()-armTube/2), m.onAxis(m.armPlane()+armTube/2), hubAcross)
-		web := bar(r3.Add(foot, r3.Scale(hubAcross/2, d)), r3.Add(foot, r3.Scale(hubReach, d)), m.axis, armTube, armTube)
-		out = append(out, hub, web)
-		if c := m.geo.Counterweight; c != nil && c.Mass > 0 {
-			at := r3.Scale(-c.Radius, d)
-			w := rod(r3.Add(m.onAxis(m.armPlane()-armTube/2), at), r3.Add(m.onAxis(m.armPlane()+armTube/2), at), counterAcr)
-			w.part = "Counterweight"
-			stem := bar(r3.Add(foot, r3.Scale(-hubAcross/2, d)), r3.Add(foot, r3.Scale(counterAcr/2-c.Radius, d)), m.axis, armTube/2, armTube/2)
-			out = append(out, w, stem)
-		}
+	still := role == sheet.Visible
+	if still {
+		out = append(out, rod(inner, outer, hubAcross),
+			bar(r3.Add(foot, r3.Scale(hubAcross/2, d)), r3.Add(foot, r3.Scale(hubReach, d)), m.axis, l.ArmTube, l.ArmTube))
+	}
+	if c := m.geo.Counterweight; still && c != nil && c.Mass > 0 {
+		at := r3.Scale(-c.Radius, d)
+		w := rod(r3.Add(inner, at), r3.Add(outer, at), counterDisc)
+		w.part = "Counterweight"
+		out = append(out, w, bar(r3.Add(foot, r3.Scale(-hubAcross/2, d)), r3.Add(foot, r3.Scale(counterDisc/2-c.Radius, d)), m.axis, l.ArmTube/2, l.ArmTube/2))
 	}
 	if v := m.geo.Lever; v != nil {
 		forward, _ := m.plane()
 		e := elbow.Rotate(forward, m.axis, theta+v.Phase)
 		at := r3.Scale(v.Radius, e)
-		base := m.armPlane() + armTube/2
-		w := rod(r3.Add(m.onAxis(base), at), r3.Add(m.onAxis(base+plateThick), at), plateAcros)
+		plane := l.CamPlane()
+		w := rod(r3.Add(m.onAxis(plane-plateThick/2), at), r3.Add(m.onAxis(plane+plateThick/2), at), plateAcross)
 		w.bare = true
 		out = append(out, w)
-		if role == sheet.Visible {
-			out = append(out, bar(r3.Add(foot, r3.Scale(hubAcross/2, e)), r3.Add(foot, at), m.axis, armTube, armTube))
+		if still {
+			root := m.onAxis(plane - plateThick/2 - l.ArmTube/2)
+			out = append(out, bar(root, r3.Add(root, at), m.axis, l.ArmTube, l.ArmTube))
 		}
 	}
 	for i := range out {
@@ -148,25 +143,41 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 	return out
 }
 
-// pivotUnit is the shaft of the right arm and the bracket that carries it,
-// simplified.
+// pivotUnit is the shaft of the right arm with its two bearings, simplified.
 func (m *machine) pivotUnit() []prism {
-	inner := camOffset - m.r.Frame.Stock.CamPlate
-	shaft := rod(m.onAxis(inner-30), m.onAxis(m.armPlane()+armTube/2+10), m.r.Frame.Stock.Shaft)
+	l := m.layout
+	inner := l.ArmPlane() - l.ArmTube/2
+	shaft := rod(m.onAxis(inner), m.onAxis(inner+m.partLength("Pivot shaft")), m.r.Frame.Stock.Shaft)
 	shaft.part = "Pivot shaft"
 	out := []prism{shaft}
-	for _, s := range m.r.Structure.Members {
-		if s.ID != "crossbar" {
-			continue
-		}
-		end := s.A
-		plate := bar(r3.Add(end, r3.Scale(inner-20, m.axis)), r3.Add(m.pivot, r3.Scale(inner-20, m.axis)), m.axis, 12, 70)
-		boss := rod(m.onAxis(inner-30), m.onAxis(inner-10), 70)
+	for _, aside := range [...]float64{-l.ArmTube / 2, l.ArmTube / 2} {
+		reach := math.Copysign(30, aside) // from the upright's face
+		boss := rod(m.onAxis(l.BearingPlane()+aside), m.onAxis(l.BearingPlane()+aside+reach), bossAcross)
 		boss.part = "Pivot bearing"
-		foot := bar(r3.Add(end, r3.Vec{Y: 20}), r3.Add(end, r3.Scale(inner-14, m.axis)), r3.Vec{X: 1}, 70, 12)
-		out = append(out, plate, boss, foot)
+		out = append(out, boss)
 	}
 	return out
+}
+
+// partLength is the length of a line of the parts list, 0 without one.
+func (m *machine) partLength(title string) float64 {
+	for _, p := range m.r.Parts {
+		if p.Title == title {
+			return p.Length
+		}
+	}
+	return 0
+}
+
+// swivelled turns a point of the right side's swivel bracket from the level
+// position, in which the structure lists it, to the mean axis.
+func (m *machine) swivelled(p r3.Vec) r3.Vec {
+	level := r3.Vec{Y: -1}
+	turn := r3.Cross(level, m.axis)
+	if r3.Norm(turn) < 1e-12 {
+		return p
+	}
+	return r3.Add(m.pivot, elbow.Rotate(r3.Sub(p, m.pivot), turn, math.Asin(math.Min(1, r3.Norm(turn)))))
 }
 
 // camParts are the cam at a flexion and its guide sheave, right side.
@@ -184,7 +195,7 @@ func (m *machine) camParts(root []r2.Vec, theta float64) []prism {
 	return []prism{disc, sheave}
 }
 
-// sheaveTitles names the lumps that the parts list has under another title.
+// lumpPart names the lumps that the parts list has under another title.
 func lumpPart(id string) string {
 	switch id {
 	case "pad-right", "pad-left":
@@ -194,7 +205,7 @@ func lumpPart(id string) string {
 	case "back":
 		return "Back pad"
 	case "stack":
-		return "Stack plate 5 kg"
+		return "Stack plate"
 	}
 	return ""
 }
@@ -238,6 +249,17 @@ func (d *drafter) bodies() []prism {
 	m := d.machine
 	var out []prism
 	for _, s := range m.r.Structure.Members {
+		switch s.ID {
+		case "swivel-left", "upright-left":
+			continue // mirrored from the right
+		case "swivel-right", "upright-right":
+			s.A, s.B = m.swivelled(s.A), m.swivelled(s.B)
+			p := member(s)
+			q := p.mirrored()
+			q.part = ""
+			out = append(out, p, q)
+			continue
+		}
 		out = append(out, member(s))
 	}
 	for _, l := range m.r.Structure.Lumps {

@@ -1,5 +1,134 @@
 package draw
 
-import "armwright/export/sheet"
+import (
+	"math"
+	"strconv"
 
-func (d *drafter) pivots() sheet.Sheet { return d.sheet(small, "Pivots and axes", "Detail drawing") }
+	"armwright/export/sheet"
+	"armwright/geometry/station"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// axisLine is how far the axis lines of sheet 02 run outward, mm.
+const axisLine = 260.0
+
+// pivots is sheet 02: the axis positions in the front view, in the plan and
+// along the normal of the pad, about which the brackets swivel.
+func (d *drafter) pivots() sheet.Sheet {
+	s := d.sheet(medium, "Pivots and axes", "Detail drawing")
+	front := camera{r3.Vec{Y: 1}, r3.Vec{Z: 1}, r3.Vec{X: 1}}
+	// The plan of the view from the front: what is behind is at the top.
+	plan := camera{r3.Vec{Y: 1}, r3.Vec{X: -1}, r3.Vec{Z: 1}}
+	sin, cos := math.Sincos(d.slope())
+	normal := camera{r3.Vec{Y: 1}, r3.Vec{X: -cos, Z: sin}, r3.Vec{X: sin, Z: cos}}
+	s.Views = []sheet.View{
+		d.axes("Seen from the front: cant", sheet.Front, front),
+		d.axes("Plan: toe", sheet.FromAbove, plan),
+		d.axes("Along the pad's normal: swivel angle", sheet.Free, normal),
+	}
+	s.Tables = []sheet.Table{d.axisTable(), d.pivotTable()}
+	s.Notes = []string{
+		"Toe is the angle of the axis in the plan, positive with the outer end to the rear; cant its angle seen from the front, positive with the outer end up. Both are given for the right arm; the left is its mirror image in the plane y = 0.",
+		"The swivel angle turns the bracket about the normal of the pad through the pivot, from the middle position; the middle position is the mean of all. Out of plane is what is left between the axis and the plane of the pad: shim the bearings by it, or set the swivel plate level at the middle position.",
+		"True angle is the angle between the axis and the machine's y.",
+	}
+	return s
+}
+
+// axes draws both pivots with the axis lines of all positions in one view, the
+// first and the last dimensioned on the right side.
+func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
+	v := sheet.View{Title: title, Position: p}
+	var pads []prism
+	for _, l := range d.r.Structure.Lumps {
+		if l.ID == "pad-right" || l.ID == "pad-left" {
+			q := lump(l)
+			q.role = sheet.Phantom
+			pads = append(pads, q)
+		}
+	}
+	v.Entities = drawn(pads, c)
+	pivot := c.see(d.pivot)
+	level := r2.Vec{X: -1}
+	list := d.geo.Pivots.Axes
+	for i, a := range list {
+		axis := station.AxisVector(a.Toe, a.Cant)
+		end := c.see(r3.Add(d.pivot, r3.Scale(axisLine, axis)))
+		// Every line its own length, so that the numbers do not meet.
+		u := r2.Unit(r2.Sub(end, pivot))
+		reach := axisLine + 26*float64(i)
+		tip := r2.Add(pivot, r2.Scale(reach, u))
+		mirror := func(q r2.Vec) r2.Vec { return r2.Vec{X: -q.X, Y: q.Y} }
+		for _, side := range [...]func(r2.Vec) r2.Vec{func(q r2.Vec) r2.Vec { return q }, mirror} {
+			v.Entities = append(v.Entities, sheet.Line{Role: sheet.Centre, A: side(pivot), B: side(tip)})
+		}
+		v.Entities = append(v.Entities, sheet.Text{Role: sheet.Lettering, At: r2.Add(tip, r2.Scale(16, u)), Value: strconv.Itoa(i + 1), H: sheet.Middle, V: sheet.HalfHeight})
+		if i == 0 || i == len(list)-1 {
+			dim := sheet.Dimension{Kind: sheet.Angular, Vertex: pivot, A: tip, B: r2.Add(pivot, r2.Scale(reach, level)), Decimals: 2}
+			dim.Offset = 55 + 45*float64(min(i, 1))
+			if r2.Cross(u, level) < 0 {
+				dim.A, dim.B = dim.B, dim.A
+			}
+			v.Entities = append(v.Entities, dim)
+		}
+	}
+	left := r2.Vec{X: -pivot.X, Y: pivot.Y}
+	for _, q := range [...]r2.Vec{pivot, left} {
+		v.Entities = append(v.Entities, sheet.Circle{Role: sheet.Visible, Centre: q, Radius: d.r.Frame.Stock.Shaft / 2},
+			sheet.CentreMark{Centre: q, Radius: d.r.Frame.Stock.Shaft / 2})
+	}
+	v.Entities = append(v.Entities,
+		sheet.Line{Role: sheet.Thin, A: r2.Add(pivot, r2.Scale(axisLine, level)), B: r2.Sub(left, r2.Scale(axisLine, level))},
+		sheet.Dimension{Kind: sheet.Horizontal, A: pivot, B: left})
+	return v
+}
+
+// swivel is how an axis stands to the pad: the angle in the pad's plane from
+// the machine's y, outer end towards the shoulder positive, and the angle out
+// of that plane.
+func (m *machine) swivel(a specs.Axis) (angle, out float64) {
+	v := station.AxisVector(a.Toe, a.Cant)
+	sin, cos := math.Sincos(m.slope())
+	up := r3.Dot(v, r3.Vec{X: -cos, Z: sin})
+	return math.Atan2(up, -v.Y), math.Asin(r3.Dot(v, r3.Vec{X: sin, Z: cos}))
+}
+
+func (d *drafter) axisTable() sheet.Table {
+	t := sheet.Table{
+		Title: "Axis positions, right arm",
+		Columns: columns("No", ">Toe °", ">Cant °", ">True angle °", ">Axis x", ">Axis y", ">Axis z",
+			">Swivel °", ">Out of plane °", ">Bearings x", ">y", ">z"),
+	}
+	list := d.geo.Pivots.Axes
+	mean := 0.0
+	for _, a := range list {
+		angle, _ := d.swivel(a)
+		mean += angle / float64(len(list))
+	}
+	for i, a := range list {
+		v := station.AxisVector(a.Toe, a.Cant)
+		angle, out := d.swivel(a)
+		row := []string{strconv.Itoa(i + 1), degrees(a.Toe, 2), degrees(a.Cant, 2), degrees(math.Acos(-v.Y), 2)}
+		for _, x := range [...]float64{v.X, v.Y, v.Z} {
+			row = append(row, unsigned(strconv.FormatFloat(x, 'f', 5, 64)))
+		}
+		row = append(row, degrees(angle-mean, 2), degrees(out, 2))
+		b := r3.Add(d.pivot, r3.Scale(d.layout.BearingPlane(), v))
+		t.Rows = append(t.Rows, append(row, d.fine(b.X), d.fine(b.Y), d.fine(b.Z)))
+	}
+	return t
+}
+
+func (d *drafter) pivotTable() sheet.Table {
+	t := sheet.Table{Title: "Pivots, " + d.unit(), Columns: columns("<Pivot", ">x", ">y", ">z")}
+	for _, side := range [...]struct {
+		name string
+		y    float64
+	}{{"right", d.pivot.Y}, {"left", -d.pivot.Y}} {
+		t.Rows = append(t.Rows, []string{side.name, d.fine(0), d.fine(side.y), d.fine(d.pivot.Z)})
+	}
+	return t
+}
