@@ -1,0 +1,83 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"armwright/export/draw"
+	"armwright/export/report"
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// bundle makes everything that goes into the output folder, but the manifest.
+func bundle(r *fit.Result, o draw.Options) ([]draw.File, *report.Report, error) {
+	files, err := draw.All(r, o)
+	if err != nil {
+		return nil, nil, err
+	}
+	add := func(path string, print func(io.Writer) error) {
+		var b bytes.Buffer
+		if err == nil {
+			err = print(&b)
+		}
+		files = append(files, draw.File{Path: path, Data: b.Bytes()})
+	}
+	add("frame.yaml", func(w io.Writer) error { return specs.WriteFrame(w, r.Frame) })
+	add("tables/cam.csv", func(w io.Writer) error { return report.CamTable(w, r) })
+	add("tables/parts.csv", func(w io.Writer) error { return report.PartsTable(w, r) })
+	add("tables/people.csv", func(w io.Writer) error { return report.PeopleTable(w, r) })
+	add("tables/torque.csv", func(w io.Writer) error { return report.TorqueTable(w, r) })
+	var listed []report.File
+	for _, f := range files {
+		listed = append(listed, report.File{Path: f.Path, SHA256: digest(f.Data), Bytes: len(f.Data)})
+	}
+	rep := report.New(r, program(), listed)
+	add("report.html", func(w io.Writer) error { return report.HTML(w, rep) })
+	add("report.json", func(w io.Writer) error { return report.JSON(w, rep) })
+	return files, rep, err
+}
+
+// deliver draws a result, writes everything and puts the folder in its place,
+// unless the context was cancelled before. It returns the number of files.
+func deliver(ctx context.Context, dir *folder, r *fit.Result, o draw.Options) (*report.Report, int, error) {
+	files, rep, err := bundle(r, o)
+	if err != nil {
+		return nil, 0, fmt.Errorf("drawing: %w", err)
+	}
+	if err := dir.write(files); err != nil {
+		return nil, 0, err
+	}
+	if ctx.Err() != nil {
+		return nil, 0, ctx.Err()
+	}
+	return rep, len(files) + 1, dir.commit()
+}
+
+// verdict prints a report on stdout and turns its verdict into the error that
+// carries the exit code.
+func verdict(s *streams, c *common, rep *report.Report, json bool) error {
+	var err error
+	switch {
+	case json:
+		err = report.JSON(s.out, rep)
+	case !c.quiet:
+		err = report.Text(s.out, rep, report.TextOptions{Colour: s.colour})
+	}
+	if err == nil && rep.Verdict != string(fit.Met) {
+		err = errUnmet
+	}
+	return err
+}
+
+// finish prints a report and says what was written where.
+func finish(s *streams, c *common, rep *report.Report, json bool, n int, path string) error {
+	err := verdict(s, c, rep, json)
+	if !c.quiet {
+		fmt.Fprintf(s.err, "armwright: wrote %s to %s; open %s\n", count(n, "file"), path, filepath.Join(path, "report.html"))
+	}
+	return err
+}

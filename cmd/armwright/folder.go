@@ -1,0 +1,163 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"armwright/export/draw"
+)
+
+// folder is an output folder on its way: everything is written to a temporary
+// folder beside it, which takes its place in one rename. Until commit nothing
+// is to be seen; discard leaves nothing.
+type folder struct {
+	path     string // absolute, symbolic links resolved
+	temp     string
+	existing bool
+}
+
+// openFolder checks that the folder may be written, before any work is done.
+// A folder that exists must be empty or hold an earlier output unchanged;
+// changed is fine by force. It must not hold the input or the working
+// directory, which the rename would pull from under somebody's feet.
+func openFolder(path, input string, force bool) (*folder, error) {
+	refuse := func(hint, format string, args ...any) (*folder, error) {
+		return nil, &failure{code: exitFailed, what: "cannot write to " + path, why: fmt.Errorf(format, args...), hint: hint}
+	}
+	f := &folder{}
+	var err error
+	if f.path, err = filepath.Abs(path); err != nil {
+		return refuse("", "%w", err)
+	}
+	info, err := os.Stat(f.path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return refuse("", "%w", reason(err))
+	case !info.IsDir():
+		return refuse("name a folder", "it is a file")
+	default:
+		f.existing = true
+		if f.path, err = filepath.EvalSymlinks(f.path); err != nil {
+			return refuse("", "%w", reason(err))
+		}
+		if input != "-" && within(info, input) {
+			return refuse("choose a folder beside it", "it holds %s", input)
+		}
+		if within(info, ".") {
+			return refuse("name a new folder inside it", "it holds the working directory")
+		}
+		switch state, name, err := inspect(f.path); {
+		case err != nil:
+			return refuse("", "%w", reason(err))
+		case state == foreign:
+			return refuse("choose another folder, or an empty one", "it is not empty, and not an earlier output of armwright")
+		case state == changed && !force:
+			return refuse("move what you want to keep, or replace it all with --force", "%s was changed or added after armwright wrote the folder", name)
+		}
+	}
+	// The temporary folder goes to the nearest folder that exists: making it
+	// proves that there is room to write, and parents are made at the end.
+	near := filepath.Dir(f.path)
+	for {
+		if info, err := os.Stat(near); err == nil && info.IsDir() {
+			break
+		} else if err == nil {
+			return refuse("name a folder", "%s is a file", near)
+		} else if !errors.Is(err, fs.ErrNotExist) || near == filepath.Dir(near) {
+			return refuse("", "%w", reason(err))
+		}
+		near = filepath.Dir(near)
+	}
+	if f.temp, err = os.MkdirTemp(near, ".armwright-"); err != nil {
+		return refuse("choose a folder you may write to", "%w", reason(err))
+	}
+	return f, nil
+}
+
+// within says whether path, which need not exist, lies in the folder.
+func within(folder os.FileInfo, path string) bool {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return false
+	}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real
+	}
+	for {
+		if info, err := os.Stat(path); err == nil && os.SameFile(info, folder) {
+			return true
+		}
+		parent := filepath.Dir(path)
+		if parent == path {
+			return false
+		}
+		path = parent
+	}
+}
+
+// next is where the output stands until commit. It is made anew so that it
+// has ordinary permissions, which a temporary folder has not.
+func (f *folder) next() string { return filepath.Join(f.temp, "new") }
+
+// write writes files and, last, the manifest of them.
+func (f *folder) write(files []draw.File) error {
+	for _, file := range append(files, manifest(files)) {
+		path := filepath.Join(f.next(), filepath.FromSlash(file.Path))
+		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+			return f.failed(err)
+		}
+		if err := os.WriteFile(path, file.Data, 0o666); err != nil {
+			return f.failed(err)
+		}
+	}
+	return nil
+}
+
+// commit puts the output in its place.
+func (f *folder) commit() error {
+	defer f.discard()
+	if !f.existing {
+		made, err := makeParents(filepath.Dir(f.path))
+		if err == nil {
+			err = os.Rename(f.next(), f.path)
+		}
+		if err != nil {
+			for _, dir := range made {
+				_ = os.Remove(dir) // only what is empty, so only what was made here
+			}
+			return f.failed(err)
+		}
+		return nil
+	}
+	old := filepath.Join(f.temp, "old")
+	if err := os.Rename(f.path, old); err != nil {
+		return f.failed(err)
+	}
+	if err := os.Rename(f.next(), f.path); err != nil {
+		return f.failed(errors.Join(err, os.Rename(old, f.path)))
+	}
+	return nil
+}
+
+// makeParents makes a folder with its parents and returns those that were
+// missing, innermost first.
+func makeParents(path string) (made []string, err error) {
+	for p := path; ; p = filepath.Dir(p) {
+		if _, err := os.Stat(p); err == nil || p == filepath.Dir(p) {
+			break
+		}
+		made = append(made, p)
+	}
+	return made, os.MkdirAll(path, 0o777)
+}
+
+// discard removes what is temporary.
+func (f *folder) discard() { _ = os.RemoveAll(f.temp) }
+
+func (f *folder) failed(err error) error {
+	return &failure{code: exitFailed, what: "cannot write to " + f.path, why: reason(err)}
+}

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strings"
+
+	"armwright/specs"
+
+	"github.com/spf13/cobra"
+)
+
+type newOptions struct {
+	kind    string
+	example string // empty is a starter brief
+	out     string // empty is stdout
+}
+
+// kinds are the kinds of station, the first by default.
+var kinds = [...]string{"arm-pad", "reclined", "cam-study"}
+
+func newNew(s *streams, runF func(*newOptions) error) *cobra.Command {
+	o := &newOptions{}
+	cmd := &cobra.Command{
+		Use:   "new [KIND]",
+		Short: "Write a starter brief with every key explained",
+		Long: `New writes a starter brief on stdout, every key at its default and explained.
+KIND is arm-pad (seated, upper arms on a sloping pad; the default), reclined
+(trunk on a back pad) or cam-study (a cam alone, on a bench).
+
+With --example it writes a finished brief instead: ` + sentence(exampleNames(), "or") + `.`,
+		Example: `  armwright new > brief.yaml
+  armwright new reclined --out reclined.yaml`,
+		Args:      between(0, 1, "the kind"),
+		ValidArgs: kinds[:],
+		RunE: func(_ *cobra.Command, args []string) error {
+			o.kind = kinds[0]
+			if len(args) > 0 {
+				o.kind = args[0]
+			}
+			switch {
+			case !slices.Contains(kinds[:], o.kind):
+				return usage("kinds are "+sentence(kinds[:], "and"), "new: no kind %q", o.kind)
+			case o.example != "" && len(args) > 0:
+				return usage("leave one of them out", "new: a kind and --example")
+			case o.example != "" && !slices.Contains(exampleNames(), o.example):
+				return usage("examples are "+sentence(exampleNames(), "and"), "new: no example %q", o.example)
+			}
+			if runF != nil {
+				return runF(o)
+			}
+			return runNew(s, o)
+		},
+	}
+	cmd.Flags().StringVar(&o.example, "example", "", "a finished brief: "+sentence(exampleNames(), "or"))
+	cmd.Flags().StringVarP(&o.out, "out", "o", "", "file to write, which must not exist yet (default stdout)")
+	_ = cmd.RegisterFlagCompletionFunc("example", cobra.FixedCompletions(exampleNames(), cobra.ShellCompDirectiveNoFileComp))
+	return cmd
+}
+
+// exampleNames lists the example briefs.
+func exampleNames() []string {
+	paths, _ := fs.Glob(specs.Examples, "examples/*.yaml") // the pattern is good
+	names := make([]string, len(paths))
+	for i, p := range paths {
+		names[i] = strings.TrimSuffix(path.Base(p), ".yaml")
+	}
+	return names
+}
+
+func runNew(s *streams, o *newOptions) error {
+	text := specs.Starter(o.kind)
+	if o.example != "" {
+		var err error
+		if text, err = specs.Examples.ReadFile("examples/" + o.example + ".yaml"); err != nil {
+			return err
+		}
+	}
+	if o.out == "" || o.out == "-" {
+		_, err := s.out.Write(text)
+		return err
+	}
+	f, err := os.OpenFile(o.out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if errors.Is(err, fs.ErrExist) {
+		return &failure{code: exitFailed, what: "cannot write " + o.out, why: errors.New("it exists"), hint: "choose another name, or remove it first"}
+	}
+	if err != nil {
+		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err)}
+	}
+	_, err = f.Write(text)
+	if err = errors.Join(err, f.Close()); err != nil {
+		_ = os.Remove(o.out)
+		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err)}
+	}
+	return nil
+}

@@ -1,0 +1,105 @@
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"github.com/spf13/cobra"
+)
+
+const rootHelp = `armwright turns a brief (who must fit, what resistance is wanted, what stock
+and space there is) into the geometry of a seated arm-flexion station, its shop
+drawings, cut files and report.
+
+Quick start:
+  armwright new > brief.yaml
+  armwright design brief.yaml --out station`
+
+// common are the flags of every command.
+type common struct {
+	quiet bool
+}
+
+// newRoot returns the command tree.
+func newRoot(s *streams) *cobra.Command {
+	c := &common{}
+	root := &cobra.Command{
+		Use:           "armwright",
+		Short:         "Turn a brief into a seated arm-flexion station and its shop drawings",
+		Long:          rootHelp,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          knownCommand,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetIn(s.in)
+	root.SetOut(s.out)
+	root.SetErr(s.err)
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return usage("see "+cmd.CommandPath()+" --help", "%s", err)
+	})
+	root.PersistentFlags().BoolVarP(&c.quiet, "quiet", "q", false, "print errors only")
+	root.AddCommand(
+		newDesign(s, c, nil),
+		newCheck(s, c, nil),
+		newNew(s, nil),
+		newShow(s),
+		newSchema(s),
+		newVersion(s),
+	)
+	return root
+}
+
+// run runs one command line and returns the exit code.
+func run(s *streams, args []string) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	// A second Ctrl-C ends the process at once.
+	context.AfterFunc(ctx, stop)
+	root := newRoot(s)
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	explain(s.err, err)
+	return int(codeOf(err))
+}
+
+// knownCommand turns an unknown command into a usage error that names the
+// nearest.
+func knownCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	hint := "see " + cmd.CommandPath() + " --help"
+	cmd.SuggestionsMinimumDistance = 2
+	if near := cmd.SuggestionsFor(args[0]); len(near) > 0 {
+		hint = "did you mean " + sentence(near, "or") + "?"
+	}
+	return usage(hint, "no command %q", args[0])
+}
+
+// exactly asks for n arguments, called what in messages.
+func exactly(n int, what string) cobra.PositionalArgs { return between(n, n, what) }
+
+// between asks for least..most arguments.
+func between(least, most int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		hint := "usage: " + cmd.UseLine()
+		switch {
+		case len(args) < least:
+			return usage(hint, "%s: %s is missing", cmd.Name(), what)
+		case len(args) > most:
+			return usage(hint, "%s: too many arguments, from %q on", cmd.Name(), args[most])
+		}
+		return nil
+	}
+}
+
+// yamlFile completes to YAML files.
+func yamlFile(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) > 0 {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	return []string{"yaml", "yml"}, cobra.ShellCompDirectiveFilterFileExt
+}

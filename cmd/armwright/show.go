@@ -1,0 +1,169 @@
+package main
+
+import (
+	"math"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+	"armwright/specs/strength"
+
+	"github.com/spf13/cobra"
+)
+
+func newShow(s *streams) *cobra.Command {
+	show := &cobra.Command{
+		Use:   "show",
+		Short: "List what a brief may use: people, curves, stock, requirements, units, exit codes",
+		Args:  knownCommand,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	var asJSON bool
+	show.PersistentFlags().BoolVar(&asJSON, "json", false, "print a list of objects as JSON instead of text")
+	list := func(name, short string, rows func() (*table, error)) {
+		show.AddCommand(&cobra.Command{
+			Use: name, Short: short, Args: exactly(0, ""),
+			RunE: func(*cobra.Command, []string) error {
+				t, err := rows()
+				if err != nil {
+					return err
+				}
+				return t.print(s, asJSON)
+			},
+		})
+	}
+	show.AddCommand(newShowPeople(s, &asJSON), newShowStock(s, &asJSON))
+	list("curves", "Strength curves, with their sources", curves)
+	list("requirements", "Requirements, with their default limits", requirements)
+	list("units", "Units that quantities may carry", units)
+	list("exit-codes", "What the exit codes mean", codes)
+	return show
+}
+
+// print writes a table in the form asked for.
+func (t *table) print(s *streams, json bool) error {
+	if json {
+		return t.json(s.out)
+	}
+	return t.text(s.out)
+}
+
+// rounded keeps a few decimals of a number that is only shown.
+func rounded(x float64, decimals int) float64 {
+	p := math.Pow10(decimals)
+	return math.Round(x*p)/p + 0
+}
+
+const degree = math.Pi / 180
+
+func curves() (*table, error) {
+	t := &table{columns: []string{"name", "peak_deg", "from_deg", "to_deg", "mark", "title", "source"}}
+	for _, name := range strength.Names() {
+		c, err := strength.ByName(name)
+		if err != nil {
+			return nil, err
+		}
+		t.add(c.Name, rounded(c.Peak/degree, 0), rounded(c.Valid[0]/degree, 0), rounded(c.Valid[1]/degree, 0), c.Mark, c.Title, c.Source)
+	}
+	return t, nil
+}
+
+// requirements lists the requirements with the limits of a brief that leaves
+// everything at its default.
+func requirements() (*table, error) {
+	t := &table{columns: []string{"id", "asks", "sense", "default_limit", "key", "source"}}
+	brief, err := specs.ParseBrief("starter", specs.Starter("arm-pad"))
+	if err != nil {
+		return nil, err
+	}
+	for _, k := range fit.Kinds() {
+		sense := "at most"
+		if k.AtLeast {
+			sense = "at least"
+		}
+		limit, key := defaultLimit(&brief, k.ID)
+		t.add(k.ID, k.Asks, sense, limit, key, k.Source)
+	}
+	return t, nil
+}
+
+func codes() (*table, error) {
+	t := &table{columns: []string{"code", "meaning"}}
+	for _, c := range exitCodes() {
+		t.add(int(c.code), c.meaning)
+	}
+	return t, nil
+}
+
+// unitRows lists the units that quantities may carry, with an example. The
+// reader of briefs is asked for the size of each; a test holds the list
+// against what the reader names.
+func unitRows() []struct {
+	kind  specs.Kind
+	units []string
+} {
+	return []struct {
+		kind  specs.Kind
+		units []string
+	}{
+		{specs.Length, []string{"mm", "cm", "m", "in", "ft"}},
+		{specs.Angle, []string{"deg", "°", "rad"}},
+		{specs.Mass, []string{"kg", "g", "lb"}},
+		{specs.Force, []string{"N", "kN", "lbf"}},
+		{specs.Torque, []string{"N m", "N·m", "Nm", "N mm", "N·mm", "Nmm", "lbf in", "lbf ft"}},
+		{specs.Percent, []string{"%"}},
+		{specs.Time, []string{"y"}},
+	}
+}
+
+func units() (*table, error) {
+	t := &table{columns: []string{"kind", "unit", "is"}}
+	for _, r := range unitRows() {
+		for _, u := range r.units {
+			v, err := specs.ParseQuantity("1 "+u, r.kind)
+			if err != nil {
+				return nil, err
+			}
+			const digits = -9
+			t.add(string(r.kind), u, specs.FormatQuantity(v, r.kind, digits))
+		}
+	}
+	return t, nil
+}
+
+// defaultLimit is the limit of a requirement and the key that sets it.
+func defaultLimit(b *specs.Brief, id string) (limit, key string) {
+	length := func(x float64) string { return specs.FormatQuantity(x, specs.Length, 1) }
+	angle := func(x float64) string { return specs.FormatQuantity(x, specs.Angle, 1) }
+	switch id {
+	case "lean":
+		return angle(b.Posture.Lean.To), "posture.lean"
+	case "arm-slope":
+		return angle(b.Posture.ArmAngle.To), "posture.arm_angle"
+	case "seat-range":
+		return length(0), ""
+	case "cam-bend":
+		return "set by the cable", "stock.cable"
+	case "footprint-length":
+		return length(b.Space.Length), "space.length"
+	case "footprint-width":
+		return length(b.Space.Width), "space.width"
+	case "height":
+		return length(b.Space.Height), "space.height"
+	}
+	v, unit, ok := b.Limits.Of(id)
+	if !ok {
+		return "", ""
+	}
+	return specs.FormatQuantity(v, specs.Kind(unit), 2), "limits." + keyOf(id)
+}
+
+// keyOf is a requirement's id as a key of a brief.
+func keyOf(id string) string {
+	b := []byte(id)
+	for i := range b {
+		if b[i] == '-' {
+			b[i] = '_'
+		}
+	}
+	return string(b)
+}

@@ -1,0 +1,45 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"os"
+)
+
+// streams are where a command reads and writes, and what is on the other side.
+//
+// The rules of talking to people:
+//   - What was asked for goes to stdout, everything else to stderr.
+//   - Errors are lower-case without a full stop: "armwright: what: why", then
+//     a line "hint: what to do".
+//   - Progress is one line, rewritten, on a terminal only, and only after half
+//     a second.
+//   - Colour on a terminal only, never with NO_COLOR set or TERM=dumb, and it
+//     says nothing that the words do not.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+	colour   bool // stdout shows colours
+	progress bool // stderr is a terminal
+}
+
+// system returns the streams of the process.
+func system() *streams {
+	plain := os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb"
+	return &streams{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		colour:   !plain && terminal(os.Stdout),
+		progress: os.Getenv("TERM") != "dumb" && terminal(os.Stderr),
+	}
+}
+
+func terminal(f *os.File) bool {
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}
+
+// testStreams returns streams over buffers.
+func testStreams(in string) (s *streams, out, err *bytes.Buffer) {
+	out, err = new(bytes.Buffer), new(bytes.Buffer)
+	return &streams{in: bytes.NewBufferString(in), out: out, err: err}, out, err
+}

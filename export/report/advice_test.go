@@ -1,0 +1,52 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"armwright/solver/fit"
+)
+
+func TestAdvice(t *testing.T) {
+	limits := map[string]float64{
+		"hand-path": 12, "crush-gap": 25, "lean": 20 * degree, "torque-match": 0.06, "cable-factor": 6,
+		"footprint-length": 2000, "seat-range": 0, "cam-bend": 36, "member-deflection": 0.0067,
+	}
+	for _, c := range []struct {
+		id             string
+		excess, repair float64
+		want           string
+	}{
+		{"hand-path", 1.03, 1.03, "lower the hand-path demand: allow 13.1 mm instead of 12 mm (limits.hand_path)"},
+		{"crush-gap", 4.8, 4.8, "guard the place, or accept a smaller gap: accept 20.2 mm instead of 25 mm (limits.crush_gap)"},
+		{"lean", 2 * degree, 2 * degree, "let the trunk lean more: allow 22 deg instead of 20 deg (posture.lean)"},
+		{"torque-match", 0.012, 0.012, "7.2 % instead of 6 %"},
+		{"cable-factor", 1.44, 1.44, "accept 4.5 instead of 6"},
+		{"footprint-length", 130, 130, "make more room front to back: give it 2130 mm instead of 2000 mm (space.length)"},
+		{"seat-range", 7.31, 2.96, "3 mm are missing"},
+		{"cam-bend", 4, 4, "a cable that bears 32 mm instead of 36 mm (stock.cable or stock.bend_rule)"},
+		{"member-deflection", 0.0011, 0.0011, "allow 0.78 % instead of 0.67 %"},
+		{"hand-path", 1, 0, "leave its limit alone: it holds once the others give way"},
+		{"hand-path", 0, 0, "leave its limit alone: it holds, but only just, and pulls against the others"},
+	} {
+		for _, k := range fit.Kinds() {
+			if k.ID != c.id {
+				continue
+			}
+			got := advice(fit.Requirement{Kind: k, Limit: limits[c.id]}, c.excess, c.repair)
+			if !strings.HasSuffix(got, c.want) && !strings.Contains(got, c.want) {
+				t.Errorf("%s by %v: %q, want %q", c.id, c.repair, got, c.want)
+			}
+		}
+	}
+}
+
+// Every requirement has advice of its own.
+func TestAdviceForEveryKind(t *testing.T) {
+	for _, k := range fit.Kinds() {
+		got := advice(fit.Requirement{Kind: k, Limit: 1}, 0.5, 0.5)
+		if strings.HasPrefix(got, "move the limit") {
+			t.Errorf("%s: %q", k.ID, got)
+		}
+	}
+}

@@ -1,0 +1,64 @@
+package report
+
+import (
+	"fmt"
+
+	"armwright/solver/fit"
+	"armwright/specs/people"
+	"armwright/specs/stock"
+	"armwright/specs/strength"
+)
+
+// assumptions lists what the result rests on, so that whoever signs can check
+// it. Names that are not known have been refused long before.
+func assumptions(r *fit.Result) []Assumption {
+	a := &r.Frame.Asked
+	list := []Assumption{}
+	add := func(what, value, source, mark string) {
+		list = append(list, Assumption{what, value, source, mark})
+	}
+	if a.Kind != "cam-study" {
+		w := a.People
+		mass := "body mass of a 2009-2012 national health survey of civilians"
+		if w.Population == "survey" {
+			mass = "body mass of the same survey"
+		}
+		add("body sizes", fmt.Sprintf("%s persons from %.4g %% of the women to %.4g %% of the men, %.4g %% women", w.Population, 100*w.Low, 100*w.High, 100*w.Women),
+			"2012 anthropometric survey (Gordon et al. 2014), "+mass+"; joint sizes by a Gaussian copula", "S, D")
+		source, mark := "brief", "own"
+		if own := people.DefaultCarrying(); own.Mean == [2]float64{people.Woman: w.Carrying.WomenMean, people.Man: w.Carrying.MenMean} {
+			source, mark = "Van Roy et al. 2005, 20 adults", "S"
+		}
+		add("carrying angle", fmt.Sprintf("women %.1f +/- %.1f deg, men %.1f +/- %.1f deg",
+			w.Carrying.WomenMean/degree, w.Carrying.WomenSD/degree, w.Carrying.MenMean/degree, w.Carrying.MenSD/degree), source, mark)
+		add("elbow axis", fmt.Sprintf("%.4g %% of the carrying angle is tilt of the axis, grip rule %s", 100*w.AxisShare, w.GripRule), "brief", "own")
+		add("strength of a person", "isometric elbow flexion by sex, age and size", "see docs/people.md", "S, D")
+		add("random persons", fmt.Sprintf("%d, seed %d; interval by Wilson 1927", w.Sample, w.Seed), "brief", "own")
+		add("rated user", fmt.Sprintf("%.4g kg", a.Stock.MaxUser), "brief", "own")
+	}
+	if c, err := strength.ByName(a.Resistance.Curve); err == nil {
+		add("strength curve", c.Name+": "+c.Title, c.Source, c.Mark)
+	}
+	if a.Resistance.Drive == "cam" {
+		if c, err := stock.Cable(a.Stock.Cable); err == nil {
+			ratio := c.CriticalRatio
+			if a.Stock.BendRule == "desirable" {
+				ratio = c.DesirableRatio
+			}
+			add("cable", fmt.Sprintf("%s, breaking load %.0f N, tread ratio %.4g (%s)", c.Name, c.Breaking, ratio, a.Stock.BendRule), c.Source, c.Mark)
+		}
+		add("cable friction", fmt.Sprintf("%d sheaves at %.4g %% each", a.Resistance.Sheaves, 100*a.Resistance.Efficiency), "brief", "own")
+	}
+	if a.Kind != "cam-study" {
+		if s, err := stock.Member(a.Stock.Member); err == nil {
+			add("tube", fmt.Sprintf("%s, %.2f kg/m", s.Name, s.Mass), s.Source, s.Mark)
+		}
+		if s, err := stock.SteelGrade(a.Stock.Steel); err == nil {
+			add("steel", fmt.Sprintf("%s, yield %.0f N/mm2", s.Name, s.Yield), s.Source, s.Mark)
+		}
+		if b, err := stock.Bearing(a.Stock.Bearing); err == nil {
+			add("bearing", fmt.Sprintf("%s, static rating %.0f N", b.Name, b.Static), b.Source, b.Mark)
+		}
+	}
+	return list
+}

@@ -1,0 +1,229 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"armwright/export/sheet"
+	"armwright/geometry/station"
+	"armwright/solver/fit"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// New returns the report of a result. Program names the program with its
+// version; files are what is written beside the report.
+func New(r *fit.Result, program string, files []File) *Report {
+	g := &r.Frame.Geometry
+	out := &Report{
+		Schema: Schema, Program: program, Name: r.Frame.Name, Kind: r.Frame.Kind,
+		Verdict: string(r.Verdict), Notice: sheet.Notice,
+		Pivots:     pivots(r),
+		Resistance: resistance(r),
+		Stability:  stability(r),
+		People:     persons(r),
+		Elbow:      elbow(r),
+		Search:     search(r.Search),
+		Notes:      append([]string{}, r.Notes...),
+		Files:      append([]File{}, files...),
+	}
+	h := g.Handle
+	out.Handle = Handle{
+		Positions: positions(h.Least, h.Pitch, h.Positions),
+		Middle:    mm(h.Middle), GripLength: mm(h.GripLength), Diameter: mm(h.Diameter),
+		ArmMass: kg(h.ArmMass), ArmCentre: mm(h.ArmCentre),
+	}
+	if p := g.Pad; p != nil {
+		edge := g.Pivots.Height + r.Rest.FarEdge().Z
+		out.Pad = Pad{some(deg(p.Slope)), some(mm(p.Offset)), some(mm(edge)), some(mm(p.Near)), some(mm(p.Far)), some(mm(p.Width))}
+	}
+	out.Seat.Positions = []float64{}
+	if s := g.Seat; s != nil {
+		out.Seat = Seat{positions(s.Lowest, s.Pitch, s.Positions), some(mm(s.Pitch)), some(mm(s.Front)), some(mm(s.Depth)), some(mm(s.Width))}
+	}
+	if b := g.Back; b != nil {
+		out.Back = Back{some(deg(b.Angle)), some(mm(b.Foot)), some(mm(b.Length))}
+	}
+	out.Footprint.Feet = [][2]float64{}
+	if b := g.Base; b != nil {
+		half := b.Width / 2
+		out.Footprint = Footprint{some(mm(b.Front - b.Rear)), some(mm(b.Width)), [][2]float64{
+			{mm(b.Rear), mm(-half)}, {mm(b.Front), mm(-half)}, {mm(b.Front), mm(half)}, {mm(b.Rear), mm(half)},
+		}}
+	}
+	out.Requirements = requirements(r)
+	out.Conflict = conflicts(r)
+	out.Parts = parts(r)
+	out.Assumptions = assumptions(r)
+	out.Summary = summary(out)
+	return out
+}
+
+// positions lists n places from the least on.
+func positions(least, pitch float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = mm(least + float64(i)*pitch)
+	}
+	return out
+}
+
+func pivots(r *fit.Result) Pivots {
+	p := r.Frame.Geometry.Pivots
+	var sum r3.Vec
+	right := Pivot{X: 0, Y: mm(-p.Spacing / 2), Z: mm(p.Height), Axes: []Axis{}}
+	for _, a := range p.Axes {
+		v := station.AxisVector(a.Toe, a.Cant)
+		sum = r3.Add(sum, v)
+		right.Axes = append(right.Axes, axis(v))
+	}
+	right.Axis = axis(r3.Unit(sum))
+	left := right
+	left.Y = -right.Y
+	left.Axis = mirrored(right.Axis)
+	left.Axes = make([]Axis, len(right.Axes))
+	for i, a := range right.Axes {
+		left.Axes[i] = mirrored(a)
+	}
+	return Pivots{Left: left, Right: right}
+}
+
+// axis is the right arm's axis of an outward unit vector.
+func axis(v r3.Vec) Axis {
+	toe, cant := station.ToeCant(v)
+	return Axis{deg(toe), deg(cant), [3]float64{round(v.X, fine), round(v.Y, fine), round(v.Z, fine)}}
+}
+
+func mirrored(a Axis) Axis {
+	a.Vector[1] = -a.Vector[1]
+	return a
+}
+
+func stability(r *fit.Result) Stability {
+	s := Stability{Cases: []StabilityCase{}}
+	if len(r.Stability) == 0 {
+		return s
+	}
+	s.LeastTilt = some(deg(r.Least.Tilt))
+	for _, c := range r.Stability {
+		s.Cases = append(s.Cases, StabilityCase{
+			Case: c.Case, Person: named(c.Person), Mass: kg(c.Mass),
+			Centre: [3]float64{mm(c.X), mm(c.Y), mm(c.Z)},
+			Tilt:   deg(c.Tilt), Edge: c.Edge, Energy: torque(c.Energy),
+		})
+	}
+	return s
+}
+
+func persons(r *fit.Result) People {
+	w := People{Sample: r.People.Sample, TurnedAway: []Turned{}, Boundary: []Person{}}
+	if n := r.People.Sample; n > 0 {
+		w.Coverage, w.Low, w.High = some(share(r.People.Coverage)), some(share(r.People.Low)), some(share(r.People.High))
+		for _, c := range r.People.TurnedBy {
+			w.TurnedAway = append(w.TurnedAway, Turned{c.ID, c.N, share(float64(c.N) / float64(n))})
+		}
+	}
+	h := r.Frame.Geometry.Handle
+	for i := range r.People.Boundary {
+		p := &r.People.Boundary[i]
+		w.Boundary = append(w.Boundary, Person{
+			Label: p.Person.Label, Sex: p.Person.Sex.String(),
+			Stature: mm(p.Person.Stature), Mass: kg(p.Person.Mass), CarryingAngle: deg(p.Person.CarryingAngle),
+			SeatPosition: p.Seat + 1, SeatHeight: mm(p.SeatTop), AxisPosition: p.Axis + 1,
+			HandlePlace: p.Handle + 1, HandleRadius: mm(h.Least + float64(p.Handle)*h.Pitch), HandAxial: mm(p.Axial),
+			Abduction: deg(p.Pose.Abduction), Lean: deg(p.Pose.Lean), ArmSlope: deg(p.Pose.ArmSlope),
+			AxisOffset: mm(p.Offset), AxisTilt: deg(p.Tilt), ArmTurn: deg(p.Turn),
+			HandPath: mm(p.HandPath), HandPathRMS: mm(p.HandRMS), HandPathAngle: deg(p.HandAngle), CommonPath: mm(p.Common),
+			FootGap: mm(p.FootGap), SeatLoad: share(p.SeatLoad),
+			Fits: p.Fits, TurnedBy: append([]string{}, p.TurnedBy...),
+		})
+	}
+	return w
+}
+
+func elbow(r *fit.Result) Elbow {
+	if len(r.People.Boundary) == 0 {
+		return Elbow{}
+	}
+	least, worst, common := math.Inf(1), 0.0, 0.0
+	for i := range r.People.Boundary {
+		p := &r.People.Boundary[i]
+		least = math.Min(least, p.HandPath)
+		worst = math.Max(worst, p.HandPath)
+		common = math.Max(common, p.Common)
+	}
+	return Elbow{some(mm(least)), some(mm(worst)), some(mm(common))}
+}
+
+func requirements(r *fit.Result) []Requirement {
+	list := []Requirement{}
+	for _, q := range r.Requirements {
+		sense := "at most"
+		if q.AtLeast {
+			sense = "at least"
+		}
+		out := Requirement{
+			ID: q.ID, Asks: q.Asks, Unit: symbol(q.Unit), Sense: sense,
+			Value: outside(q.Value, q.Unit), Limit: outside(q.Limit, q.Unit),
+			Margin: outside(q.Margin, q.Unit), Scale: outside(q.Scale, q.Unit),
+			Met: q.Met, Person: named(q.Person), Case: named(q.Case), Source: q.Source,
+		}
+		if q.HasAngle {
+			out.Angle = some(deg(q.Angle))
+		}
+		list = append(list, out)
+	}
+	return list
+}
+
+func search(s *fit.SearchLog) *Search {
+	if s == nil {
+		return nil
+	}
+	out := &Search{s.Status, s.Message, s.Starts, s.Iterations, s.Evaluations, []AxesChoice{}}
+	for _, a := range s.Axes {
+		out.Axes = append(out.Axes, AxesChoice{a.Positions, mm(a.HandPath), some(round(a.Worst, decimals)), a.Chosen})
+	}
+	return out
+}
+
+func parts(r *fit.Result) []Part {
+	list := []Part{}
+	for _, p := range r.Parts {
+		out := Part{Item: p.Item, Title: p.Title, Count: p.Count, Stock: p.Stock, Mitre: p.Mitre}
+		if p.Length > 0 {
+			out.Length = some(mm(p.Length))
+		}
+		if p.Mass > 0 {
+			out.Mass = some(kg(p.Mass))
+		}
+		list = append(list, out)
+	}
+	return list
+}
+
+// summary is the verdict in one sentence.
+func summary(r *Report) string {
+	var failed []string
+	for _, q := range r.Requirements {
+		if !q.Met {
+			failed = append(failed, q.ID)
+		}
+	}
+	var s string
+	switch {
+	case len(failed) == 0:
+		s = fmt.Sprintf("All %d requirements are met.", len(r.Requirements))
+	default:
+		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
+	}
+	if r.Verdict == string(fit.Infeasible) {
+		s += " The search found no station that meets them all."
+	}
+	if c := r.People.Coverage; c != nil {
+		s += fmt.Sprintf(" %.1f %% of %d random users fit (95 %% interval %.1f to %.1f %%).",
+			100**c, r.People.Sample, 100**r.People.Low, 100**r.People.High)
+	}
+	return s
+}

@@ -1,0 +1,50 @@
+package report
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/json"
+	"html/template"
+	"io"
+	"sync"
+)
+
+//go:embed page.tmpl
+var pageSource string
+
+var page = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("report").Funcs(template.FuncMap{
+		"figure":    Figure,
+		"optional":  optional,
+		"percent":   percent,
+		"part":      func(x float64) string { return percent(&x) },
+		"governing": Governing,
+		"verdict":   VerdictWord,
+		"drive":     DriveSentence,
+		"teeth":     Teeth,
+		"next":      func(i int) int { return i + 1 },
+		"torque":    torqueChart,
+		"strength":  strengthChart,
+		"path":      pathChart,
+		"island":    island,
+	}).Parse(pageSource))
+})
+
+// HTML writes the report as one page that needs nothing else: no script, no
+// network. It holds the JSON of the report in a data island with the id
+// "report".
+func HTML(w io.Writer, r *Report) error {
+	var b bytes.Buffer
+	if err := page().Execute(&b, r); err != nil {
+		return err
+	}
+	_, err := b.WriteTo(w)
+	return err
+}
+
+// island is the report as compact JSON; json.Marshal escapes <, > and &, so
+// that no text can end the element.
+func island(r *Report) (template.JS, error) {
+	b, err := json.Marshal(r)
+	return template.JS(b), err
+}

@@ -1,0 +1,175 @@
+package report
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"armwright/geometry/cam"
+	"armwright/solver/fit"
+	"armwright/specs/people"
+	"armwright/specs/strength"
+)
+
+// table writes rows of comma-separated values under a header. Text that a
+// spreadsheet would take for a formula is not turned into one: the texts here
+// are our own words or a brief's name, which no cell starts with.
+type table struct {
+	*csv.Writer
+	row []string
+}
+
+func newTable(w io.Writer, header string) *table {
+	t := &table{Writer: csv.NewWriter(w)}
+	t.text(strings.Fields(header)...)
+	t.end()
+	return t
+}
+
+func (t *table) text(cells ...string) { t.row = append(t.row, cells...) }
+
+func (t *table) whole(n int) { t.text(strconv.Itoa(n)) }
+
+// numbers appends quantised values.
+func (t *table) numbers(list ...float64) {
+	for _, x := range list {
+		t.text(strconv.FormatFloat(x, 'f', -1, 64))
+	}
+}
+
+// known appends a value, or an empty cell where it is zero and so unknown.
+func (t *table) known(x float64) {
+	if x == 0 {
+		t.text("")
+		return
+	}
+	t.numbers(x)
+}
+
+// end finishes a row. Errors are kept until done.
+func (t *table) end() {
+	_ = t.Write(t.row)
+	t.row = t.row[:0]
+}
+
+func (t *table) done() error {
+	t.Flush()
+	return t.Error()
+}
+
+// camStep is the largest step of flexion in the cam's table.
+const camStep = 1 * degree
+
+// CamTable writes the cam in steps of a degree or less over the loaded range:
+// moment arm, cam turn, angle of the cable line's outward normal at rest (psi)
+// and in the cam (phi), radius of curvature (rho) and place of the cable's
+// centre line on the cam, and take-up since the first angle. A station without
+// a cam has the header only.
+func CamTable(w io.Writer, r *fit.Result) error {
+	t := newTable(w, "flexion_deg moment_arm_mm cam_turn_deg psi_deg phi_deg rho_mm x_mm y_mm take_up_mm")
+	c := r.Frame.Geometry.Cam
+	if c == nil {
+		return t.done()
+	}
+	loaded := r.Frame.Asked.Resistance.Loaded
+	law, err := cam.NewLaw(loaded.From, loaded.To, c.Law)
+	if err != nil {
+		return err
+	}
+	side := cam.Open
+	if c.Side == "crossed" {
+		side = cam.Crossed
+	}
+	p := cam.Profile{Law: law, Ratio: c.Ratio, Guide: cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: side}}
+	n := int(math.Ceil((loaded.To-loaded.From)/camStep - 1e-9))
+	for i := range n + 1 {
+		theta := loaded.From + (loaded.To-loaded.From)*float64(i)/float64(n)
+		s, err := p.At(theta)
+		if err != nil {
+			return err
+		}
+		t.numbers(deg(theta), mm(s.Arm), deg(c.Ratio*theta), deg(s.Psi), deg(s.Phi), mm(s.Rho), mm(s.Point.X), mm(s.Point.Y), mm(p.TakeUp(loaded.From, theta)))
+		t.end()
+	}
+	return t.done()
+}
+
+// TorqueTable writes target and delivered torque of one arm at the three
+// loads, with the strength curve, the band of curves and the moment of the arm.
+func TorqueTable(w io.Writer, r *fit.Result) error {
+	t := newTable(w, "flexion_deg strength band_low band_high gravity_nm "+
+		"light_target_nm light_delivered_nm middle_target_nm middle_delivered_nm heavy_target_nm heavy_delivered_nm")
+	d := &r.Resistance
+	for i, theta := range d.Angles {
+		low, high := strength.Band(theta)
+		t.numbers(deg(theta), share(d.Strength[i]), share(low), share(high), torque(d.Gravity[i]))
+		for _, l := range []*fit.Torque{&d.Light, &d.Middle, &d.Heavy} {
+			t.numbers(torque(l.Target[i]), torque(l.Delivered[i]))
+		}
+		t.end()
+	}
+	return t.done()
+}
+
+// PartsTable writes the parts list; cells of what is not known are empty.
+func PartsTable(w io.Writer, r *fit.Result) error {
+	t := newTable(w, "item title count stock length_mm mass_kg ends")
+	for _, p := range r.Parts {
+		t.whole(p.Item)
+		t.text(p.Title)
+		t.whole(p.Count)
+		t.text(p.Stock)
+		t.known(mm(p.Length))
+		t.known(kg(p.Mass))
+		t.text(p.Mitre)
+		t.end()
+	}
+	return t.done()
+}
+
+// PeopleTable writes one row a boundary person: sizes, settings, results and
+// what turns the person away. Positions count from 1.
+func PeopleTable(w io.Writer, r *fit.Result) error {
+	header := []string{"label", "sex"}
+	for _, name := range people.Dimensions() {
+		header = append(header, name+"_"+dimensionUnit(name))
+	}
+	t := newTable(w, strings.Join(header, " ")+" seat_position seat_height_mm axis_position handle_position handle_radius_mm hand_axial_mm "+
+		"abduction_deg lean_deg arm_slope_deg axis_offset_mm axis_tilt_deg arm_turn_deg "+
+		"hand_path_mm hand_path_rms_mm hand_path_angle_deg common_axis_hand_path_mm foot_gap_mm seat_load fits turned_by")
+	for i, p := range persons(r).Boundary {
+		t.text(p.Label, p.Sex)
+		for _, name := range people.Dimensions() {
+			x, err := r.People.Boundary[i].Person.Dimension(name)
+			if err != nil {
+				return fmt.Errorf("report: %w", err)
+			}
+			if dimensionUnit(name) == "deg" {
+				x /= degree
+			}
+			t.numbers(round(x, decimals))
+		}
+		t.whole(p.SeatPosition)
+		t.numbers(p.SeatHeight)
+		t.whole(p.AxisPosition)
+		t.whole(p.HandlePlace)
+		t.numbers(p.HandleRadius, p.HandAxial, p.Abduction, p.Lean, p.ArmSlope, p.AxisOffset, p.AxisTilt, p.ArmTurn,
+			p.HandPath, p.HandPathRMS, p.HandPathAngle, p.CommonPath, p.FootGap, p.SeatLoad)
+		t.text(strconv.FormatBool(p.Fits), strings.Join(p.TurnedBy, " "))
+		t.end()
+	}
+	return t.done()
+}
+
+func dimensionUnit(name string) string {
+	switch name {
+	case "mass":
+		return "kg"
+	case "carrying_angle":
+		return "deg"
+	}
+	return "mm"
+}

@@ -1,0 +1,280 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// TextOptions steer Text. The zero value is plain text.
+type TextOptions struct {
+	Colour bool // ANSI colours; words and signs stay the same
+}
+
+// textWidth is the widest line of Text, in characters.
+const textWidth = 100
+
+// Text writes the report for a terminal: verdict, requirements, drive, axis
+// positions, people, conflicts, notice.
+func Text(w io.Writer, r *Report, o TextOptions) error {
+	t := &text{colour: o.Colour}
+	t.verdict(r)
+	t.requirements(r)
+	t.drive(r)
+	t.axes(r)
+	t.people(r)
+	t.conflict(r)
+	for _, n := range r.Notes {
+		t.paragraph("note: " + n)
+	}
+	t.paragraph(r.Notice)
+	_, err := t.WriteTo(w)
+	return err
+}
+
+type text struct {
+	bytes.Buffer
+	colour bool
+}
+
+// The colours carry nothing that the words do not say.
+const (
+	bold  = "\x1b[1m"
+	green = "\x1b[32m"
+	red   = "\x1b[31m"
+	plain = "\x1b[0m"
+)
+
+func (t *text) in(colour, s string) string {
+	if !t.colour {
+		return s
+	}
+	return colour + s + plain
+}
+
+func (t *text) line(format string, args ...any) {
+	t.WriteString(strings.TrimRight(fmt.Sprintf(format, args...), " ") + "\n")
+}
+
+func (t *text) heading(s string) { t.WriteString("\n" + t.in(bold, s) + "\n") }
+
+// paragraph breaks text into lines after an empty one.
+func (t *text) paragraph(s string) {
+	t.WriteByte('\n')
+	for _, l := range wrap(s, textWidth) {
+		t.line("%s", l)
+	}
+}
+
+// wrap breaks text between words so that lines stay within a width.
+func wrap(s string, width int) []string {
+	var lines []string
+	line, n := "", 0
+	for _, word := range strings.Fields(s) {
+		k := len([]rune(word))
+		if n > 0 && n+1+k > width {
+			lines, line, n = append(lines, line), "", 0
+		}
+		if n > 0 {
+			line, n = line+" ", n+1
+		}
+		line, n = line+word, n+k
+	}
+	return append(lines, line)
+}
+
+func (t *text) verdict(r *Report) {
+	word, colour := VerdictWord(r.Verdict), red
+	if r.Verdict == "met" {
+		colour = green
+	}
+	t.line("%s: %s", t.in(bold, r.Name), t.in(colour, word))
+	for _, l := range wrap(r.Summary, textWidth) {
+		t.line("%s", l)
+	}
+}
+
+// VerdictWord is the verdict as people read it.
+func VerdictWord(verdict string) string {
+	return strings.ToUpper(strings.ReplaceAll(verdict, "-", " "))
+}
+
+func (t *text) requirements(r *Report) {
+	const before = 68 // columns before the governing case
+	t.heading("Requirements")
+	t.line("  %-8s %-18s %10s %13s %10s  %s", "", "", "value", "limit", "margin", "governed by")
+	for _, q := range r.Requirements {
+		status := t.in(green, "met     ")
+		if !q.Met {
+			status = t.in(red, "NOT MET ")
+		}
+		sign := "<= "
+		if q.Sense == "at least" {
+			sign = ">= "
+		}
+		t.line("  %s %-18s %10s %13s %10s  %s", status, q.ID, Figure(q.Value, q.Unit),
+			sign+Figure(q.Limit, q.Unit), Figure(q.Margin, q.Unit), clip(Governing(q), textWidth-before))
+	}
+}
+
+// Governing tells person, angle and case of a requirement in a few words.
+func Governing(q Requirement) string {
+	var parts []string
+	if q.Person != nil {
+		parts = append(parts, *q.Person)
+	}
+	if q.Angle != nil {
+		parts = append(parts, fmt.Sprintf("at %.0f deg", *q.Angle))
+	}
+	if q.Case != nil {
+		parts = append(parts, *q.Case)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func clip(s string, most int) string {
+	r := []rune(s)
+	if len(r) <= most {
+		return s
+	}
+	return string(r[:most-3]) + "..."
+}
+
+// Figure writes a quantity for people: one decimal for mm and degrees, two for
+// the rest, and more where that would round a difference away.
+func Figure(x float64, unit string) string {
+	n := 2
+	if unit == "mm" || unit == "deg" {
+		n = 1
+	}
+	for ; n < decimals && x != 0 && math.Abs(x) < 0.5*math.Pow10(-n); n++ {
+	}
+	s := strconv.FormatFloat(round(x, n), 'f', n, 64)
+	if unit != "" {
+		s += " " + unit
+	}
+	return s
+}
+
+// optional writes a value that may not apply.
+func optional(x *float64, unit string) string {
+	if x == nil {
+		return "-"
+	}
+	return Figure(*x, unit)
+}
+
+func percent(x *float64) string {
+	if x == nil {
+		return "-"
+	}
+	return Figure(100**x, "%")
+}
+
+func (t *text) drive(r *Report) {
+	d := &r.Resistance
+	t.heading("Resistance")
+	for _, l := range wrap(DriveSentence(r), textWidth-2) {
+		t.line("  %s", l)
+	}
+	t.line("  %-8s %9s %8s %8s %12s %14s", "load", "mass", "rms", "largest", "at", "hardest at")
+	for _, l := range d.Loads {
+		t.line("  %-8s %9s %8s %8s %12s %14s", l.Load, Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
+			Figure(l.WorstAngle, "deg"), Figure(l.HardestAngle, "deg"))
+	}
+	if len(d.Ratios) == 0 {
+		return
+	}
+	t.line("")
+	t.line("  %-2s %6s %10s %8s %8s %14s %12s", "", "ratio", "teeth", "rms", "largest", "least radius", "wrap")
+	for _, c := range d.Ratios {
+		t.line("  %-2s %6.3f %10s %8s %8s %14s %12s", chosen(c.Chosen), c.Ratio, Teeth(c), percent(c.RMS), percent(c.MaxError),
+			optional(c.LeastRadius, "mm"), optional(c.WrapAngle, "deg"))
+	}
+}
+
+func chosen(yes bool) string {
+	if yes {
+		return "->"
+	}
+	return ""
+}
+
+// Teeth tells the pulleys of a drive ratio.
+func Teeth(c Ratio) string {
+	if c.ArmTeeth == 0 {
+		return "on shaft"
+	}
+	return fmt.Sprintf("%d : %d", c.ArmTeeth, c.DrivenTeeth)
+}
+
+// DriveSentence tells the drive in a sentence.
+func DriveSentence(r *Report) string {
+	d := &r.Resistance
+	s := fmt.Sprintf("Plate-loaded lever, %s of plates per arm at the middle load", Figure(d.LoadMass, "kg"))
+	if d.Drive == "cam" {
+		s = fmt.Sprintf("Cam turning %s times as fast as the arm, cable %s, %s on the stack at the middle load",
+			strconv.FormatFloat(*d.Cam.Ratio, 'f', -1, 64), optional(d.Cam.CableDiameter, "mm"), Figure(d.LoadMass, "kg"))
+		s += fmt.Sprintf("; cable tension %s, take-up %s", optional(d.Cam.CableTension, "N"), optional(d.Cam.TakeUp, "mm"))
+	} else if d.Lever.Radius != nil {
+		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", optional(d.Lever.Radius, "mm"), optional(d.Lever.Phase, "deg"))
+	}
+	if d.Counter.Mass != nil {
+		s += fmt.Sprintf("; counterweight %s at %s", optional(d.Counter.Mass, "kg"), optional(d.Counter.Radius, "mm"))
+	}
+	return s + "."
+}
+
+func (t *text) axes(r *Report) {
+	t.heading("Pivot axes")
+	for i, a := range r.Pivots.Right.Axes {
+		t.line("  position %d   toe %9s   cant %9s", i+1, Figure(a.Toe, "deg"), Figure(a.Cant, "deg"))
+	}
+	if r.Search == nil || len(r.Search.Axes) == 0 {
+		return
+	}
+	t.line("")
+	t.line("  %-2s %9s %16s %22s", "", "positions", "worst hand path", "least scaled margin")
+	for _, a := range r.Search.Axes {
+		t.line("  %-2s %9d %16s %22s", chosen(a.Chosen), a.Positions, Figure(a.HandPath, "mm"), optional(a.Worst, ""))
+	}
+}
+
+func (t *text) people(r *Report) {
+	if r.People.Sample == 0 {
+		return
+	}
+	t.heading("People")
+	t.line("  coverage %s (95 %% interval %s to %s) of %d random persons",
+		percent(r.People.Coverage), percent(r.People.Low), percent(r.People.High), r.People.Sample)
+	e := &r.Elbow
+	t.line("  hand path %s to %s over the boundary persons; one straight common axis would cost %s",
+		optional(e.LeastHandPath, "mm"), optional(e.WorstHandPath, "mm"), optional(e.CommonHandPath, "mm"))
+	for _, c := range r.People.TurnedAway {
+		t.line("  %-18s turns away %d (%s)", c.ID, c.Count, percent(&c.Share))
+	}
+}
+
+func (t *text) conflict(r *Report) {
+	if len(r.Conflict) == 0 {
+		return
+	}
+	t.heading("What conflicts, and the cheapest way out")
+	for _, c := range r.Conflict {
+		state := "holds"
+		if c.Excess > 0 {
+			state = "fails by " + Figure(c.Excess, c.Unit)
+		}
+		part := fmt.Sprintf(", %.0f %% of the conflict", 100*c.Share)
+		if c.Needed {
+			part += ", in its smallest set"
+		}
+		t.line("  %-18s %s%s", c.ID, state, part)
+		for _, l := range wrap(c.Advice, textWidth-4) {
+			t.line("    %s", l)
+		}
+	}
+}
