@@ -121,7 +121,7 @@ func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter
 	sat := make([]Person, len(s.persons))
 	p := sitter{level: d.level}
 	for i := range s.persons {
-		p.take(s, i, s.persons[i], s.bodies[i])
+		p.take(s, i)
 		sat[i] = sit(m, &p)
 	}
 	l := s.layout(g)
@@ -143,7 +143,8 @@ func (s *study) sample(g *specs.Geometry, d drive, out *People) {
 	counts := make([]int, len(s.kinds))
 	fits := 0
 	for _, who := range persons {
-		p.take(s, -1, who, Body(who, w, s.asked.Posture.GripRotation))
+		p.index, p.person, p.body = -1, who, Body(who, w, s.asked.Posture.GripRotation)
+		p.path = s.path(p.body)
 		own.list = own.list[:0]
 		r := s.best(m, &p, own, scratch)
 		s.judge(&r, own.list)

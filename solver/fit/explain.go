@@ -8,10 +8,6 @@ import (
 	"armwright/solver/nlp"
 )
 
-// starts is from how many points a conflict is looked at. One run already
-// begins at the best point the search found.
-const starts = 2
-
 // explain names the requirements that conflict and the cheapest way out, from
 // the point the search ended at. Rows of one requirement are told together.
 // Requirements that fail for reasons outside the continuous variables, such as
@@ -27,20 +23,24 @@ func (se *search) explain(ctx context.Context, res *Result) error {
 	}
 	if shared {
 		p, kinds, settings := se.problem()
-		settings.Starts, settings.MaxIterations = starts, 40
+		settings.Starts, settings.MaxIterations, settings.Shallow = 1, 40, true
 		hard := make([]bool, p.M)
 		for i := len(kinds); i < p.M; i++ {
 			hard[i] = true
 		}
-		keep := *se.g
+		kept := se.g
+		se.g = clone(kept)
 		d, err := nlp.Diagnose(ctx, p, se.point(), settings, nil, hard)
-		*se.g = keep
+		se.g = kept
 		if err != nil {
 			return fmt.Errorf("fit: %w", err)
 		}
 		res.Conflict = s.conflicts(kinds, d)
 		if !d.Feasible {
 			res.Notes = append(res.Notes, fmt.Sprintf("locally infeasible from %d of %d starts", d.InfeasibleStarts, d.Starts))
+			if err := se.need(ctx, res.Conflict); err != nil {
+				return err
+			}
 		}
 	}
 	for _, q := range res.Requirements {
@@ -79,19 +79,36 @@ func (s *study) conflicts(kinds []int, d nlp.Diagnosis) []Conflict {
 		c.Share += r.Share
 		// A row's unit here is the requirement's unit that matters.
 		c.Repair = max(c.Repair, r.Repair*s.kinds[k].Scale)
-		if r.Part == nlp.In {
-			c.Needed = true
-		}
 	}
 	var out []Conflict
 	for k, c := range by {
-		if c.Share > 1e-3 || c.Repair > 1e-3*s.kinds[k].Scale || c.Needed {
+		if c.Share > 1e-3 || c.Repair > 1e-3*s.kinds[k].Scale {
 			c.ID, c.Unit = s.kinds[k].ID, s.kinds[k].Unit
 			out = append(out, c)
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Share > out[j].Share })
 	return out
+}
+
+// need marks the requirements without which all the others can hold: each is
+// given up in turn and the search run again from where it ended.
+func (se *search) need(ctx context.Context, c []Conflict) error {
+	kept := se.g
+	defer func() { se.g = kept }()
+	for i := range c {
+		k := se.s.index[c[i].ID]
+		guard := se.guard[k]
+		se.guard[k] = -1e6 * se.s.kinds[k].Scale // out of everybody's way
+		se.g = clone(kept)
+		err := se.minimise(ctx)
+		c[i].Needed = err == nil && se.last.Status.Usable()
+		se.guard[k] = guard
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func inConflict(c []Conflict, id string) bool {

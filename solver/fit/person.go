@@ -27,14 +27,19 @@ type sitter struct {
 	points []elbow.AxisPoint
 }
 
-// take readies the sitter for another person. index is -1 for a person who is
-// not of the study.
-func (p *sitter) take(s *study, index int, who people.Person, b station.Body) {
-	p.index, p.person, p.body = index, who, b
-	p.path = p.path[:0]
-	for _, theta := range s.angles {
-		p.path = append(p.path, r3.Scale(b.Forearm, b.Hinge.Forearm(theta)))
+// take readies the sitter for a boundary person of the study.
+func (p *sitter) take(s *study, index int) {
+	p.index, p.person, p.body, p.path = index, s.persons[index], s.bodies[index], s.paths[index]
+}
+
+// path is where the grip goes from the elbow over the loaded range, in the arm
+// frame.
+func (s *study) path(b station.Body) []r3.Vec {
+	out := make([]r3.Vec, len(s.angles))
+	for i, theta := range s.angles {
+		out[i] = r3.Scale(b.Forearm, b.Hinge.Forearm(theta))
 	}
+	return out
 }
 
 // place evaluates one person in one setting: appends the person's rows and

@@ -133,7 +133,7 @@ type Conflict struct {
 	ID     string
 	Unit   Unit
 	Share  float64 // of the conflict, 0 to 1, when all requirements give way alike
-	Needed bool    // belongs to the smallest set that cannot hold together
+	Needed bool    // without it all the others can hold, seen from where the search ended
 	Excess float64 // by how much it fails at the best compromise
 	Repair float64 // by how much its limit must move in the cheapest repair; 0 when it need not
 }

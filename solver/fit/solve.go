@@ -50,13 +50,15 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	}
 	if s.bench() {
 		g := s.benchRig()
-		if _, err := s.design(g); err != nil {
+		d, err := s.design(g)
+		if err != nil {
 			return nil, err
 		}
 		res, err := Check(frame(g))
 		if err != nil {
 			return nil, err
 		}
+		res.Resistance.Ratios = d.Ratios
 		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
 		return res, nil
 	}
@@ -75,6 +77,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		if err != nil {
 			return nil, err
 		}
+		res.Resistance.Ratios = se.d.Ratios
 		worst, path := math.Inf(1), 0.0
 		for _, q := range res.Requirements {
 			worst = math.Min(worst, q.Margin/q.Scale)
@@ -144,15 +147,12 @@ func (se *search) run(ctx context.Context) error {
 		if err := se.minimise(ctx); err != nil {
 			return err
 		}
-		if ctx.Err() != nil {
-			break
-		}
 		// Finish as Check would see it, and see what the discrete settings cost.
-		done := *se.g
-		se.finish(&done)
+		done := clone(se.g)
+		se.finish(done)
 		out := &rows{s: s}
 		scratch := &rows{s: s}
-		s.assess(&done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
+		s.assess(done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
 		short := false
 		for k, w := range governing(s, out) {
 			if w != nil && w.margin < 0 {
@@ -179,24 +179,20 @@ func (se *search) finish(g *specs.Geometry) {
 	for _, c := range se.set {
 		lo, hi = min(lo, c.seat), max(hi, c.seat)
 	}
-	seat := *g.Seat
-	seat.Lowest += float64(lo) * seat.Pitch
-	seat.Positions = hi - lo + 1
-	g.Seat = &seat
+	g.Seat.Lowest += float64(lo) * g.Seat.Pitch
+	g.Seat.Positions = hi - lo + 1
 	if s.reclined() {
 		// The stop pad's slope is the middle of the arms'.
 		m := newMachine(g)
 		lo, hi := math.Inf(1), math.Inf(-1)
 		p := sitter{level: se.d.level}
 		for i, c := range se.set {
-			p.take(s, i, s.persons[i], s.bodies[i])
+			p.take(s, i)
 			c.seat = s.nearestSeat(m, &p)
 			r := s.place(m, &p, c, &rows{s: s})
 			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
 		}
-		pad := *g.Pad
-		pad.Slope = (lo + hi) / 2
-		g.Pad = &pad
+		g.Pad.Slope = (lo + hi) / 2
 	}
 }
 
@@ -208,10 +204,26 @@ func (s *study) anchor(g *specs.Geometry) {
 	lowest := math.Inf(1)
 	var p sitter
 	for i := range s.persons {
-		p.take(s, i, s.persons[i], s.bodies[i])
+		p.take(s, i)
 		lowest = math.Min(lowest, s.wantedSeat(m, &p))
 	}
 	g.Seat.Lowest += g.Seat.Pitch * math.Round((lowest-g.Seat.Lowest)/g.Seat.Pitch)
+}
+
+// clone is a geometry that shares nothing with g that the search changes.
+func clone(g *specs.Geometry) *specs.Geometry {
+	c := *g
+	c.Pivots.Axes = append([]specs.Axis(nil), g.Pivots.Axes...)
+	c.Pad, c.Seat, c.Back, c.Base = copied(g.Pad), copied(g.Seat), copied(g.Back), copied(g.Base)
+	return &c
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	v := *p
+	return &v
 }
 
 // freeSettings chooses seat and axis for every boundary person, with the
@@ -222,7 +234,7 @@ func (s *study) freeSettings(g *specs.Geometry, d drive) []setting {
 	scratch := &rows{s: s}
 	set := make([]setting, len(s.persons))
 	for i := range s.persons {
-		p.take(s, i, s.persons[i], s.bodies[i])
+		p.take(s, i)
 		seat := s.nearestSeat(m, &p)
 		top := math.Inf(-1)
 		for k := max(0, seat-1); k <= min(g.Seat.Positions-1, seat+1); k++ {
@@ -243,7 +255,10 @@ func (s *study) freeSettings(g *specs.Geometry, d drive) []setting {
 func (se *search) minimise(ctx context.Context) error {
 	p, _, settings := se.problem()
 	r, err := nlp.Minimize(ctx, p, se.point(), settings)
-	if err != nil && ctx.Err() == nil {
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	if err != nil {
 		return fmt.Errorf("fit: %w", err)
 	}
 	se.last = r
@@ -363,7 +378,7 @@ func (s *study) handlesOf(g *specs.Geometry, set []setting) {
 	var p sitter
 	scratch := &rows{s: s}
 	for i := range s.persons {
-		p.take(s, i, s.persons[i], s.bodies[i])
+		p.take(s, i)
 		scratch.list = scratch.list[:0]
 		r := s.place(m, &p, set[i], scratch)
 		want, _ := elbow.Mismatch(p.points)

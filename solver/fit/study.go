@@ -33,8 +33,9 @@ type study struct {
 	limits  []float64 // by kind
 	persons []people.Person
 	bodies  []station.Body
-	angles  []float64 // flexion, the loaded range
-	shape   []float64 // strength at the angles, peak 1
+	paths   [][]r3.Vec // grip from elbow at the angles, arm frame, by person
+	angles  []float64  // flexion, the loaded range
+	shape   []float64  // strength at the angles, peak 1
 	curve   strength.Curve
 	member  stock.Section
 	arm     stock.Section // tube of the moving arms
@@ -83,7 +84,9 @@ func newStudy(a *specs.Asked) (*study, error) {
 
 	s.persons = population(a.People).Boundary(a.People.Low, a.People.High)
 	for i, p := range s.persons {
-		s.bodies = append(s.bodies, Body(p, a.People, a.Posture.GripRotation))
+		b := Body(p, a.People, a.Posture.GripRotation)
+		s.bodies = append(s.bodies, b)
+		s.paths = append(s.paths, s.path(b))
 		if p.Mass > s.persons[s.heavy].Mass {
 			s.heavy = i
 		}

@@ -24,7 +24,7 @@ func (d *diagnoser) run() error {
 		return err
 	}
 	found, err = d.share()
-	if err != nil || found {
+	if err != nil || found || d.t.Shallow {
 		return err
 	}
 	if err := d.filter(); err != nil {

@@ -27,6 +27,10 @@ type Settings struct {
 	// Seed fixes the starts. Zero is a seed like any other.
 	Seed uint64
 
+	// Shallow ends Diagnose after the repair and the shares: no row is tested by
+	// itself, the fighting ones stay NotTested. False means the whole work.
+	Shallow bool
+
 	// Recorder sees every iteration. Nil means none.
 	Recorder Recorder
 
