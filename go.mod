@@ -3,13 +3,18 @@ module armwright
 go 1.26.8
 
 require (
-	codeberg.org/go-pdf/fpdf v0.12.0 // indirect
-	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
-	github.com/goccy/go-yaml v1.19.2 // indirect
+	codeberg.org/go-pdf/fpdf v0.12.0
+	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b
+	github.com/goccy/go-yaml v1.19.2
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/spf13/cobra v1.10.2
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/spf13/cobra v1.10.2 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
+	golang.org/x/sys v0.30.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
 )

@@ -263,5 +263,5 @@ const (
 	finer       = 8    // rows to a step of the law
 	relinearise = 12   // linearisations of the radius of curvature; four settle it in practice
 	settled     = 1e-6 // mm, change of the law's nodes at which it stands
-	bendRoom    = 0.25 // mm of radius kept in hand for the angles between the grid's
+	bendRoom    = 0.5 // mm of radius kept in hand for the angles between the grid's
 )

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// Arrows go one way, and what is pure stays pure: a folder may import of ours
+// only what is listed, and outside cmd nothing touches files or the network.
+func TestImportsGoOneWay(t *testing.T) {
+	allowed := map[string][]string{
+		"geometry": {"geometry"},
+		"specs":    {"specs"},
+		"solver":   {"solver", "geometry", "specs"},
+		"export":   {"export", "solver", "geometry", "specs"},
+		"cmd":      {"cmd", "export", "solver", "geometry", "specs"},
+	}
+	root := filepath.Join("..", "..")
+	seen := 0
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		rel, _ := filepath.Rel(root, path)
+		rel = filepath.ToSlash(rel)
+		top, _, _ := strings.Cut(rel, "/")
+		if d.IsDir() || !strings.HasSuffix(rel, ".go") || strings.HasSuffix(rel, "_test.go") || allowed[top] == nil {
+			return nil
+		}
+		if strings.HasPrefix(rel, "export/dxf/dxftest/") {
+			return nil // support for tests: runs the independent readers
+		}
+		seen++
+		f, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, im := range f.Imports {
+			name, _ := strconv.Unquote(im.Path.Value)
+			if ours, ok := strings.CutPrefix(name, "armwright/"); ok {
+				to, _, _ := strings.Cut(ours, "/")
+				fine := false
+				for _, a := range allowed[top] {
+					fine = fine || a == to
+				}
+				if !fine {
+					t.Errorf("%s imports %s", rel, name)
+				}
+				if strings.HasPrefix(rel, "solver/nlp/") && !strings.HasPrefix(ours, "solver/nlp") {
+					t.Errorf("%s imports %s: nlp knows nothing of machines", rel, name)
+				}
+				continue
+			}
+			if top != "cmd" && (name == "os" || name == "net" || strings.HasPrefix(name, "os/") || strings.HasPrefix(name, "net/")) {
+				t.Errorf("%s imports %s", rel, name)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if seen < 50 {
+		t.Errorf("only %d files seen", seen)
+	}
+}
