@@ -28,7 +28,7 @@ func (d *drafter) arrangement() sheet.Sheet {
 
 	right.Entities = append(right.Entities, d.figure()...)
 	right.Entities = append(right.Entities, d.cableLine()...)
-	d.arrangementSizes(&right, &front, &above)
+	d.arrangementSizes(bodies, &right, &front, &above)
 	d.balloons(bodies, &right, &front, &above)
 	s.Views = []sheet.View{right, front, above, axo}
 	s.Tables = []sheet.Table{d.principal(), d.partsTable(false)}
@@ -36,11 +36,8 @@ func (d *drafter) arrangement() sheet.Sheet {
 	return s
 }
 
-// drawn are the lines of bodies in one view.
-func drawn(bodies []prism, c camera) []sheet.Entity { return chains(tidy(picture(bodies, c))) }
-
 // arrangementSizes adds the principal dimensions.
-func (d *drafter) arrangementSizes(right, front, above *sheet.View) {
+func (d *drafter) arrangementSizes(bodies []prism, right, front, above *sheet.View) {
 	g, b := d.geo, d.geo.Base
 	half := g.Pivots.Spacing / 2
 	add := func(v *sheet.View, dims ...sheet.Dimension) {
@@ -58,6 +55,7 @@ func (d *drafter) arrangementSizes(right, front, above *sheet.View) {
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: fore},
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: pivot},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: pivot},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(pivot.X, outside(bodies, fromRight(), true).Max.Y), Reference: true},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: lowest},
 	)
 	if g.Seat.Positions > 1 {
@@ -90,7 +88,23 @@ func (d *drafter) arrangementSizes(right, front, above *sheet.View) {
 		above.Entities = append(above.Entities, sheet.CentreMark{Centre: at(0, y), Radius: hubAcross / 2})
 	}
 	above.Entities = append(above.Entities, sheet.CentreLine{A: at(b.Rear, 0), B: at(b.Front, 0)})
-	add(above, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)})
+	still := outside(bodies, fromAbove(), false)
+	add(above,
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, still.Min.Y), B: at(0, still.Max.Y), Reference: true},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(still.Min.X, 0), B: at(still.Max.X, 0), Reference: true})
+}
+
+// outside is the box round the pictures of all bodies, phantoms among them if
+// moved.
+func outside(bodies []prism, c camera, moved bool) r2.Box {
+	box := bodies[0].extent(c)
+	for _, b := range bodies {
+		if moved || b.role != sheet.Phantom {
+			box = around(box, b.extent(c))
+		}
+	}
+	return box
 }
 
 // figure is the person in the middle of the people, as a stick figure in the
@@ -142,58 +156,46 @@ func (d *drafter) cableLine() []sheet.Entity {
 }
 
 // balloons points at one body of each line of the parts list, in the view
-// where the body's outline is largest.
+// where most of it can be seen.
 func (d *drafter) balloons(bodies []prism, right, front, above *sheet.View) {
 	items := map[string]string{}
 	for _, p := range d.r.Parts {
-		items[p.Title] = strconv.Itoa(p.Item)
-		if strings.HasPrefix(p.Title, "Stack plate") {
-			items["Stack plate"] = strconv.Itoa(p.Item)
+		title := p.Title
+		if strings.HasPrefix(title, stackPlate) {
+			title = stackPlate
 		}
+		items[title] = strconv.Itoa(p.Item)
 	}
-	views := [...]struct {
-		v *sheet.View
-		c camera
-	}{{right, fromRight()}, {front, fromFront()}, {above, fromAbove()}}
-	for _, b := range bodies {
+	views := [...]*sheet.View{right, front, above}
+	var scenes [len(views)]scene
+	for i, c := range [...]camera{fromRight(), fromFront(), fromAbove()} {
+		scenes[i] = newScene(bodies, c)
+	}
+	for i, b := range bodies {
 		item, ok := items[b.part]
 		if !ok {
 			continue
 		}
 		delete(items, b.part)
 		best, most := 0, 0.0
-		for i, v := range views {
-			if area := b.exposed(bodies, v.c); area > most {
-				best, most = i, area
+		for k, s := range scenes {
+			box := s.boxes[i]
+			area := (box.Max.X - box.Min.X) * (box.Max.Y - box.Min.Y)
+			if area > most && s.shows(i) {
+				best, most = k, area
 			}
 		}
 		v := views[best]
-		v.v.Entities = append(v.v.Entities, sheet.Balloon{At: v.c.see(b.middle()), Item: item})
+		v.Entities = append(v.Entities, sheet.Balloon{At: scenes[best].camera.see(b.middle()), Item: item})
 	}
 }
 
-// exposed is how much of a body's picture a balloon could point at: the area
-// of its box in the view, nothing if its middle is hidden.
-func (p prism) exposed(bodies []prism, c camera) float64 {
-	mid := p.middle()
-	lo, hi := c.see(mid), c.see(mid)
-	for _, v := range p.base {
-		for _, q := range [...]r3.Vec{v, r3.Add(v, p.along)} {
-			s := c.see(q)
-			lo = at(math.Min(lo.X, s.X), math.Min(lo.Y, s.Y))
-			hi = at(math.Max(hi.X, s.X), math.Max(hi.Y, s.Y))
-		}
-	}
-	for _, o := range bodies {
-		if o.role == sheet.Phantom || o.middle() == mid {
-			continue
-		}
-		e := edge{r3.Sub(mid, r3.Scale(1, c.right)), r3.Add(mid, r3.Scale(1, c.right))}
-		if _, _, ok := hides(o.faces(), e, c.toward); ok {
-			return 0
-		}
-	}
-	return (hi.X - lo.X) * (hi.Y - lo.Y)
+// shows reports whether the middle of a body's picture is not hidden by
+// another body.
+func (s scene) shows(i int) bool {
+	const half = 1.0 // mm
+	mid, aside := s.bodies[i].middle(), r3.Scale(half, s.camera.right)
+	return len(s.behind(i, edge{r3.Sub(mid, aside), r3.Add(mid, aside)})) == 0
 }
 
 // principal is the table of principal sizes and settings.

@@ -55,10 +55,18 @@ func farthest(p contour.Path) r2.Vec {
 	return best
 }
 
+// fullSize is the size, mm, up to which a cam is drawn 1:1: it leaves room for
+// the tables on the sheet.
+const fullSize = 240.0
+
 // corePlate is the plate that is cut, at flexion 0.
 func (d *drafter) corePlate() sheet.View {
 	o := d.cam.Outline
 	v := sheet.View{Title: "Core plate at flexion 0, seen from the user's right", Position: sheet.Front}
+	box := o.Root.Bounds()
+	if math.Max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y) < fullSize {
+		v.Scale = sheet.Scale{Drawing: 1, Real: 1} // to lay the part on the print
+	}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	add(outline(sheet.Visible, o.Root), outline(sheet.Phantom, o.Blank), outline(sheet.Centre, o.Pitch))
 	var bolt cam.Hole
@@ -71,9 +79,8 @@ func (d *drafter) corePlate() sheet.View {
 		case "bolt":
 			bolt = h
 		case "anchor":
-			add(sheet.Dimension{Kind: sheet.Diameter, A: h.Centre, B: rim, Suffix: " anchor"},
-				sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: h.Centre},
-				sheet.Dimension{Kind: sheet.Vertical, A: r2.Vec{}, B: h.Centre})
+			add(sheet.Dimension{Kind: sheet.Diameter, A: h.Centre, B: rim, Suffix: " anchor"})
+			add(offsets(h.Centre, sheet.Below, sheet.Rightward)...)
 		}
 	}
 	if p := d.cam.Plate; p.Bolts > 0 {
@@ -91,7 +98,6 @@ func (d *drafter) corePlate() sheet.View {
 		}[m.Name]
 		add(sheet.Leader{At: m.From, Note: note})
 	}
-	box := o.Root.Bounds()
 	far := farthest(o.Root)
 	add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(box.Min.X, 0), B: at(box.Max.X, 0), Reference: true},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, box.Min.Y), B: at(0, box.Max.Y), Reference: true},
@@ -109,9 +115,8 @@ func (d *drafter) camAndGuide() sheet.View {
 	half := d.cam.Plate.Cable / 2
 	add(outline(sheet.Visible, o.Root), sheet.Circle{Role: sheet.Visible, Radius: d.cam.Plate.Bore / 2}, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
 		sheet.Circle{Role: sheet.Phantom, Centre: q, Radius: math.Max(1, c.GuideR-half)}, sheet.CentreMark{Centre: q, Radius: c.GuideR},
-		sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: q},
-		sheet.Dimension{Kind: sheet.Vertical, A: r2.Vec{}, B: q},
 		sheet.Dimension{Kind: sheet.Radius, A: q, B: r2.Add(q, at(0, -math.Max(1, c.GuideR-half))), Suffix: " tread"})
+	add(offsets(q, sheet.Below, sheet.Leftward)...)
 	theta := math.Max(d.first-cam.Overrun, math.Min(0, d.last))
 	if st, err := d.cam.Profile.At(theta); err == nil {
 		add(sheet.Line{Role: sheet.Phantom, A: st.Contact, B: st.Leave},
@@ -120,21 +125,33 @@ func (d *drafter) camAndGuide() sheet.View {
 	if c.Ratio != 1 {
 		p := at(-c.CentreX, -c.CentreY)
 		add(sheet.Circle{Role: sheet.Phantom, Centre: p, Radius: d.r.Frame.Stock.Shaft / 2}, sheet.CentreMark{Centre: p, Radius: d.r.Frame.Stock.Shaft},
-			sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: p},
-			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: r2.Vec{}, B: p},
 			sheet.Leader{At: p, Note: "pivot axis"})
+		add(offsets(p, sheet.Above, sheet.Rightward)...)
 	}
 	return v
 }
 
+// offsets dimensions a point from the origin, leaving out what is zero.
+func offsets(p r2.Vec, x, y sheet.Side) []sheet.Entity {
+	const nothing = 0.05 // mm, written as 0
+	var out []sheet.Entity
+	if math.Abs(p.X) >= nothing {
+		out = append(out, sheet.Dimension{Kind: sheet.Horizontal, Side: x, B: p})
+	}
+	if math.Abs(p.Y) >= nothing {
+		out = append(out, sheet.Dimension{Kind: sheet.Vertical, Side: y, B: p})
+	}
+	return out
+}
+
 // rimSection is the section of the rim: core, cheeks and cable.
 func (d *drafter) rimSection() sheet.View {
-	v := sheet.View{Title: "Section of the rim"}
+	v := sheet.View{Title: "Section of the rim", Scale: sheet.Scale{Drawing: 5, Real: 1}}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	cable := d.cam.Plate.Cable
 	depth := cam.NewGroove(cable).Depth
 	core, cheek := d.cam.Core/2, d.cam.Cheek
-	down := 2.5 * depth
+	down := 1.5 * depth
 	box := func(x0, x1, y1 float64) []sheet.Vertex {
 		return []sheet.Vertex{{Vec: at(x0, -down)}, {Vec: at(x1, -down)}, {Vec: at(x1, y1)}, {Vec: at(x0, y1)}}
 	}
@@ -193,7 +210,7 @@ func (d *drafter) camData() sheet.Table {
 	row("Drive ratio, cam to arm", strconv.FormatFloat(c.Ratio, 'g', 6, 64))
 	if c.Ratio == 1 {
 		row("Drive", "cam on the arm shaft")
-	} else if pair := stock.Ratios(c.Ratio-1e-6, c.Ratio+1e-6); len(pair) > 0 {
+	} else if pair := stock.Ratios(c.Ratio-ratioSlack, c.Ratio+ratioSlack); len(pair) > 0 {
 		row("Toothed belt, arm to cam", fmt.Sprintf("%d to %d teeth, pitch %.0f mm", pair[0].ArmTeeth, pair[0].DrivenTeeth, stock.BeltPitch))
 	}
 	row("Guide sheave from the axis", "x "+d.fine(c.GuideX)+", y "+d.fine(c.GuideY)+" "+d.unit())
@@ -214,6 +231,7 @@ func (d *drafter) camNotes() []string {
 		"Origin: the cam axis. x forward, y up in the plane of the cam, seen from the user's right, arm at flexion 0. Flexion turns the cam counter-clockwise. The cam of the left arm is the same part turned over.",
 		"The outline is the root of the groove: the cable lies on the edge of the core plate (cut/cam.dxf) between two cheek plates (cut/cam-cheek.dxf), whose rim stands 1.5 cable diameters above the root. Chain line: centre of the cable; double-dot chain line: rim of the cheeks.",
 		"Or mill the groove into one plate of " + d.measure(d.r.Frame.Stock.CamPlate) + " cut to the cheek outline, its root on the core outline.",
+		"The cable ends in an eye on a screw through the anchor hole: relieve the core from the hole to the edge there by the width of the eye. The cable has passed the dead wrap by then; the working profile stays as cut.",
 		"Profile within 0.1 mm; the files are cut without kerf compensation. Normal is the direction of the outward normal at the contact.",
 	}
 	if d.cam.Plate.Bolts == 0 {

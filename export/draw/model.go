@@ -9,6 +9,7 @@ import (
 	"armwright/geometry/station"
 	"armwright/solver/fit"
 	"armwright/specs"
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -192,8 +193,37 @@ func (m *machine) camParts(root []r2.Vec, theta float64) []prism {
 	q := r2.Vec{X: c.GuideX, Y: c.GuideY}
 	sheave := rod(m.inPlane(q, -sheaveWide/2), m.inPlane(q, sheaveWide/2), 2*c.GuideR)
 	sheave.part = "Guide sheave"
-	return []prism{disc, sheave}
+	return append([]prism{disc, sheave}, m.belt()...)
 }
+
+// belt is the countershaft of a cam that does not sit on the arm shaft, with
+// the two pulleys.
+func (m *machine) belt() []prism {
+	c := m.geo.Cam
+	pair := stock.Ratios(c.Ratio-ratioSlack, c.Ratio+ratioSlack)
+	if c.Ratio == 1 || len(pair) == 0 {
+		return nil
+	}
+	const near, far, long = 20.0, 40.0, 60.0 // beside the cam's plane
+	pivot := r2.Vec{X: -c.CentreX, Y: -c.CentreY}
+	out := []prism{rod(m.inPlane(r2.Vec{}, -long), m.inPlane(r2.Vec{}, long), m.r.Frame.Stock.Shaft)}
+	for _, p := range [...]struct {
+		at    r2.Vec
+		teeth int
+	}{{pivot, pair[0].ArmTeeth}, {r2.Vec{}, pair[0].DrivenTeeth}} {
+		w := rod(m.inPlane(p.at, near), m.inPlane(p.at, far), stock.PitchDiameter(p.teeth))
+		w.bare = true
+		out = append(out, w)
+	}
+	return out
+}
+
+// ratioSlack is how far a drive ratio may be from that of whole teeth: what a
+// frame file rounds away.
+const ratioSlack = 1e-6
+
+// stackPlate begins the title of the stack's plates in the parts list.
+const stackPlate = "Stack plate"
 
 // lumpPart names the lumps that the parts list has under another title.
 func lumpPart(id string) string {
@@ -205,7 +235,7 @@ func lumpPart(id string) string {
 	case "back":
 		return "Back pad"
 	case "stack":
-		return "Stack plate"
+		return stackPlate
 	}
 	return ""
 }

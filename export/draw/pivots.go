@@ -13,19 +13,21 @@ import (
 )
 
 // axisLine is how far the axis lines of sheet 02 run outward, mm.
-const axisLine = 260.0
+const axisLine = 200.0
+
+// padShown is how much of the pads sheet 02 shows, mm.
+const padShown = 50.0
 
 // pivots is sheet 02: the axis positions in the front view, in the plan and
 // along the normal of the pad, about which the brackets swivel.
 func (d *drafter) pivots() sheet.Sheet {
 	s := d.sheet(medium, "Pivots and axes", "Detail drawing")
-	front := camera{r3.Vec{Y: 1}, r3.Vec{Z: 1}, r3.Vec{X: 1}}
 	// The plan of the view from the front: what is behind is at the top.
 	plan := camera{r3.Vec{Y: 1}, r3.Vec{X: -1}, r3.Vec{Z: 1}}
 	sin, cos := math.Sincos(d.slope())
 	normal := camera{r3.Vec{Y: 1}, r3.Vec{X: -cos, Z: sin}, r3.Vec{X: sin, Z: cos}}
 	s.Views = []sheet.View{
-		d.axes("Seen from the front: cant", sheet.Front, front),
+		d.axes("Seen from the front: cant", sheet.Front, fromFront()),
 		d.axes("Plan: toe", sheet.FromAbove, plan),
 		d.axes("Along the pad's normal: swivel angle", sheet.Free, normal),
 	}
@@ -45,8 +47,16 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 	var pads []prism
 	for _, l := range d.r.Structure.Lumps {
 		if l.ID == "pad-right" || l.ID == "pad-left" {
+			// Only the lower end of the pad: it shows how the axes lie to it.
 			q := lump(l)
 			q.role = sheet.Phantom
+			long := r3.Norm(q.along)
+			short := math.Min(padShown, long)
+			lower := r3.Unit(q.along) // forwards is down the pad
+			for k := range q.base {
+				q.base[k] = r3.Add(q.base[k], r3.Scale(long-short, lower))
+			}
+			q.along = r3.Scale(short, lower)
 			pads = append(pads, q)
 		}
 	}
@@ -59,7 +69,7 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 		end := c.see(r3.Add(d.pivot, r3.Scale(axisLine, axis)))
 		// Every line its own length, so that the numbers do not meet.
 		u := r2.Unit(r2.Sub(end, pivot))
-		reach := axisLine + 26*float64(i)
+		reach := axisLine + 16*float64(i)
 		tip := r2.Add(pivot, r2.Scale(reach, u))
 		mirror := func(q r2.Vec) r2.Vec { return r2.Vec{X: -q.X, Y: q.Y} }
 		for _, side := range [...]func(r2.Vec) r2.Vec{func(q r2.Vec) r2.Vec { return q }, mirror} {
@@ -68,7 +78,6 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 		v.Entities = append(v.Entities, sheet.Text{Role: sheet.Lettering, At: r2.Add(tip, r2.Scale(16, u)), Value: strconv.Itoa(i + 1), H: sheet.Middle, V: sheet.HalfHeight})
 		if i == 0 || i == len(list)-1 {
 			dim := sheet.Dimension{Kind: sheet.Angular, Vertex: pivot, A: tip, B: r2.Add(pivot, r2.Scale(reach, level)), Decimals: 2}
-			dim.Offset = 55 + 45*float64(min(i, 1))
 			if r2.Cross(u, level) < 0 {
 				dim.A, dim.B = dim.B, dim.A
 			}

@@ -56,6 +56,14 @@ func sheets(r *fit.Result) ([]named, error) {
 	if d.cam != nil {
 		add(3, "cam", d.camSheet())
 	}
+	if station {
+		add(4, "arm", d.armSheet())
+		add(6, "base", d.baseSheet())
+	}
+	add(7, "torque", d.torqueSheet())
+	if station {
+		add(9, "parts", d.partsSheet())
+	}
 	for i := range set {
 		set[i].sheet.TitleBlock.Sheet, set[i].sheet.TitleBlock.Sheets = i+1, len(set)
 	}

@@ -34,7 +34,7 @@ func bar(a, b, u r3.Vec, wide, deep float64) prism {
 }
 
 // roundCorners is the number of sides of a polygon that stands for a circle.
-const roundCorners = 48
+const roundCorners = 72
 
 // rod is a round bar of centreline a-b.
 func rod(a, b r3.Vec, diameter float64) prism {
@@ -68,10 +68,6 @@ func (p prism) mirrored() prism {
 	q.base = make([]r3.Vec, len(p.base))
 	for i, v := range p.base {
 		q.base[len(p.base)-1-i] = flip(v)
-	}
-	if p.mark != nil {
-		m := flip(*p.mark)
-		q.mark = &m
 	}
 	return q
 }
@@ -198,41 +194,91 @@ func clip(polygon []r2.Vec, inside func(r2.Vec) float64) []r2.Vec {
 	return out
 }
 
+// extent is the box of the body's picture.
+func (p prism) extent(c camera) r2.Box {
+	first := c.see(p.base[0])
+	box := r2.Box{Min: first, Max: first}
+	for _, v := range p.base {
+		for _, q := range [...]r2.Vec{c.see(v), c.see(r3.Add(v, p.along))} {
+			box = around(box, r2.Box{Min: q, Max: q})
+		}
+	}
+	return box
+}
+
+// around is the box round two boxes.
+func around(a, b r2.Box) r2.Box {
+	return r2.Box{
+		Min: at(math.Min(a.Min.X, b.Min.X), math.Min(a.Min.Y, b.Min.Y)),
+		Max: at(math.Max(a.Max.X, b.Max.X), math.Max(a.Max.Y, b.Max.Y)),
+	}
+}
+
+// clear reports whether the segment p-q passes outside the box on one side.
+func clear(box r2.Box, p, q r2.Vec) bool {
+	return math.Max(p.X, q.X) < box.Min.X || math.Min(p.X, q.X) > box.Max.X ||
+		math.Max(p.Y, q.Y) < box.Min.Y || math.Min(p.Y, q.Y) > box.Max.Y
+}
+
+// scene is bodies with what the test for hidden lines needs of them.
+type scene struct {
+	bodies []prism
+	faces  [][]plane
+	boxes  []r2.Box
+	camera camera
+}
+
+func newScene(bodies []prism, c camera) scene {
+	s := scene{bodies: bodies, camera: c}
+	for _, b := range bodies {
+		s.faces = append(s.faces, b.faces())
+		s.boxes = append(s.boxes, b.extent(c))
+	}
+	return s
+}
+
+// behind returns the parts of an edge of body i that other bodies hide.
+func (s scene) behind(i int, e edge) spans {
+	p, q := s.camera.see(e.a), s.camera.see(e.b)
+	var out spans
+	for k, o := range s.bodies {
+		if k == i || o.role == sheet.Phantom || clear(s.boxes[k], p, q) {
+			continue
+		}
+		if from, to, ok := hides(s.faces[k], e, s.camera.toward); ok {
+			out = append(out, span{from, to})
+		}
+	}
+	return out.union()
+}
+
 // picture projects bodies and sorts their edges into seen, hidden and phantom
 // lines.
-func picture(bodies []prism, c camera) []stroke {
-	all := make([][]plane, len(bodies))
-	for i, b := range bodies {
-		all[i] = b.faces()
-	}
+func (s scene) picture() []stroke {
 	var out []stroke
-	for i, b := range bodies {
-		for _, e := range b.edges(c) {
-			p, q := c.see(e.a), c.see(e.b)
+	for i, b := range s.bodies {
+		for _, e := range b.edges(s.camera) {
+			p, q := s.camera.see(e.a), s.camera.see(e.b)
 			if r2.Norm(r2.Sub(q, p)) < skin {
 				continue
 			}
-			var behind spans
-			for k, o := range bodies {
-				if k == i || o.role == sheet.Phantom {
-					continue
-				}
-				if from, to, ok := hides(all[k], e, c.toward); ok {
-					behind = append(behind, span{from, to})
-				}
-			}
-			behind = behind.union()
-			at := func(t float64) r2.Vec { return r2.Add(p, r2.Scale(t, r2.Sub(q, p))) }
-			for _, s := range (spans{{0, 1}}).minus(behind) {
-				out = append(out, stroke{at(s.from), at(s.to), b.role})
+			behind := s.behind(i, e)
+			along := func(t float64) r2.Vec { return r2.Add(p, r2.Scale(t, r2.Sub(q, p))) }
+			for _, v := range (spans{{0, 1}}).minus(behind) {
+				out = append(out, stroke{along(v.from), along(v.to), b.role})
 			}
 			if b.role == sheet.Phantom || b.bare {
 				continue
 			}
-			for _, s := range behind {
-				out = append(out, stroke{at(s.from), at(s.to), sheet.Hidden})
+			for _, v := range behind {
+				out = append(out, stroke{along(v.from), along(v.to), sheet.Hidden})
 			}
 		}
 	}
 	return out
+}
+
+// drawn are the lines of bodies in one view.
+func drawn(bodies []prism, c camera) []sheet.Entity {
+	return chains(tidy(newScene(bodies, c).picture()))
 }

@@ -1,0 +1,130 @@
+package draw
+
+import (
+	"fmt"
+	"math"
+
+	"armwright/export/sheet"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// armSheet is sheet 04: the right arm seen along its axis and across it.
+func (d *drafter) armSheet() sheet.Sheet {
+	s := d.sheet(medium, "Arm", "Detail drawing")
+	s.TextHeight = 3.5
+	along := d.armAt(0)
+	up := r3.Cross(d.axis, along)
+	bodies := append(d.arm(0, sheet.Visible), d.pivotUnit()...)
+	// Put the pivot at the origin, so that the dimensions count from the axis.
+	for i := range bodies {
+		for k, p := range bodies[i].base {
+			bodies[i].base[k] = r3.Sub(p, d.pivot)
+		}
+	}
+	beside := sheet.View{Title: "Right arm along its axis, from outside", Position: sheet.Front, Entities: drawn(bodies, camera{along, up, d.axis})}
+	below := sheet.View{Title: "From below", Position: sheet.FromBelow, Entities: drawn(bodies, camera{along, d.axis, r3.Scale(-1, up)})}
+	d.armSizes(&beside)
+	d.axialSizes(&below)
+	s.Views = []sheet.View{beside, below}
+	s.Tables = []sheet.Table{d.armTable()}
+	s.Notes = []string{
+		"Grip drawn at its middle position. Distances along the arm count from the pivot axis, distances along the axis from the pivot, outward.",
+		"The left arm is the mirror image.",
+	}
+	if d.geo.Lever != nil {
+		s.Notes = append(s.Notes, "The angle of the plates is that between the arm and the line from the axis to the plates; it is fixed in the arm and equals the phase plus the slope of the arm at flexion 0.")
+	}
+	return s
+}
+
+// leverAngle is the angle from the arm to the plates, flexion positive.
+func (m *machine) leverAngle() float64 {
+	forward, up := m.plane()
+	a := m.armAt(0)
+	return math.Remainder(m.geo.Lever.Phase-math.Atan2(r3.Dot(a, up), r3.Dot(a, forward)), 2*math.Pi)
+}
+
+// armSizes dimensions the arm along itself.
+func (d *drafter) armSizes(v *sheet.View) {
+	h, l := d.geo.Handle, d.layout
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	half := l.ArmTube / 2
+	add(sheet.CentreMark{Radius: hubAcross / 2},
+		sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: at(hubReach, -half)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(hubReach, -half), B: at(d.outermost()+gripPast, -half)},
+		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: at(h.Least, half)})
+	if h.Positions > 1 {
+		suffix := fmt.Sprintf(" = %d x %s", h.Positions-1, d.length(h.Pitch))
+		add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(h.Least, half), B: at(d.outermost(), half), Suffix: suffix})
+	}
+	for i := range h.Positions {
+		x := h.Least + float64(i)*h.Pitch
+		add(sheet.Line{Role: sheet.Thin, A: at(x, half-6), B: at(x, half)})
+	}
+	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
+		add(sheet.CentreMark{Centre: at(-c.Radius, 0), Radius: counterDisc / 2},
+			sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-c.Radius, 0), B: r2.Vec{}})
+	}
+	if w := d.geo.Lever; w != nil {
+		angle := d.leverAngle()
+		sin, cos := math.Sincos(angle)
+		p := at(w.Radius*cos, w.Radius*sin)
+		arm := at(d.outermost(), 0)
+		dim := sheet.Dimension{Kind: sheet.Angular, A: arm, B: p, Decimals: 1}
+		if angle < 0 {
+			dim.A, dim.B = p, arm
+		}
+		add(sheet.CentreMark{Centre: p, Radius: d.r.Frame.Stock.Shaft}, sheet.CentreLine{A: r2.Vec{}, B: p}, sheet.CentreLine{A: r2.Vec{}, B: arm},
+			sheet.Dimension{Kind: sheet.Aligned, A: r2.Vec{}, B: p, Offset: -18}, dim)
+	}
+}
+
+// axialSizes dimensions the planes across the axis, from the pivot outward.
+func (d *drafter) axialSizes(v *sheet.View) {
+	h, l := d.geo.Handle, d.layout
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	grip := d.middleHandle()
+	end := d.outermost() + gripPast
+	for _, p := range [...]r2.Vec{
+		{}, at(grip, h.Middle+h.GripLength/2), at(grip, h.Middle-h.GripLength/2),
+		at(end, l.ArmPlane()), at(0, l.BearingPlane()), at(0, l.CamPlane()),
+	} {
+		add(sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: r2.Vec{}, B: p})
+	}
+	add(sheet.CentreLine{B: at(0, l.CamPlane()+30)}, sheet.CentreMark{Radius: 12},
+		sheet.Leader{At: at(0, l.CamPlane()), Note: "plane of the " + d.driven()},
+		sheet.Leader{At: at(0, l.BearingPlane()), Note: "middle of the bearings"})
+}
+
+func (d *drafter) driven() string {
+	if d.geo.Lever != nil {
+		return "plates"
+	}
+	return "cam"
+}
+
+// armTable lists what the arm is set by.
+func (d *drafter) armTable() sheet.Table {
+	t := sheet.Table{Title: "Arm", Columns: columns("<Quantity", ">Value")}
+	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
+	h, l := d.geo.Handle, d.layout
+	row("Handle positions", fmt.Sprintf("%d", h.Positions))
+	row("Smallest and largest radius", d.length(h.Least)+" to "+d.measure(d.outermost()))
+	row("Pitch", d.measure(h.Pitch))
+	row("Grip, clear length x diameter", d.length(h.GripLength)+" x "+d.measure(h.Diameter))
+	row("Middle of the grip, outward", d.measure(h.Middle))
+	row("Arm tube", d.measure(l.ArmTube)+" square, "+d.measure(d.partLength("Arm tube"))+" long")
+	row("Mass of the arm", fmt.Sprintf("%.2f kg at %s", h.ArmMass, d.measure(h.ArmCentre)))
+	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
+		row("Counterweight", fmt.Sprintf("%.2f kg at %s", c.Mass, d.measure(c.Radius)))
+	}
+	if w := d.geo.Lever; w != nil {
+		row("Plates from the axis", d.measure(w.Radius))
+		row("Plates ahead of the arm, flexion positive", degrees(d.leverAngle(), 1)+"°")
+		row("Phase: plates above forward at flexion 0", degrees(w.Phase, 1)+"°")
+	}
+	row("Loaded range", degrees(d.first, 0)+"° to "+degrees(d.last, 0)+"°")
+	return t
+}

@@ -1,0 +1,99 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+
+	"armwright/export/sheet"
+	"armwright/solver/fit"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// baseSheet is sheet 06: the base from above with its feet, and the centres of
+// mass of all cases within them.
+func (d *drafter) baseSheet() sheet.Sheet {
+	s := d.sheet(medium, "Base and feet", "Detail drawing")
+	s.TextHeight = 3.5
+	var base []prism
+	for _, m := range d.r.Structure.Members {
+		if m.A.Z == m.B.Z && m.A.Z == d.layout.Side/2 {
+			base = append(base, member(m))
+		}
+	}
+	b := d.geo.Base
+	v := sheet.View{Title: "Base from above", Position: sheet.Front, Entities: drawn(base, fromAbove())}
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	w := b.Width / 2
+	feet := []r2.Vec{at(b.Rear, -w), at(b.Front, -w), at(b.Front, w), at(b.Rear, w)}
+	datum := r2.Vec{}
+	add(sheet.CentreLine{A: at(b.Rear, 0), B: at(b.Front, 0)}, sheet.CentreMark{Radius: 12},
+		sheet.Dimension{Kind: sheet.Horizontal, A: feet[0], B: feet[1]},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: feet[0], B: feet[3]})
+	xs := []float64{b.Rear, b.SeatPost, 0, b.PadPost, b.Front}
+	if b.TowerTall > 0 {
+		xs = append(xs, b.Tower)
+	}
+	add(sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: feet[1], B: at(b.Front, d.layout.Side-w)})
+	for _, x := range xs {
+		add(sheet.Dimension{Kind: sheet.OrdinateX, Side: sheet.Above, A: datum, B: at(x, w)})
+	}
+	cases := d.envelope(&v)
+	s.Views = []sheet.View{v}
+	s.Tables = []sheet.Table{cases}
+	s.Notes = []string{
+		"Ordinates count from the pivots: x = 0. Cross members stand under the posts of the same x.",
+		"The feet are the corners of the base. Circles are centres of mass of all cases; a filled one has the least tilt. A case tips when the base leans by its tilt over the edge named.",
+		"Weld all joints of tubes all round; general tolerance of welded parts ISO 13920-B. Level the feet; edges that users touch are rounded to 2.5 mm at least.",
+	}
+	return s
+}
+
+// envelope marks the centres of mass and lists the cases with the least tilt.
+func (d *drafter) envelope(v *sheet.View) sheet.Table {
+	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: columns("<Case", "<Person", ">kg", ">x", ">y", ">z", ">Tilt °", "<Over the")}
+	const listed = 8
+	cases := d.r.Stability
+	seen := map[node]bool{}
+	for _, c := range cases {
+		p := at(c.X, c.Y)
+		if n := nodeOf(p); !seen[n] {
+			seen[n] = true
+			v.Entities = append(v.Entities, sheet.Circle{Role: sheet.Thin, Centre: p, Radius: 2})
+		}
+	}
+	for _, i := range leastTilts(cases, listed) {
+		c := cases[i]
+		t.Rows = append(t.Rows, []string{c.Case, c.Person, strconv.FormatFloat(c.Mass, 'f', 0, 64),
+			d.length(c.X), d.length(c.Y), d.length(c.Z), degrees(c.Tilt, 1), c.Edge})
+	}
+	if len(cases) > 0 {
+		p := at(d.r.Least.X, d.r.Least.Y)
+		const r = 4
+		v.Entities = append(v.Entities,
+			sheet.Hatch{Solid: true, Loops: [][]sheet.Vertex{{{Vec: r2.Add(p, at(r, 0)), Bulge: 1}, {Vec: r2.Sub(p, at(r, 0)), Bulge: 1}}}},
+			sheet.Leader{At: p, Note: "least tilt " + degrees(d.r.Least.Tilt, 1) + "°", Dot: true})
+	}
+	return t
+}
+
+// leastTilts returns the indices of the n cases with the least tilt, one for
+// each kind of case, in rising order.
+func leastTilts(cases []fit.StabilityCase, n int) []int {
+	var out []int
+	taken := map[string]bool{}
+	for len(out) < n {
+		best := -1
+		for i, c := range cases {
+			if !taken[c.Case] && (best < 0 || c.Tilt < cases[best].Tilt) {
+				best = i
+			}
+		}
+		if best < 0 || math.IsNaN(cases[best].Tilt) {
+			break
+		}
+		taken[cases[best].Case] = true
+		out = append(out, best)
+	}
+	return out
+}

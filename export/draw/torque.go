@@ -1,0 +1,118 @@
+package draw
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"armwright/export/sheet"
+	"armwright/solver/fit"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Size of the chart's frame, paper mm.
+const (
+	chartWide = 210.0
+	chartTall = 130.0
+)
+
+// torqueSheet is sheet 07: the torque wanted and delivered over the loaded
+// range at the three loads.
+func (d *drafter) torqueSheet() sheet.Sheet {
+	s := d.sheet(small, "Resistance", "Diagram")
+	r := d.r.Resistance
+	most := 0.0
+	for _, t := range [...]fit.Torque{r.Light, r.Middle, r.Heavy} {
+		for i := range t.Target {
+			most = math.Max(most, math.Max(t.Target[i], t.Delivered[i]))
+		}
+	}
+	step := niceStep(most / 1000 / 6)
+	top := step * math.Ceil(most/1000/step)
+	left, right := 10*math.Floor(d.first/deg/10), 10*math.Ceil(d.last/deg/10)
+	place := func(theta, torque float64) r2.Vec {
+		return at((theta/deg-left)/(right-left)*chartWide, torque/1000/top*chartTall)
+	}
+	v := sheet.View{Title: "Torque at one arm, N·m, over elbow flexion, °", NotToScale: true}
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	for k := 0.0; k*step <= top+1e-9; k++ {
+		y := k * step / top * chartTall
+		add(sheet.Line{Role: sheet.Hatching, A: at(0, y), B: at(chartWide, y)},
+			sheet.Text{Role: sheet.Lettering, At: at(-3, y), Value: sheet.Millimetres.Length(k*step, 2), Height: 2.5, H: sheet.Right, V: sheet.HalfHeight})
+	}
+	for x := left; x <= right+1e-9; x += 10 {
+		px := (x - left) / (right - left) * chartWide
+		add(sheet.Line{Role: sheet.Hatching, A: at(px, 0), B: at(px, chartTall)},
+			sheet.Text{Role: sheet.Lettering, At: at(px, -3), Value: strconv.FormatFloat(x, 'f', 0, 64), Height: 2.5, H: sheet.Middle, V: sheet.CapTop})
+	}
+	t := sheet.Table{Title: "Match", Columns: columns("<Load", ">kg", ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
+	for _, c := range [...]struct {
+		name string
+		t    fit.Torque
+	}{{"light", r.Light}, {"middle", r.Middle}, {"heavy", r.Heavy}} {
+		curve := func(role sheet.Role, values []float64) {
+			p := sheet.Polyline{Role: role}
+			for i, q := range values {
+				p.Vertices = append(p.Vertices, sheet.Vertex{Vec: place(r.Angles[i], q)})
+			}
+			add(p)
+		}
+		curve(sheet.Hidden, c.t.Target)
+		curve(sheet.Visible, c.t.Delivered)
+		last := len(r.Angles) - 1
+		end := place(r.Angles[last], c.t.Delivered[last])
+		add(sheet.Text{Role: sheet.Lettering, At: r2.Vec{X: chartWide + 3, Y: end.Y}, Value: c.name, Height: 2.5, H: sheet.Left, V: sheet.HalfHeight})
+		share := func(x float64) string { return strconv.FormatFloat(100*x, 'f', 1, 64) }
+		t.Rows = append(t.Rows, []string{c.name, strconv.FormatFloat(c.t.Load, 'f', 1, 64), share(c.t.RMS), share(c.t.MaxError),
+			degrees(c.t.WorstAngle, 0), degrees(c.t.Hardest, 0)})
+	}
+	s.Views = []sheet.View{v}
+	s.Tables = []sheet.Table{t}
+	s.Notes = []string{
+		"Full lines: delivered, with the weight of arm, handle and counterweight. Dashed lines: the strength curve " + d.r.Frame.Resistance.Curve +
+			", scaled to the load. Without friction and inertia.",
+	}
+	return s
+}
+
+// niceStep is the smallest of 1, 2, 5 times a power of ten that is not below
+// x.
+func niceStep(x float64) float64 {
+	p := math.Pow(10, math.Floor(math.Log10(x)))
+	for _, k := range [...]float64{1, 2, 5} {
+		if k*p >= x {
+			return k * p
+		}
+	}
+	return 10 * p
+}
+
+// partsSheet is sheet 09: the parts list with cut lengths and mitres.
+func (d *drafter) partsSheet() sheet.Sheet {
+	s := d.sheet(small, "Parts list", "Parts list")
+	s.Tables = []sheet.Table{d.partsTable(true), d.stockTable()}
+	s.Notes = []string{"Lengths of tubes are those of their centrelines between the square or mitred ends; add the saw's kerf. Masses are of one piece."}
+	return s
+}
+
+// stockTable sums up the lengths of one stock.
+func (d *drafter) stockTable() sheet.Table {
+	t := sheet.Table{Title: "Lengths by stock", Columns: columns("<Stock", ">Pieces", ">Length "+d.unit())}
+	var names []string
+	pieces, length := map[string]int{}, map[string]float64{}
+	for _, p := range d.r.Parts {
+		if p.Length == 0 || !strings.Contains(p.Stock, "tube") && !strings.Contains(p.Stock, "bar") {
+			continue
+		}
+		if pieces[p.Stock] == 0 {
+			names = append(names, p.Stock)
+		}
+		pieces[p.Stock] += p.Count
+		length[p.Stock] += float64(p.Count) * p.Length
+	}
+	for _, n := range names {
+		t.Rows = append(t.Rows, []string{n, strconv.Itoa(pieces[n]), d.length(length[n])})
+	}
+	return t
+}
