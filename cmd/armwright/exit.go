@@ -101,7 +101,7 @@ func explain(w io.Writer, err error) {
 		return
 	case errors.As(err, &p):
 		fmt.Fprintln(w, p)
-		fmt.Fprintf(w, "armwright: %s: %s; nothing was written\n", fileOf(p), count(len(p.List), "problem"))
+		fmt.Fprintf(w, "armwright: %s: %s\n", fileOf(p), count(len(p.List), "problem"))
 		return
 	}
 	fmt.Fprintln(w, "armwright: "+err.Error())

@@ -1,0 +1,194 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"armwright/specs"
+
+	"github.com/spf13/cobra"
+)
+
+// parsed runs one command that keeps its options instead of acting on them.
+func parsed(cmd *cobra.Command, args []string) error {
+	cmd.SilenceErrors, cmd.SilenceUsage = true, true
+	cmd.SetArgs(args)
+	return cmd.ExecuteContext(context.Background())
+}
+
+func TestDesignOptions(t *testing.T) {
+	for _, c := range []struct {
+		args string
+		want designOptions
+		err  string
+	}{
+		{args: "b.yaml --out d", want: designOptions{brief: "b.yaml", out: "d", dxf: "2000"}},
+		{args: "- -o d --json --force", want: designOptions{brief: "-", out: "d", dxf: "2000", json: true, force: true}},
+		{args: "b.yaml -o d --dxf r12 --time-limit 90s", want: designOptions{brief: "b.yaml", out: "d", dxf: "r12", limit: 90 * time.Second}},
+		{args: "b.yaml", err: "design: --out is missing"},
+		{args: "", err: "design: the brief is missing"},
+		{args: "a b -o d", err: `design: too many arguments, from "b" on`},
+		{args: "b.yaml -o d --dxf 2018", err: `design: no DXF form "2018"`},
+		{args: "b.yaml -o d --time-limit -1s", err: "design: --time-limit -1s is negative"},
+	} {
+		s, _, _ := testStreams("")
+		var got *designOptions
+		err := parsed(newDesign(s, &common{}, func(_ context.Context, o *designOptions) error { got = o; return nil }), strings.Fields(c.args))
+		if c.err != "" {
+			var f *failure
+			if !errors.As(err, &f) || f.code != exitUsage || err.Error() != c.err || got != nil {
+				t.Errorf("%q: error %v, want %s", c.args, err, c.err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%q: %v", c.args, err)
+		}
+		got.common = nil
+		if !reflect.DeepEqual(*got, c.want) {
+			t.Errorf("%q: %+v, want %+v", c.args, *got, c.want)
+		}
+	}
+}
+
+func TestCheckOptions(t *testing.T) {
+	s, _, _ := testStreams("")
+	var got *checkOptions
+	keep := func(_ context.Context, o *checkOptions) error { got = o; return nil }
+	if err := parsed(newCheck(s, &common{}, keep), []string{"f.yaml", "--json", "-o", "d"}); err != nil {
+		t.Fatal(err)
+	}
+	got.common = nil
+	if want := (checkOptions{frame: "f.yaml", json: true, out: "d"}); *got != want {
+		t.Errorf("%+v, want %+v", *got, want)
+	}
+}
+
+func TestNewOptions(t *testing.T) {
+	for args, want := range map[string]newOptions{
+		"":                    {kind: "arm-pad"},
+		"cam-study -o b.yaml": {kind: "cam-study", out: "b.yaml"},
+		"--example cam-study": {kind: "arm-pad", example: "cam-study"},
+	} {
+		s, _, _ := testStreams("")
+		var got *newOptions
+		if err := parsed(newNew(s, func(o *newOptions) error { got = o; return nil }), strings.Fields(args)); err != nil {
+			t.Fatal(err)
+		}
+		if *got != want {
+			t.Errorf("%q: %+v, want %+v", args, *got, want)
+		}
+	}
+}
+
+// Starters of every kind and all examples are briefs that parse.
+func TestNewIsValid(t *testing.T) {
+	var all []newOptions
+	for _, k := range kinds {
+		all = append(all, newOptions{kind: k})
+	}
+	for _, e := range exampleNames() {
+		all = append(all, newOptions{example: e})
+	}
+	if len(all) < 6 {
+		t.Fatalf("only %d starters and examples", len(all))
+	}
+	for _, o := range all {
+		s, out, _ := testStreams("")
+		if err := runNew(s, &o); err != nil {
+			t.Fatal(err)
+		}
+		b, err := specs.ParseBrief("new", out.Bytes())
+		if err != nil {
+			t.Errorf("%+v: %v", o, err)
+		}
+		if o.example == "" && b.Kind != o.kind {
+			t.Errorf("%+v: kind %s", o, b.Kind)
+		}
+	}
+}
+
+// The units shown are those that the reader of briefs names in its hints.
+func TestUnitsAreTheReaders(t *testing.T) {
+	for _, r := range unitRows() {
+		_, err := specs.ParseQuantity("1 furlong", r.kind)
+		var q *specs.QuantityError
+		if !errors.As(err, &q) {
+			t.Fatalf("%s: %v", r.kind, err)
+		}
+		if want := "units of " + string(r.kind) + ": " + strings.Join(r.units, ", "); q.Hint != want {
+			t.Errorf("the reader says %q, shown are %q", q.Hint, want)
+		}
+	}
+}
+
+// Every requirement has a limit and a key that a starter brief knows.
+func TestRequirementsNameTheirKeys(t *testing.T) {
+	list, err := requirements()
+	if err != nil {
+		t.Fatal(err)
+	}
+	starter := string(specs.Starter("arm-pad"))
+	for _, row := range list.rows {
+		id, limit, key := row[0].(string), row[3].(string), row[4].(string)
+		_, last, _ := strings.Cut(key, ".")
+		if limit == "" || (key == "") != (id == "seat-range") || (key != "" && !strings.Contains(starter, "  "+last+":")) {
+			t.Errorf("%s: limit %q, key %q", id, limit, key)
+		}
+	}
+}
+
+func TestTable(t *testing.T) {
+	list := &table{title: "Stock", columns: []string{"name", "mass_kg", "n"}}
+	list.add("a", 1.5, 3)
+	list.add("long", 10.25, 12)
+	var b bytes.Buffer
+	if err := list.text(&b); err != nil {
+		t.Fatal(err)
+	}
+	if want := "Stock\nname  mass kg   n\na        1.50   3\nlong    10.25  12\n"; b.String() != want {
+		t.Errorf("got\n%q\nwant\n%q", b.String(), want)
+	}
+	b.Reset()
+	if err := list.json(&b); err != nil {
+		t.Fatal(err)
+	}
+	var rows []map[string]any
+	if err := json.Unmarshal(b.Bytes(), &rows); err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 2 || rows[1]["mass_kg"] != 10.25 || rows[0]["name"] != "a" {
+		t.Errorf("rows %v", rows)
+	}
+}
+
+// Progress keeps quiet at first, off a terminal, and cleans up after itself.
+func TestProgress(t *testing.T) {
+	var b bytes.Buffer
+	p := newProgress(&b, true)
+	p.show("too early")
+	p.clear()
+	if b.Len() != 0 {
+		t.Errorf("%q within %s", b.String(), patience)
+	}
+	p.start = p.start.Add(-patience)
+	p.show("iteration %d", 3)
+	p.clear()
+	if want := "\riteration 3\x1b[K\r\x1b[K"; b.String() != want {
+		t.Errorf("got %q, want %q", b.String(), want)
+	}
+	b.Reset()
+	p = newProgress(&b, false)
+	p.start = p.start.Add(-patience)
+	p.show("iteration 3")
+	p.clear()
+	if b.Len() != 0 {
+		t.Errorf("%q off a terminal", b.String())
+	}
+}
