@@ -109,7 +109,7 @@ const (
 func (s *study) outline(p cam.Profile) (cam.Outline, cam.Plate, error) {
 	bore := s.asked.Stock.Shaft
 	plate := cam.Plate{
-		Cable: s.cable.Diameter, MinRadius: s.requiredRadius(),
+		Cable: s.cable.Diameter, MinRadius: s.requiredRadius() + bendRoom,
 		Bore: bore, Bolts: hubBolts, BoltHole: hubHole, BoltCircle: bore + 2*hubWall + hubHole, Wall: hubWall,
 	}
 	o, err := p.Outline(plate)
