@@ -109,7 +109,7 @@ const (
 func (s *study) outline(p cam.Profile) (cam.Outline, cam.Plate, error) {
 	bore := s.asked.Stock.Shaft
 	plate := cam.Plate{
-		Cable: s.cable.Diameter, MinRadius: s.requiredRadius() + bendRoom,
+		Cable: s.cable.Diameter, MinRadius: s.requiredRadius(),
 		Bore: bore, Bolts: hubBolts, BoltHole: hubHole, BoltCircle: bore + 2*hubWall + hubHole, Wall: hubWall,
 	}
 	o, err := p.Outline(plate)
@@ -140,7 +140,29 @@ func (e *CamError) Hint() string {
 	return "raise resistance.greatest_arm, lower resistance.least_arm, choose a thinner cable or a smaller shaft"
 }
 
-// fitCam returns the cam at a drive ratio whose torque comes closest to the
+// bendRooms returns the radii kept in hand, mm, one tried after the other: the arcs
+// that an outline is cut in turn a little tighter than the curve they follow
+// where its curvature changes fast.
+func bendRooms() []float64 { return []float64{0.5, 1, 2, 4} }
+
+// fitCam returns the closest cam at a drive ratio whose outline, cut in arcs,
+// keeps the cable's bend radius.
+func (s *study) fitCam(g *specs.Geometry, ratio float64) (*specs.Cam, error) {
+	var err error
+	for _, room := range bendRooms() {
+		var c *specs.Cam
+		if c, err = s.closestCam(g, ratio, room); err == nil {
+			return c, nil
+		}
+		var e *cam.Error
+		if !errors.As(err, &e) || e.Kind != cam.Curvature {
+			break
+		}
+	}
+	return nil, err
+}
+
+// closestCam returns the cam at a drive ratio whose torque comes closest to the
 // curve at the middle load, or nil when none is possible.
 //
 // The wanted moment arm is h = (c·s − gravity)/(k F). With the nodal values of
@@ -148,7 +170,7 @@ func (e *CamError) Hint() string {
 // cam, the change of the radius of curvature are linear, so the closest cam is
 // a least-squares problem with linear rows for radius and size, solved anew
 // about each answer until the answer stands.
-func (s *study) fitCam(g *specs.Geometry, ratio float64) (*specs.Cam, error) {
+func (s *study) closestCam(g *specs.Geometry, ratio, room float64) (*specs.Cam, error) {
 	r := s.asked.Resistance
 	m := newMachine(g)
 	sn, cs := math.Sincos(m.rest.Slope)
@@ -220,7 +242,7 @@ func (s *study) fitCam(g *specs.Geometry, ratio float64) (*specs.Cam, error) {
 				row[j] = l.C0*b0.At(i, j) + l.C1*b1.At(i, j) + l.C2*b2.At(i, j)
 			}
 			rows = append(rows, row...)
-			low = append(low, least+bendRoom-l.Rho+l.C0*h+l.C1*h1+l.C2*h2)
+			low = append(low, least+room-l.Rho+l.C0*h+l.C1*h1+l.C2*h2)
 			rows = append(rows, b0.RawRowView(i)...)
 			low = append(low, r.LeastArm)
 			for j := range row {
@@ -263,5 +285,4 @@ const (
 	finer       = 8    // rows to a step of the law
 	relinearise = 12   // linearisations of the radius of curvature; four settle it in practice
 	settled     = 1e-6 // mm, change of the law's nodes at which it stands
-	bendRoom    = 0.5 // mm of radius kept in hand for the angles between the grid's
 )
