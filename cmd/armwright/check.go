@@ -55,7 +55,7 @@ written as design writes them.`,
 }
 
 func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
-	label, data, err := readInput(s, o.frame)
+	label, data, err := readInput(s, o.frame, "a frame comes from: armwright design BRIEF --out DIR")
 	if err != nil {
 		return err
 	}

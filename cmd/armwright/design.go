@@ -77,7 +77,7 @@ func (o *designOptions) check() error {
 }
 
 func runDesign(ctx context.Context, s *streams, o *designOptions) error {
-	label, data, err := readInput(s, o.brief)
+	label, data, err := readInput(s, o.brief, "a first brief comes from: armwright new > brief.yaml")
 	if err != nil {
 		return err
 	}

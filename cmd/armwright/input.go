@@ -12,15 +12,15 @@ import (
 const largestInput = 4 << 20
 
 // readInput reads a file, or stdin for "-". The label stands for it in
-// messages.
-func readInput(s *streams, name string) (label string, data []byte, err error) {
+// messages; origin tells where such a file comes from.
+func readInput(s *streams, name, origin string) (label string, data []byte, err error) {
 	label, in := name, s.in
 	if name == "-" {
 		label = "stdin"
 	} else {
 		f, err := os.Open(name)
 		if err != nil {
-			return label, nil, unreadable(name, err)
+			return label, nil, unreadable(name, origin, err)
 		}
 		defer f.Close()
 		in = f
@@ -28,17 +28,17 @@ func readInput(s *streams, name string) (label string, data []byte, err error) {
 	data, err = io.ReadAll(io.LimitReader(in, largestInput+1))
 	switch {
 	case err != nil:
-		return label, nil, unreadable(label, err)
+		return label, nil, unreadable(label, origin, err)
 	case len(data) > largestInput:
 		return label, nil, &failure{code: exitInvalid, what: fmt.Sprintf("%s: larger than %d MB; this is no brief or frame", label, largestInput>>20)}
 	}
 	return label, data, nil
 }
 
-func unreadable(name string, err error) error {
+func unreadable(name, origin string, err error) error {
 	f := &failure{code: exitFailed, what: "cannot read " + name, why: reason(err)}
 	if errors.Is(err, fs.ErrNotExist) {
-		f.hint = "a first brief comes from: armwright new > brief.yaml"
+		f.hint = origin
 	}
 	return f
 }

@@ -159,13 +159,10 @@ func elbow(r *fit.Result) Elbow {
 func requirements(r *fit.Result) []Requirement {
 	list := []Requirement{}
 	for _, q := range r.Requirements {
-		sense := "at most"
-		if q.AtLeast {
-			sense = "at least"
-		}
+		sense, limit := governing(q)
 		out := Requirement{
 			ID: q.ID, Asks: q.Asks, Unit: symbol(q.Unit), Sense: sense,
-			Value: outside(q.Value, q.Unit), Limit: outside(q.Limit, q.Unit),
+			Value: outside(q.Value, q.Unit), Limit: outside(limit, q.Unit),
 			Margin: outside(q.Margin, q.Unit), Scale: outside(q.Scale, q.Unit),
 			Met: q.Met, Person: named(q.Person), Case: named(q.Case), Source: q.Source,
 		}
@@ -175,6 +172,20 @@ func requirements(r *fit.Result) []Requirement {
 		list = append(list, out)
 	}
 	return list
+}
+
+// governing returns the limit that leaves the margin, and its sense. Of a
+// requirement with a limit on either side the solver gives the upper one; the
+// margin tells when the lower is nearer.
+func governing(q fit.Requirement) (sense string, limit float64) {
+	const rounding = 1e-9
+	switch {
+	case q.AtLeast:
+		return "at least", q.Limit
+	case q.Limit-q.Value > q.Margin+rounding*q.Scale:
+		return "at least", q.Value - q.Margin
+	}
+	return "at most", q.Limit
 }
 
 func search(s *fit.SearchLog) *Search {

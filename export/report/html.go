@@ -15,6 +15,7 @@ var pageSource string
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
 		"figure":    Figure,
+		"bare":      bare,
 		"optional":  optional,
 		"percent":   percent,
 		"part":      func(x float64) string { return percent(&x) },

@@ -137,10 +137,10 @@ type Requirement struct {
 	ID     string   `json:"id" doc:"name of the requirement"`
 	Asks   string   `json:"asks" doc:"what it asks, in words"`
 	Value  float64  `json:"value" doc:"of the governing person, angle and case"`
-	Limit  float64  `json:"limit" doc:"as asked"`
+	Limit  float64  `json:"limit" doc:"as asked; of a requirement with a limit on either side the nearer one"`
 	Unit   string   `json:"unit" enum:"mm|deg|%|" doc:"of value, limit, margin and scale; empty for a plain ratio"`
 	Sense  string   `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
-	Margin float64  `json:"margin" doc:"room left, negative when not met; of a requirement with a limit on either side, to the nearer one"`
+	Margin float64  `json:"margin" doc:"room left between value and limit, negative when not met"`
 	Scale  float64  `json:"scale" doc:"a difference that matters"`
 	Met    bool     `json:"met" doc:"whether it holds"`
 	Person *string  `json:"person" doc:"governing person, null when nobody in particular"`

@@ -156,10 +156,7 @@ func TestRequirements(t *testing.T) {
 			if q.Sense == "at least" {
 				margin = -margin
 			}
-			// A limit on either side may leave less room than this one.
-			if q.Margin > margin+2e-4 || (q.ID != "arm-slope" && q.Margin < margin-2e-4) {
-				t.Errorf("%s: %s: %v %s %v leaves %v", kind, q.ID, q.Value, q.Sense, q.Limit, q.Margin)
-			}
+			near(t, kind+": margin of "+q.ID, q.Margin, margin, 2e-4)
 			if q.Met != (q.Margin > -1e-3*q.Scale) {
 				t.Errorf("%s: %s: met %v with margin %v %s", kind, q.ID, q.Met, q.Margin, q.Unit)
 			}
@@ -167,6 +164,18 @@ func TestRequirements(t *testing.T) {
 		if all != (r.Verdict == "met") || len(r.Requirements) == 0 {
 			t.Errorf("%s: verdict %s of %d requirements", kind, r.Verdict, len(r.Requirements))
 		}
+	}
+}
+
+// A slope of 64 degrees between 60 and 110 is governed by the nearer limit.
+func TestGoverningLimit(t *testing.T) {
+	q := fit.Requirement{Kind: fit.Kind{Scale: 1}, Value: 64, Limit: 110, Margin: 4}
+	if sense, limit := governing(q); sense != "at least" || limit != 60 {
+		t.Errorf("%s %v, want at least 60", sense, limit)
+	}
+	q.Value, q.Margin = 108, 2
+	if sense, limit := governing(q); sense != "at most" || limit != 110 {
+		t.Errorf("%s %v, want at most 110", sense, limit)
 	}
 }
 

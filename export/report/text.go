@@ -146,17 +146,22 @@ func clip(s string, most int) string {
 // Figure writes a quantity for people: one decimal for mm and degrees, two for
 // the rest, and more where that would round a difference away.
 func Figure(x float64, unit string) string {
+	s := bare(x, unit)
+	if unit != "" {
+		s += " " + unit
+	}
+	return s
+}
+
+// bare is Figure without the unit, where a column's head names it.
+func bare(x float64, unit string) string {
 	n := 2
 	if unit == "mm" || unit == "deg" {
 		n = 1
 	}
 	for ; n < decimals && x != 0 && math.Abs(x) < 0.5*math.Pow10(-n); n++ {
 	}
-	s := strconv.FormatFloat(round(x, n), 'f', n, 64)
-	if unit != "" {
-		s += " " + unit
-	}
-	return s
+	return strconv.FormatFloat(round(x, n), 'f', n, 64)
 }
 
 // optional writes a value that may not apply.
