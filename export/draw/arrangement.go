@@ -264,7 +264,7 @@ func (d *drafter) arrangementNotes() []string {
 		"Arms at " + degrees(d.first, 0) + "° of elbow flexion, the axis at the mean of its positions; double-dot chain lines show the arms at " +
 			degrees(d.last, 0) + "° and the seat at its highest.",
 		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images.",
-		"Brackets, bearings and hubs are shown simplified.",
+		"Brackets, bearings, hubs and pulleys are shown simplified; the stands of guide sheaves and countershafts, covers and guards are not shown.",
 	}
 	if len(d.r.People.Boundary) > 0 {
 		notes = append(notes, "The figure is the person "+d.r.People.Boundary[0].Person.Label+", seat position "+

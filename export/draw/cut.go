@@ -50,14 +50,8 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 		for _, m := range append(p.marks, datum(c.Outline.Holes)...) {
 			d.Add(dxf.Line{Attr: etch, A: point(m.From), B: point(m.To)})
 		}
-		var faults []dxf.CutFault
-		for _, f := range dxf.CheckCut(d, dxf.CutRules{Thickness: p.thickness}) {
-			if !f.Warning {
-				faults = append(faults, f)
-			}
-		}
-		if len(faults) > 0 {
-			return nil, &CutError{Path: p.path, Faults: faults}
+		if err := cuttable(p.path, d, p.thickness); err != nil {
+			return nil, err
 		}
 		var b bytes.Buffer
 		if err := dxf.Write(&b, d, o.version()); err != nil {
@@ -66,6 +60,20 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 		out = append(out, File{p.path, b.Bytes()})
 	}
 	return out, nil
+}
+
+// cuttable refuses a document that a cutting shop would send back.
+func cuttable(path string, d *dxf.Document, thickness float64) error {
+	var faults []dxf.CutFault
+	for _, f := range dxf.CheckCut(d, dxf.CutRules{Thickness: thickness}) {
+		if !f.Warning {
+			faults = append(faults, f)
+		}
+	}
+	if len(faults) > 0 {
+		return &CutError{Path: path, Faults: faults}
+	}
+	return nil
 }
 
 func point(p r2.Vec) dxf.Point { return dxf.Point{X: p.X, Y: p.Y} }

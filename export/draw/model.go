@@ -204,9 +204,9 @@ func (m *machine) belt() []prism {
 	if c.Ratio == 1 || len(pair) == 0 {
 		return nil
 	}
-	const near, far, long = 20.0, 40.0, 60.0 // beside the cam's plane
+	const near, far, inward = 14.0, 34.0, 60.0 // beside the cam's plane
 	pivot := r2.Vec{X: -c.CentreX, Y: -c.CentreY}
-	out := []prism{rod(m.inPlane(r2.Vec{}, -long), m.inPlane(r2.Vec{}, long), m.r.Frame.Stock.Shaft)}
+	out := []prism{rod(m.inPlane(r2.Vec{}, -inward), m.inPlane(r2.Vec{}, far), m.r.Frame.Stock.Shaft)}
 	for _, p := range [...]struct {
 		at    r2.Vec
 		teeth int

@@ -1,0 +1,479 @@
+package draw
+
+import (
+	"bytes"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	"armwright/export/dxf"
+	"armwright/export/sheet"
+	"armwright/geometry/cam"
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// stations are solved once and kept as frames: an arm-pad station with a cam
+// on a countershaft, a cam study with the cam on the shaft, a reclined station
+// with levers, in inches and third angle.
+func stations() []string { return []string{"arm-pad-station", "cam-study", "reclined-levers"} }
+
+var checked sync.Map // of *fit.Result by name: Check takes most of the time
+
+func result(t testing.TB, name string) *fit.Result {
+	t.Helper()
+	if r, ok := checked.Load(name); ok {
+		return r.(*fit.Result)
+	}
+	data, err := os.ReadFile(filepath.Join("testdata", name+".yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := specs.ParseFrame(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.People.Sample = 100 // coverage is not drawn
+	r, err := fit.Check(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checked.Store(name, r)
+	return r
+}
+
+var written sync.Map // of map[string][]byte by name and options
+
+type order struct {
+	name string
+	Options
+}
+
+func files(t testing.TB, name string, o Options) map[string][]byte {
+	t.Helper()
+	if f, ok := written.Load(order{name, o}); ok {
+		return f.(map[string][]byte)
+	}
+	list, err := All(result(t, name), o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string][]byte{}
+	for _, f := range list {
+		out[f.Path] = f.Data
+	}
+	written.Store(order{name, o}, out)
+	return out
+}
+
+func document(t testing.TB, data []byte) *dxf.Document {
+	t.Helper()
+	d, err := dxf.Read(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// No text covers another, none lies on an outline, nothing leaves the frame
+// (ISO 5457, ISO 129-1).
+func TestSheetsAreLegible(t *testing.T) {
+	for _, name := range stations() {
+		set, err := Sheets(result(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range set {
+			t.Run(name+"/"+set[i].TitleBlock.Title, func(t *testing.T) {
+				if err := set[i].Check(); err != nil {
+					t.Error(err)
+				}
+			})
+		}
+	}
+}
+
+func TestFileNames(t *testing.T) {
+	want := map[string][]string{
+		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "06-base", "07-torque", "09-parts"},
+		"cam-study":       {"03-cam", "07-torque"},
+		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "06-base", "07-torque", "09-parts"},
+	}
+	for _, name := range stations() {
+		list, err := All(result(t, name), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got, expect []string
+		for _, f := range list {
+			got = append(got, f.Path)
+		}
+		for _, s := range want[name] {
+			expect = append(expect, "drawings/"+s+".dxf", "drawings/"+s+".pdf", "drawings/"+s+".svg")
+		}
+		expect = append(expect, "drawings/drawings.pdf")
+		if name != "reclined-levers" {
+			expect = append(expect, "cut/cam.dxf", "cut/cam-cheek.dxf")
+		}
+		slices.Sort(expect)
+		if !slices.Equal(got, expect) {
+			t.Errorf("%s: files %q, want %q", name, got, expect)
+		}
+		if !slices.IsSorted(got) {
+			t.Errorf("%s: files are not sorted", name)
+		}
+	}
+}
+
+func TestSameBytes(t *testing.T) {
+	for _, name := range stations() {
+		first := files(t, name, Options{})
+		again, err := All(result(t, name), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range again {
+			if !bytes.Equal(f.Data, first[f.Path]) {
+				t.Errorf("%s: %s differs between two runs", name, f.Path)
+			}
+		}
+	}
+}
+
+// The title block's text and the notice reach every sheet in every form that
+// holds plain text.
+func TestTitleBlock(t *testing.T) {
+	f := result(t, "arm-pad-station").Frame
+	for path, data := range files(t, "arm-pad-station", Options{}) {
+		if !strings.HasSuffix(path, ".svg") {
+			continue
+		}
+		for _, want := range []string{f.Name, f.Drawing.Number, f.Drawing.Creator, "ISO 2768-m", sheet.Notice, "100 mm"} {
+			if !bytes.Contains(data, []byte(want)) {
+				t.Errorf("%s lacks %q", path, want)
+			}
+		}
+	}
+}
+
+// measured is a dimension as a reader of the DXF file finds it: real size in
+// mm or rad from the points it measures.
+type measured struct {
+	kind  dxf.DimKind
+	angle float64 // of a rotated one
+	value float64
+	text  string
+}
+
+// measure reads the dimensions of a sheet again: their points on the paper
+// times the linear factor of their style.
+func measure(t *testing.T, data []byte) []measured {
+	t.Helper()
+	d := document(t, data)
+	factor := map[string]float64{}
+	for _, s := range d.DimStyles {
+		factor[s.Name] = s.LinearFactor
+	}
+	var out []measured
+	for _, e := range d.Entities {
+		if v, ok := e.(dxf.Dimension); ok {
+			out = append(out, measured{v.Kind, v.Angle, v.Measure(factor[v.Style]), v.Text})
+		}
+	}
+	return out
+}
+
+func has(list []measured, kind dxf.DimKind, angle, want, within float64) bool {
+	return slices.ContainsFunc(list, func(m measured) bool {
+		return m.kind == kind && math.Abs(m.angle-angle) < 1e-6 && math.Abs(m.value-want) <= within
+	})
+}
+
+// Closed loop: what a reader measures on the general arrangement is what was
+// solved. The points are written to 1e-4 mm of paper, a scale of 1:10 makes
+// that 1e-3 mm for each end.
+func TestArrangementMeasures(t *testing.T) {
+	const within = 3e-3
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
+		g := result(t, name).Frame.Geometry
+		list := measure(t, files(t, name, Options{})["drawings/01-general-arrangement.dxf"])
+		for _, c := range []struct {
+			what     string
+			vertical bool
+			want     float64
+		}{
+			{"pivot height", true, g.Pivots.Height},
+			{"lowest seat", true, g.Seat.Lowest},
+			{"highest seat", true, g.Seat.Lowest + float64(g.Seat.Positions-1)*g.Seat.Pitch},
+			{"base length", false, g.Base.Front - g.Base.Rear},
+			{"base width", false, g.Base.Width},
+			{"pivot spacing", false, g.Pivots.Spacing},
+			{"pivots from the rear feet", false, -g.Base.Rear},
+		} {
+			angle := 0.0
+			if c.vertical {
+				angle = math.Pi / 2
+			}
+			if !has(list, dxf.Rotated, angle, c.want, within) {
+				t.Errorf("%s: no dimension measures the %s of %.3f mm: %+v", name, c.what, c.want, list)
+			}
+		}
+		slope := 0.0
+		if g.Back != nil {
+			slope = g.Back.Angle
+		} else {
+			slope = g.Pad.Slope
+		}
+		if !has(list, dxf.Angular, 0, slope, 1e-4) {
+			t.Errorf("%s: no angle of %.4f rad", name, slope)
+		}
+	}
+}
+
+// Toe, cant and swivel angle: the angles drawn measure what was solved, and
+// the table gives every position.
+func TestAxesMeasure(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
+		r := result(t, name)
+		data := files(t, name, Options{})["drawings/02-pivots.dxf"]
+		list := measure(t, data)
+		var texts []string
+		for _, e := range document(t, data).Entities {
+			if v, ok := e.(dxf.Text); ok {
+				texts = append(texts, v.Value)
+			}
+		}
+		axes := r.Frame.Geometry.Pivots.Axes
+		for i, a := range axes {
+			for _, angle := range []float64{a.Toe, a.Cant} {
+				if (i == 0 || i == len(axes)-1) && !has(list, dxf.Angular, 0, math.Abs(angle), 1e-4) {
+					t.Errorf("%s: no angle of %.4f rad for axis %d", name, angle, i+1)
+				}
+				if want := degrees(angle, 2); !slices.Contains(texts, want) {
+					t.Errorf("%s: the table lacks %s of axis %d", name, want, i+1)
+				}
+			}
+		}
+		if !has(list, dxf.Rotated, 0, r.Frame.Geometry.Pivots.Spacing, 1e-3) {
+			t.Errorf("%s: the spacing is not dimensioned", name)
+		}
+	}
+}
+
+// The dimensions of the cam sheet: guide from the cam axis, bore.
+func TestCamSheetMeasures(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "cam-study"} {
+		r := result(t, name)
+		list := measure(t, files(t, name, Options{})["drawings/03-cam.dxf"])
+		c := r.Frame.Geometry.Cam
+		for _, w := range [...]struct {
+			angle, want float64
+		}{{0, c.GuideX}, {math.Pi / 2, c.GuideY}} {
+			if math.Abs(w.want) > 0.1 && !has(list, dxf.Rotated, w.angle, math.Abs(w.want), 2e-3) {
+				t.Errorf("%s: no dimension of %.3f to the guide: %+v", name, w.want, list)
+			}
+		}
+		if !has(list, dxf.Diameter, 0, r.Frame.Stock.Shaft, 1e-3) {
+			t.Errorf("%s: no bore of %g", name, r.Frame.Stock.Shaft)
+		}
+	}
+}
+
+// root reads the groove root back from a cut file.
+func root(t *testing.T, data []byte) dxf.Polyline {
+	t.Helper()
+	for _, e := range document(t, data).On(dxf.CutLayer) {
+		if p, ok := e.(dxf.Polyline); ok {
+			return p
+		}
+	}
+	t.Fatal("no outline on layer CUT")
+	return dxf.Polyline{}
+}
+
+// The cut file measured back gives the moment arm of the result within 0.2 %
+// over the loaded range, in both versions of the format.
+func TestCutFileGivesMomentArm(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "cam-study"} {
+		r := result(t, name)
+		c, err := CamOf(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r12 := range []bool{false, true} {
+			path := root(t, files(t, name, Options{R12: r12})["cut/cam.dxf"]).Path()
+			for i, theta := range r.Resistance.Angles {
+				m, err := cam.Measure(path, c.Cable.Diameter, c.Profile.Guide, c.Profile.Ratio, theta)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if want := r.Resistance.MomentArm[i]; math.Abs(m.Arm-want) > 0.002*want {
+					t.Errorf("%s, %.0f°: the cut file gives %.3f mm, want %.3f", name, theta/deg, m.Arm, want)
+				}
+			}
+		}
+	}
+}
+
+// The cheek stands 1.5 cable diameters outside the groove root everywhere
+// (rope makers' handbooks, S), and has the same holes.
+func TestCheekSurroundsCore(t *testing.T) {
+	name := "arm-pad-station"
+	c, err := CamOf(result(t, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := files(t, name, Options{})
+	core, cheek := root(t, f["cut/cam.dxf"]).Path(), root(t, f["cut/cam-cheek.dxf"]).Path()
+	for _, q := range cheek.Points(0.01) {
+		if gap, _ := core.Distance(q); math.Abs(gap-1.5*c.Cable.Diameter) > 0.01 {
+			t.Fatalf("rim stands %.4f mm off the root at %v, want %.1f", gap, q, 1.5*c.Cable.Diameter)
+		}
+	}
+	holes := func(data []byte) (out []dxf.Circle) {
+		for _, e := range document(t, data).On(dxf.CutLayer) {
+			if h, ok := e.(dxf.Circle); ok {
+				out = append(out, h)
+			}
+		}
+		return out
+	}
+	if a, b := holes(f["cut/cam.dxf"]), holes(f["cut/cam-cheek.dxf"]); len(a) < 2 || !slices.Equal(a, b) {
+		t.Errorf("core has holes %v, cheek %v", a, b)
+	}
+}
+
+// Cut files hold cut paths and marks alone, in millimetres, the notice first
+// (cutting shops' guides, S).
+func TestCutFileHoldsOnlyPaths(t *testing.T) {
+	for path, data := range files(t, "arm-pad-station", Options{}) {
+		if !strings.HasPrefix(path, "cut/") {
+			continue
+		}
+		d := document(t, data)
+		if d.Units != dxf.Millimetres || len(d.Comments) == 0 || d.Comments[0] != sheet.Notice {
+			t.Errorf("%s: units %v, comments %q", path, d.Units, d.Comments)
+		}
+		if n := len(d.On(dxf.CutLayer)) + len(d.On(dxf.EtchLayer)); n != len(d.Entities) {
+			t.Errorf("%s: %d of %d entities on CUT or ETCH", path, n, len(d.Entities))
+		}
+		if faults := dxf.CheckCut(d, dxf.CutRules{}); len(faults) > 0 {
+			t.Errorf("%s: %v", path, faults)
+		}
+	}
+}
+
+func TestCutError(t *testing.T) {
+	d := dxf.New()
+	d.Add(dxf.Line{Attr: dxf.Attr{Layer: dxf.CutLayer}, B: dxf.Point{X: 10}})
+	var bad *CutError
+	if err := cuttable("cut/x.dxf", d, 5); !errors.As(err, &bad) || len(bad.Faults) == 0 {
+		t.Errorf("an open line was not refused: %v", err)
+	}
+}
+
+func TestNoCam(t *testing.T) {
+	var missing *MissingError
+	if _, err := CamOf(result(t, "reclined-levers")); !errors.As(err, &missing) || missing.Part != "cam" {
+		t.Errorf("got %v, want a *MissingError", err)
+	}
+}
+
+// ISO 5456-2 (M): in first angle what is seen from above stands below the
+// front view and what is seen from the right on its left; in third angle above
+// and on the right.
+func TestProjection(t *testing.T) {
+	for name, first := range map[string]bool{"arm-pad-station": true, "reclined-levers": false} {
+		set, err := Sheets(result(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, err := set[0].Flatten()
+		if err != nil {
+			t.Fatal(err)
+		}
+		views := map[string]sheet.PlacedView{}
+		for _, v := range d.Views {
+			views[v.Title] = v
+		}
+		side, front, plan := views["Seen from the user's right"], views["Seen from the front"], views["Plan"]
+		if below := plan.Origin.Y < side.Origin.Y; below != first {
+			t.Errorf("%s: plan below %v, want %v", name, below, first)
+		}
+		if left := front.Origin.X < side.Origin.X; left != first {
+			t.Errorf("%s: front view on the left %v, want %v", name, left, first)
+		}
+		if side.Scale != front.Scale || side.Scale != plan.Scale {
+			t.Errorf("%s: aligned views in scales %v, %v, %v", name, side.Scale, front.Scale, plan.Scale)
+		}
+	}
+}
+
+// The arm's tube as drawn is as long as the parts list says.
+func TestArmTubeLength(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
+		m := newMachine(result(t, name))
+		if got, want := m.outermost()+gripPast-hubReach, m.partLength("Arm tube"); math.Abs(got-want) > 0.05 {
+			t.Errorf("%s: tube drawn %.1f mm long, listed %.1f", name, got, want)
+		}
+	}
+}
+
+// Every line of the parts list that is drawn has one balloon.
+func TestBalloons(t *testing.T) {
+	r := result(t, "arm-pad-station")
+	set, err := Sheets(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]int{}
+	for _, v := range set[0].Views {
+		for _, e := range v.Entities {
+			if b, ok := e.(sheet.Balloon); ok {
+				seen[b.Item]++
+			}
+		}
+	}
+	for _, p := range r.Parts {
+		n := seen[sheet.Millimetres.Length(float64(p.Item), 0)]
+		if want := 1; n != want && p.Title != "Cable" { // the cable is a line, not a body
+			t.Errorf("%s has %d balloons", p.Title, n)
+		}
+	}
+}
+
+// The polar table gives the groove root: turned back by the cable's half
+// diameter its points lie on the cut outline.
+func TestPolarTable(t *testing.T) {
+	r := result(t, "cam-study")
+	set, err := Sheets(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := root(t, files(t, "cam-study", Options{})["cut/cam.dxf"]).Path()
+	table := set[0].Tables[0]
+	if len(table.Rows) < 10 {
+		t.Fatalf("%d rows", len(table.Rows))
+	}
+	for _, row := range table.Rows {
+		x, y := parse(t, row[3]), parse(t, row[4])
+		if gap, _ := path.Distance(at(x, y)); gap > 0.012 { // coordinates are printed to 0.01
+			t.Errorf("at %s° the root (%s, %s) lies %.4f mm off the cut outline", row[0], row[3], row[4], gap)
+		}
+	}
+}
+
+func parse(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}

@@ -1,0 +1,43 @@
+package draw_test
+
+import (
+	"fmt"
+	"os"
+
+	"armwright/export/draw"
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// A frame is checked and drawn; the files are written by the caller.
+func ExampleAll() {
+	data, err := os.ReadFile("testdata/cam-study.yaml")
+	if err != nil {
+		panic(err)
+	}
+	frame, err := specs.ParseFrame("cam-study.yaml", data)
+	if err != nil {
+		panic(err)
+	}
+	result, err := fit.Check(frame)
+	if err != nil {
+		panic(err)
+	}
+	files, err := draw.All(result, draw.Options{})
+	if err != nil {
+		panic(err)
+	}
+	for _, f := range files {
+		fmt.Println(f.Path)
+	}
+	// Output:
+	// cut/cam-cheek.dxf
+	// cut/cam.dxf
+	// drawings/03-cam.dxf
+	// drawings/03-cam.pdf
+	// drawings/03-cam.svg
+	// drawings/07-torque.dxf
+	// drawings/07-torque.pdf
+	// drawings/07-torque.svg
+	// drawings/drawings.pdf
+}
