@@ -29,6 +29,14 @@ type Progress struct {
 // units that matter.
 const quantisation = 0.002
 
+// A search whose worst requirement is missed by more than hopeless units that
+// matter is not begun again with other settings, nor one whose miss fell to no
+// less than stalled of what it was.
+const (
+	hopeless = 10
+	stalled  = 0.8
+)
+
 // rounds bounds how often settings are chosen anew and discretisation guards
 // widened for one number of axis positions.
 const rounds = 6
@@ -135,6 +143,7 @@ func (se *search) run(ctx context.Context) error {
 	s := se.s
 	se.g = s.begin(se.axes)
 	se.guard = make([]float64, len(s.kinds))
+	before := math.Inf(1)
 	for se.round = 1; se.round <= rounds; se.round++ {
 		var err error
 		s.anchor(se.g)
@@ -162,9 +171,11 @@ func (se *search) run(ctx context.Context) error {
 				}
 			}
 		}
-		if !short || (se.round > 2 && !se.last.Status.Usable()) {
+		miss := se.last.KKT.Violation
+		if !short || !se.last.Status.Usable() && (miss > hopeless || miss > stalled*before) {
 			break
 		}
+		before = miss
 	}
 	se.finish(se.g)
 	return nil
