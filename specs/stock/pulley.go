@@ -2,12 +2,16 @@ package stock
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 )
 
 // BeltPitch is the pitch of the toothed belts, mm: the 8 mm pitch of ISO 13050.
 const BeltPitch = 8.0
+
+// ChainPitch is the pitch of the roller chain, mm: 1/2 in, ISO 606 08B (M).
+const ChainPitch = 12.7
 
 // PulleyTeeth returns the tooth counts that 8 mm pulleys are commonly made
 // with. Common practice, no source.
@@ -28,10 +32,49 @@ type BeltDrive struct {
 
 // Ratios returns the ratios from..to that a pair of PulleyTeeth attains,
 // rising; of the pairs with one ratio the smallest.
-func Ratios(from, to float64) []BeltDrive {
+func Ratios(from, to float64) []BeltDrive { return belt().Ratios(from, to) }
+
+// Transmission is what joins two parallel shafts without slip: a toothed belt
+// or a roller chain.
+type Transmission struct {
+	Name   string  // "belt" or "chain"
+	Title  string  // what to buy
+	Pitch  float64 // mm
+	Teeth  []int   // tooth counts that wheels are commonly made with
+	Even   bool    // whether its links come in pairs only
+	Source string
+	Mark   string
+}
+
+func (t Transmission) name() string { return t.Name }
+
+func belt() Transmission {
+	return Transmission{"belt", "toothed belt, 8 mm pitch", BeltPitch, PulleyTeeth(), false, "ISO 13050 pitch; tooth counts common practice", "M"}
+}
+
+// TransmissionOf returns the transmission with a name of TransmissionNames, or
+// an *UnknownError.
+func TransmissionOf(name string) (Transmission, error) {
+	return find("transmission", name, transmissions())
+}
+
+// TransmissionNames returns the names of the transmissions.
+func TransmissionNames() []string { return names(transmissions()) }
+
+func transmissions() []Transmission {
+	return []Transmission{belt(), {
+		"chain", "roller chain 08B, 12.7 mm pitch", ChainPitch,
+		[]int{13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 30, 32, 34, 36, 38}, true,
+		"ISO 606 pitch; tooth counts common practice", "M",
+	}}
+}
+
+// Ratios returns the ratios from..to that a pair of wheels attains, rising; of
+// the pairs with one ratio the smallest.
+func (t Transmission) Ratios(from, to float64) []BeltDrive {
 	var drives []BeltDrive
-	for _, arm := range PulleyTeeth() {
-		for _, driven := range PulleyTeeth() {
+	for _, arm := range t.Teeth {
+		for _, driven := range t.Teeth {
 			if ratio := float64(arm) / float64(driven); from <= ratio && ratio <= to {
 				drives = append(drives, BeltDrive{ratio, arm, driven})
 			}
@@ -43,3 +86,65 @@ func Ratios(from, to float64) []BeltDrive {
 	// Equal ratios of whole numbers divide to equal floats.
 	return slices.CompactFunc(drives, func(a, b BeltDrive) bool { return a.Ratio == b.Ratio })
 }
+
+// WheelDiameter returns the pitch diameter, mm, of a wheel: of a pulley p z/π,
+// on which the belt's cords lie as an arc; of a sprocket p/sin(π/z), on which
+// the chain's pins stand as a polygon.
+func (t Transmission) WheelDiameter(teeth int) float64 {
+	if t.Even {
+		return t.Pitch / math.Sin(math.Pi/float64(teeth))
+	}
+	return t.Pitch * float64(teeth) / math.Pi
+}
+
+// LoopLength returns the length, mm, of the loop round two wheels at a centre
+// distance, mm. Each wheel takes up its teeth times the pitch over the full
+// turn, which for a pulley is its circumference:
+//
+//	2 C cos α + z1 p (1/2 + α/π) + z2 p (1/2 − α/π),  sin α = (d1 − d2)/2C
+//
+// It is NaN where the wheels would lie in one another.
+func (t Transmission) LoopLength(teeth1, teeth2 int, centre float64) float64 {
+	alpha := math.Asin((t.WheelDiameter(teeth1) - t.WheelDiameter(teeth2)) / (2 * centre))
+	return 2*centre*math.Cos(alpha) + t.Pitch*(float64(teeth1)*(0.5+alpha/math.Pi)+float64(teeth2)*(0.5-alpha/math.Pi))
+}
+
+// Close returns the whole number of pitches of the loop round two wheels whose
+// centre distance comes nearest to the one wanted, and that distance, mm; for a
+// chain the number is even, so that it closes without a cranked link. The error
+// is a *CentreError where the wheels would touch.
+func (t Transmission) Close(teeth1, teeth2 int, wanted float64) (pitches int, centre float64, err error) {
+	least := (t.WheelDiameter(teeth1) + t.WheelDiameter(teeth2)) / 2
+	if !(wanted > least) || math.IsInf(wanted, 0) {
+		return 0, 0, &CentreError{wanted, least}
+	}
+	step := 1
+	if t.Even {
+		step = 2
+	}
+	length := t.LoopLength(teeth1, teeth2, wanted) / t.Pitch
+	pitches = step * int(math.Round(length/float64(step)))
+	for ; t.Pitch*float64(pitches) <= t.LoopLength(teeth1, teeth2, least); pitches += step {
+	}
+	// The length rises with the centre distance: bisect.
+	lo, hi := least, wanted+float64(step)*t.Pitch
+	for range 80 {
+		mid := (lo + hi) / 2
+		if t.LoopLength(teeth1, teeth2, mid) < t.Pitch*float64(pitches) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return pitches, (lo + hi) / 2, nil
+}
+
+// CentreError says that two wheels do not fit side by side.
+type CentreError struct{ Centre, Least float64 }
+
+func (e *CentreError) Error() string {
+	return fmt.Sprintf("centre distance %.4g mm leaves no room for the wheels, which need more than %.4g mm", e.Centre, e.Least)
+}
+
+// Hint says what to change.
+func (e *CentreError) Hint() string { return "set the shafts farther apart or use smaller wheels" }
