@@ -71,7 +71,11 @@ func (p Population) boundary(s Sex, radius, low, high float64) []Person {
 		for i := range u {
 			u[i] = clamp(u[i], least, greatest)
 		}
-		valgus := clamp(radius*point[len(directions)], least, greatest)
+		valgus := radius * point[len(directions)]
+		if r := p.Carrying.Stature; r != 0 {
+			valgus = r*u[statureIndex] + math.Sqrt(1-r*r)*valgus
+		}
+		valgus = clamp(valgus, least, greatest)
 		person := j.person(u, p.Carrying.quantile(s, normalCDF(valgus)), p.Age)
 		person.Label = fmt.Sprintf("%s %02d (%s)", s, len(people)+1, describe(point))
 		people = append(people, person)

@@ -3,11 +3,16 @@ package people
 import "math"
 
 // Carrying is the distribution of the carrying angle by Sex, rad: normal,
-// truncated to 2..28 degrees. It is independent of all other dimensions within
-// a sex: a correlation with stature is published only for both sexes pooled
-// (r = -0.47, Acikgoz et al. 2018), where it mostly tells the sexes apart.
+// truncated to 2..28 degrees.
+//
+// Stature is the correlation with stature within a sex, -1..1. It is published
+// only for both sexes pooled (r = -0.474, 400 adults, Acikgoz et al. 2018),
+// where it mostly tells the sexes apart: with that study's means and standard
+// deviations and the survey's statures about -0.2 is left within a sex
+// (derived). The default is 0, independence.
 type Carrying struct {
 	Mean, SD [2]float64
+	Stature  float64
 }
 
 // DefaultCarrying returns the angles of Van Roy et al. 2005 (20 adults, both
@@ -42,6 +47,15 @@ func (c Carrying) quantile(s Sex, q float64) float64 {
 		return clamp(mean, leastCarrying, greatestCarrying)
 	}
 	return clamp(mean+sd*normalQuantile(below+q*within), leastCarrying, greatestCarrying)
+}
+
+// of returns the carrying angle of a person of sex s whose stature has normal
+// score a, at share q of the persons of that stature.
+func (c Carrying) of(s Sex, a, q float64) float64 {
+	if c.Stature != 0 {
+		q = normalCDF(c.Stature*a + math.Sqrt(1-c.Stature*c.Stature)*normalQuantile(q))
+	}
+	return c.quantile(s, q)
 }
 
 // clamp holds x within lo..hi.

@@ -30,13 +30,26 @@ func shape(g float64) (excess, s float64) {
 }
 
 // value returns the dimension at normal score z.
-func (m marginal) value(z float64) float64 {
+func (m marginal) value(z float64) float64 { return m.shifted().value(z) }
+
+// shifted is a marginal made ready for many values.
+type shifted struct {
+	mean, sd, sign, s, root float64 // root 0 is the normal
+}
+
+func (m marginal) shifted() shifted {
 	if math.Abs(m.skew) < symmetric {
-		return m.mean + m.sd*z
+		return shifted{mean: m.mean, sd: m.sd}
 	}
 	excess, s := shape(math.Abs(m.skew))
-	sign := math.Copysign(1, m.skew)
-	return m.mean + sign*m.sd*math.Expm1(sign*s*z-s*s/2)/math.Sqrt(excess)
+	return shifted{m.mean, m.sd, math.Copysign(1, m.skew), s, math.Sqrt(excess)}
+}
+
+func (l shifted) value(z float64) float64 {
+	if l.root == 0 {
+		return l.mean + l.sd*z
+	}
+	return l.mean + l.sign*l.sd*math.Expm1(l.sign*l.s*z-l.s*l.s/2)/l.root
 }
 
 // score returns the normal score of x, the inverse of value. Beyond the end

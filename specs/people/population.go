@@ -2,6 +2,7 @@ package people
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"math/rand/v2"
 
@@ -26,6 +27,8 @@ func (p Population) Validate() error {
 		return &PopulationError{"source", fmt.Sprintf("%q is neither civilian nor survey", p.Source)}
 	case !(p.Women >= 0 && p.Women <= 1):
 		return &PopulationError{"women", fmt.Sprintf("share %g is not between 0 and 1", p.Women)}
+	case !(math.Abs(p.Carrying.Stature) < 1):
+		return &PopulationError{"carrying angle", fmt.Sprintf("correlation %g with stature is not between -1 and 1", p.Carrying.Stature)}
 	}
 	for _, s := range []Sex{Woman, Man} {
 		mean, sd := p.Carrying.Mean[s], p.Carrying.SD[s]
@@ -96,13 +99,29 @@ func (j *joint) person(u []float64, carrying, age float64) Person {
 // of women, rounded. The same seed gives the same persons, and each sex has a
 // stream of its own: changing the share adds or drops persons but changes none.
 func (p Population) Sample(n int, seed uint64) []Person {
-	women := int(math.Round(float64(n) * p.Women))
-	people := p.draw(Woman, women, seed)
-	return append(people, p.draw(Man, n-women, seed)...)
+	people := make([]Person, 0, n)
+	var of [2]int
+	for person := range p.Draw(n, seed) {
+		of[person.Sex]++
+		person.Label = fmt.Sprintf("%s %d", person.Sex, of[person.Sex])
+		people = append(people, person)
+	}
+	return people
 }
 
-// draw returns n random persons of one sex.
-func (p Population) draw(s Sex, n int, seed uint64) []Person {
+// Draw yields the persons of Sample one by one, without labels: a million of
+// them take no more memory than one.
+func (p Population) Draw(n int, seed uint64) iter.Seq[Person] {
+	women := int(math.Round(float64(n) * p.Women))
+	return func(yield func(Person) bool) {
+		if p.draw(Woman, women, seed, yield) {
+			p.draw(Man, n-women, seed, yield)
+		}
+	}
+}
+
+// draw yields n random persons of one sex and reports whether more are wanted.
+func (p Population) draw(s Sex, n int, seed uint64, yield func(Person) bool) bool {
 	j := p.joint(s)
 	var chol mat.Cholesky
 	if !chol.Factorize(j.residual) {
@@ -110,13 +129,17 @@ func (p Population) draw(s Sex, n int, seed uint64) []Person {
 	}
 	var lower mat.TriDense
 	chol.LTo(&lower)
+	curves := make([]shifted, len(j.dims))
+	for i, d := range j.dims {
+		curves[i] = d.survey[s].shifted()
+	}
 
 	random := rand.New(rand.NewPCG(seed, uint64(s)))
-	people := make([]Person, n)
 	others := j.residual.SymmetricDim()
 	noise := mat.NewVecDense(others, nil)
 	residual := mat.NewVecDense(others, nil)
-	for k := range people {
+	person := Person{Sex: s, Age: p.Age}
+	for range n {
 		w := random.NormFloat64()
 		a := j.rho*w + math.Sqrt(1-j.rho*j.rho)*random.NormFloat64()
 		for i := range others {
@@ -124,21 +147,19 @@ func (p Population) draw(s Sex, n int, seed uint64) []Person {
 		}
 		residual.MulVec(&lower, noise)
 
-		person := &people[k]
-		*person = Person{
-			Label: fmt.Sprintf("%s %d", s, k+1), Sex: s, Age: p.Age,
-			Stature:       j.dims[statureIndex].survey[s].value(a),
-			CarryingAngle: p.Carrying.quantile(s, random.Float64()),
-		}
+		person.Stature = curves[statureIndex].value(a)
+		person.CarryingAngle = p.Carrying.of(s, a, random.Float64())
 		index := j.bmi.value(w)
 		person.Mass = index * person.Stature * person.Stature / 1e6
 		person.Extrapolated = index > stoutBMI(s)
 		g := j.surveyScore(w)
 		for i := firstOther; i < len(j.dims); i++ {
-			d := j.dims[i]
 			z := j.slope[i][0]*a + j.slope[i][1]*g + residual.AtVec(i-firstOther)
-			*d.field(person) = d.survey[s].value(z) - d.less
+			*j.dims[i].field(&person) = curves[i].value(z) - j.dims[i].less
+		}
+		if !yield(person) {
+			return false
 		}
 	}
-	return people
+	return true
 }
