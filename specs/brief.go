@@ -85,10 +85,14 @@ type Posture struct {
 // Resistance says what resistance is wanted.
 type Resistance struct {
 	Drive        string  `key:"drive" choice:"cam|lever" default:"cam" doc:"cam with cable and weight stack, or plate-loaded lever"`
-	Curve        string  `key:"curve" default:"model-three" names:"curves" doc:"name of the strength curve whose shape the torque follows; see show curves"`
+	Curve        string  `key:"curve" default:"model-three" names:"curves" doc:"name of the strength curve whose shape the torque follows, see show curves; table for the one in curve_table; or the path of a CSV file"`
+	CurveTable   string  `key:"curve_table" default:"" count:"0..6000" form:"curve" doc:"own curve as pairs of flexion and strength in any one unit: 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43"`
+	Shoulder     float64 `key:"shoulder" unit:"angle" default:"0 deg" min:"0 deg" max:"90 deg" doc:"shoulder flexion at which the muscle models are computed; 0 is the arm at the side"`
 	Loaded       Range   `key:"loaded" unit:"angle" default:"5 deg..130 deg" min:"-5 deg" max:"145 deg" doc:"elbow flexion over which the torque is matched"`
 	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, one arm's plates for a lever"`
 	Efficiency   float64 `key:"efficiency" unit:"percent" default:"97 %" min:"80 %" max:"100 %" doc:"efficiency of one sheave"`
+	Cadence      float64 `key:"cadence" default:"15" min:"0" max:"60" doc:"repetitions a minute at which inertia is reckoned, up and down alike"`
+	Eccentric    float64 `key:"eccentric" unit:"mass" default:"0 kg" min:"0 kg" max:"40 kg" doc:"heaviest eccentric weight that one arm may carry to help the cam; 0 for none"`
 	Sheaves      int     `key:"sheaves" default:"3" min:"0" max:"12" doc:"sheaves between cam and stack"`
 	LeastArm     float64 `key:"least_arm" unit:"length" default:"30 mm" min:"10 mm" max:"200 mm" doc:"smallest cable moment arm of a cam"`
 	GreatestArm  float64 `key:"greatest_arm" unit:"length" default:"150 mm" min:"20 mm" max:"400 mm" doc:"largest cable moment arm of a cam"`
@@ -114,14 +118,15 @@ type Space struct {
 
 // Stock says what the station is built from; the names are those of show stock.
 type Stock struct {
-	Member   string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
-	Steel    string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" doc:"grade of the tubes"`
-	Cable    string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
-	BendRule string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
-	Shaft    float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
-	Bearing  string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
-	CamPlate float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
-	MaxUser  float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
+	Member       string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
+	Steel        string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" doc:"grade of the tubes"`
+	Cable        string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
+	BendRule     string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
+	Transmission string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B"`
+	Shaft        float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
+	Bearing      string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
+	CamPlate     float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
+	MaxUser      float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
 }
 
 // Limits holds the limit of each requirement. The key of a limit is the

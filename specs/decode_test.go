@@ -135,7 +135,7 @@ b.yaml:1:1: missing key resistance
 		{"choice", least + "drawing: {projection: thrid}\n", `b.yaml:6:23: drawing.projection: "thrid" is not a known value
   hint: did you mean third? allowed: first, third`},
 		{"name of a curve", strings.Replace(least, "resistance:", "resistance:\n  curve: model-thre", 1), `b.yaml:5:10: resistance.curve: "model-thre" is not a known value
-  hint: did you mean model-three? allowed: ` + strings.Join(KnownNames().Curves, ", ")},
+  hint: did you mean model-three? allowed: ` + listed(KnownNames().Curves)},
 		{"name of a tube", least + "stock: {member: 60x60x30}\n", `b.yaml:6:17: stock.member: "60x60x30" is not a known value
   hint: did you mean 60x60x3? allowed: ` + strings.Join(KnownNames().Members[:10], ", ") + fmt.Sprintf(" and %d more", len(KnownNames().Members)-10)},
 		{"range swapped", least + "posture: {lean: 20 deg..0 deg}\n", `b.yaml:6:17: posture.lean: the range 20 deg..0 deg runs backwards
@@ -240,7 +240,7 @@ func TestParseFrameFaults(t *testing.T) {
 		{"no geometry", text[strings.Index(text, "\ngeometry:"):], "\n", `f.yaml:1:1: missing key geometry
   hint: it needs pivots.height, pivots.spacing, pivots.axes, handle.least, handle.pitch, handle.positions, handle.middle, handle.grip_length, handle.diameter, handle.arm_mass and 1 more`},
 		{"no axes", "  axes:  # the axis positions, in order of rising toe\n      - {toe: 12 deg, cant: 3 deg}\n      - {toe: 17 deg, cant: 4.5 deg}\n", "  axes: []\n",
-			`f.yaml:103:5: geometry.pivots.axes: 0 items; 1 to 8 are allowed`},
+			`f.yaml:108:5: geometry.pivots.axes: 0 items; 1 to 8 are allowed`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if !strings.Contains(text, c.old) {

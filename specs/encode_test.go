@@ -210,6 +210,8 @@ func drawField(t *rapid.T, f field, v reflect.Value, path string) {
 		v.SetString(rapid.SampledFrom(f.choice).Draw(t, path))
 	case f.names != "":
 		v.SetString(rapid.SampledFrom(KnownNames().list(f.names)).Draw(t, path))
+	case f.form == "curve": // never empty, as the curve may be the table
+		v.SetString(rapid.SampledFrom([]string{"5 deg 40, 30 deg 46, 60 deg 52, 105 deg 43", "0 rad 1, 0.5 rad 2, 1 rad 2.5, 2 rad 2"}).Draw(t, path))
 	case f.form == "date":
 		v.SetString(rapid.SampledFrom([]string{"", "2024-02-29"}).Draw(t, path))
 	default:

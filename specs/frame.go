@@ -23,6 +23,7 @@ type Geometry struct {
 	Cam           *Cam           `key:"cam" optional:"yes" doc:"cam, guide sheave and drive ratio"`
 	Lever         *Lever         `key:"lever" optional:"yes" doc:"plate-loaded lever"`
 	Counterweight *Counterweight `key:"counterweight" optional:"yes" doc:"counterweight of one arm"`
+	Eccentric     *Eccentric     `key:"eccentric" optional:"yes" doc:"eccentric weight of one arm"`
 	Base          *Base          `key:"base" optional:"yes" doc:"feet, posts and tower"`
 }
 
@@ -88,14 +89,17 @@ type Handle struct {
 // steps of elbow flexion from the first to the last loaded angle; between
 // them it is the not-a-knot cubic spline.
 type Cam struct {
-	Ratio   float64   `key:"ratio" min:"0.2" max:"4" doc:"cam turn per arm turn, same sense"`
-	CentreX float64   `key:"centre_x" unit:"length" min:"-1000 mm" max:"1500 mm" doc:"cam axis from the pivot, forward"`
-	CentreY float64   `key:"centre_y" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"cam axis from the pivot, up"`
-	GuideX  float64   `key:"guide_x" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, forward"`
-	GuideY  float64   `key:"guide_y" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, up"`
-	GuideR  float64   `key:"guide_radius" unit:"length" min:"0 mm" max:"200 mm" doc:"of the guide sheave, to the cable centre"`
-	Side    string    `key:"side" choice:"open|crossed" doc:"cable on the same side of cam and guide sheave, or crossing"`
-	Law     []float64 `key:"moment_arm" unit:"length" min:"1 mm" max:"500 mm" count:"4..1000" doc:"cable moment arm at equal steps of flexion over the loaded range"`
+	Ratio       float64   `key:"ratio" min:"0.2" max:"4" doc:"cam turn per arm turn, same sense"`
+	CentreX     float64   `key:"centre_x" unit:"length" min:"-1000 mm" max:"1500 mm" doc:"cam axis from the pivot, forward"`
+	CentreY     float64   `key:"centre_y" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"cam axis from the pivot, up"`
+	GuideX      float64   `key:"guide_x" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, forward"`
+	GuideY      float64   `key:"guide_y" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, up"`
+	GuideR      float64   `key:"guide_radius" unit:"length" min:"0 mm" max:"200 mm" doc:"of the guide sheave, to the cable centre"`
+	Side        string    `key:"side" choice:"open|crossed" doc:"cable on the same side of cam and guide sheave, or crossing"`
+	ArmTeeth    int       `key:"arm_teeth" default:"0" min:"0" max:"200" doc:"teeth of the wheel on the arm's shaft; 0 for a cam on that shaft itself"`
+	DrivenTeeth int       `key:"driven_teeth" default:"0" min:"0" max:"200" doc:"teeth of the wheel on the cam's shaft"`
+	Pitches     int       `key:"pitches" default:"0" min:"0" max:"2000" doc:"pitches of the belt or chain between them"`
+	Law         []float64 `key:"moment_arm" unit:"length" min:"1 mm" max:"500 mm" count:"4..1000" doc:"cable moment arm at equal steps of flexion over the loaded range"`
 }
 
 // Lever carries the plates of one arm. At flexion t the lever points t+phase
@@ -109,6 +113,15 @@ type Lever struct {
 type Counterweight struct {
 	Mass   float64 `key:"mass" unit:"mass" min:"0 kg" max:"100 kg" doc:"of one arm's counterweight"`
 	Radius float64 `key:"radius" unit:"length" min:"0 mm" max:"800 mm" doc:"its centre from the axis, opposite the arm's centre of mass"`
+}
+
+// Eccentric is a weight that turns with the arm to help the cam. At flexion t
+// it points t+phase above forward horizontal in the side view, so its moment,
+// resisting flexion, is greatest at t = -phase.
+type Eccentric struct {
+	Mass   float64 `key:"mass" unit:"mass" min:"0 kg" max:"100 kg" doc:"of one arm's weight"`
+	Radius float64 `key:"radius" unit:"length" min:"0 mm" max:"800 mm" doc:"its centre from the axis"`
+	Phase  float64 `key:"phase" unit:"angle" min:"-180 deg" max:"180 deg" doc:"above forward horizontal at flexion 0"`
 }
 
 // Base gives the feet and the places of the posts. The four feet are at

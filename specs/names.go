@@ -17,7 +17,7 @@ type Names struct {
 // they are listed where they are described.
 func KnownNames() Names {
 	return Names{
-		Curves:   strength.Names(),
+		Curves:   append(strength.Names(), CurveTable),
 		Members:  stock.MemberNames(),
 		Cables:   stock.CableNames(),
 		Bearings: stock.BearingNames(),

@@ -128,6 +128,9 @@ func (f field) textSchema() schema {
 	if f.names != "" {
 		words = KnownNames().list(f.names)
 	}
+	if f.names == "curves" {
+		return schema{"anyOf": []schema{{"type": "string", "enum": words}, {"type": "string", "pattern": `\.[cC][sS][vV]$`}}}
+	}
 	if len(words) > 0 {
 		s["enum"] = words
 	}

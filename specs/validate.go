@@ -165,6 +165,7 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	}
 	n := utf8.RuneCountInString(text)
 	switch {
+	case f.names == "curves" && IsCurveFile(text): // only the command opens it
 	case len(words) > 0 && !slices.Contains(words, text):
 		hint := "allowed: " + listed(words)
 		if near, ok := nearest(text, words); ok {
@@ -178,6 +179,10 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	case f.form == "date" && text != "":
 		if _, err := time.Parse(time.DateOnly, text); err != nil {
 			fail("write it as YYYY-MM-DD", "%s is not a calendar date", quote(text))
+		}
+	case f.form == "curve" && text != "":
+		if _, err := ParseCurve(text); err != nil {
+			fail("write 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43", "%s", err)
 		}
 	}
 }
@@ -203,6 +208,8 @@ func (a Asked) relations() []relation {
 			"the range is empty", "for example 5 deg..130 deg"},
 		{"resistance.least_arm", []string{"resistance.greatest_arm"}, res.LeastArm < res.GreatestArm,
 			fmt.Sprintf("%s is not below greatest_arm, %s", Length.format(res.LeastArm), Length.format(res.GreatestArm)), ""},
+		{"resistance.curve", []string{"resistance.curve_table"}, res.Curve != CurveTable || res.CurveTable != "",
+			"there is no curve_table", "write the pairs into resistance.curve_table, or the name of a curve"},
 		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
 			"a cam-study has no lever", "write drive: cam, or another kind"},
 	}

@@ -54,7 +54,7 @@ func newStudy(a *specs.Asked) (*study, error) {
 		}
 	}
 	var err error
-	if s.curve, err = strength.ByName(a.Resistance.Curve); err != nil {
+	if s.curve, err = a.Resistance.StrengthCurve(); err != nil {
 		return nil, err
 	}
 	if s.member, err = stock.Member(a.Stock.Member); err != nil {

@@ -7,7 +7,7 @@ import (
 )
 
 // The right arm of the public 26-muscle model (Holzbaur, Murray & Delp 2005,
-// CC BY 3.0), shoulder at zero: millimetres in the frame of the upper arm, x
+// CC BY 3.0): millimetres in the frame of the upper arm, x
 // forward, y up the arm, z outward, origin at the shoulder's centre.
 
 // point is a place on a muscle's path, fixed to the upper arm or, where
@@ -93,9 +93,43 @@ func wrap(a, b r3.Vec) float64 {
 	return math.Hypot(across, p.Z-q.Z)
 }
 
-// flexors returns the elbow flexors: long and short head of biceps,
-// brachialis, brachioradialis.
-func flexors() [4]flexor {
+// flexors returns the elbow flexors at a shoulder flexion, rad: long and short
+// head of biceps, brachialis, brachioradialis. Only the two heads of biceps
+// cross the shoulder: their first two points are the trunk's, which turns back
+// by the flexion about the model's shoulder axis in the frame of the upper arm.
+func flexors(shoulder float64) [4]flexor {
+	list := flexorsAtSide()
+	side := list[0].overHead()
+	for i := range 2 {
+		for k := range 2 {
+			p := &list[i].path[k]
+			v := r3.Rotate(r3.Vec{X: p.x, Y: p.y, Z: p.z}, -shoulder, r3.Vec{X: -0.05889802, Y: 0.0023, Z: 0.99826136})
+			p.x, p.y, p.z = v.X, v.Y, v.Z
+		}
+	}
+	list[0].extra *= list[0].overHead() / side
+	return list
+}
+
+// overHead returns the length that the long head of biceps gains by wrapping
+// the head of the upper-arm bone between its second and third point, there
+// taken for a ball of 20 mm radius: two tangents and a great circle. With the
+// arm at the side it is 3.2 mm, where the model's ellipsoid gives 3.4.
+func (f flexor) overHead() float64 {
+	const radius = 20.0
+	centre := r3.Vec{X: 3.3, Y: 7.3, Z: 0.3}
+	a, b := r3.Sub(f.path[1].place(0), centre), r3.Sub(f.path[2].place(0), centre)
+	fromA, fromB := r3.Norm(a), r3.Norm(b)
+	straight := r3.Norm(r3.Sub(a, b))
+	turn := math.Acos(r3.Dot(a, b)/(fromA*fromB)) - math.Acos(radius/fromA) - math.Acos(radius/fromB)
+	if !(turn > 0) { // also where a point lies inside the ball
+		return 0
+	}
+	return math.Sqrt(fromA*fromA-radius*radius) + math.Sqrt(fromB*fromB-radius*radius) + radius*turn - straight
+}
+
+// flexorsAtSide returns the elbow flexors with the arm at the side.
+func flexorsAtSide() [4]flexor {
 	insertion := point{7.51, -48.39, 21.79, true}
 	return [4]flexor{
 		{

@@ -81,7 +81,7 @@ func (c Curve) normalised() Curve {
 // catalogue returns the curves in the order they are listed. They never
 // change, so they are computed once.
 var catalogue = sync.OnceValue(func() []Curve {
-	curves := append(modelCurves(), measuredCurves()...)
+	curves := append(modelCurves(0), measuredCurves()...)
 	curves = append(curves, plainCurves()...)
 	for i := range curves {
 		curves[i] = curves[i].normalised()
@@ -106,6 +106,22 @@ func ByName(name string) (Curve, error) {
 		}
 	}
 	return Curve{}, &UnknownCurveError{Name: name}
+}
+
+// ByNameAt returns a curve at a shoulder flexion, rad, 0 to 90 degrees: the arm
+// at the side is 0. It shapes the muscle models, which are computed anew; the
+// other curves do not know the shoulder and stay as they are. The error is an
+// *UnknownCurveError.
+func ByNameAt(name string, shoulder float64) (Curve, error) {
+	if shoulder != 0 {
+		for _, c := range modelCurves(shoulder) {
+			if c.Name == name {
+				c.Source += fmt.Sprintf("; shoulder flexed %.4g degrees", shoulder/degree)
+				return c.normalised(), nil
+			}
+		}
+	}
+	return ByName(name)
 }
 
 // Band returns the least and the greatest value at theta over the measured and

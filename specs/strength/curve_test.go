@@ -34,7 +34,7 @@ func TestForceLength(t *testing.T) {
 // The same muscles in an independent notebook (S) at 90 degrees: moment arms
 // 49/49/23 mm, forces 575/363/896 N, torques 28.1/17.7/20.4 N·m.
 func TestMusclesAtRightAngle(t *testing.T) {
-	m := flexors()
+	m := flexors(0)
 	total := 0.0
 	for i, want := range []struct{ arm, force, torque float64 }{{49, 575, 28.1}, {49, 363, 17.7}, {23, 896, 20.4}} {
 		theta := 90 * degree
@@ -49,7 +49,7 @@ func TestMusclesAtRightAngle(t *testing.T) {
 // Moment arms of an earlier rebuild of the same geometry (D), cm at 0, 30, 60,
 // 90 and 120 degrees.
 func TestMomentArms(t *testing.T) {
-	m := flexors()
+	m := flexors(0)
 	for i, want := range map[int][5]float64{
 		0: {0.94, 2.65, 4.05, 4.88, 4.56},
 		2: {1.50, 1.30, 1.67, 2.27, 2.35},
@@ -99,7 +99,7 @@ func TestModelCurves(t *testing.T) {
 			near(t, name, c.At(float64(10*k)*degree), want, 0.011)
 		}
 	}
-	muscles := flexors()
+	muscles := flexors(0)
 	rounding := 0.0
 	for name, want := range map[string]struct{ angle, torque float64 }{
 		"model-three": {85, 66.7}, "model-four": {86, 84}, "model-arms": {93, 84.5},

@@ -1,10 +1,11 @@
 package strength
 
-// modelCurves returns the curves computed from muscle parameters.
-func modelCurves() []Curve {
+// modelCurves returns the curves computed from muscle parameters at a shoulder
+// flexion, rad.
+func modelCurves(shoulder float64) []Curve {
 	const elastic = "paths, forces and lengths of the public 26-muscle arm model (Holzbaur, Murray & Delp 2005), " +
-		"force-length relations of Thelen 2003, elastic tendon, full activation, shoulder at 0; computed here"
-	muscles := flexors()
+		"force-length relations of Thelen 2003, elastic tendon, full activation, shoulder at 0 unless stated; computed here"
+	muscles := flexors(shoulder)
 	return []Curve{
 		{
 			Name: "model-three", Title: "Muscle model: biceps and brachialis",
