@@ -19,6 +19,9 @@ func (d *drafter) armSheet() sheet.Sheet {
 	bodies := append(d.arm(0, sheet.Visible), d.pivotUnit()...)
 	// Put the pivot at the origin, so that the dimensions count from the axis.
 	for i := range bodies {
+		if bodies[i].bare {
+			bodies[i].role = sheet.Phantom // plates are no part of the arm
+		}
 		for k, p := range bodies[i].base {
 			bodies[i].base[k] = r3.Sub(p, d.pivot)
 		}

@@ -91,9 +91,14 @@ func (d *drafter) arrangementSizes(bodies []prism, right, front, above *sheet.Vi
 	still := outside(bodies, fromAbove(), false)
 	add(above,
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, still.Min.Y), B: at(0, still.Max.Y), Reference: true},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(still.Min.X, 0), B: at(still.Max.X, 0), Reference: true})
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, still.Min.Y), B: at(0, still.Max.Y), Reference: true})
+	if math.Abs(still.Max.X-still.Min.X-(b.Front-b.Rear)) > sameSize {
+		add(above, sheet.Dimension{Kind: sheet.Horizontal, A: at(still.Min.X, 0), B: at(still.Max.X, 0), Reference: true})
+	}
 }
+
+// sameSize is the difference, mm, below which two sizes are written alike.
+const sameSize = 0.05
 
 // outside is the box round the pictures of all bodies, phantoms among them if
 // moved.
@@ -107,8 +112,8 @@ func outside(bodies []prism, c camera, moved bool) r2.Box {
 	return box
 }
 
-// figure is the person in the middle of the people, as a stick figure in the
-// place found for them.
+// figure is the first of the boundary persons, a woman in the middle of the
+// people, as a stick figure in the place found for her.
 func (d *drafter) figure() []sheet.Entity {
 	if len(d.r.People.Boundary) == 0 {
 		return nil
@@ -266,9 +271,8 @@ func (d *drafter) arrangementNotes() []string {
 		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images.",
 		"Brackets, bearings, hubs and pulleys are shown simplified; the stands of guide sheaves and countershafts, covers and guards are not shown.",
 	}
-	if len(d.r.People.Boundary) > 0 {
-		notes = append(notes, "The figure is the person "+d.r.People.Boundary[0].Person.Label+", seat position "+
-			strconv.Itoa(d.r.People.Boundary[0].Seat+1)+" counted from the lowest.")
+	if all := d.r.People.Boundary; len(all) > 0 {
+		notes = append(notes, "The figure is a "+all[0].Person.Sex.String()+" of middle size in seat position "+strconv.Itoa(all[0].Seat+1)+" counted from the lowest.")
 	}
 	return notes
 }

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"armwright/export/sheet"
@@ -35,7 +36,10 @@ func (d *drafter) baseSheet() sheet.Sheet {
 		xs = append(xs, b.Tower)
 	}
 	add(sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: feet[1], B: at(b.Front, d.layout.Side-w)})
-	for _, x := range xs {
+	for i, x := range xs {
+		if slices.ContainsFunc(xs[:i], func(y float64) bool { return math.Abs(x-y) < sameSize }) {
+			continue
+		}
 		add(sheet.Dimension{Kind: sheet.OrdinateX, Side: sheet.Above, A: datum, B: at(x, w)})
 	}
 	cases := d.envelope(&v)

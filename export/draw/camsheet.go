@@ -133,12 +133,11 @@ func (d *drafter) camAndGuide() sheet.View {
 
 // offsets dimensions a point from the origin, leaving out what is zero.
 func offsets(p r2.Vec, x, y sheet.Side) []sheet.Entity {
-	const nothing = 0.05 // mm, written as 0
 	var out []sheet.Entity
-	if math.Abs(p.X) >= nothing {
+	if math.Abs(p.X) > sameSize {
 		out = append(out, sheet.Dimension{Kind: sheet.Horizontal, Side: x, B: p})
 	}
-	if math.Abs(p.Y) >= nothing {
+	if math.Abs(p.Y) > sameSize {
 		out = append(out, sheet.Dimension{Kind: sheet.Vertical, Side: y, B: p})
 	}
 	return out

@@ -88,20 +88,35 @@ func carrierOf(s stroke) (carrier, r2.Vec) {
 	}, u
 }
 
+// lines are the strokes on one carrier.
+type lines struct {
+	u, at r2.Vec // direction, and the point nearest to the origin
+	by    map[sheet.Role]spans
+}
+
+// nearest returns the group of a carrier or of one that differs from it by the
+// rounding only.
+func nearest(groups map[carrier]*lines, key carrier) *lines {
+	for _, da := range [...]int{0, -1, 1} {
+		for _, do := range [...]int{0, -1, 1} {
+			if g := groups[carrier{key.angle + da, key.offset + do}]; g != nil {
+				return g
+			}
+		}
+	}
+	return nil
+}
+
 // tidy draws every line once: strokes of one role on one line are joined, and
 // what would lie under a stronger role is left out, visible before hidden
 // before phantom.
 func tidy(strokes []stroke) []stroke {
-	type lines struct {
-		u, at r2.Vec
-		by    map[sheet.Role]spans
-	}
 	order := []sheet.Role{sheet.Visible, sheet.Hidden, sheet.Phantom, sheet.Thin}
 	groups := map[carrier]*lines{}
 	var keys []carrier // in order of first appearance
 	for _, s := range strokes {
 		key, u := carrierOf(s)
-		g := groups[key]
+		g := nearest(groups, key)
 		if g == nil {
 			foot := r2.Sub(s.a, r2.Scale(r2.Dot(s.a, u), u))
 			g = &lines{u: u, at: foot, by: map[sheet.Role]spans{}}

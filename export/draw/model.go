@@ -279,6 +279,9 @@ func (d *drafter) bodies() []prism {
 	m := d.machine
 	var out []prism
 	for _, s := range m.r.Structure.Members {
+		if s.Length() < lineStep {
+			continue
+		}
 		switch s.ID {
 		case "swivel-left", "upright-left":
 			continue // mirrored from the right
@@ -306,8 +309,10 @@ func (d *drafter) bodies() []prism {
 			}
 			continue
 		}
-		p := lump(l)
-		out = append(out, p)
+		if math.Min(l.Size.X, math.Min(l.Size.Y, l.Size.Z)) < lineStep {
+			continue // a point
+		}
+		out = append(out, lump(l))
 		if l.ID == "seat" && m.geo.Seat.Positions > 1 {
 			l.Centre.Z += float64(m.geo.Seat.Positions-1) * m.geo.Seat.Pitch
 			top := lump(l)
@@ -325,6 +330,8 @@ func (d *drafter) bodies() []prism {
 		one = append(one, m.camParts(d.cam.Outline.Blank.Points(chord), m.first)...)
 	}
 	for _, p := range one {
+		// Hidden edges of small round parts would only blacken the pivots.
+		p.bare = p.part != "Arm tube"
 		q := p.mirrored()
 		q.part = ""
 		out = append(out, p, q)
