@@ -58,6 +58,7 @@ func sheets(r *fit.Result) ([]named, error) {
 	}
 	if station {
 		add(4, "arm", d.armSheet())
+		add(5, "pads-and-seat", d.padSheet())
 		add(6, "base", d.baseSheet())
 	}
 	add(7, "torque", d.torqueSheet())
