@@ -38,16 +38,38 @@ func (p Pose) BellyGap(b Body, x float64) float64 {
 	return x - front.X
 }
 
-// KneeGap is the gap between the hand, as a ball of radius HandDepth round the
-// grip centre, and the thigh of the same side, as a capsule along the seat
-// from the hip joint to the knee.
-func (p Pose) KneeGap(b Body, hand r3.Vec) float64 {
+// Thigh is the thigh of one side as a capsule along the seat, from the hip
+// joint to the knee.
+type Thigh struct {
+	Hip            r3.Vec // end of the capsule's line
+	Length, Radius float64
+}
+
+// Thigh returns the right thigh.
+func (p Pose) Thigh(b Body) Thigh {
 	r := b.ThighDepth / 2
 	// The hip joint is taken at mid thigh; the capsule ends at the knee's front.
-	z := p.Hip.Z - b.Hip + r
-	hip := r3.Vec{X: p.Hip.X, Y: -b.ThighHalf, Z: z}
-	length := math.Max(0, b.Knee-r)
-	t := math.Max(0, math.Min(length, hand.X-hip.X))
-	hip.X += t
-	return math.Sqrt(r3.Norm2(r3.Sub(hand, hip))) - r - HandDepth
+	return Thigh{
+		Hip:    r3.Vec{X: p.Hip.X, Y: -b.ThighHalf, Z: p.Hip.Z - b.Hip + r},
+		Length: math.Max(0, b.Knee-r),
+		Radius: r,
+	}
+}
+
+// Distance2 is the square of a point's distance from the thigh's line.
+func (t Thigh) Distance2(at r3.Vec) float64 {
+	x := at.X - t.Hip.X
+	x -= max(0, min(t.Length, x))
+	y, z := at.Y-t.Hip.Y, at.Z-t.Hip.Z
+	return x*x + y*y + z*z
+}
+
+// Gap is the gap between the thigh and a hand, as a ball of radius HandDepth
+// round the grip centre, whose square of distance from the thigh's line is d2.
+func (t Thigh) Gap(d2 float64) float64 { return math.Sqrt(d2) - t.Radius - HandDepth }
+
+// KneeGap is the gap between the hand at a place and the thigh of its side.
+func (p Pose) KneeGap(b Body, hand r3.Vec) float64 {
+	t := p.Thigh(b)
+	return t.Gap(t.Distance2(hand))
 }

@@ -143,8 +143,7 @@ func (s *study) sample(g *specs.Geometry, d drive, out *People) {
 	counts := make([]int, len(s.kinds))
 	fits := 0
 	for _, who := range persons {
-		p.index, p.person, p.body = -1, who, Body(who, w, s.asked.Posture.GripRotation)
-		p.path = s.path(p.body)
+		p.receive(-1, who, Body(who, w, s.asked.Posture.GripRotation))
 		own.list = own.list[:0]
 		r := s.best(m, &p, own, scratch)
 		s.judge(&r, own.list)

@@ -1,7 +1,9 @@
 package fit
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"armwright/geometry/balance"
 	"armwright/geometry/elbow"
@@ -17,65 +19,63 @@ import (
 // that and chooses the positions afterwards.
 type setting struct{ seat, axis, handle int }
 
-// sitter is a person about to be placed, with scratch space for the hand path.
+// sitter is a person about to be placed, with scratch space, so that placing
+// one person after another allocates nothing.
 type sitter struct {
 	index  int // in the study, -1 for a random person
 	person people.Person
 	body   station.Body
-	level  float64  // greatest torque of the heaviest load over strength's peak, one arm, N·mm
-	path   []r3.Vec // grip from the elbow over the loaded range, arm frame, mm
+	level  float64    // greatest torque of the heaviest load over strength's peak, one arm, N·mm
+	path   elbow.Path // of the grip from the elbow, arm frame, mm
 	points []elbow.AxisPoint
+	seats  []seated
+	swings []swing
 }
 
 // take readies the sitter for a boundary person of the study.
-func (p *sitter) take(s *study, index int) {
-	p.index, p.person, p.body, p.path = index, s.persons[index], s.bodies[index], s.paths[index]
+func (p *sitter) take(s *study, index int) { p.receive(index, s.persons[index], s.bodies[index]) }
+
+func (p *sitter) receive(index int, who people.Person, b station.Body) {
+	p.index, p.person, p.body, p.path = index, who, b, b.Hinge.Path(b.Forearm)
 }
 
-// path is where the grip goes from the elbow over the loaded range, in the arm
-// frame.
-func (s *study) path(b station.Body) []r3.Vec {
-	out := make([]r3.Vec, len(s.angles))
-	for i, theta := range s.angles {
-		out[i] = r3.Scale(b.Forearm, b.Hinge.Forearm(theta))
-	}
-	return out
+// seated is a person in one seat position, with no axis chosen yet.
+type seated struct {
+	seat  int
+	top   float64 // of the seat
+	pose  station.Pose
+	rest  station.Rest // with the arm's own slope
+	least float64      // least margin of the rows that hang on the seat alone
 }
 
-// place evaluates one person in one setting: appends the person's rows and
-// returns the outcome.
-func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
-	b := p.body
-	geo := m.geo
-	who := p.index
-	seat := m.seatTop(set.seat)
-	res := Person{Person: p.person, Body: b, Seat: set.seat, SeatTop: seat, Axis: set.axis, Handle: set.handle}
-
-	var pose station.Pose
-	rest := m.rest
+// sit places the person in a seat position and appends the rows that follow
+// from it alone.
+func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
+	b, geo, who := p.body, m.geo, p.index
+	at := seated{seat: seat, top: m.seatTop(seat), rest: m.rest}
+	pose := &at.pose
 	if s.reclined() {
-		pose = station.PlaceReclined(b, m.pivot, m.back, seat)
-		rest.Slope = pose.ArmSlope
+		*pose = station.PlaceReclined(b, m.pivot, m.back, at.top)
+		at.rest.Slope = pose.ArmSlope
 		// The seat height that would close the chain, against the seats there are.
 		dx := pose.Shoulder.X - m.pivot.X
 		arm := b.UpperArm * math.Cos(pose.Abduction)
-		want := seat + math.Sqrt(math.Max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
+		want := at.top + math.Sqrt(math.Max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
 		half := geo.Seat.Pitch / 2
 		low, high := m.seatTop(0)-half, m.seatTop(geo.Seat.Positions-1)+half
 		out.add("seat-range", who, math.Min(want-low, high-want))
 		out.add("arm-slope", who, pose.ArmSlope).bounded(s.asked.Posture.ArmAngle.From, pose.ArmSlope)
 	} else {
-		pose = station.PlaceOnPad(b, m.pivot, rest, seat)
+		*pose = station.PlaceOnPad(b, m.pivot, m.rest, at.top)
 		lean := s.asked.Posture.Lean
-		reach := pose.Shoulder.Z - seat - b.Hip
+		reach := pose.Shoulder.Z - at.top - b.Hip
 		out.add("lean", who, pose.Lean)
 		out.add("seat-range", who, b.Trunk*math.Cos(lean.From)-reach)
-		out.add("belly-gap", who, pose.ChestGap(b, m.pivot, rest)).named("chest to pad")
+		out.add("belly-gap", who, pose.ChestGap(b, m.pivot, m.rest)).named("chest to pad")
 		if geo.Base != nil {
 			out.add("belly-gap", who, pose.BellyGap(b, geo.Base.PadPost-s.member.H/2)).named("belly to post")
 		}
 	}
-	res.Pose = pose
 	out.add("abduction", who, math.Abs(pose.Abduction))
 
 	front, rear := geo.Seat.Front, geo.Seat.Front-geo.Seat.Depth
@@ -83,75 +83,124 @@ func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 	// hip joint at least, and the thigh at least 100 mm beyond it (judgement).
 	out.add("hip-on-seat", who, pose.Hip.X-rear).named("rear edge")
 	out.add("hip-on-seat", who, front-100-pose.Hip.X).named("front edge")
-
-	axis := m.axes[set.axis]
-	arm, turn := pose.Turned(axis, humeralTurn)
-	res.Turn = turn
-	own := arm.To(b.Hinge.Axis())
-	res.Tilt = math.Acos(math.Min(1, r3.Dot(own, axis)))
-	out.add("axis-tilt", who, res.Tilt)
-	res.Offset = pose.AxisOffset(m.pivot, axis)
-	out.add("axis-offset", who, res.Offset)
-
-	p.points = p.points[:0]
-	knee, kneeAngle := math.Inf(1), 0.0
-	for i, theta := range s.angles {
-		hand := r3.Add(pose.Elbow, arm.To(p.path[i]))
-		d := r3.Sub(hand, m.pivot)
-		w := r3.Dot(d, axis)
-		p.points = append(p.points, elbow.AxisPoint{Radial: math.Sqrt(r3.Norm2(d) - w*w), Axial: w})
-		if gap := pose.KneeGap(b, hand); gap < knee {
-			knee, kneeAngle = gap, theta
-		}
-	}
-	want, free := elbow.Mismatch(p.points)
-	dev := free
-	res.Axial = want.Axial
-	if set.handle >= 0 {
-		h := geo.Handle
-		radius := h.Least + float64(set.handle)*h.Pitch
-		slack := math.Max(0, h.GripLength/2-b.HandHalf)
-		res.Axial = math.Max(h.Middle-slack, math.Min(h.Middle+slack, want.Axial))
-		dev = elbow.MismatchAt(p.points, elbow.Setting{Radius: radius, Axial: res.Axial})
-		out.add("handle-reach", who, math.Abs(want.Radius-radius))
-	}
-	res.HandPath, res.HandRMS, res.HandAngle = dev.Max, dev.RMS, s.angles[dev.Worst]
-	out.add("hand-path", who, dev.Max).at(res.HandAngle)
-	out.add("knee-gap", who, knee).at(kneeAngle).named("hand to thigh")
 	if geo.Base != nil && geo.Base.TowerTall > 0 {
 		out.add("knee-gap", who, geo.Base.Tower-stock.StackPlate().Width/2-(pose.Hip.X+b.Knee)).named("knee to tower")
 	}
-	out.add("grip-rotation", who, math.Abs(s.asked.Posture.GripRotation)+res.Tilt)
-
-	res.FootGap = seat - p.person.PoplitealHeight - s.asked.People.Shoe
-	s.seatLoad(m, p, rest, pose, arm, &res, out)
-	return res
+	return at
 }
 
-// seatLoad adds the least seat load over the loaded range, the person lifting
-// what strength and the heaviest load allow.
-func (s *study) seatLoad(m machine, p *sitter, rest station.Rest, pose station.Pose, arm station.Arm, res *Person, out *rows) {
-	b := p.body
-	peak := math.Min(p.person.ElbowStrength(), p.level)
-	weight := p.person.Mass * balance.G
-	eq := balance.Seated{
-		Weight: weight, Slope: rest.Slope, UpperArm: b.UpperArm,
-		Support: (rest.Near + rest.Far) / 2, Reach: b.Forearm, SeatTop: m.pivot.Z - res.SeatTop,
+// swing is a person's arm on one axis position, with no handle chosen yet.
+type swing struct {
+	axis   int
+	arm    station.Arm
+	turn   float64    // of the humerus
+	tilt   float64    // elbow axis to the machine's
+	offset float64    // elbow centre from the machine's axis
+	path   elbow.Path // of the grip, machine frame
+	points []elbow.AxisPoint
+	want   elbow.Setting // of a handle free in radius and place
+	free   elbow.Deviation
+	least  float64 // least margin of the rows that hang on the axis alone
+}
+
+// swingOn turns the arm to an axis position and appends the rows that follow
+// from it alone. W keeps its points' memory.
+func (s *study) swingOn(m machine, p *sitter, at *seated, axis int, w *swing, out *rows) {
+	a := m.axes[axis]
+	w.axis = axis
+	w.arm, w.turn = at.pose.Turned(a, humeralTurn)
+	w.tilt = math.Acos(math.Min(1, r3.Dot(w.arm.To(p.body.Hinge.Axis()), a)))
+	w.offset = at.pose.AxisOffset(m.pivot, a)
+	w.path = elbow.Path{
+		Still: r3.Add(at.pose.Elbow, w.arm.To(p.path.Still)),
+		Sin:   w.arm.To(p.path.Sin),
+		Cos:   w.arm.To(p.path.Cos),
 	}
-	// The seat's share does not hang on where the person's weight acts, so
-	// the centre of mass is worked out at the worst angle alone.
+	w.points = w.path.Seen(w.points[:0], m.pivot, a, s.sin, s.cos)
+	w.want, w.free = elbow.Mismatch(w.points)
+	out.add("axis-tilt", p.index, w.tilt)
+	out.add("axis-offset", p.index, w.offset)
+	out.add("grip-rotation", p.index, math.Abs(s.asked.Posture.GripRotation)+w.tilt)
+}
+
+// hold puts the hand on a handle position and appends the rows of that.
+func (s *study) hold(m machine, p *sitter, w *swing, handle int, out *rows) (elbow.Deviation, float64) {
+	dev, axial := w.free, w.want.Axial
+	if handle >= 0 {
+		h := m.geo.Handle
+		radius := h.Least + float64(handle)*h.Pitch
+		slack := math.Max(0, h.GripLength/2-p.body.HandHalf)
+		axial = math.Max(h.Middle-slack, math.Min(h.Middle+slack, w.want.Axial))
+		dev = elbow.MismatchAt(w.points, elbow.Setting{Radius: radius, Axial: axial})
+		out.add("handle-reach", p.index, math.Abs(w.want.Radius-radius))
+	}
+	out.add("hand-path", p.index, dev.Max).at(s.angles[dev.Worst])
+	return dev, axial
+}
+
+// clear appends the gap between the moving hand and the thigh.
+func (s *study) clear(p *sitter, at *seated, w *swing, out *rows) {
+	thigh := at.pose.Thigh(p.body)
 	least, worst := math.Inf(1), 0
+	for i, sin := range s.sin {
+		if d := thigh.Distance2(w.path.At(sin, s.cos[i])); d < least {
+			least, worst = d, i
+		}
+	}
+	out.add("knee-gap", p.index, thigh.Gap(least)).at(s.angles[worst]).named("hand to thigh")
+}
+
+// place evaluates one person in one setting: appends the person's rows and
+// returns the outcome.
+func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
+	at := s.sit(m, p, set.seat, out)
+	w := swing{points: p.points}
+	s.swingOn(m, p, &at, set.axis, &w, out)
+	p.points = w.points
+	dev, axial := s.hold(m, p, &w, set.handle, out)
+	s.clear(p, &at, &w, out)
+	load, worst := s.seatShare(m, p, &at, out)
+
+	theta := s.angles[worst]
+	eq := s.lifting(m, p, &at)
+	eq.Load *= s.shape[worst]
+	eq.CentreX = massCentre(p.person, p.body, at.pose, w.arm, theta).X
+	return Person{
+		Person: p.person, Body: p.body, Pose: at.pose,
+		Seat: set.seat, SeatTop: at.top, Axis: set.axis, Handle: set.handle,
+		Axial: axial, Offset: w.offset, Tilt: w.tilt, Turn: w.turn,
+		HandPath: dev.Max, HandRMS: dev.RMS, HandAngle: s.angles[dev.Worst],
+		FootGap:  at.top - p.person.PoplitealHeight - s.asked.People.Shoe,
+		SeatLoad: load, SeatX: eq.At(theta).SeatX,
+	}
+}
+
+// lifting is the seated equilibrium of the person lifting at the peak of
+// strength what strength and the heaviest load allow, both hands.
+func (s *study) lifting(m machine, p *sitter, at *seated) balance.Seated {
+	b := p.body
+	return balance.Seated{
+		Weight: p.person.Mass * balance.G, Slope: at.rest.Slope, UpperArm: b.UpperArm,
+		Support: (at.rest.Near + at.rest.Far) / 2, Reach: b.Forearm, SeatTop: m.pivot.Z - at.top,
+		Load: 2 * math.Min(p.person.ElbowStrength(), p.level) / b.Forearm,
+	}
+}
+
+// seatShare appends the least seat load over the loaded range, and returns it
+// with the index of its angle. It does not hang on where the person's weight
+// acts.
+func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) (least float64, worst int) {
+	eq := s.lifting(m, p, at)
+	peak := eq.Load
+	least = math.Inf(1)
 	for i, theta := range s.angles {
-		eq.Load = 2 * peak * s.shape[i] / b.Forearm
-		if share := eq.At(theta).Share(weight); share < least {
+		eq.Load = peak * s.shape[i]
+		if share := eq.At(theta).Share(eq.Weight); share < least {
 			least, worst = share, i
 		}
 	}
-	theta := s.angles[worst]
-	eq.Load = 2 * peak * s.shape[worst] / b.Forearm
-	eq.CentreX = massCentre(p.person, b, pose, arm, theta).X
-	res.SeatLoad, res.SeatX = least, eq.At(theta).SeatX
-	out.add("seat-load", p.index, least).at(theta)
+	out.add("seat-load", p.index, least).at(s.angles[worst])
+	return least, worst
 }
 
 // commonAxis is what one straight common axis, square to the upper arm, with
@@ -159,48 +208,76 @@ func (s *study) seatLoad(m machine, p *sitter, rest station.Rest, pose station.P
 // distance between hand and handle, mm. The elbows are taken at shoulder
 // breadth, where a common axis is kindest.
 func (s *study) commonAxis(p *sitter) float64 {
-	p.points = p.points[:0]
-	for _, f := range p.path {
-		p.points = append(p.points, elbow.AxisPoint{Radial: math.Hypot(f.X, f.Y), Axial: f.Z})
-	}
+	p.points = p.path.Seen(p.points[:0], r3.Vec{}, r3.Vec{Z: 1}, s.sin, s.cos)
 	_, dev := elbow.Mismatch(p.points)
 	return dev.Max
 }
 
 // best places a person in the setting with the largest least margin and
-// appends the rows of that setting. Ties go to the lower seat and the smaller
-// toe.
+// appends the rows of that setting. Seat, axis and handle positions are taken
+// in the order in which they suit the person by themselves, so that among
+// settings whose least margin another requirement decides, the natural one is
+// chosen; equals go to the lower seat and the smaller toe. A position whose own
+// margin is no better than the best setting's so far cannot be part of a better
+// one and is passed over.
 func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 	var chosen setting
 	top := math.Inf(-1)
-	try := func(set setting) {
-		scratch.list = scratch.list[:0]
-		s.place(m, p, set, scratch)
-		if v := scratch.least(); v > top+tie {
-			top, chosen = v, set
-		}
+	own := func() float64 { v := scratch.least(); scratch.list = scratch.list[:0]; return v }
+	scratch.list = scratch.list[:0]
+
+	p.seats = p.seats[:0]
+	low, high := s.nearSeats(m, p)
+	for seat := low; seat <= high; seat++ {
+		at := s.sit(m, p, seat, scratch)
+		at.least = own()
+		p.seats = append(p.seats, at)
 	}
-	// Seat, axis and handle are nearly independent: take the axis and handle
-	// for each seat in turn only from those next to what the person wants.
-	for seat := range m.geo.Seat.Positions {
-		if !s.worthTrying(m, p, seat) {
-			continue
+	slices.SortStableFunc(p.seats, func(a, b seated) int { return cmp.Compare(b.least, a.least) })
+
+	for i := range p.seats {
+		at := &p.seats[i]
+		if i == 0 || s.reclined() { // the arm on the pad is the same from every seat
+			s.seatShare(m, p, at, scratch)
+			share := own()
+			s.swingAll(m, p, at, share, scratch)
 		}
-		for axis := range m.axes {
-			for _, handle := range s.handles(m, p, setting{seat, axis, -1}) {
-				try(setting{seat, axis, handle})
+		for j := range p.swings {
+			w := &p.swings[j]
+			bound := math.Min(at.least, w.least)
+			if bound <= top+tie {
+				continue
 			}
-		}
-	}
-	if math.IsInf(top, -1) { // no seat is near: take the nearest end
-		seat := s.nearestSeat(m, p)
-		for axis := range m.axes {
-			for _, handle := range s.handles(m, p, setting{seat, axis, -1}) {
-				try(setting{seat, axis, handle})
+			s.clear(p, at, w, scratch)
+			if bound = math.Min(bound, own()); bound <= top+tie {
+				continue
+			}
+			for _, handle := range m.handles(w.want.Radius) {
+				s.hold(m, p, w, handle, scratch)
+				if v := math.Min(bound, own()); v > top+tie {
+					top, chosen = v, setting{at.seat, w.axis, handle}
+				}
 			}
 		}
 	}
 	return s.place(m, p, chosen, out)
+}
+
+// swingAll tries every axis position from one seat, the best first. Share is
+// the margin of the seat load, which is the same on all of them.
+func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratch *rows) {
+	for len(p.swings) < len(m.axes) {
+		p.swings = append(p.swings, swing{})
+	}
+	p.swings = p.swings[:len(m.axes)]
+	for a := range m.axes {
+		w := &p.swings[a]
+		s.swingOn(m, p, at, a, w, scratch)
+		s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
+		w.least = math.Min(share, scratch.least())
+		scratch.list = scratch.list[:0]
+	}
+	slices.SortStableFunc(p.swings, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
 }
 
 // tie keeps the choice of a setting from hanging on the last bits: margins in
@@ -228,26 +305,33 @@ func (s *study) nearestSeat(m machine, p *sitter) int {
 	return max(0, min(g.Positions-1, i))
 }
 
-// worthTrying leaves out seats whose height is further from the wanted one
-// than lean could ever make up: the trunk's drop at the greatest lean and one
-// pitch.
-func (s *study) worthTrying(m machine, p *sitter, seat int) bool {
+// nearSeats brackets the seats worth trying: those no further from the wanted
+// height than lean could make up, the trunk's drop at the greatest lean, and
+// one pitch; the nearest end where there is none.
+func (s *study) nearSeats(m machine, p *sitter) (low, high int) {
+	g := m.geo.Seat
 	lean := s.asked.Posture.Lean
-	window := p.body.Trunk * (math.Cos(lean.From) - math.Cos(lean.To)) / 2
-	return math.Abs(m.seatTop(seat)-s.wantedSeat(m, p)) <= window+m.geo.Seat.Pitch
+	want := s.wantedSeat(m, p)
+	window := p.body.Trunk*(math.Cos(lean.From)-math.Cos(lean.To))/2 + g.Pitch
+	low = max(0, int(math.Ceil((want-window-g.Lowest)/g.Pitch)))
+	high = min(g.Positions-1, int(math.Floor((want+window-g.Lowest)/g.Pitch)))
+	if low > high {
+		low = s.nearestSeat(m, p)
+		high = low
+	}
+	return low, high
 }
 
-// handles are the positions on either side of the radius the person wants.
-func (s *study) handles(m machine, p *sitter, set setting) []int {
-	var none rows
-	none.s = s
-	s.place(m, p, set, &none)
-	want, _ := elbow.Mismatch(p.points)
+// handles are the positions on either side of a wanted radius, the nearer
+// first; both the same at the ends.
+func (m machine) handles(want float64) [2]int {
 	h := m.geo.Handle
-	i := int(math.Floor((want.Radius - h.Least) / h.Pitch))
-	low, high := max(0, min(h.Positions-1, i)), max(0, min(h.Positions-1, i+1))
-	if low == high {
-		return []int{low}
+	last := h.Positions - 1
+	x := (want - h.Least) / h.Pitch
+	i := int(math.Floor(math.Max(-1, math.Min(float64(last)+1, x))))
+	near, far := max(0, min(last, i)), max(0, min(last, i+1))
+	if x-float64(i) > 0.5 {
+		near, far = far, near
 	}
-	return []int{low, high}
+	return [2]int{near, far}
 }

@@ -27,22 +27,24 @@ const humeralTurn = 10 * deg
 
 // study is everything about a brief that does not depend on the geometry.
 type study struct {
-	asked   *specs.Asked
-	kinds   []Kind
-	index   map[string]int
-	limits  []float64 // by kind
-	persons []people.Person
-	bodies  []station.Body
-	paths   [][]r3.Vec // grip from elbow at the angles, arm frame, by person
-	angles  []float64  // flexion, the loaded range
-	shape   []float64  // strength at the angles, peak 1
-	curve   strength.Curve
-	member  stock.Section
-	arm     stock.Section // tube of the moving arms
-	steel   stock.Steel
-	cable   stock.CableType
-	bearing stock.BearingUnit
-	heavy   int // index of the heaviest person
+	asked        *specs.Asked
+	kinds        []Kind
+	index        map[string]int
+	limits       []float64 // by kind
+	persons      []people.Person
+	bodies       []station.Body
+	angles       []float64 // flexion, the loaded range
+	sin          []float64 // of the angles
+	cos          []float64
+	shape        []float64 // strength at the angles, peak 1
+	curve        strength.Curve
+	member       stock.Section
+	arm          stock.Section // tube of the moving arms
+	steel        stock.Steel
+	cable        stock.CableType
+	bearing      stock.BearingUnit
+	transmission stock.Transmission
+	heavy        int // index of the heaviest person
 }
 
 func newStudy(a *specs.Asked) (*study, error) {
@@ -72,26 +74,35 @@ func newStudy(a *specs.Asked) (*study, error) {
 	if s.bearing, err = stock.Bearing(a.Stock.Bearing); err != nil {
 		return nil, err
 	}
+	if s.transmission, err = stock.TransmissionOf(a.Stock.Transmission); err != nil {
+		return nil, err
+	}
 	s.limits[s.index["cam-bend"]] = s.requiredRadius()
 
 	r := a.Resistance.Loaded
-	n := int(math.Ceil((r.To-r.From)/angleStep - 1e-9))
-	for i := 0; i <= n; i++ {
-		theta := r.From + (r.To-r.From)*float64(i)/float64(n)
-		s.angles = append(s.angles, theta)
-		s.shape = append(s.shape, s.curve.At(theta))
-	}
+	s.grid(int(math.Ceil((r.To-r.From)/angleStep-1e-9)) + 1)
 
 	s.persons = population(a.People).Boundary(a.People.Low, a.People.High)
 	for i, p := range s.persons {
 		b := Body(p, a.People, a.Posture.GripRotation)
 		s.bodies = append(s.bodies, b)
-		s.paths = append(s.paths, s.path(b))
 		if p.Mass > s.persons[s.heavy].Mass {
 			s.heavy = i
 		}
 	}
 	return s, nil
+}
+
+// grid divides the loaded range into n angles.
+func (s *study) grid(n int) {
+	r := s.asked.Resistance.Loaded
+	s.angles, s.sin, s.cos, s.shape = nil, nil, nil, nil
+	for i := range n {
+		theta := r.From + (r.To-r.From)*float64(i)/float64(n-1)
+		sin, cos := math.Sincos(theta)
+		s.angles, s.sin, s.cos = append(s.angles, theta), append(s.sin, sin), append(s.cos, cos)
+		s.shape = append(s.shape, s.curve.At(theta))
+	}
 }
 
 func population(w specs.People) people.Population {
