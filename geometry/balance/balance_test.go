@@ -84,3 +84,104 @@ func TestSeatedEquilibrium(t *testing.T) {
 	r = s.At(60 * deg)
 	near(t, "shoulder", r.Pad*(s.UpperArm-s.Support)-s.Load*(s.UpperArm*math.Cos(60*deg)+s.Reach), 0, 1e-9)
 }
+
+// Loads from outside against the textbook cases of pushes: [16] to [18] of
+// reference/standards.md with the push a load (S data), and [19]'s push of
+// 806.3246 N at 0.9 m (D): at that push the zero moment point is on the edge.
+func TestOverturn(t *testing.T) {
+	const front = 1
+	box := func(half float64) []r2.Vec {
+		return []r2.Vec{{X: -half, Y: -half}, {X: half, Y: -half}, {X: half, Y: half}, {X: -half, Y: half}}
+	}
+	for _, v := range []struct {
+		name                       string
+		half, weight, push, height float64
+	}{
+		{"[16] block of 250 lb", 16, 250, 250 * 16 / 66.0, 66},
+		{"[17] chest of 200 N", 0.5, 200, 50, 2},
+		{"[18] crate of 2 kg", 0.25, 2 * 9.8, 24.5, 0.2},
+	} {
+		c := r3.Vec{Z: v.height / 2}
+		tip := func(share float64) float64 {
+			return Overturn(box(v.half), v.weight/G, c, Load{At: r3.Vec{Z: v.height}, Force: r3.Vec{X: share * v.push}})[front].Inside
+		}
+		near(t, v.name, tip(1), 0, 1e-9)
+		if tip(0.99) <= 0 || tip(1.01) >= 0 {
+			t.Errorf("%s: inside %g under 0.99 of the push that tips it, %g under 1.01", v.name, tip(0.99), tip(1.01))
+		}
+	}
+	feet := []r2.Vec{{X: -400, Y: -300}, {X: 600, Y: -300}, {X: 600, Y: 300}, {X: -400, Y: 300}}
+	base := r3.Vec{X: 300, Z: 350}
+	user := Weight(100, r3.Vec{X: 100, Z: 750})
+	e := Overturn(feet, 80, base, user)
+	near(t, "[19] front tilt with the user as a load", e[front].Tilt/deg, 35.6952, 1e-4)
+	e = Overturn(feet, 80, base, user, Load{At: r3.Vec{Z: 900}, Force: r3.Vec{X: 806.3246}})
+	near(t, "[19] push that tips", e[front].Inside, 0, 1e-4)
+
+	// A bench with a weight beyond its edge, by moments: 50 kg 200 mm inside
+	// hold 40 kg 250 mm outside exactly.
+	e = Overturn(box(200), 50, r3.Vec{Z: 300}, Weight(40, r3.Vec{X: 450, Z: 400}))
+	near(t, "seat edge", e[front].Inside, 0, 1e-9)
+
+	// Anchors 400 mm from the edge, tilted to 10 degrees at h = 600 and d = 50:
+	// F = m g (600 tan 10 − 50)/400.
+	pull := Edge{Inside: 50}.AnchorPull(100, 600, math.Tan(10*deg), 400)
+	near(t, "anchors", pull, 100*G*(105.796-50)/400, 1e-2)
+	near(t, "no anchors needed", Edge{Inside: 106}.AnchorPull(100, 600, math.Tan(10*deg), 400), 0, 0)
+}
+
+// The reclined person: the three equations of equilibrium, and of the upper
+// body about the hip.
+func TestReclinedEquilibrium(t *testing.T) {
+	s := Reclined{
+		Seated: Seated{Weight: 800, CentreX: 120, Slope: 95 * deg, UpperArm: 280, Support: 100, Reach: 325, SeatTop: 150},
+		Back:   40 * deg, HipX: 300, HipZ: -60, BackArm: 330, UpperWeight: 480, UpperX: 120,
+	}
+	// Without load the back carries the trunk's moment about the hip,
+	// 480·180/330, and the seat the rest.
+	r := s.At(20 * deg)
+	near(t, "unloaded back", r.Back, 480*180/330.0, 1e-9)
+	near(t, "unloaded seat", r.Seat, 800-480*180/330.0*math.Sin(40*deg), 1e-9)
+	s.Load = 150
+	for _, theta := range []float64{5 * deg, 60 * deg, 130 * deg} {
+		r := s.At(theta)
+		sin, cos := math.Sincos(theta - s.Slope)
+		sd, cd := math.Sincos(s.Slope)
+		sb, cb := math.Sincos(s.Back)
+		type f struct{ x, z, fx, fz float64 }
+		arm := []f{
+			{s.Reach * cos, s.Reach * sin, s.Load * sin, -s.Load * cos},
+			{-s.Support * cd, s.Support * sd, r.Pad * sd, r.Pad * cd},
+		}
+		back := f{s.HipX - s.BackArm*sb, s.HipZ + s.BackArm*cb, r.Back * cb, r.Back * sb}
+		all := append(arm, back, f{s.CentreX, 0, 0, -s.Weight}, f{r.SeatX, -s.SeatTop, r.Friction, r.Seat})
+		var fx, fz, m, hip float64
+		for _, v := range all {
+			fx, fz, m = fx+v.fx, fz+v.fz, m+v.x*v.fz-v.z*v.fx
+		}
+		for _, v := range append(arm, back, f{s.UpperX, 0, 0, -s.UpperWeight}) {
+			hip += (v.x-s.HipX)*v.fz - (v.z-s.HipZ)*v.fx
+		}
+		near(t, "horizontal", fx, 0, 1e-9)
+		near(t, "vertical", fz, 0, 1e-9)
+		near(t, "moment", m, 0, 1e-6)
+		near(t, "hip", hip, 0, 1e-6)
+	}
+}
+
+// Tilt against brute force: a body is tipped degree by degree about its edge
+// until its centre stands above it.
+func TestTiltBruteForce(t *testing.T) {
+	feet := []r2.Vec{{X: -350, Y: -250}, {X: 420, Y: -250}, {X: 420, Y: 250}, {X: -350, Y: 250}}
+	c := r3.Vec{X: 60, Y: -20, Z: 510}
+	for i, inside := range []float64{230, 360, 270, 410} {
+		least := 0.0
+		for q := 0.0; q < math.Pi/2; q += 1e-5 {
+			if inside*math.Cos(q)-c.Z*math.Sin(q) <= 0 {
+				least = q
+				break
+			}
+		}
+		near(t, "edge", Edges(feet, 100, c)[i].Tilt, least, 2e-5)
+	}
+}

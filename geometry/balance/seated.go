@@ -29,6 +29,7 @@ type Seated struct {
 // Reaction is what seat and pad carry.
 type Reaction struct {
 	Pad      float64 // both pads, normal to the pad, N
+	Back     float64 // of the back pad, normal to it, N; 0 without one
 	Seat     float64 // upward, N; negative means the load lifts the person
 	SeatX    float64 // where it acts, from the pivot, forward, mm; 0 with no seat load
 	Friction float64 // horizontal force the seat must hold, forward on the person positive, N

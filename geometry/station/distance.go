@@ -1,0 +1,131 @@
+package station
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Box is a right-angled solid in any position: half its extents along three
+// unit vectors at right angles.
+type Box struct {
+	Centre r3.Vec
+	Axes   [3]r3.Vec
+	Half   [3]float64
+}
+
+// Reach is the distance of the box's corners from its centre.
+func (b Box) Reach() float64 {
+	return math.Sqrt(b.Half[0]*b.Half[0] + b.Half[1]*b.Half[1] + b.Half[2]*b.Half[2])
+}
+
+// Box returns the solid of a straight tube. Deep lies in the vertical plane of
+// a sloping tube, or along x of an upright one.
+func (m Member) Box() Box {
+	d := r3.Unit(r3.Sub(m.B, m.A))
+	wide := r3.Vec{Y: 1}
+	if math.Abs(d.Y) > 0.9 { // runs across
+		wide = r3.Vec{X: 1}
+	}
+	wide = r3.Unit(r3.Sub(wide, r3.Scale(r3.Dot(wide, d), d)))
+	return Box{
+		Centre: r3.Scale(0.5, r3.Add(m.A, m.B)),
+		Axes:   [3]r3.Vec{d, wide, r3.Cross(d, wide)},
+		Half:   [3]float64{m.Length() / 2, m.Wide / 2, m.Deep / 2},
+	}
+}
+
+// Box returns the solid of a lump.
+func (l Lump) Box() Box {
+	s, c := math.Sincos(l.Tilt)
+	return Box{
+		Centre: l.Centre,
+		Axes:   [3]r3.Vec{{X: c, Z: s}, {Y: 1}, {X: -s, Z: c}},
+		Half:   [3]float64{l.Size.X / 2, l.Size.Y / 2, l.Size.Z / 2},
+	}
+}
+
+// Gap returns the distance between the segment from p to q and the box, 0 when
+// they touch.
+//
+// In the box's own frame the squared distance of a point on the segment is a
+// sum of squares of what sticks out on each side: convex in the place along
+// the segment, with a slope that is linear between the places where the
+// segment's line crosses the box's faces. The least lies in the piece where the
+// slope changes sign.
+func (b Box) Gap(p, q r3.Vec) float64 {
+	p, q = r3.Sub(p, b.Centre), r3.Sub(q, b.Centre)
+	var from, step [3]float64
+	for i, a := range b.Axes {
+		from[i] = r3.Dot(p, a)
+		step[i] = r3.Dot(q, a) - from[i]
+	}
+	// outside gives what sticks out at t.
+	outside := func(i int, t float64) float64 {
+		x := from[i] + t*step[i]
+		if x > b.Half[i] {
+			return x - b.Half[i]
+		}
+		if x < -b.Half[i] {
+			return x + b.Half[i]
+		}
+		return 0
+	}
+	slope := func(t float64) float64 {
+		return outside(0, t)*step[0] + outside(1, t)*step[1] + outside(2, t)*step[2]
+	}
+	distance := func(t float64) float64 {
+		x, y, z := outside(0, t), outside(1, t), outside(2, t)
+		return math.Sqrt(x*x + y*y + z*z)
+	}
+	lo, hi := 0.0, 1.0
+	slo := slope(lo)
+	if slo >= 0 {
+		return distance(0)
+	}
+	shi := slope(hi)
+	if shi <= 0 {
+		return distance(1)
+	}
+	for i := range step {
+		if step[i] == 0 {
+			continue
+		}
+		for _, face := range [2]float64{-b.Half[i], b.Half[i]} {
+			t := (face - from[i]) / step[i]
+			if t <= lo || t >= hi {
+				continue
+			}
+			if s := slope(t); s < 0 {
+				lo, slo = t, s
+			} else {
+				hi, shi = t, s
+			}
+		}
+	}
+	return distance(lo - slo*(hi-lo)/(shi-slo))
+}
+
+// SegmentGap returns the distance between the segments from a to b and from c
+// to d (Ericson 2005, Real-Time Collision Detection, 5.1.9; from memory).
+func SegmentGap(a, b, c, d r3.Vec) float64 {
+	u, v, w := r3.Sub(b, a), r3.Sub(d, c), r3.Sub(a, c)
+	uu, vv, uv := r3.Dot(u, u), r3.Dot(v, v), r3.Dot(u, v)
+	uw, vw := r3.Dot(u, w), r3.Dot(v, w)
+	clamp := func(x float64) float64 { return math.Max(0, math.Min(1, x)) }
+	ratio := func(x, y float64) float64 {
+		if y == 0 {
+			return 0
+		}
+		return clamp(x / y)
+	}
+	// Nearest to parallel lines any place will do.
+	const parallel = 1e-12
+	s := 0.0
+	if det := uu*vv - uv*uv; det > parallel*uu*vv {
+		s = clamp((uv*vw - uw*vv) / det)
+	}
+	t := ratio(uv*s+vw, vv)
+	s = ratio(uv*t-uw, uu)
+	return r3.Norm(r3.Add(w, r3.Sub(r3.Scale(s, u), r3.Scale(t, v))))
+}
