@@ -114,6 +114,8 @@ type Space struct {
 	Length float64 `key:"length" unit:"length" default:"2000 mm" min:"600 mm" max:"5000 mm" doc:"front to back"`
 	Width  float64 `key:"width" unit:"length" default:"1200 mm" min:"400 mm" max:"4000 mm" doc:"side to side"`
 	Height float64 `key:"height" unit:"length" default:"2000 mm" min:"600 mm" max:"4000 mm" doc:"floor to top"`
+	Anchor string  `key:"anchored" choice:"no|yes" default:"no" doc:"whether the feet are bolted to the floor; if so the tilts are told but not asked for, and the anchors' pull is given"`
+	Push   float64 `key:"push" unit:"force" default:"200 N" min:"0 N" max:"1000 N" doc:"push against the empty station, level and at the height of the pivots, that must not tip it"`
 }
 
 // Stock says what the station is built from; the names are those of show stock.
@@ -147,8 +149,11 @@ type Limits struct {
 	FleetAngle       float64 `key:"fleet_angle" unit:"angle" default:"1.5 deg" min:"0.1 deg" max:"5 deg" doc:"angle of the cable to a sheave's plane"`
 	TiltEmpty        float64 `key:"tilt_empty" unit:"angle" default:"10 deg" min:"0 deg" max:"40 deg" doc:"tilt at which the empty station tips"`
 	TiltOccupied     float64 `key:"tilt_occupied" unit:"angle" default:"10 deg" min:"0 deg" max:"40 deg" doc:"tilt at which the occupied station tips"`
+	TiltEntry        float64 `key:"tilt_entry" unit:"angle" default:"0 deg" min:"0 deg" max:"40 deg" doc:"tilt left while somebody gets on or pushes"`
 	SeatLoad         float64 `key:"seat_load" unit:"percent" default:"10 %" min:"-100 %" max:"90 %" doc:"least share of body weight that stays on the seat"`
 	CrushGap         float64 `key:"crush_gap" unit:"length" default:"25 mm" min:"4 mm" max:"500 mm" doc:"gap between moving and fixed parts"`
+	EntryGap         float64 `key:"entry_gap" unit:"percent" default:"100 %" min:"0 %" max:"300 %" doc:"gap where a hand or foot can enter, share of the least gap of ISO 13854"`
+	BodyGap          float64 `key:"body_gap" unit:"length" default:"10 mm" min:"0 mm" max:"200 mm" doc:"gap between the moving arm with its grip and the user's trunk, head and thighs"`
 	MemberStress     float64 `key:"member_stress" unit:"percent" default:"100 %" min:"10 %" max:"200 %" doc:"stress under factored load, share of the yield strength"`
 	MemberDeflection float64 `key:"member_deflection" unit:"percent" default:"0.67 %" min:"0.05 %" max:"5 %" doc:"deflection, share of the member's free length"`
 	BearingStatic    float64 `key:"bearing_static" default:"2" min:"0.5" max:"10" doc:"static load rating over the greatest bearing load"`
