@@ -6,13 +6,16 @@ import (
 	"math"
 
 	"armwright/geometry/cam"
+	"armwright/geometry/linkage"
 	"armwright/solver/nlp"
 	"armwright/specs"
 	"armwright/specs/stock"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Where the countershaft and the guide sheave stand, mm (own choices): the
-// countershaft down the pad's slope ahead of the pivot, the guide sheave on
+// countershaft about so far down the pad's slope ahead of the pivot, the guide sheave on
 // the swivel axis below the pad, so that every axis position's cam plane
 // passes close to it.
 const (
@@ -23,64 +26,162 @@ const (
 // lawStep is the largest spacing of the nodes of the moment-arm law.
 const lawStep = 10 * deg
 
+// Own choices for the countershaft and the eccentric weight.
+const (
+	wheelGap        = 10.0  // between the wheels of belt or chain, mm
+	eccentricRadius = 200.0 // of the eccentric weight from the axis, mm
+	eccentricShown  = 10.0  // kg, what the choices are shown with where the brief allows none
+)
+
 // designCam sets the cam with the smallest drive ratio whose match meets the
-// goal at the middle load, or the ratio with the best match.
-func (s *study) designCam(g *specs.Geometry, goal float64) (drive, error) {
-	r := s.asked.Resistance
-	var choices []RatioChoice
-	if r.Ratio.From <= 1 && 1 <= r.Ratio.To {
-		choices = append(choices, RatioChoice{Ratio: 1})
-	}
-	for _, t := range beltDrives(r.Ratio.From, r.Ratio.To) {
-		choices = append(choices, RatioChoice{Ratio: t.Ratio, ArmTeeth: t.ArmTeeth, DrivenTeeth: t.DrivenTeeth})
-	}
+// goal, or the ratio with the best match: without an eccentric weight where most
+// is 0, else with one of at most that mass. The match is the middle load's
+// without, and the worst of the three loads' with one, since the weight stays
+// while the load changes.
+func (s *study) designCam(g *specs.Geometry, goal, most float64) (drive, error) {
 	best, met := -1, false
-	var cams []*specs.Cam
-	var drives []drive
-	for i := range choices {
-		c := &choices[i]
-		cm, err := s.fitCam(g, c.Ratio)
-		cams = append(cams, cm)
-		drives = append(drives, drive{})
-		if err != nil {
-			c.Reason = err.Error()
+	var found []option
+	choices := s.options(g, most)
+	for i, o := range choices {
+		found = append(found, o)
+		if o.err != nil {
 			continue
 		}
-		g.Cam = cm
-		d, err := s.drive(g)
-		if err != nil {
-			c.Reason = err.Error()
-			continue
+		match := o.drive.Middle.RMS
+		if most > 0 {
+			match = o.drive.worst()
 		}
-		drives[i] = d
-		c.Feasible = true
-		c.RMS, c.MaxError = d.Middle.RMS, d.Middle.MaxError
-		c.LeastRadius, c.WrapAngle = d.LeastRadius, d.WrapAngle
 		switch {
 		case met:
-		case d.Middle.RMS <= goal:
+		case match <= goal:
 			best, met = i, true
-		case best < 0 || c.RMS < choices[best].RMS-1e-4:
+		case best < 0 || match < found[best].match-1e-4:
 			best = i
 		}
+		found[i].match = match
 	}
 	if best < 0 {
 		reason := "no drive ratio is allowed"
 		if len(choices) > 0 {
-			reason = choices[0].Reason
+			reason = choices[0].err.Error()
 		}
 		return drive{}, &CamError{Reason: reason}
 	}
-	choices[best].Chosen = true
-	g.Cam = cams[best]
-	d := drives[best]
-	d.Ratios = choices
-	return d, nil
+	g.Cam, g.Eccentric = found[best].cam, found[best].eccentric
+	return found[best].drive, nil
+}
+
+// worst is the largest rms difference over the three loads.
+func (d drive) worst() float64 {
+	return math.Max(d.Light.RMS, math.Max(d.Middle.RMS, d.Heavy.RMS))
+}
+
+// option is one drive ratio, with or without an eccentric weight, and the
+// closest cam it allows.
+type option struct {
+	belt      stock.BeltDrive // ArmTeeth 0: on the arm's shaft
+	cam       *specs.Cam
+	eccentric *specs.Eccentric
+	drive     drive
+	match     float64
+	kkt       nlp.KKT
+	err       error
+}
+
+// options works out the closest cam at every drive ratio.
+func (s *study) options(g *specs.Geometry, most float64) []option {
+	r := s.asked.Resistance
+	var list []option
+	if r.Ratio.From <= 1 && 1 <= r.Ratio.To {
+		list = append(list, option{belt: stock.BeltDrive{Ratio: 1}})
+	}
+	for _, t := range s.beltDrives(r.Ratio.From, r.Ratio.To) {
+		list = append(list, option{belt: t})
+	}
+	for i := range list {
+		o := &list[i]
+		trial := *g
+		if o.kkt, o.err = s.fitCam(&trial, o.belt, most); o.err != nil {
+			continue
+		}
+		o.cam, o.eccentric = trial.Cam, trial.Eccentric
+		o.drive, o.err = s.drive(&trial)
+	}
+	return list
+}
+
+// sideBySide lays the choices side by side: every drive ratio, without and with
+// an eccentric weight, with the match, the parts and the size of each. The
+// counterweight is the one the geometry has; with an eccentric weight there is
+// none, since the two are one weight.
+func (s *study) sideBySide(g *specs.Geometry) []RatioChoice {
+	if g.Cam == nil {
+		return nil
+	}
+	allowed := s.asked.Resistance.Eccentric
+	var list []RatioChoice
+	for _, most := range []float64{0, math.Max(allowed, eccentricShown)} {
+		trial := *g
+		trial.Eccentric = nil
+		if most > 0 {
+			if allowed > 0 {
+				most = allowed
+			}
+			trial.Counterweight = nil
+		}
+		for _, o := range s.options(&trial, most) {
+			list = append(list, s.choice(o, most > 0, g))
+		}
+	}
+	return list
+}
+
+// choice tells an option in the terms of the report.
+func (s *study) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice {
+	c := RatioChoice{
+		Ratio: o.belt.Ratio, ArmTeeth: o.belt.ArmTeeth, DrivenTeeth: o.belt.DrivenTeeth,
+		HasEccentric: eccentric, Allowed: !eccentric || s.asked.Resistance.Eccentric > 0,
+	}
+	c.Chosen = c.Allowed && eccentric == (g.Eccentric != nil) && math.Abs(g.Cam.Ratio-c.Ratio) < 1e-9
+	// Extra parts of one arm against a cam on the arm's own shaft.
+	if c.ArmTeeth > 0 {
+		c.Parts = 6 // two wheels, belt or chain, countershaft, its two bearings
+	}
+	if eccentric {
+		c.Parts++
+	}
+	if o.err != nil {
+		c.Reason = o.err.Error()
+		return c
+	}
+	d := &o.drive
+	c.Feasible, c.Optimality = true, o.kkt
+	c.RMS, c.MaxError, c.WorstRMS = d.Middle.RMS, d.Middle.MaxError, d.worst()
+	c.LeastRadius, c.WrapAngle = d.LeastRadius, d.WrapAngle
+	box := d.Outline.Blank.Bounds()
+	c.Size = math.Max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y)
+	if o.eccentric != nil {
+		c.Eccentric = o.eccentric.Mass
+	}
+	if c.ArmTeeth > 0 {
+		c.Pitches, c.Centre = o.cam.Pitches, math.Hypot(o.cam.CentreX, o.cam.CentreY)
+		c.Pull = s.pull(o.cam, d)
+	}
+	return c
+}
+
+// pull is the greatest force in belt or chain at the heaviest load, N.
+func (s *study) pull(c *specs.Cam, d *drive) float64 {
+	most := 0.0
+	for _, h := range d.MomentArm {
+		most = math.Max(most, h)
+	}
+	return d.heavyTension * most / (s.transmission.WheelDiameter(c.DrivenTeeth) / 2)
 }
 
 // beltDrives are the attainable ratios nearest to quarter steps, 1 apart.
-func beltDrives(from, to float64) []stock.BeltDrive {
-	all := stock.Ratios(from, to)
+func (s *study) beltDrives(from, to float64) []stock.BeltDrive {
+	all := s.transmission.Ratios(from, to)
 	var few []stock.BeltDrive
 	for q := math.Ceil(from * 4); q <= to*4; q++ {
 		best := -1
@@ -96,25 +197,27 @@ func beltDrives(from, to float64) []stock.BeltDrive {
 	return few
 }
 
-// Own choices for the hub of a cam: four bolts on a circle that keeps a wall
-// round a bore of the shaft's diameter.
+// Own choices for the hub of a cam, mm: four screws M8 on a flange that is
+// welded to a hub on the shaft.
 const (
-	hubBolts = 4
-	hubHole  = 7.0 // M6 clearance, mm
-	hubWall  = 6.0 // mm
+	hubScrews = 4
+	hubHole   = 9.0  // clearance for M8, medium (ISO 273)
+	hubFlange = 28.0 // bolt circle over the bore
 )
 
-// outline closes a cam: with a bolted hub where there is room for one,
-// otherwise keyed to the shaft.
-func (s *study) outline(p cam.Profile) (cam.Outline, cam.Plate, error) {
+// outline closes a cam whose radius of curvature over the loaded range is at
+// least the given one: with a bolted hub where there is room for one, otherwise
+// with a plain bore to weld the hub into. A measured cam that breaks the bend
+// rule is closed as it is; the rule's own requirement says that it does.
+func (s *study) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, error) {
 	bore := s.asked.Stock.Shaft
 	plate := cam.Plate{
-		Cable: s.cable.Diameter, MinRadius: s.requiredRadius(),
-		Bore: bore, Bolts: hubBolts, BoltHole: hubHole, BoltCircle: bore + 2*hubWall + hubHole, Wall: hubWall,
+		Cable: s.cable.Diameter, MinRadius: math.Min(s.requiredRadius(), least), Bore: bore,
+		Bolts: hubScrews, BoltHole: hubHole, BoltCircle: bore + hubFlange,
 	}
 	o, err := p.Outline(plate)
 	var e *cam.Error
-	if errors.As(err, &e) && e.Kind == cam.Hub {
+	if errors.As(err, &e) && (e.Kind == cam.Hub || e.Kind == cam.Closing) {
 		plate.Bolts, plate.BoltHole, plate.BoltCircle = 0, 0, 0
 		o, err = p.Outline(plate)
 	}
@@ -145,57 +248,114 @@ func (e *CamError) Hint() string {
 // where its curvature changes fast.
 func bendRooms() []float64 { return []float64{0.5, 1, 2, 4} }
 
-// fitCam returns the closest cam at a drive ratio whose outline, cut in arcs,
-// keeps the cable's bend radius.
-func (s *study) fitCam(g *specs.Geometry, ratio float64) (*specs.Cam, error) {
-	var err error
+// fitCam sets the closest cam at a drive ratio whose outline, cut in arcs, keeps
+// the cable's bend radius; with most above 0 also the eccentric weight.
+func (s *study) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64) (nlp.KKT, error) {
+	c, err := s.camPlace(g, belt)
+	if err != nil {
+		return nlp.KKT{}, err
+	}
 	for _, room := range bendRooms() {
-		var c *specs.Cam
-		if c, err = s.closestCam(g, ratio, room); err == nil {
-			return c, nil
+		var kkt nlp.KKT
+		if kkt, err = s.closestCam(g, c, room, most); err == nil {
+			return kkt, nil
 		}
 		var e *cam.Error
 		if !errors.As(err, &e) || e.Kind != cam.Curvature {
 			break
 		}
 	}
-	return nil, err
+	return nlp.KKT{}, err
 }
 
-// closestCam returns the cam at a drive ratio whose torque comes closest to the
-// curve at the middle load, or nil when none is possible.
-//
-// The wanted moment arm is h = (c·s − gravity)/(k F). With the nodal values of
-// the law as unknowns the cable's moment arm, its derivatives and, at a given
-// cam, the change of the radius of curvature are linear, so the closest cam is
-// a least-squares problem with linear rows for radius and size, solved anew
-// about each answer until the answer stands.
-func (s *study) closestCam(g *specs.Geometry, ratio, room float64) (*specs.Cam, error) {
+// camPlace returns a cam without a law: where its axis and its guide sheave
+// stand, and what drives it. The countershaft lies down the pad's slope at the
+// distance that a whole number of belt or chain pitches closes.
+func (s *study) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, error) {
 	r := s.asked.Resistance
-	m := newMachine(g)
-	sn, cs := math.Sincos(m.rest.Slope)
-	c := &specs.Cam{Ratio: ratio, GuideR: r.SheaveRadius, Side: r.Side}
-	if ratio != 1 {
-		c.CentreX, c.CentreY = countershaft*cs, -countershaft*sn
+	sn, cs := math.Sincos(newMachine(g).rest.Slope)
+	c := &specs.Cam{Ratio: belt.Ratio, GuideR: r.SheaveRadius, Side: r.Side, ArmTeeth: belt.ArmTeeth, DrivenTeeth: belt.DrivenTeeth}
+	if belt.ArmTeeth > 0 {
+		t := s.transmission
+		wanted := math.Max(countershaft, (t.WheelDiameter(belt.ArmTeeth)+t.WheelDiameter(belt.DrivenTeeth))/2+wheelGap)
+		pitches, centre, err := t.Close(belt.ArmTeeth, belt.DrivenTeeth, wanted)
+		if err != nil {
+			return nil, err
+		}
+		c.Pitches, c.CentreX, c.CentreY = pitches, centre*cs, -centre*sn
 	}
 	c.GuideX, c.GuideY = -guideBelow*sn-c.CentreX, -guideBelow*cs-c.CentreY
+	return c, nil
+}
 
-	nodes := int(math.Ceil((r.Loaded.To-r.Loaded.From)/lawStep-1e-9)) + 1
-	nodes = max(nodes, 5)
-	// Rows at a fine grid that holds the law's nodes, where the second
-	// derivative bends: (nodes-1)·finer steps.
-	grid := make([]float64, (nodes-1)*finer+1)
-	for i := range grid {
-		grid[i] = r.Loaded.From + (r.Loaded.To-r.Loaded.From)*float64(i)/float64(len(grid)-1)
-	}
-	b0, b1, b2, err := cam.Basis(r.Loaded.From, r.Loaded.To, nodes, grid)
+// closestCam gives a cam the law whose torque comes closest to the curve, and
+// the geometry that cam.
+//
+// The wanted moment arm is h = (c·s − gravity)/(k F). Without an eccentric
+// weight the middle load is matched; with one all three loads together.
+func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, room, most float64) (nlp.KKT, error) {
+	problem := s.closestOf(g, c, room, most)
+	answer, err := problem.solve()
 	if err != nil {
-		return nil, err
+		return answer.kkt, err
 	}
-	gravity := s.gravityMoments(g)
-	middle := tension(r.Load.Middle) * ratio
-	level := s.wantedLevel() * r.Load.Middle / r.Load.Heavy
-	level = math.Min(level, middle*r.GreatestArm)
+	made := *c
+	made.Law = make([]float64, len(answer.law))
+	for i, v := range answer.law {
+		made.Law[i] = math.Round(v*1e4) / 1e4
+	}
+	p, err := camProfile(s.asked, &made)
+	if err != nil {
+		return answer.kkt, err
+	}
+	if _, _, err := s.outline(p, s.requiredRadius()); err != nil {
+		return answer.kkt, err // it cannot be closed, or turns too far
+	}
+	g.Cam = &made
+	if most > 0 {
+		g.Eccentric = s.eccentricOf(g, answer.eccentric, tension(s.asked.Resistance.Load.Middle)*c.Ratio)
+	}
+	return answer.kkt, nil
+}
+
+// closestOf states the problem of the closest cam.
+func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, room, most float64) *closest {
+	r := s.asked.Resistance
+	bare := *g
+	bare.Eccentric = nil
+	gravity := s.gravityMoments(&bare)
+	middle := tension(r.Load.Middle) * c.Ratio
+	level := s.camLevel(middle)
+	side := cam.Open
+	if c.Side == "crossed" {
+		side = cam.Crossed
+	}
+	problem := &closest{
+		from: r.Loaded.From, to: r.Loaded.To, ratio: c.Ratio, angles: s.angles,
+		guide:  cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: side},
+		radius: s.requiredRadius() + room, leastArm: r.LeastArm, greatestArm: r.GreatestArm,
+	}
+	loads := []float64{r.Load.Middle}
+	if most > 0 {
+		loads = []float64{r.Load.Light, r.Load.Middle, r.Load.Heavy}
+		problem.most = most * s.eccentricUnit(g) / middle
+	}
+	for _, mass := range loads {
+		l := loadCase{share: r.Load.Middle / mass}
+		for i, v := range s.shape {
+			l.want = append(l.want, (level*v-l.share*gravity[i])/middle)
+		}
+		problem.loads = append(problem.loads, l)
+	}
+	return problem
+}
+
+// camLevel is the peak of the wanted torque at the middle load, N·mm, for a cam
+// whose torque at the middle load is middle times the moment arm: the strongest
+// person's share, no more than moment arm and stack travel allow.
+func (s *study) camLevel(middle float64) float64 {
+	r := s.asked.Resistance
+	level := math.Min(s.wantedLevel()*r.Load.Middle/r.Load.Heavy, middle*r.GreatestArm)
 	if travel := s.limits[s.index["stack-travel"]]; travel > 0 {
 		// ∫ h k dθ with h = level s / (k F) must not pass the travel.
 		var mean float64
@@ -204,85 +364,35 @@ func (s *study) closestCam(g *specs.Geometry, ratio, room float64) (*specs.Cam, 
 		}
 		level = math.Min(level, 0.98*travel*tension(r.Load.Middle)/(mean*(r.Loaded.To-r.Loaded.From)))
 	}
-	// Least squares at the angles of the requirement.
-	at, _, _, err := cam.Basis(r.Loaded.From, r.Loaded.To, nodes, s.angles)
-	if err != nil {
-		return nil, err
-	}
-	var a, want []float64
-	for i := range s.angles {
-		a = append(a, at.RawRowView(i)...)
-		want = append(want, (level*s.shape[i]-gravity[i])/middle)
-	}
-	mean := 0.0
-	for _, w := range want {
-		mean += w / float64(len(want))
-	}
-	least := s.requiredRadius()
-	mean = math.Max(math.Max(mean, least), r.LeastArm)
-	law := make([]float64, nodes)
-	for i := range law {
-		law[i] = math.Min(mean, r.GreatestArm)
-	}
-	for range relinearise {
-		c.Law = law
-		p, err := camProfile(s.asked, c)
-		if err != nil {
-			return nil, err
-		}
-		var rows, low []float64
-		for i, theta := range grid {
-			l, err := p.RhoLinear(theta)
-			if err != nil {
-				return nil, err
-			}
-			h, h1, h2 := p.Law.At(theta)
-			row := make([]float64, nodes)
-			for j := range row {
-				row[j] = l.C0*b0.At(i, j) + l.C1*b1.At(i, j) + l.C2*b2.At(i, j)
-			}
-			rows = append(rows, row...)
-			low = append(low, least+room-l.Rho+l.C0*h+l.C1*h1+l.C2*h2)
-			rows = append(rows, b0.RawRowView(i)...)
-			low = append(low, r.LeastArm)
-			for j := range row {
-				row[j] = -b0.At(i, j)
-			}
-			rows = append(rows, row...)
-			low = append(low, -r.GreatestArm)
-		}
-		q, err := nlp.LeastSquares(nodes, a, want, rows, low, nil)
-		if err != nil {
-			return nil, err
-		}
-		if !q.Status.Usable() {
-			return nil, &CamError{Ratio: ratio, Reason: "the cable's bend radius does not fit between the least and the greatest moment arm"}
-		}
-		step := 0.0
-		for i := range law {
-			step = math.Max(step, math.Abs(q.X[i]-law[i]))
-		}
-		law = q.X
-		if step < settled {
-			break
-		}
-	}
-	for i := range law {
-		law[i] = math.Round(law[i]*1e4) / 1e4
-	}
-	c.Law = law
-	p, err := camProfile(s.asked, c)
-	if err != nil {
-		return nil, err
-	}
-	if _, _, err := s.outline(p); err != nil {
-		return nil, err // it cannot be closed, or turns too far
-	}
-	return c, nil
+	return level
 }
 
-const (
-	finer       = 8    // rows to a step of the law
-	relinearise = 12   // linearisations of the radius of curvature; four settle it in practice
-	settled     = 1e-6 // mm, change of the law's nodes at which it stands
-)
+// eccentricUnit is the greatest moment of 1 kg at the eccentric weight's radius
+// about the canted axis, N·mm.
+func (s *study) eccentricUnit(g *specs.Geometry) float64 {
+	h := eccentricMoment(middleAxis(newMachine(g)), specs.Eccentric{Mass: 1, Radius: eccentricRadius})
+	return math.Hypot(h.Cos, h.Sin)
+}
+
+// eccentricOf returns the weight whose moment, resisting flexion, is p cos θ +
+// q sin θ times scale, N·mm; mass and phase rounded as the frame's file does.
+func (s *study) eccentricOf(g *specs.Geometry, pq [2]float64, scale float64) *specs.Eccentric {
+	axis := middleAxis(newMachine(g))
+	unit := eccentricMoment(axis, specs.Eccentric{Mass: 1, Radius: eccentricRadius})
+	size := math.Hypot(unit.Cos, unit.Sin)
+	// The unit's moment is size·cos(θ + phase0), the wanted one M·cos(θ + phase).
+	phase := math.Atan2(-pq[1], pq[0]) - math.Atan2(-unit.Sin, unit.Cos)
+	return &specs.Eccentric{
+		Mass:   math.Round(math.Hypot(pq[0], pq[1])*scale/size*1e4) / 1e4,
+		Radius: eccentricRadius,
+		Phase:  math.Remainder(phase, 2*math.Pi),
+	}
+}
+
+// eccentricMoment is the moment of an eccentric weight about the right arm's
+// axis, resisting flexion positive.
+func eccentricMoment(axis r3.Vec, e specs.Eccentric) linkage.Harmonic {
+	w := linkage.Lever{Mass: e.Mass, Radius: e.Radius, Phase: e.Phase}.On(r3.Vec{}, axis)
+	h := w.Moment()
+	return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
+}

@@ -53,18 +53,31 @@ func armDirection(m machine, axis r3.Vec) r3.Vec {
 	return across(r3.Vec{X: c, Z: -s}, axis)
 }
 
-// gravityMoments of arm, handle and counterweight over the loaded range, with
-// the axis in its middle position.
+// gravity returns the moment of arm, handle, counterweight and eccentric weight
+// at a flexion about an axis, resisting flexion positive.
+func (s *study) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) float64 {
+	direction := armDirection(newMachine(g), axis)
+	add := func(mass, distance float64) linkage.Harmonic {
+		h := linkage.Weight{Mass: mass, Axis: axis, Arm: r3.Scale(distance, direction)}.Moment()
+		return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
+	}
+	sum := add(g.Handle.ArmMass, g.Handle.ArmCentre)
+	if c := g.Counterweight; c != nil {
+		sum = sum.Add(add(c.Mass, -c.Radius))
+	}
+	if e := g.Eccentric; e != nil {
+		sum = sum.Add(eccentricMoment(axis, *e))
+	}
+	return sum.At
+}
+
+// gravityMoments are those moments over the loaded range, with the axis in its
+// middle position.
 func (s *study) gravityMoments(g *specs.Geometry) []float64 {
-	m := newMachine(g)
-	axis := middleAxis(m)
-	direction := armDirection(m, axis)
+	moment := s.gravity(g, middleAxis(newMachine(g)))
 	out := make([]float64, len(s.angles))
 	for i, theta := range s.angles {
-		out[i] = resisting(axis, direction, g.Handle.ArmMass, g.Handle.ArmCentre, theta)
-		if c := g.Counterweight; c != nil {
-			out[i] += resisting(axis, direction, c.Mass, -c.Radius, theta)
-		}
+		out[i] = moment(theta)
 	}
 	return out
 }
@@ -119,7 +132,6 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 			return d, err
 		}
 		d.Profile, d.Cable = p, s.cable
-		d.Outline, d.Plate, _ = s.outline(p) // a measured frame's cam may have no closed outline
 		d.LeastRadius = math.Inf(1)
 		for i, theta := range s.angles {
 			h, _, _ := p.Law.At(theta)
@@ -136,6 +148,8 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 			}
 			d.LeastRadius = math.Min(d.LeastRadius, state.Rho)
 		}
+		// A measured law may have no closed outline; drawing it says why.
+		d.Outline, d.Plate, d.NoOutline = s.outline(p, d.LeastRadius)
 		d.RequiredRadius = s.requiredRadius()
 		d.Tension = tension(s.asked.Resistance.Load.Middle)
 		d.heavyTension = tension(s.asked.Resistance.Load.Heavy)
@@ -208,9 +222,8 @@ func (s *study) towerFor(d drive) float64 {
 func (s *study) design(g *specs.Geometry) (drive, error) {
 	full := g.Handle.ArmMass * g.Handle.ArmCentre / counterRadius
 	goal := s.limits[s.index["torque-match"]] * 0.98
-	worst := func(d drive) float64 { return math.Max(d.Light.RMS, math.Max(d.Middle.RMS, d.Heavy.RMS)) }
 	try := func(share float64) (drive, error) {
-		g.Counterweight = nil
+		g.Counterweight, g.Eccentric = nil, nil
 		if share > 0 {
 			g.Counterweight = &specs.Counterweight{Mass: share * full, Radius: counterRadius}
 		}
@@ -218,7 +231,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 			s.designLever(g)
 			return s.drive(g)
 		}
-		return s.designCam(g, goal)
+		return s.designCam(g, goal, 0)
 	}
 	var best drive
 	var bestShare float64
@@ -228,15 +241,24 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 		if err != nil {
 			return d, err
 		}
-		if share == 0 || worst(d) < worst(best)-1e-6 {
+		if share == 0 || d.worst() < best.worst()-1e-6 {
 			best, bestShare = d, share
 		}
-		if worst(d) <= goal {
+		if d.worst() <= goal {
 			best, bestShare = d, share
 			break
 		}
 	}
 	d, err := try(bestShare)
+	if most := s.asked.Resistance.Eccentric; err == nil && most > 0 && g.Cam != nil {
+		trial := *g
+		trial.Counterweight = nil
+		e, failed := s.designCam(&trial, goal, most)
+		meets := failed == nil && e.worst() <= goal
+		if meets && (d.worst() > goal || trial.Cam.Ratio < g.Cam.Ratio) || failed == nil && !meets && e.worst() < d.worst() {
+			*g, d = trial, e
+		}
+	}
 	if err == nil && g.Base != nil {
 		g.Base.TowerTall = s.towerFor(d)
 	}

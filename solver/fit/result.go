@@ -3,6 +3,7 @@ package fit
 import (
 	"armwright/geometry/cam"
 	"armwright/geometry/station"
+	"armwright/solver/nlp"
 	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/specs/stock"
@@ -60,6 +61,7 @@ type People struct {
 	Low, High float64 // 95 % confidence interval of Coverage (Wilson)
 	Sample    int
 	TurnedBy  []Count // which requirement turns how many of the sample away
+	Crowd     Crowd   // the sample in more detail
 }
 
 // Count is how often a requirement turned somebody away.
@@ -77,6 +79,14 @@ type Torque struct {
 	MaxError   float64 // share of the target's peak
 	WorstAngle float64
 	Hardest    float64 // flexion of the greatest torque over strength
+
+	// Filled by Check. Delivered is at rest and without friction.
+	Lifting     []float64 // with the cable's friction, going up slowly
+	Lowering    []float64 // with the cable's friction, coming down slowly
+	Inertia     []float64 // what the stated cadence adds, both arms moving
+	LiftingRMS  float64   // match of Lifting, share of its own target's peak
+	LoweringRMS float64
+	CadenceRMS  float64 // match of Lifting with Inertia
 }
 
 // Resistance is the outcome of the drive.
@@ -91,7 +101,8 @@ type Resistance struct {
 	// Cam drive.
 	Profile        cam.Profile
 	Plate          cam.Plate
-	Outline        cam.Outline // empty when the law cannot be closed
+	Outline        cam.Outline
+	NoOutline      error // why Outline is empty
 	Cable          stock.CableType
 	Tension        float64   // of one cable at the middle load, N
 	MomentArm      []float64 // mm
@@ -100,20 +111,35 @@ type Resistance struct {
 	WrapAngle      float64   // rad of the cam used by the loaded range
 	TakeUp         float64   // mm
 	Ratios         []RatioChoice
+
+	Energy     Energy      // cam drive with an outline
+	Departures []Departure // cam drive
+	Levels     []Level     // the weakest and the strongest boundary person
 }
 
-// RatioChoice is one drive ratio with the closest match it allows.
+// RatioChoice is one drive ratio, without or with an eccentric weight, with the
+// closest match it allows, the parts it takes and its size.
 type RatioChoice struct {
-	Ratio       float64
-	ArmTeeth    int // of the pulley on the arm shaft; 0 for a cam on the shaft itself
-	DrivenTeeth int
-	RMS         float64
-	MaxError    float64
-	LeastRadius float64
-	WrapAngle   float64
-	Feasible    bool
-	Reason      string // why it is not feasible
-	Chosen      bool
+	Ratio        float64
+	ArmTeeth     int // of the wheel on the arm shaft; 0 for a cam on the shaft itself
+	DrivenTeeth  int
+	Pitches      int     // of belt or chain; 0 for a cam on the shaft itself
+	Centre       float64 // distance of the shafts, mm
+	Pull         float64 // greatest force in belt or chain at the heaviest load, N
+	HasEccentric bool    // with an eccentric weight
+	Eccentric    float64 // its mass, kg
+	Allowed      bool    // by the brief
+	RMS          float64 // at the middle load
+	MaxError     float64
+	WorstRMS     float64 // over light, middle and heavy load
+	LeastRadius  float64
+	WrapAngle    float64
+	Size         float64 // larger side of the cam's blank, mm
+	Parts        int     // of one arm, more than a cam on the arm's shaft needs
+	Optimality   nlp.KKT // residuals of the last convex problem, all relative or in mm
+	Feasible     bool
+	Reason       string // why it is not feasible
+	Chosen       bool
 }
 
 // StabilityCase is one case of balance.

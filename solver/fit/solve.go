@@ -58,15 +58,14 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	}
 	if s.bench() {
 		g := s.benchRig()
-		d, err := s.design(g)
-		if err != nil {
+		if _, err := s.design(g); err != nil {
 			return nil, err
 		}
 		res, err := Check(frame(g))
 		if err != nil {
 			return nil, err
 		}
-		res.Resistance.Ratios = d.Ratios
+		res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
 		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
 		return res, nil
 	}
@@ -85,7 +84,6 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		if err != nil {
 			return nil, err
 		}
-		res.Resistance.Ratios = se.d.Ratios
 		worst, path := math.Inf(1), 0.0
 		for _, q := range res.Requirements {
 			worst = math.Min(worst, q.Margin/q.Scale)
@@ -108,6 +106,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	log.Starts = 1
 	log.Axes[bestSearch.axes-1].Chosen = true
 	best.Search = log
+	best.Resistance.Ratios = s.sideBySide(&best.Frame.Geometry)
 	if best.Verdict != Met {
 		if err := bestSearch.explain(ctx, best); err != nil {
 			return nil, err
