@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/export/sheet"
-	"armwright/geometry/cam"
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
 	"armwright/solver/fit"
@@ -342,11 +341,3 @@ func (d *drafter) bodies() []prism {
 // chord is how far, mm, a straight line may stand off a curve of a general
 // view.
 const chord = 0.3
-
-// side returns the guide's side in the words of the cam.
-func side(c *specs.Cam) int {
-	if c.Side == "crossed" {
-		return cam.Crossed
-	}
-	return cam.Open
-}

@@ -8,7 +8,6 @@ import (
 	"strconv"
 	"strings"
 
-	"armwright/geometry/cam"
 	"armwright/solver/fit"
 	"armwright/specs/people"
 	"armwright/specs/strength"
@@ -75,15 +74,7 @@ func CamTable(w io.Writer, r *fit.Result) error {
 		return t.done()
 	}
 	loaded := r.Frame.Asked.Resistance.Loaded
-	law, err := cam.NewLaw(loaded.From, loaded.To, c.Law)
-	if err != nil {
-		return err
-	}
-	side := cam.Open
-	if c.Side == "crossed" {
-		side = cam.Crossed
-	}
-	p := cam.Profile{Law: law, Ratio: c.Ratio, Guide: cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: side}}
+	p := r.Resistance.Profile
 	n := int(math.Ceil((loaded.To-loaded.From)/camStep - 1e-9))
 	for i := range n + 1 {
 		theta := loaded.From + (loaded.To-loaded.From)*float64(i)/float64(n)
