@@ -205,13 +205,13 @@ func (l Layout) BearingPlane() float64 { return l.ArmPlane() + l.ArmTube/2 + bea
 // CamPlane is the plane of the cam or the plates; see ArmPlane.
 func (l Layout) CamPlane() float64 { return l.BearingPlane() + bearingRoom }
 
-// OutsideWidth is the width over both cams or plates.
-func (l Layout) OutsideWidth() float64 { return l.PivotSpacing + 2*(l.CamPlane()+guardRoom) }
+// DriveEnd is the outer end of the drive along the axis: shaft end and guard.
+func (l Layout) DriveEnd() float64 { return l.CamPlane() + guardRoom }
 
 const (
 	endClear    = 10.0 // between grip end and arm tube
 	bearingRoom = 60.0 // half the bearing pair with its nuts
-	guardRoom   = 40.0 // cam cheeks or plate sleeve, and a guard
+	guardRoom   = 60.0 // cam cheeks or plate sleeve, shaft end and a guard
 )
 
 // moving are the lumps of one arm at an arm angle theta past the first loaded

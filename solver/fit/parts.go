@@ -23,15 +23,20 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		list = append(list, Part{Item: len(list) + 1, Title: title, Count: count, Stock: material, Length: length, Mass: mass, Mitre: mitre})
 	}
 	tube := fmt.Sprintf("tube %s %s", s.asked.Stock.Member, s.asked.Stock.Steel)
+	armStuff := fmt.Sprintf("tube %s %s", armTubeWall, s.asked.Stock.Steel)
 	for _, m := range st.Members {
 		mitre := "square both ends"
 		if m.A.X != m.B.X && m.A.Z != m.B.Z {
 			mitre = fmt.Sprintf("%.1f deg at the foot", math.Atan2(math.Abs(m.B.X-m.A.X), math.Abs(m.B.Z-m.A.Z))/deg)
 		}
-		add(memberTitle(m.Title), 1, tube, m.Length(), m.Mass(), mitre)
+		stuff := tube
+		if m.Deep == s.arm.H && m.PerMetre == s.arm.Mass {
+			stuff = armStuff
+		}
+		add(memberTitle(m.Title), 1, stuff, m.Length(), m.Mass(), mitre)
 	}
 	shaft := l.CamPlane() - l.ArmPlane() + l.ArmTube + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
-	add("Arm tube", 2, "tube "+armTubeWall+" "+s.asked.Stock.Steel, l.ArmReach+gripPast-hubReach, s.arm.Mass*(l.ArmReach+gripPast-hubReach)/1000, "square both ends")
+	add("Arm tube", 2, armStuff, l.ArmReach+gripPast-hubReach, s.arm.Mass*(l.ArmReach+gripPast-hubReach)/1000, "square both ends")
 	add("Grip bar", 2, fmt.Sprintf("round bar %.0f mm", g.Handle.Diameter), g.Handle.GripLength, gripMass, "")
 	add("Pivot shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), shaft, 0.25*math.Pi*s.asked.Stock.Shaft*s.asked.Stock.Shaft*shaft*stock.SteelDensity, "")
 	add("Pivot bearing", 4, s.asked.Stock.Bearing, 0, 0, "")

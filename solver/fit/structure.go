@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"armwright/geometry/balance"
 	"armwright/geometry/station"
@@ -288,13 +289,31 @@ func pointGap(p, a, b r2.Vec) float64 {
 	return r2.Norm(r2.Sub(p, r2.Add(a, r2.Scale(t, d))))
 }
 
+// driveWidth is the outside width over the drives in every axis position. The
+// plane of cam or plates stands across the canted axis, so that a part far from
+// the axis in that plane reaches outward too.
+func (s *study) driveWidth(g *specs.Geometry, l station.Layout) float64 {
+	reach := 0.0
+	if c := g.Cam; c != nil {
+		reach = math.Hypot(c.CentreX, c.CentreY) + slices.Max(c.Law) + s.cable.GrooveDepth()
+	}
+	if v := g.Lever; v != nil {
+		reach = v.Radius + plateRim
+	}
+	half := 0.0
+	for _, a := range newMachine(g).axes {
+		half = math.Max(half, -a.Y*l.DriveEnd()+math.Sqrt(1-a.Y*a.Y)*reach)
+	}
+	return g.Pivots.Spacing + 2*half
+}
+
 // sizes adds the outside dimensions of the station.
 func (s *study) sizes(g *specs.Geometry, l station.Layout, out *rows) {
 	if g.Base == nil {
 		return
 	}
 	out.add("footprint-length", -1, g.Base.Front-g.Base.Rear)
-	out.add("footprint-width", -1, math.Max(g.Base.Width, l.OutsideWidth())).named("the wider of base and drives")
+	out.add("footprint-width", -1, math.Max(g.Base.Width, s.driveWidth(g, l))).named("the wider of base and drives")
 	top, angle := l.TowerTall, 0.0
 	for _, theta := range s.angles {
 		z := l.PivotHeight + (l.ArmReach+gripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + armTube/2
