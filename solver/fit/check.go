@@ -3,7 +3,6 @@ package fit
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"armwright/specs"
 )
@@ -48,7 +47,11 @@ func complete(f *specs.Frame) error {
 // frame's settings, works out resistance, balance and screening, and draws the
 // random persons for coverage. Nothing is searched. The frame is taken as it
 // would be read back from its file.
-func Check(f specs.Frame) (*Result, error) {
+func Check(f specs.Frame) (*Result, error) { return CheckPeople(f, random(f.People)) }
+
+// CheckPeople is Check with other persons for coverage, such as measured ones.
+// Everything else, the requirements among it, stays as the frame asks.
+func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 	f = f.Quantised()
 	if err := complete(&f); err != nil {
 		return nil, err
@@ -77,7 +80,7 @@ func Check(f specs.Frame) (*Result, error) {
 		}, out, &res.Stability)
 		res.People.Boundary = sat
 		res.Structure = res.Layout.Build()
-		s.sample(g, drive, &res.People)
+		res.People.count(s.cover(g, drive, crowd))
 		for i, c := range res.Stability {
 			if i == 0 || c.Tilt < res.Least.Tilt {
 				res.Least = c
@@ -101,16 +104,10 @@ const meets = -1e-6
 
 // judge marks whether a person fits, from the person's own rows.
 func (s *study) judge(p *Person, own []row) {
-	p.Fits = true
-	seen := map[int]bool{}
-	for _, w := range own {
-		if s.scaled(w) < meets {
-			p.Fits = false
-			if !seen[w.kind] {
-				seen[w.kind] = true
-				p.TurnedBy = append(p.TurnedBy, s.kinds[w.kind].ID)
-			}
-		}
+	away := s.away(own)
+	p.Fits = away == 0
+	for _, f := range s.shortfalls(nil, own, away) {
+		p.TurnedBy = append(p.TurnedBy, f.ID)
 	}
 }
 
@@ -133,35 +130,14 @@ func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter
 	return sat
 }
 
-// sample draws the random persons and counts who fits.
-func (s *study) sample(g *specs.Geometry, d drive, out *People) {
-	w := s.asked.People
-	persons := population(w).Sample(w.Sample, uint64(w.Seed))
-	m := newMachine(g)
-	p := sitter{level: d.level}
-	own, scratch := &rows{s: s}, &rows{s: s}
-	counts := make([]int, len(s.kinds))
-	fits := 0
-	for _, who := range persons {
-		p.receive(-1, who, Body(who, w, s.asked.Posture.GripRotation))
-		own.list = own.list[:0]
-		r := s.best(m, &p, own, scratch)
-		s.judge(&r, own.list)
-		if r.Fits {
-			fits++
-		}
-		for _, id := range r.TurnedBy {
-			counts[s.index[id]]++
-		}
+// count takes over what the crowd gave.
+func (p *People) count(c Crowd) {
+	p.Crowd = c
+	p.Sample = c.All.N
+	p.Coverage, p.Low, p.High = c.All.Share, c.All.Low, c.All.High
+	for _, t := range c.TurnedBy {
+		p.TurnedBy = append(p.TurnedBy, Count{t.ID, t.N})
 	}
-	out.Sample = len(persons)
-	out.Coverage, out.Low, out.High = wilson(fits, len(persons))
-	for k, n := range counts {
-		if n > 0 {
-			out.TurnedBy = append(out.TurnedBy, Count{s.kinds[k].ID, n})
-		}
-	}
-	sort.SliceStable(out.TurnedBy, func(i, j int) bool { return out.TurnedBy[i].N > out.TurnedBy[j].N })
 }
 
 // wilson returns a share with its 95 % score interval (Wilson 1927).
