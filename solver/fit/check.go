@@ -65,9 +65,15 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := s.complete(g, &drive); err != nil {
+		return nil, err
+	}
 	out := &rows{s: s}
 	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.layout(g)}
 	res.Rest = res.Layout.Rest
+	if g.Cam != nil {
+		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)
+	}
 	s.driveRows(g, drive, out)
 	if !s.bench() {
 		scratch := &rows{s: s}
