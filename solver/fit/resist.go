@@ -246,7 +246,6 @@ func (s *study) departures(g *specs.Geometry, d *drive) []Departure {
 	if c == nil {
 		return nil
 	}
-	r := s.asked.Resistance
 	peak := d.Middle.peak(s.shape)
 	if !(peak > 0) {
 		return nil
@@ -258,7 +257,6 @@ func (s *study) departures(g *specs.Geometry, d *drive) []Departure {
 	n := int(math.Ceil((to-from)/departs - 1e-9))
 	var list []Departure
 	inside := false
-	least := s.requiredRadius()
 	for i := range n + 1 {
 		theta := from + (to-from)*float64(i)/float64(n)
 		h, _, _ := d.Profile.Law.At(theta)
@@ -276,25 +274,46 @@ func (s *study) departures(g *specs.Geometry, d *drive) []Departure {
 		if math.Abs(by) >= math.Abs(now.By) {
 			now.By, now.Worst = by, theta
 		}
-		if now.Cause != "" {
-			continue
-		}
-		state, err := d.Profile.At(theta)
-		switch {
-		case err == nil && state.Rho < least+bendRooms()[0]+touching:
-			now.Cause = fmt.Sprintf("the cable's bend radius of %.0f mm", least)
-		case h < r.LeastArm+touching:
-			now.Cause = fmt.Sprintf("the least moment arm of %.0f mm", r.LeastArm)
-		case h > r.GreatestArm-touching:
-			now.Cause = fmt.Sprintf("the greatest moment arm of %.0f mm", r.GreatestArm)
-		}
 	}
-	for i := range list {
-		if list[i].Cause == "" {
-			list[i].Cause = "the limits beside it"
-		}
+	for k := range list {
+		list[k].Cause = s.cause(d, list[k])
 	}
 	return list
+}
+
+// cause names the limit that holds the cam on a stretch: the one met nearest to
+// where the difference is largest.
+func (s *study) cause(d *drive, v Departure) string {
+	r := s.asked.Resistance
+	from, to := s.angles[0], s.angles[len(s.angles)-1]
+	least := s.requiredRadius()
+	rooms := bendRooms()
+	room := rooms[len(rooms)-1] + touching
+	n := int(math.Ceil((to-from)/departs - 1e-9))
+	cause, at := "", math.Inf(1)
+	for i := range n + 1 {
+		theta := from + (to-from)*float64(i)/float64(n)
+		if math.Abs(theta-v.Worst) >= math.Abs(at-v.Worst) {
+			continue
+		}
+		h, _, _ := d.Profile.Law.At(theta)
+		state, err := d.Profile.At(theta)
+		switch {
+		case err == nil && state.Rho < least+room:
+			cause, at = fmt.Sprintf("the cable's bend radius of %.0f mm", least), theta
+		case h < r.LeastArm+touching:
+			cause, at = fmt.Sprintf("the least moment arm of %.0f mm", r.LeastArm), theta
+		case h > r.GreatestArm-touching:
+			cause, at = fmt.Sprintf("the greatest moment arm of %.0f mm", r.GreatestArm), theta
+		}
+	}
+	switch {
+	case cause == "":
+		return "the smoothness of the moment arm between its nodes"
+	case at < v.From || at > v.To:
+		return fmt.Sprintf("%s, reached at %.0f deg,", cause, at/deg)
+	}
+	return cause
 }
 
 // departureNotes tells the departures in words, the largest first, and what
