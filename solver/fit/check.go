@@ -60,6 +60,12 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	return s.check(f, crowd)
+}
+
+// check judges a frame, as it would be read back from its file, of the study's
+// brief. Without persons in the crowd there is no coverage.
+func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	g := &f.Geometry
 	drive, err := s.drive(g)
 	if err != nil {
@@ -86,7 +92,9 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 		}, out, &res.Stability)
 		res.People.Boundary = sat
 		res.Structure = res.Layout.Build()
-		res.People.count(s.cover(g, drive, crowd))
+		if crowd.All != nil {
+			res.People.count(s.cover(g, drive, crowd))
+		}
 		for i, c := range res.Stability {
 			if i == 0 || c.Tilt < res.Least.Tilt {
 				res.Least = c

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"sync"
 
 	"armwright/geometry/elbow"
 	"armwright/solver/nlp"
@@ -12,8 +13,11 @@ import (
 
 // Options steer Solve. The zero value means defaults.
 type Options struct {
-	// Progress is told what the search is doing. Nil means nobody listens.
+	// Progress is told what the search is doing, one call at a time. Nil means
+	// nobody listens.
 	Progress func(Progress)
+
+	talk sync.Mutex
 }
 
 // Progress is one step of the search.
@@ -32,9 +36,11 @@ const quantisation = 0.002
 // A search whose worst requirement is missed by more than hopeless units that
 // matter is not begun again with other settings, nor one whose miss fell to no
 // less than stalled of what it was.
+// A single run is left when it is still that far off after patience iterations.
 const (
 	hopeless = 10
 	stalled  = 0.8
+	patience = 15
 )
 
 // rounds bounds how often settings are chosen anew and discretisation guards
@@ -49,19 +55,21 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	if opt == nil {
 		opt = &Options{}
 	}
+	brief = brief.Quantised()
 	s, err := newStudy(&brief.Asked)
 	if err != nil {
 		return nil, err
 	}
 	frame := func(g *specs.Geometry) specs.Frame {
-		return specs.Frame{Format: "frame/1", Name: brief.Name, Asked: brief.Asked, Geometry: *g}
+		return specs.Frame{Format: specs.FrameFormat, Name: brief.Name, Asked: brief.Asked, Geometry: *g}.Quantised()
 	}
+	crowd := random(brief.People)
 	if s.bench() {
 		g := s.benchRig()
 		if _, err := s.design(g); err != nil {
 			return nil, err
 		}
-		res, err := Check(frame(g))
+		res, err := s.check(frame(g), crowd)
 		if err != nil {
 			return nil, err
 		}
@@ -70,49 +78,78 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		return res, nil
 	}
 
-	var best *Result
-	var bestSearch *search
-	log := &SearchLog{Status: "solved"}
-	for n := 1; n <= s.asked.Posture.AxisPositions; n++ {
-		se := &search{s: s, opt: opt, axes: n}
-		if err := se.run(ctx); err != nil {
-			return nil, err
+	log := &SearchLog{Status: "solved", Starts: 1}
+	var best *attempt
+	for n := 1; n <= s.asked.Posture.AxisPositions; n += abreast {
+		wave := make([]*attempt, min(abreast, s.asked.Posture.AxisPositions-n+1))
+		var group sync.WaitGroup
+		for i := range wave {
+			wave[i] = &attempt{search: search{s: s, opt: opt, axes: n + i}}
+			group.Go(func() { wave[i].make(ctx, frame) })
 		}
-		log.Iterations += se.iterations
-		log.Evaluations += se.evaluations
-		res, err := Check(frame(se.g))
-		if err != nil {
-			return nil, err
-		}
-		worst, path := math.Inf(1), 0.0
-		for _, q := range res.Requirements {
-			worst = math.Min(worst, q.Margin/q.Scale)
-			if q.ID == "hand-path" {
-				path = q.Value
+		group.Wait()
+		for _, a := range wave {
+			if a.err != nil {
+				return nil, a.err
+			}
+			log.Iterations += a.search.iterations
+			log.Evaluations += a.search.evaluations
+			log.Axes = append(log.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
+			if best == nil || a.worst > best.worst || a.result.Verdict == Met {
+				best = a
+			}
+			if a.result.Verdict == Met {
+				break
 			}
 		}
-		log.Axes = append(log.Axes, AxesChoice{Positions: n, HandPath: path, Worst: worst})
-		if best == nil || worst > log.Axes[bestSearch.axes-1].Worst {
-			best, bestSearch = res, se
-		}
-		if res.Verdict == Met || ctx.Err() != nil {
-			best, bestSearch = res, se
-			break
-		}
-		if !helped(log.Axes) {
+		if best.result.Verdict == Met || !helped(log.Axes) {
 			break
 		}
 	}
-	log.Starts = 1
-	log.Axes[bestSearch.axes-1].Chosen = true
-	best.Search = log
-	best.Resistance.Ratios = s.sideBySide(&best.Frame.Geometry)
-	if best.Verdict != Met {
-		if err := bestSearch.explain(ctx, best); err != nil {
+	log.Axes[best.search.axes-1].Chosen = true
+	res, err := s.check(best.result.Frame, crowd)
+	if err != nil {
+		return nil, err
+	}
+	res.Search = log
+	res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
+	if res.Verdict != Met {
+		if err := best.search.explain(ctx, res); err != nil {
 			return nil, err
 		}
 	}
-	return best, ctx.Err()
+	return res, ctx.Err()
+}
+
+// abreast is how many numbers of axis positions are tried at a time. What comes
+// after the first that meets everything is dropped, so the answer does not hang
+// on how many there are.
+const abreast = 2
+
+// attempt is one number of axis positions and how it came out.
+type attempt struct {
+	search search
+	result *Result
+	worst  float64 // least scaled margin
+	path   float64 // worst hand path, mm
+	err    error
+}
+
+// make searches, and judges what was found but for coverage.
+func (a *attempt) make(ctx context.Context, frame func(*specs.Geometry) specs.Frame) {
+	if a.err = a.search.run(ctx); a.err != nil {
+		return
+	}
+	if a.result, a.err = a.search.s.check(frame(a.search.g), Persons{}); a.err != nil {
+		return
+	}
+	a.worst = math.Inf(1)
+	for _, q := range a.result.Requirements {
+		a.worst = math.Min(a.worst, q.Margin/q.Scale)
+		if q.ID == "hand-path" {
+			a.path = q.Value
+		}
+	}
 }
 
 // helped says whether the last axis position brought the worst requirement
@@ -354,7 +391,12 @@ type recorder struct{ se *search }
 
 func (r recorder) Record(it nlp.Iteration) error {
 	if f := r.se.opt.Progress; f != nil {
+		r.se.opt.talk.Lock()
 		f(Progress{Axes: r.se.axes, Round: r.se.round, Iteration: it.Number, Worst: it.Violation})
+		r.se.opt.talk.Unlock()
+	}
+	if it.Number >= patience && it.Violation > hopeless {
+		return nlp.ErrStop
 	}
 	return nil
 }
