@@ -6,7 +6,6 @@ import (
 	"armwright/solver/fit"
 	"armwright/specs/people"
 	"armwright/specs/stock"
-	"armwright/specs/strength"
 )
 
 // assumptions lists what the result rests on, so that whoever signs can check
@@ -36,7 +35,7 @@ func assumptions(r *fit.Result) []Assumption {
 		add("random persons", fmt.Sprintf("%d, seed %d; interval by Wilson 1927", w.Sample, w.Seed), "brief", "own")
 		add("rated user", fmt.Sprintf("%.4g kg", a.Stock.MaxUser), "brief", "own")
 	}
-	if c, err := strength.ByName(a.Resistance.Curve); err == nil {
+	if c, err := a.Resistance.StrengthCurve(); err == nil {
 		add("strength curve", c.Name+": "+c.Title, c.Source, c.Mark)
 	}
 	if a.Resistance.Drive == "cam" {

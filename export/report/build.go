@@ -116,32 +116,6 @@ func stability(r *fit.Result) Stability {
 	return s
 }
 
-func persons(r *fit.Result) People {
-	w := People{Sample: r.People.Sample, TurnedAway: []Turned{}, Boundary: []Person{}}
-	if n := r.People.Sample; n > 0 {
-		w.Coverage, w.Low, w.High = some(share(r.People.Coverage)), some(share(r.People.Low)), some(share(r.People.High))
-		for _, c := range r.People.TurnedBy {
-			w.TurnedAway = append(w.TurnedAway, Turned{c.ID, c.N, share(float64(c.N) / float64(n))})
-		}
-	}
-	h := r.Frame.Geometry.Handle
-	for i := range r.People.Boundary {
-		p := &r.People.Boundary[i]
-		w.Boundary = append(w.Boundary, Person{
-			Label: p.Person.Label, Sex: p.Person.Sex.String(),
-			Stature: mm(p.Person.Stature), Mass: kg(p.Person.Mass), CarryingAngle: deg(p.Person.CarryingAngle),
-			SeatPosition: p.Seat + 1, SeatHeight: mm(p.SeatTop), AxisPosition: p.Axis + 1,
-			HandlePlace: p.Handle + 1, HandleRadius: mm(h.Least + float64(p.Handle)*h.Pitch), HandAxial: mm(p.Axial),
-			Abduction: deg(p.Pose.Abduction), Lean: deg(p.Pose.Lean), ArmSlope: deg(p.Pose.ArmSlope),
-			AxisOffset: mm(p.Offset), AxisTilt: deg(p.Tilt), ArmTurn: deg(p.Turn),
-			HandPath: mm(p.HandPath), HandPathRMS: mm(p.HandRMS), HandPathAngle: deg(p.HandAngle), CommonPath: mm(p.Common),
-			FootGap: mm(p.FootGap), SeatLoad: share(p.SeatLoad),
-			Fits: p.Fits, TurnedBy: append([]string{}, p.TurnedBy...),
-		})
-	}
-	return w
-}
-
 func elbow(r *fit.Result) Elbow {
 	if len(r.People.Boundary) == 0 {
 		return Elbow{}

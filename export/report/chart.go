@@ -138,6 +138,27 @@ func torqueChart(r *Report) template.HTML {
 	return c.svg()
 }
 
+// effortChart shows what the user meets at the middle load: going up and coming
+// down with the cable's friction, and going up at the cadence.
+func effortChart(r *Report) template.HTML {
+	for _, l := range r.Resistance.Loads {
+		if l.Load != "middle" || len(l.Lifting) == 0 {
+			continue
+		}
+		quick := make([]float64, len(l.Lifting))
+		for i, v := range l.Lifting {
+			quick[i] = v + l.Inertia[i]
+		}
+		return chart{
+			title: "Torque with friction and inertia at the middle load", x: r.Resistance.Angles, y: "torque of one arm, N·m", format: "%.4g",
+			lines: []line{
+				{"going up", "delivered heavy", l.Lifting}, {"coming down", "delivered light", l.Lowering}, {"up at cadence", "target middle", quick},
+			},
+		}.svg()
+	}
+	return ""
+}
+
 // strengthChart shows the chosen curve in the band of the published ones.
 func strengthChart(r *Report) template.HTML {
 	d := &r.Resistance

@@ -15,6 +15,8 @@ var pageSource string
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
 		"figure":    Figure,
+		"coverage":  func(p People) string { return CoverageSentence(&p) },
+		"handpath":  func(p People) string { return HandPathSentence(&p) },
 		"bare":      bare,
 		"optional":  optional,
 		"percent":   percent,
@@ -25,6 +27,8 @@ var page = sync.OnceValue(func() *template.Template {
 		"teeth":     Teeth,
 		"next":      func(i int) int { return i + 1 },
 		"torque":    torqueChart,
+		"effort":    effortChart,
+		"efforts":   EffortSentences,
 		"strength":  strengthChart,
 		"path":      pathChart,
 		"island":    island,

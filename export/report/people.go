@@ -2,19 +2,75 @@ package report
 
 // People tells who fits.
 type People struct {
-	Sample     int      `json:"sample" doc:"random persons drawn"`
-	Coverage   *float64 `json:"coverage" doc:"share of the random persons who fit"`
-	Low        *float64 `json:"low" doc:"lower end of the 95 % confidence interval of coverage (Wilson 1927)"`
-	High       *float64 `json:"high" doc:"upper end"`
-	TurnedAway []Turned `json:"turned_away" doc:"which requirement turns how many of the sample away, most first"`
-	Boundary   []Person `json:"boundary" doc:"the boundary persons, each in the best setting of the station"`
+	Source       string    `json:"source" doc:"where the persons for coverage come from"`
+	Sample       int       `json:"sample" doc:"persons judged for coverage"`
+	Coverage     *float64  `json:"coverage" doc:"share of these persons who fit"`
+	Low          *float64  `json:"low" doc:"lower end of the 95 % confidence interval of coverage (Wilson 1927)"`
+	High         *float64  `json:"high" doc:"upper end"`
+	Women        *Covered  `json:"women" doc:"coverage of the women, null when there are none"`
+	Men          *Covered  `json:"men" doc:"coverage of the men, null when there are none"`
+	Extrapolated int       `json:"extrapolated" doc:"persons above the body mass index that measured body shapes cover"`
+	TurnedAway   []Turned  `json:"turned_away" doc:"which requirement turns how many of them away, most first"`
+	Settings     []Band    `json:"settings" doc:"by stature: who fits, and the settings they take; what to print on the station"`
+	HandPath     *Spread   `json:"hand_path" doc:"largest distance between the paths of hand and handle, over all persons"`
+	CommonPath   *Spread   `json:"common_axis_hand_path" doc:"the same on one straight common axis with handles a fixed distance apart"`
+	FootGap      *Spread   `json:"foot_gap" doc:"shoe sole above floor or foot plate, over all persons"`
+	OneAxis      []OneAxis `json:"one_axis" doc:"what each axis position would leave if it were the only one"`
+	Boundary     []Person  `json:"boundary" doc:"the boundary persons, each in the best setting of the station"`
 }
 
-// Turned is how many of the sample a requirement turns away.
+// Covered is how many of some persons fit.
+type Covered struct {
+	Persons  int     `json:"persons" doc:"how many there are"`
+	Fit      int     `json:"fit" doc:"how many of them fit"`
+	Coverage float64 `json:"coverage" doc:"share who fit"`
+	Low      float64 `json:"low" doc:"lower end of its 95 % confidence interval (Wilson 1927)"`
+	High     float64 `json:"high" doc:"upper end"`
+}
+
+// Turned is how many persons a requirement turns away.
 type Turned struct {
 	ID    string  `json:"id" doc:"of the requirement"`
-	Count int     `json:"count" doc:"persons of the sample"`
-	Share float64 `json:"share" doc:"of the sample"`
+	Count int     `json:"count" doc:"persons"`
+	Share float64 `json:"share" doc:"of all persons"`
+	Only  int     `json:"only" doc:"of these, turned away by nothing else"`
+	Women int     `json:"women" doc:"women among them"`
+	Men   int     `json:"men" doc:"men among them"`
+	From  float64 `json:"stature_from" doc:"stature of the middle 80 % of them, mm"`
+	To    float64 `json:"stature_to" doc:"mm"`
+}
+
+// Band is one line of the settings chart: the positions taken by those who fit
+// among the persons of a band of stature. Positions count from 1.
+type Band struct {
+	From float64 `json:"from" doc:"stature, mm"`
+	To   float64 `json:"to" doc:"stature, mm"`
+	Covered
+	Seat      *Usual `json:"seat" doc:"seat position, 1 the lowest; null when nobody fits"`
+	Handle    *Usual `json:"handle" doc:"handle position, 1 nearest the axis"`
+	AxisWomen *Usual `json:"axis_women" doc:"axis position of the women, 1 the smallest toe"`
+	AxisMen   *Usual `json:"axis_men" doc:"axis position of the men"`
+}
+
+// Usual are the positions that persons take.
+type Usual struct {
+	Low   int `json:"low" doc:"one in ten takes this or one below"`
+	Usual int `json:"usual" doc:"half take this or one below"`
+	High  int `json:"high" doc:"nine in ten take this or one below"`
+}
+
+// Spread is the distribution of a length over persons, mm.
+type Spread struct {
+	Median float64 `json:"median" doc:"mm"`
+	P95    float64 `json:"p95" doc:"95th percentile, mm"`
+	Worst  float64 `json:"worst" doc:"greatest, mm"`
+}
+
+// OneAxis is what would be left with one axis position only.
+type OneAxis struct {
+	Position int     `json:"axis_position" doc:"from 1, the smallest toe"`
+	HandPath Spread  `json:"hand_path" doc:"distance between the paths of hand and handle"`
+	Within   float64 `json:"within" doc:"share of persons within the limits of hand path, axis tilt and axis offset"`
 }
 
 // Person is one boundary person. Positions count from 1: the lowest seat, the

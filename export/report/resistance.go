@@ -8,19 +8,24 @@ type Resistance struct {
 	Angles       []float64     `json:"angles" doc:"elbow flexion, deg"`
 	Strength     []float64     `json:"strength" doc:"strength curve, peak 1"`
 	Target       []float64     `json:"target" doc:"strength curve at the level that fits best, N·m"`
-	Delivered    []float64     `json:"delivered" doc:"torque delivered, N·m"`
+	Delivered    []float64     `json:"delivered" doc:"torque delivered at rest without friction, N·m"`
 	RMS          float64       `json:"rms" doc:"root mean square difference, share of the target's peak"`
 	MaxError     float64       `json:"max_error" doc:"largest difference, share of the target's peak"`
 	WorstAngle   float64       `json:"worst_angle" doc:"flexion of the largest difference, deg"`
 	HardestAngle float64       `json:"hardest_angle" doc:"flexion of the greatest torque over strength, deg"`
-	Gravity      []float64     `json:"gravity" doc:"moment of arm, handle and counterweight, resisting positive, N·m"`
+	Gravity      []float64     `json:"gravity" doc:"moment of arm, handle, counterweight and eccentric weight, resisting positive, N·m"`
 	BandLow      []float64     `json:"band_low" doc:"least of the measured and model curves, each with peak 1"`
 	BandHigh     []float64     `json:"band_high" doc:"greatest of the measured and model curves, each with peak 1"`
 	Loads        []Load        `json:"loads" doc:"the same at the light, middle and heavy load"`
 	Ratios       []Ratio       `json:"ratios" doc:"drive ratios tried, with the closest match each allows"`
+	Energy       Energy        `json:"energy" doc:"work over the loaded range at the middle load, both arms, without friction"`
+	Departures   []Departure   `json:"departures" doc:"stretches where the torque departs from the curve by more than 0.5 % of the peak at the middle load, and what keeps the cam from it"`
+	Levels       []Level       `json:"levels" doc:"the load whose curve asks for all of a person's estimated strength: weakest and strongest boundary person"`
+	Cadence      float64       `json:"cadence" doc:"repetitions a minute at which inertia is reckoned"`
 	Cam          Cam           `json:"cam" doc:"cam drive: delivered = ratio * cable_tension * moment_arm / 1000 + gravity"`
 	Lever        Lever         `json:"lever" doc:"plate-loaded lever"`
 	Counter      Counterweight `json:"counterweight" doc:"counterweight of one arm, opposite the arm"`
+	Eccentric    Eccentric     `json:"eccentric" doc:"eccentric weight of one arm"`
 }
 
 // Load is the torque at one load.
@@ -33,9 +38,38 @@ type Load struct {
 	MaxError     float64   `json:"max_error" doc:"share of the target's peak"`
 	WorstAngle   float64   `json:"worst_angle" doc:"deg"`
 	HardestAngle float64   `json:"hardest_angle" doc:"deg"`
+	Lifting      []float64 `json:"lifting" doc:"torque with the cable's friction, going up slowly, N·m"`
+	Lowering     []float64 `json:"lowering" doc:"torque with the cable's friction, coming down slowly, N·m"`
+	Inertia      []float64 `json:"inertia" doc:"torque that the cadence adds, both arms moving, N·m"`
+	LiftingRMS   float64   `json:"lifting_rms" doc:"match going up slowly, share of its own target's peak"`
+	LoweringRMS  float64   `json:"lowering_rms" doc:"match coming down slowly, share of its own target's peak"`
+	CadenceRMS   float64   `json:"cadence_rms" doc:"match going up at the cadence, share of its own target's peak"`
 }
 
-// Ratio is one drive ratio.
+// Energy is the work over the loaded range, of both arms.
+type Energy struct {
+	StackTravel *float64 `json:"stack_travel" doc:"lift of the stack, from the cable's length on the finished outline and its sheaves, mm"`
+	Stack       *float64 `json:"stack" doc:"work on the stack, J"`
+	Torque      *float64 `json:"torque" doc:"work of the cables' torque, from moment arms measured on the finished outline, J"`
+}
+
+// Departure is a stretch of the range where the cam leaves the curve.
+type Departure struct {
+	From  float64 `json:"from" doc:"flexion, deg"`
+	To    float64 `json:"to" doc:"flexion, deg"`
+	Worst float64 `json:"worst" doc:"flexion of the largest difference, deg"`
+	By    float64 `json:"by" doc:"that difference, delivered less wanted, share of the peak"`
+	Cause string  `json:"cause" doc:"what keeps the cam from the curve"`
+}
+
+// Level is the load that asks for all of a person's strength.
+type Level struct {
+	Person   string  `json:"person" doc:"boundary person"`
+	Strength float64 `json:"strength" doc:"estimated peak isometric torque of one elbow, N·m"`
+	Load     float64 `json:"load" doc:"kg; 0 when the empty arm asks for more"`
+}
+
+// Ratio is one drive ratio, without or with an eccentric weight.
 type Ratio struct {
 	Ratio       float64  `json:"ratio" doc:"cam turn per arm turn"`
 	ArmTeeth    int      `json:"arm_teeth" doc:"teeth of the pulley on the arm's shaft, 0 for a cam on that shaft itself"`
@@ -44,6 +78,16 @@ type Ratio struct {
 	MaxError    *float64 `json:"max_error" doc:"share of the target's peak"`
 	LeastRadius *float64 `json:"least_radius" doc:"of the cable's centre line on the cam, mm"`
 	WrapAngle   *float64 `json:"wrap_angle" doc:"of the cam used, deg"`
+	Pitches     int      `json:"pitches" doc:"pitches of belt or chain, 0 for a cam on the arm's shaft"`
+	Centre      *float64 `json:"centre_distance" doc:"of the two shafts, mm; null for a cam on the arm's shaft"`
+	Pull        *float64 `json:"pull" doc:"greatest force in belt or chain at the heaviest load, N; null for a cam on the arm's shaft"`
+	Eccentric   *float64 `json:"eccentric" doc:"mass of the eccentric weight, kg; null without one"`
+	WorstRMS    *float64 `json:"worst_rms" doc:"largest rms over light, middle and heavy load, share of the target's peak"`
+	Size        *float64 `json:"size" doc:"larger side of the cam's blank, mm"`
+	Parts       int      `json:"parts" doc:"parts of one arm more than a cam on the arm's shaft needs"`
+	Allowed     bool     `json:"allowed" doc:"whether the brief allows it"`
+	Optimality  *float64 `json:"optimality" doc:"largest residual of the optimality conditions of the last convex problem"`
+	Reason      string   `json:"reason" doc:"why no cam exists, empty when one does"`
 	Feasible    bool     `json:"feasible" doc:"whether a cam exists that the cable bears"`
 	Chosen      bool     `json:"chosen" doc:"whether the station has it"`
 }
@@ -72,6 +116,10 @@ type Cam struct {
 	LeastRadius    *float64  `json:"least_radius" doc:"of the cable's centre line where it wraps, mm"`
 	RequiredRadius *float64  `json:"required_radius" doc:"that the cable's construction asks for, mm"`
 	WrapAngle      *float64  `json:"wrap_angle" doc:"of the cam used by the loaded range, deg"`
+	Transmission   *string   `json:"transmission" enum:"belt|chain" doc:"what drives the cam's shaft; null for a cam on the arm's shaft"`
+	ArmTeeth       *int      `json:"arm_teeth" doc:"teeth of the wheel on the arm's shaft"`
+	DrivenTeeth    *int      `json:"driven_teeth" doc:"teeth of the wheel on the cam's shaft"`
+	Pitches        *int      `json:"pitches" doc:"pitches of belt or chain"`
 	TakeUp         *float64  `json:"take_up" doc:"cable wound up over the loaded range, mm"`
 }
 
@@ -85,4 +133,11 @@ type Lever struct {
 type Counterweight struct {
 	Mass   *float64 `json:"mass" doc:"kg"`
 	Radius *float64 `json:"radius" doc:"from the axis, mm"`
+}
+
+// Eccentric is a weight that turns with the arm. Null when there is none.
+type Eccentric struct {
+	Mass   *float64 `json:"mass" doc:"kg"`
+	Radius *float64 `json:"radius" doc:"from the axis, mm"`
+	Phase  *float64 `json:"phase" doc:"above forward horizontal at flexion 0, deg"`
 }

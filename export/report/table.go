@@ -2,14 +2,12 @@ package report
 
 import (
 	"encoding/csv"
-	"fmt"
 	"io"
 	"math"
 	"strconv"
 	"strings"
 
 	"armwright/solver/fit"
-	"armwright/specs/people"
 	"armwright/specs/strength"
 )
 
@@ -92,7 +90,8 @@ func CamTable(w io.Writer, r *fit.Result) error {
 // loads, with the strength curve, the band of curves and the moment of the arm.
 func TorqueTable(w io.Writer, r *fit.Result) error {
 	t := newTable(w, "flexion_deg strength band_low band_high gravity_nm "+
-		"light_target_nm light_delivered_nm middle_target_nm middle_delivered_nm heavy_target_nm heavy_delivered_nm")
+		"light_target_nm light_delivered_nm middle_target_nm middle_delivered_nm heavy_target_nm heavy_delivered_nm "+
+		"middle_lifting_nm middle_lowering_nm middle_inertia_nm")
 	d := &r.Resistance
 	for i, theta := range d.Angles {
 		low, high := strength.Band(theta)
@@ -100,6 +99,7 @@ func TorqueTable(w io.Writer, r *fit.Result) error {
 		for _, l := range []*fit.Torque{&d.Light, &d.Middle, &d.Heavy} {
 			t.numbers(torque(l.Target[i]), torque(l.Delivered[i]))
 		}
+		t.numbers(torque(d.Middle.Lifting[i]), torque(d.Middle.Lowering[i]), torque(d.Middle.Inertia[i]))
 		t.end()
 	}
 	return t.done()
@@ -119,48 +119,4 @@ func PartsTable(w io.Writer, r *fit.Result) error {
 		t.end()
 	}
 	return t.done()
-}
-
-// PeopleTable writes one row a boundary person: sizes, settings, results and
-// what turns the person away. Positions count from 1.
-func PeopleTable(w io.Writer, r *fit.Result) error {
-	header := []string{"label", "sex"}
-	for _, name := range people.Dimensions() {
-		header = append(header, name+"_"+dimensionUnit(name))
-	}
-	t := newTable(w, strings.Join(header, " ")+" seat_position seat_height_mm axis_position handle_position handle_radius_mm hand_axial_mm "+
-		"abduction_deg lean_deg arm_slope_deg axis_offset_mm axis_tilt_deg arm_turn_deg "+
-		"hand_path_mm hand_path_rms_mm hand_path_angle_deg common_axis_hand_path_mm foot_gap_mm seat_load fits turned_by")
-	for i, p := range persons(r).Boundary {
-		t.text(p.Label, p.Sex)
-		for _, name := range people.Dimensions() {
-			x, err := r.People.Boundary[i].Person.Dimension(name)
-			if err != nil {
-				return fmt.Errorf("report: %w", err)
-			}
-			if dimensionUnit(name) == "deg" {
-				x /= degree
-			}
-			t.numbers(round(x, decimals))
-		}
-		t.whole(p.SeatPosition)
-		t.numbers(p.SeatHeight)
-		t.whole(p.AxisPosition)
-		t.whole(p.HandlePlace)
-		t.numbers(p.HandleRadius, p.HandAxial, p.Abduction, p.Lean, p.ArmSlope, p.AxisOffset, p.AxisTilt, p.ArmTurn,
-			p.HandPath, p.HandPathRMS, p.HandPathAngle, p.CommonPath, p.FootGap, p.SeatLoad)
-		t.text(strconv.FormatBool(p.Fits), strings.Join(p.TurnedBy, " "))
-		t.end()
-	}
-	return t.done()
-}
-
-func dimensionUnit(name string) string {
-	switch name {
-	case "mass":
-		return "kg"
-	case "carrying_angle":
-		return "deg"
-	}
-	return "mm"
 }

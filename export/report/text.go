@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -185,20 +186,58 @@ func (t *text) drive(r *Report) {
 	for _, l := range wrap(DriveSentence(r), textWidth-2) {
 		t.line("  %s", l)
 	}
-	t.line("  %-8s %9s %8s %8s %12s %14s", "load", "mass", "rms", "largest", "at", "hardest at")
+	t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", "load", "mass", "rms", "largest", "at", "hardest at", "peak up", "peak down", "inertia")
 	for _, l := range d.Loads {
-		t.line("  %-8s %9s %8s %8s %12s %14s", l.Load, Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
-			Figure(l.WorstAngle, "deg"), Figure(l.HardestAngle, "deg"))
+		t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", l.Load, Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
+			Figure(l.WorstAngle, "deg"), Figure(l.HardestAngle, "deg"),
+			greatest(l.Lifting), greatest(l.Lowering), greatest(magnitudes(l.Inertia)))
+	}
+	for _, l := range EffortSentences(r) {
+		for _, l := range wrap(l, textWidth-2) {
+			t.line("  %s", l)
+		}
 	}
 	if len(d.Ratios) == 0 {
 		return
 	}
 	t.line("")
-	t.line("  %-2s %6s %10s %8s %8s %14s %12s", "", "ratio", "teeth", "rms", "largest", "least radius", "wrap")
+	t.line("  %-2s %6s %9s %9s %8s %8s %10s %9s %9s %9s %5s", "", "ratio", "teeth", "eccentric", "rms", "largest", "worst load", "radius", "wrap", "size", "parts")
 	for _, c := range d.Ratios {
-		t.line("  %-2s %6.3f %10s %8s %8s %14s %12s", chosen(c.Chosen), c.Ratio, Teeth(c), percent(c.RMS), percent(c.MaxError),
-			optional(c.LeastRadius, "mm"), optional(c.WrapAngle, "deg"))
+		t.line("  %-2s %6.3f %9s %9s %8s %8s %10s %9s %9s %9s %5d", chosen(c.Chosen), c.Ratio, Teeth(c), optional(c.Eccentric, "kg"),
+			percent(c.RMS), percent(c.MaxError), percent(c.WorstRMS), optional(c.LeastRadius, "mm"), optional(c.WrapAngle, "deg"), optional(c.Size, "mm"), c.Parts)
 	}
+}
+
+// greatest writes the largest torque of a list.
+func greatest(list []float64) string {
+	if len(list) == 0 {
+		return "-"
+	}
+	return Figure(slices.Max(list), "N·m")
+}
+
+func magnitudes(list []float64) []float64 { return each(list, math.Abs) }
+
+// EffortSentences tell friction, cadence, work, and who the loads are for.
+func EffortSentences(r *Report) []string {
+	d := &r.Resistance
+	var list []string
+	if len(d.Loads) > 0 && len(d.Loads[0].Lifting) > 0 {
+		list = append(list, fmt.Sprintf("Peak up and down: with the cable's friction, moving slowly. Inertia: the most that %s repetitions a minute add.",
+			strconv.FormatFloat(d.Cadence, 'f', -1, 64)))
+	}
+	if e := d.Energy; e.Stack != nil {
+		list = append(list, fmt.Sprintf("The stack rises %s: work on it %s, work of the torque measured on the outline %s.",
+			optional(e.StackTravel, "mm"), optional(e.Stack, "J"), optional(e.Torque, "J")))
+	}
+	for _, l := range d.Levels {
+		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s.", Figure(l.Load, "kg"), l.Person, Figure(l.Strength, "N·m")))
+	}
+	for _, v := range d.Departures {
+		list = append(list, fmt.Sprintf("From %s to %s the torque departs from the curve, by %+.1f %% of the peak at %s: %s.",
+			Figure(v.From, "deg"), Figure(v.To, "deg"), 100*v.By, Figure(v.Worst, "deg"), v.Cause))
+	}
+	return list
 }
 
 func chosen(yes bool) string {
@@ -227,6 +266,12 @@ func DriveSentence(r *Report) string {
 	} else if d.Lever.Radius != nil {
 		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", optional(d.Lever.Radius, "mm"), optional(d.Lever.Phase, "deg"))
 	}
+	if c := d.Cam; c.Transmission != nil {
+		s += fmt.Sprintf("; %s of %d pitches on %d and %d teeth", *c.Transmission, *c.Pitches, *c.ArmTeeth, *c.DrivenTeeth)
+	}
+	if e := d.Eccentric; e.Mass != nil {
+		s += fmt.Sprintf("; eccentric weight %s at %s, %s above forward at straight elbow", optional(e.Mass, "kg"), optional(e.Radius, "mm"), optional(e.Phase, "deg"))
+	}
 	if d.Counter.Mass != nil {
 		s += fmt.Sprintf("; counterweight %s at %s", optional(d.Counter.Mass, "kg"), optional(d.Counter.Radius, "mm"))
 	}
@@ -245,21 +290,6 @@ func (t *text) axes(r *Report) {
 	t.line("  %-2s %9s %16s %22s", "", "positions", "worst hand path", "least scaled margin")
 	for _, a := range r.Search.Axes {
 		t.line("  %-2s %9d %16s %22s", chosen(a.Chosen), a.Positions, Figure(a.HandPath, "mm"), optional(a.Worst, ""))
-	}
-}
-
-func (t *text) people(r *Report) {
-	if r.People.Sample == 0 {
-		return
-	}
-	t.heading("People")
-	t.line("  coverage %s (95 %% interval %s to %s) of %d random persons",
-		percent(r.People.Coverage), percent(r.People.Low), percent(r.People.High), r.People.Sample)
-	e := &r.Elbow
-	t.line("  hand path %s to %s over the boundary persons; one straight common axis would cost %s",
-		optional(e.LeastHandPath, "mm"), optional(e.WorstHandPath, "mm"), optional(e.CommonHandPath, "mm"))
-	for _, c := range r.People.TurnedAway {
-		t.line("  %-18s turns away %d (%s)", c.ID, c.Count, percent(&c.Share))
 	}
 }
 

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"math"
+
 	"armwright/solver/fit"
 	"armwright/specs/stock"
 	"armwright/specs/strength"
@@ -15,21 +17,26 @@ func resistance(r *fit.Result) Resistance {
 		Target: middle.Target, Delivered: middle.Delivered, RMS: middle.RMS, MaxError: middle.MaxError,
 		WorstAngle: middle.WorstAngle, HardestAngle: middle.HardestAngle,
 		Loads:  []Load{load("light", in.Light), middle, load("heavy", in.Heavy)},
-		Ratios: []Ratio{},
-		Cam:    Cam{MomentArm: each(in.MomentArm, mm)},
+		Ratios: []Ratio{}, Departures: []Departure{}, Levels: []Level{},
+		Cadence: round(r.Frame.Asked.Resistance.Cadence, decimals),
+		Cam:     Cam{MomentArm: each(in.MomentArm, mm)},
 	}
 	out.BandLow, out.BandHigh = make([]float64, len(in.Angles)), make([]float64, len(in.Angles))
 	for i, theta := range in.Angles {
 		low, high := strength.Band(theta)
 		out.BandLow[i], out.BandHigh[i] = share(low), share(high)
 	}
-	for _, c := range in.Ratios {
-		q := Ratio{Ratio: round(c.Ratio, fine), ArmTeeth: c.ArmTeeth, DrivenTeeth: c.DrivenTeeth, Feasible: c.Feasible, Chosen: c.Chosen}
-		if c.Feasible {
-			q.RMS, q.MaxError = some(share(c.RMS)), some(share(c.MaxError))
-			q.LeastRadius, q.WrapAngle = some(mm(c.LeastRadius)), some(deg(c.WrapAngle))
-		}
-		out.Ratios = append(out.Ratios, q)
+	for i := range in.Ratios {
+		out.Ratios = append(out.Ratios, ratio(&in.Ratios[i]))
+	}
+	for _, d := range in.Departures {
+		out.Departures = append(out.Departures, Departure{deg(d.From), deg(d.To), deg(d.Worst), share(d.By), d.Cause})
+	}
+	for _, l := range in.Levels {
+		out.Levels = append(out.Levels, Level{l.Person, torque(l.Strength), kg(l.Load)})
+	}
+	if e := in.Energy; e.Stack > 0 {
+		out.Energy = Energy{some(mm(e.StackTravel)), some(torque(e.Stack)), some(torque(e.Torque))}
 	}
 	if c := g.Cam; c != nil {
 		out.Cam.Ratio = some(round(c.Ratio, fine))
@@ -41,6 +48,11 @@ func resistance(r *fit.Result) Resistance {
 		out.Cam.CableTension = some(round(in.Tension, decimals))
 		out.Cam.LeastRadius, out.Cam.RequiredRadius = some(mm(in.LeastRadius)), some(mm(in.RequiredRadius))
 		out.Cam.WrapAngle, out.Cam.TakeUp = some(deg(in.WrapAngle)), some(mm(in.TakeUp))
+		if c.ArmTeeth > 0 {
+			out.Cam.Transmission = named(r.Frame.Stock.Transmission)
+			teeth := *c
+			out.Cam.ArmTeeth, out.Cam.DrivenTeeth, out.Cam.Pitches = &teeth.ArmTeeth, &teeth.DrivenTeeth, &teeth.Pitches
+		}
 	}
 	if v := g.Lever; v != nil {
 		out.Lever = Lever{some(mm(v.Radius)), some(deg(v.Phase))}
@@ -48,12 +60,36 @@ func resistance(r *fit.Result) Resistance {
 	if c := g.Counterweight; c != nil {
 		out.Counter = Counterweight{some(kg(c.Mass)), some(mm(c.Radius))}
 	}
+	if e := g.Eccentric; e != nil {
+		out.Eccentric = Eccentric{some(kg(e.Mass)), some(mm(e.Radius)), some(deg(e.Phase))}
+	}
 	return out
+}
+
+func ratio(c *fit.RatioChoice) Ratio {
+	q := Ratio{Ratio: round(c.Ratio, fine), ArmTeeth: c.ArmTeeth, DrivenTeeth: c.DrivenTeeth, Pitches: c.Pitches,
+		Parts: c.Parts, Allowed: c.Allowed, Feasible: c.Feasible, Chosen: c.Chosen, Reason: c.Reason}
+	if c.HasEccentric {
+		q.Eccentric = some(kg(c.Eccentric))
+	}
+	if !c.Feasible {
+		return q
+	}
+	q.RMS, q.MaxError, q.WorstRMS = some(share(c.RMS)), some(share(c.MaxError)), some(share(c.WorstRMS))
+	q.LeastRadius, q.WrapAngle, q.Size = some(mm(c.LeastRadius)), some(deg(c.WrapAngle)), some(mm(c.Size))
+	k := c.Optimality
+	q.Optimality = some(round(math.Max(math.Max(k.Stationarity, k.Violation), math.Max(k.Complementarity, k.DualInfeasibility)), fine))
+	if c.ArmTeeth > 0 {
+		q.Centre, q.Pull = some(mm(c.Centre)), some(round(c.Pull, decimals))
+	}
+	return q
 }
 
 func load(name string, t fit.Torque) Load {
 	return Load{
 		Load: name, Mass: kg(t.Load), Target: each(t.Target, torque), Delivered: each(t.Delivered, torque),
 		RMS: share(t.RMS), MaxError: share(t.MaxError), WorstAngle: deg(t.WorstAngle), HardestAngle: deg(t.Hardest),
+		Lifting: each(t.Lifting, torque), Lowering: each(t.Lowering, torque), Inertia: each(t.Inertia, torque),
+		LiftingRMS: share(t.LiftingRMS), LoweringRMS: share(t.LoweringRMS), CadenceRMS: share(t.CadenceRMS),
 	}
 }

@@ -1,0 +1,161 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+	"armwright/specs/people"
+)
+
+func persons(r *fit.Result) People {
+	c := &r.People.Crowd
+	w := People{Source: c.Source, Sample: r.People.Sample, Extrapolated: c.Extrapolated,
+		TurnedAway: []Turned{}, Settings: []Band{}, OneAxis: []OneAxis{}, Boundary: []Person{}}
+	if n := r.People.Sample; n > 0 {
+		w.Coverage, w.Low, w.High = some(share(r.People.Coverage)), some(share(r.People.Low)), some(share(r.People.High))
+		w.Women, w.Men = coverage(c.Sexes[people.Woman]), coverage(c.Sexes[people.Man])
+		w.HandPath, w.CommonPath, w.FootGap = spreads(c.HandPath), spreads(c.Common), spreads(c.FootGap)
+		for _, t := range c.TurnedBy {
+			w.TurnedAway = append(w.TurnedAway, Turned{t.ID, t.N, share(float64(t.N) / float64(n)), t.Only,
+				t.Sexes[people.Woman], t.Sexes[people.Man], mm(t.From), mm(t.To)})
+		}
+		for _, b := range c.Bands {
+			w.Settings = append(w.Settings, Band{mm(b.From), mm(b.To), *coverage(b.Group),
+				usual(b.Seat), usual(b.Handle), usual(b.Axis[people.Woman]), usual(b.Axis[people.Man])})
+		}
+		for _, a := range c.OneAxis {
+			w.OneAxis = append(w.OneAxis, OneAxis{a.Axis + 1, spread(a.HandPath), share(a.Within)})
+		}
+	}
+	for i := range r.People.Boundary {
+		w.Boundary = append(w.Boundary, person(&r.Frame, &r.People.Boundary[i]))
+	}
+	return w
+}
+
+// coverage is nil where there is nobody.
+func coverage(g fit.Group) *Covered {
+	if g.N == 0 {
+		return nil
+	}
+	return &Covered{g.N, g.Fits, share(g.Share), share(g.Low), share(g.High)}
+}
+
+// usual is nil where nobody fits.
+func usual(u fit.Usual) *Usual {
+	if u.N == 0 {
+		return nil
+	}
+	return &Usual{u.Low + 1, u.Middle + 1, u.High + 1}
+}
+
+func spreads(s fit.Spread) *Spread { out := spread(s); return &out }
+
+func spread(s fit.Spread) Spread { return Spread{mm(s.Median), mm(s.P95), mm(s.Worst)} }
+
+// person tells one person's outcome on a frame.
+func person(f *specs.Frame, p *fit.Person) Person {
+	h := f.Geometry.Handle
+	return Person{
+		Label: p.Person.Label, Sex: p.Person.Sex.String(),
+		Stature: mm(p.Person.Stature), Mass: kg(p.Person.Mass), CarryingAngle: deg(p.Person.CarryingAngle),
+		SeatPosition: p.Seat + 1, SeatHeight: mm(p.SeatTop), AxisPosition: p.Axis + 1,
+		HandlePlace: p.Handle + 1, HandleRadius: mm(h.Least + float64(p.Handle)*h.Pitch), HandAxial: mm(p.Axial),
+		Abduction: deg(p.Pose.Abduction), Lean: deg(p.Pose.Lean), ArmSlope: deg(p.Pose.ArmSlope),
+		AxisOffset: mm(p.Offset), AxisTilt: deg(p.Tilt), ArmTurn: deg(p.Turn),
+		HandPath: mm(p.HandPath), HandPathRMS: mm(p.HandRMS), HandPathAngle: deg(p.HandAngle), CommonPath: mm(p.Common),
+		FootGap: mm(p.FootGap), SeatLoad: share(p.SeatLoad),
+		Fits: p.Fits, TurnedBy: append([]string{}, p.TurnedBy...),
+	}
+}
+
+// CoverageSentence tells who fits in a sentence.
+func CoverageSentence(p *People) string {
+	s := fmt.Sprintf("%s fit (95 %% interval %s to %s) of %d %s", percent(p.Coverage), percent(p.Low), percent(p.High), p.Sample, p.Source)
+	for _, g := range []struct {
+		who string
+		*Covered
+	}{{"women", p.Women}, {"men", p.Men}} {
+		if g.Covered != nil {
+			s += fmt.Sprintf("; %s %s (%s to %s)", g.who, percent(&g.Coverage), percent(&g.Low), percent(&g.High))
+		}
+	}
+	return s + "."
+}
+
+// HandPathSentence tells what the axes are worth in a sentence.
+func HandPathSentence(p *People) string {
+	if p.HandPath == nil {
+		return ""
+	}
+	tell := func(s *Spread) string {
+		return fmt.Sprintf("%s for half of them, %s for 95 %%, %s at worst", Figure(s.Median, "mm"), Figure(s.P95, "mm"), Figure(s.Worst, "mm"))
+	}
+	return "Hand and handle part by up to " + tell(p.HandPath) + "; on one straight common axis with fixed handles by " + tell(p.CommonPath) + "."
+}
+
+// fewest is the least number of persons a line of the printed settings chart
+// rests on; report.json has them all.
+const fewest = 5
+
+// Chart is the settings chart as printed: bands of stature with enough persons.
+func (p *People) Chart() []Band {
+	var list []Band
+	for _, b := range p.Settings {
+		if b.Persons >= fewest {
+			list = append(list, b)
+		}
+	}
+	return list
+}
+
+// String is the usual position with the range that eight in ten take.
+func (u *Usual) String() string {
+	switch {
+	case u == nil:
+		return "-"
+	case u.Low == u.High:
+		return fmt.Sprint(u.Usual)
+	}
+	return fmt.Sprintf("%d (%d-%d)", u.Usual, u.Low, u.High)
+}
+
+func (t *text) people(r *Report) {
+	p := &r.People
+	if p.Sample == 0 {
+		return
+	}
+	t.heading("People")
+	for _, l := range wrap(CoverageSentence(p)+" "+HandPathSentence(p), textWidth-2) {
+		t.line("  %s", l)
+	}
+	if len(p.TurnedAway) > 0 {
+		t.line("")
+		t.line("  %-18s %9s %9s %9s %7s %6s   %s", "turned away by", "persons", "share", "only this", "women", "men", "stature of most")
+	}
+	for _, c := range p.TurnedAway {
+		t.line("  %-18s %9d %9s %9d %7d %6d   %.0f to %.0f mm", c.ID, c.Count, percent(&c.Share), c.Only, c.Women, c.Men, c.From, c.To)
+	}
+	if len(p.OneAxis) > 1 {
+		t.line("")
+		t.line("  %-18s %12s %12s %12s %9s", "if the only axis", "hand path", "95 %", "at worst", "within")
+	}
+	for _, a := range p.OneAxis {
+		if len(p.OneAxis) > 1 {
+			t.line("  position %-9d %12s %12s %12s %9s", a.Position, Figure(a.HandPath.Median, "mm"), Figure(a.HandPath.P95, "mm"), Figure(a.HandPath.Worst, "mm"), percent(&a.Within))
+		}
+	}
+	if chart := p.Chart(); len(chart) > 0 {
+		t.line("")
+		t.line("  %-16s %9s %9s   %-12s %-12s %-12s %s", "stature, mm", "persons", "fit", "seat", "handle", "axis, women", "axis, men")
+		for _, b := range chart {
+			t.line("  %-16s %9d %9s   %-12s %-12s %-12s %s", fmt.Sprintf("%.0f to %.0f", b.From, b.To), b.Persons, percent(&b.Coverage),
+				b.Seat, b.Handle, b.AxisWomen, b.AxisMen)
+		}
+	}
+}
+
+// Percent of a coverage, for the page.
+func (c *Covered) Percent() string { return strings.TrimSpace(percent(&c.Coverage)) }
