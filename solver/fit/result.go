@@ -208,6 +208,7 @@ type Result struct {
 	Rest         station.Rest
 	Parts        []Part
 	Conflict     []Conflict
+	Trades       []Trade    // what holds the design back; nil from Check
 	Search       *SearchLog // nil from Check
 	Notes        []string
 }

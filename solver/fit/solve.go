@@ -112,6 +112,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		return nil, err
 	}
 	res.Search = log
+	res.Trades = best.trades
 	res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
 	if res.Verdict != Met {
 		if err := best.search.explain(ctx, res); err != nil {
@@ -132,6 +133,7 @@ type attempt struct {
 	result *Result
 	worst  float64 // least scaled margin
 	path   float64 // worst hand path, mm
+	trades []Trade
 	err    error
 }
 
@@ -140,6 +142,7 @@ func (a *attempt) make(ctx context.Context, frame func(*specs.Geometry) specs.Fr
 	if a.err = a.search.run(ctx); a.err != nil {
 		return
 	}
+	a.trades = a.search.trades()
 	if a.result, a.err = a.search.s.check(frame(a.search.g), Persons{}); a.err != nil {
 		return
 	}
@@ -381,7 +384,7 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 	p.Func = func(x []float64) float64 { f, _ := evaluate(x); return f }
 	p.Rows = func(c, x []float64) { _, v := evaluate(x); copy(c, v) }
 	return p, kinds, &nlp.Settings{
-		MaxIterations: 60, Stationarity: 1e-3, Violation: 1e-4, Complementarity: 1e-3, Noise: 1e-13,
+		MaxIterations: 60, Stationarity: 3e-4, Violation: 1e-4, Complementarity: 1e-4, Noise: 1e-13,
 		Recorder: recorder{se},
 	}
 }
@@ -406,7 +409,7 @@ func (r recorder) Record(it nlp.Iteration) error {
 // pads. Each term is 1 for an amount a user would call noticeable.
 func (s *study) objective(g *specs.Geometry, sat []Person) float64 {
 	b := g.Base
-	f := (b.Front-b.Rear)/200 + b.Width/200
+	f := (b.Front - b.Rear + b.Width) / floorUnit
 	n := float64(len(sat))
 	for i := range sat {
 		p := &sat[i]
