@@ -3,6 +3,7 @@
 package draw
 
 import (
+	"bytes"
 	"encoding/json"
 	"math"
 	"os"
@@ -12,6 +13,7 @@ import (
 	"testing"
 
 	"armwright/export/dxf/dxftest"
+	"armwright/export/report"
 )
 
 // Every DXF file passes our audit and the independent readers: ezdxf finds
@@ -87,7 +89,7 @@ func points(line [][3]float64) [][2]float64 {
 // farthest point of the turned outline along n, plus half a cable, from the
 // cam axis; it touches the guide sheave, whose centre lies h less the sheave's
 // radius along n on the open side. That gives the direction, and h is the
-// moment arm of the result within 0.2 %.
+// moment arm in report.json within 0.2 %.
 func TestIndependentMomentArm(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		t.Run(name, func(t *testing.T) {
@@ -97,37 +99,57 @@ func TestIndependentMomentArm(t *testing.T) {
 				t.Fatalf("%d closed polylines on CUT, want 1", len(lines))
 			}
 			outline := points(lines[0])
-			c := r.Frame.Geometry.Cam
-			if c.Side != "open" {
-				t.Fatal("the test takes the open side")
+
+			// From here on only what the report says and what the file holds.
+			var written bytes.Buffer
+			if err := report.JSON(&written, report.New(r, "test", nil)); err != nil {
+				t.Fatal(err)
 			}
-			const cable = 4.0 // of "7x19-4"
-			if r.Frame.Stock.Cable != "7x19-4" {
-				t.Fatal("the test takes a cable of 4 mm")
+			var said struct {
+				Resistance struct {
+					Angles []float64
+					Cam    struct {
+						Ratio float64
+						Guide struct {
+							X, Y, Radius float64
+							Side         string
+						}
+						CableDiameter float64   `json:"cable_diameter"`
+						MomentArm     []float64 `json:"moment_arm"`
+					}
+				}
+			}
+			if err := json.Unmarshal(written.Bytes(), &said); err != nil {
+				t.Fatal(err)
+			}
+			c := said.Resistance.Cam
+			if c.Guide.Side != "open" || len(c.MomentArm) < 10 {
+				t.Fatalf("the test takes the open side: %+v", c)
 			}
 			worst := 0.0
-			for i, theta := range r.Resistance.Angles {
+			for i, angle := range said.Resistance.Angles {
+				theta := angle * math.Pi / 180
 				support := func(psi float64) float64 {
 					nx, ny := math.Cos(psi-c.Ratio*theta), math.Sin(psi-c.Ratio*theta)
 					most := math.Inf(-1)
 					for _, p := range outline {
 						most = math.Max(most, nx*p[0]+ny*p[1])
 					}
-					return most + cable/2
+					return most + c.CableDiameter/2
 				}
 				// From the direction of the guide, half a turn on: the guide's
 				// centre passes from beyond the line to this side of it.
-				lo := math.Atan2(c.GuideY, c.GuideX)
+				lo := math.Atan2(c.Guide.Y, c.Guide.X)
 				hi := lo + math.Pi
 				for range 60 {
 					psi := (lo + hi) / 2
-					if support(psi)-c.GuideR < c.GuideX*math.Cos(psi)+c.GuideY*math.Sin(psi) {
+					if support(psi)-c.Guide.Radius < c.Guide.X*math.Cos(psi)+c.Guide.Y*math.Sin(psi) {
 						lo = psi
 					} else {
 						hi = psi
 					}
 				}
-				got, want := support((lo+hi)/2), r.Resistance.MomentArm[i]
+				got, want := support((lo+hi)/2), c.MomentArm[i]
 				worst = math.Max(worst, math.Abs(got-want)/want)
 			}
 			t.Logf("largest difference %.4f %%", 100*worst)
