@@ -19,6 +19,7 @@ type checkOptions struct {
 	json  bool
 	out   string // empty writes nothing
 	force bool
+	crowdOptions
 }
 
 func newCheck(s *streams, c *common, runF func(context.Context, *checkOptions) error) *cobra.Command {
@@ -31,14 +32,26 @@ frame asks: who fits, what torque it gives, how it stands. Nothing is searched.
 The frame of a design gives the verdict and the values that design gave.
 
 FRAME may be - for stdin. With --out the drawings and reports of the frame are
-written as design writes them.`,
-		Example:           `  armwright check station/frame.yaml`,
+written as design writes them.
+
+Coverage is counted on random persons of the frame's population, or with
+--people on measured ones: comma-separated values, a row a person, columns named
+in words with their unit: label, sex, age_y, stature_mm, mass_kg, and any of the
+dimensions of "armwright show people". Sex, stature and mass are needed; what is
+missing is filled by regression on stature and mass, and said. Rows that cannot
+be used are told one by one; with --keep-going the others are judged all the same.`,
+		Example: `  armwright check station/frame.yaml
+  armwright check station/frame.yaml --people members.csv --list outcome.csv
+  armwright check station/frame.yaml --population survey --sample 20000`,
 		Args:              exactly(1, "the frame"),
 		ValidArgsFunction: yamlFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.frame = args[0]
 			if o.force && o.out == "" {
 				return usage("add --out DIR", "check: --force without --out")
+			}
+			if err := o.crowdOptions.check(o.frame); err != nil {
+				return err
 			}
 			if runF != nil {
 				return runF(cmd.Context(), o)
@@ -51,6 +64,7 @@ written as design writes them.`,
 	f.StringVarP(&o.out, "out", "o", "", "also write drawings and reports into this folder")
 	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added")
 	_ = cmd.MarkFlagDirname("out")
+	o.crowdOptions.flags(cmd)
 	return cmd
 }
 
@@ -63,21 +77,19 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	if err != nil {
 		return err
 	}
-	if o.out == "" {
-		result, err := fit.Check(frame)
-		if err != nil {
-			return unsolved(label, err)
+	var dir *folder
+	if o.out != "" {
+		if dir, err = openFolder(o.out, o.frame, o.force); err != nil {
+			return err
 		}
-		return verdict(s, o.common, report.New(result, program(), nil), o.json)
+		defer dir.discard()
 	}
-	dir, err := openFolder(o.out, o.frame, o.force)
+	result, err := judge(s, label, frame, &o.crowdOptions)
 	if err != nil {
 		return err
 	}
-	defer dir.discard()
-	result, err := fit.Check(frame)
-	if err != nil {
-		return unsolved(label, err)
+	if dir == nil {
+		return verdict(s, o.common, report.New(result, program(), nil), o.json)
 	}
 	rep, n, err := deliver(ctx, dir, result, draw.Options{})
 	if err != nil {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -14,9 +13,10 @@ import (
 // PersonTable writes one row a person: sizes, settings, results and what turns
 // the person away. Positions count from 1.
 type PersonTable struct {
-	frame *specs.Frame
-	table *table
-	names []string
+	frame  *specs.Frame
+	table  *table
+	names  []string
+	values []float64 // scratch
 }
 
 // NewPersonTable writes the header of a table of persons on a frame.
@@ -37,12 +37,9 @@ func (t *PersonTable) Add(outcome *fit.Person) error {
 	p := person(t.frame, outcome)
 	c := t.table
 	c.text(plainText(p.Label), p.Sex)
-	for _, name := range t.names {
-		x, err := outcome.Person.Dimension(name)
-		if err != nil {
-			return fmt.Errorf("report: %w", err)
-		}
-		if dimensionUnit(name) == "deg" {
+	t.values = outcome.Person.Values(t.values[:0])
+	for i, x := range t.values {
+		if dimensionUnit(t.names[i]) == "deg" {
 			x /= degree
 		}
 		c.numbers(round(x, decimals))

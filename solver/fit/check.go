@@ -47,7 +47,7 @@ func complete(f *specs.Frame) error {
 // frame's settings, works out resistance, balance and screening, and draws the
 // random persons for coverage. Nothing is searched. The frame is taken as it
 // would be read back from its file.
-func Check(f specs.Frame) (*Result, error) { return CheckPeople(f, random(f.People)) }
+func Check(f specs.Frame) (*Result, error) { return CheckPeople(f, Random(f.People)) }
 
 // CheckPeople is Check with other persons for coverage, such as measured ones.
 // Everything else, the requirements among it, stays as the frame asks.

@@ -277,8 +277,8 @@ func (h *histogram) spread() Spread {
 // Population is the population a brief asks for.
 func Population(w specs.People) people.Population { return population(w) }
 
-// random are the random persons a frame asks to be judged on.
-func random(w specs.People) Persons {
+// Random are the random persons a brief asks to be judged on.
+func Random(w specs.People) Persons {
 	return Persons{
 		Source: fmt.Sprintf("random persons, %s body sizes, %.0f %% women", w.Population, 100*w.Women),
 		All:    population(w).Draw(w.Sample, uint64(w.Seed)),
@@ -309,6 +309,9 @@ func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 		t.alone(m, &p, scratch)
 		if from.Each != nil {
 			short = s.shortfalls(short[:0], own.list, away)
+			for _, f := range short {
+				r.TurnedBy = append(r.TurnedBy, f.ID)
+			}
 			from.Each(&r, short)
 		}
 	}

@@ -63,7 +63,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	frame := func(g *specs.Geometry) specs.Frame {
 		return specs.Frame{Format: specs.FrameFormat, Name: brief.Name, Asked: brief.Asked, Geometry: *g}.Quantised()
 	}
-	crowd := random(brief.People)
+	crowd := Random(brief.People)
 	if s.bench() {
 		g := s.benchRig()
 		if _, err := s.design(g); err != nil {

@@ -245,6 +245,20 @@ type failing struct{ err error }
 
 func (f *failing) Read([]byte) (int, error) { return 0, f.err }
 
+// Values are the dimensions by name, in order.
+func TestValues(t *testing.T) {
+	p := surveyed().Sample(1, 3)[0]
+	values := p.Values(nil)
+	if len(values) != len(Dimensions()) {
+		t.Fatalf("%d values", len(values))
+	}
+	for i, name := range Dimensions() {
+		if want, _ := p.Dimension(name); values[i] != want {
+			t.Errorf("%s is %g, want %g", name, values[i], want)
+		}
+	}
+}
+
 func ExampleNewReader() {
 	r, err := NewReader("crew.csv", strings.NewReader("label,sex,stature_cm,mass_kg\nAnna,woman,165,62\nBo,man,17,80\n"),
 		Population{Source: "survey", Carrying: DefaultCarrying(), Age: 30}, 1)

@@ -94,6 +94,15 @@ func (p Person) Dimension(name string) (float64, error) {
 	return *dimensions()[i].field(&p), nil
 }
 
+// Values appends every dimension to dst, in the order of Dimensions.
+func (p *Person) Values(dst []float64) []float64 {
+	return append(dst,
+		p.Stature, p.Mass, p.SittingHeight, p.AcromionHeight, p.ElbowRestHeight, p.AcromionToAxis, p.AxisToGrip,
+		p.Biacromial, p.Bideltoid, p.ForearmBreadth, p.ChestDepth, p.ChestBreadth, p.AbdominalDepth, p.ButtockDepth,
+		p.ButtockKnee, p.ButtockPopliteal, p.PoplitealHeight, p.KneeHeight, p.HipBreadth, p.ThighClearance,
+		p.UpperArmGirth, p.ForearmGirth, p.HandBreadth, p.HandLength, p.FootLength, p.CarryingAngle)
+}
+
 // carryingName names the one dimension that is not in the survey.
 const carryingName = "carrying_angle"
 

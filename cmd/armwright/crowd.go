@@ -1,0 +1,232 @@
+package main
+
+import (
+	"bufio"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"armwright/export/report"
+	"armwright/solver/fit"
+	"armwright/specs"
+	"armwright/specs/people"
+
+	"github.com/spf13/cobra"
+)
+
+// crowdOptions say on whom coverage is counted.
+type crowdOptions struct {
+	people     string // file of measured persons, or - for stdin
+	keepGoing  bool   // past rows that cannot be used
+	population string // instead of the frame's
+	sample     int    // instead of the frame's, 0 is the frame's
+	list       string // file to write with one row a person
+}
+
+// mostSampled keeps a slip of the hand from running for hours.
+const mostSampled = 10_000_000
+
+func (o *crowdOptions) flags(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&o.people, "people", "", "count coverage on the measured persons of this table, - for stdin")
+	f.BoolVar(&o.keepGoing, "keep-going", false, "judge the other persons where rows of --people cannot be used")
+	f.StringVar(&o.population, "population", "", "draw the random persons from this population: "+sentence(populations[:], "or"))
+	f.IntVar(&o.sample, "sample", 0, "number of random persons, up to ten million")
+	f.StringVar(&o.list, "list", "", "also write one row a person into this file: sizes, settings, what turns away")
+	_ = cmd.MarkFlagFilename("people", "csv", "gz")
+	_ = cmd.MarkFlagFilename("list", "csv")
+	_ = cmd.RegisterFlagCompletionFunc("population", cobra.FixedCompletions(populations[:], cobra.ShellCompDirectiveNoFileComp))
+}
+
+func (o *crowdOptions) check(frame string) error {
+	switch {
+	case o.people != "" && (o.population != "" || o.sample != 0):
+		return usage("measured persons are neither drawn nor of a population", "check: --people with --population or --sample")
+	case o.people == "-" && frame == "-":
+		return usage("give one of them as a file", "check: both the frame and the persons from stdin")
+	case o.keepGoing && o.people == "":
+		return usage("add --people FILE", "check: --keep-going without --people")
+	case o.population != "" && o.population != populations[0] && o.population != populations[1]:
+		return usage("populations are "+sentence(populations[:], "and"), "check: no population %q", o.population)
+	case o.sample < 0 || o.sample > mostSampled:
+		return usage("from 1 to 10000000", "check: --sample %d", o.sample)
+	}
+	return nil
+}
+
+// judge checks a frame on the persons that the options ask for.
+func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result *fit.Result, err error) {
+	if frame.Kind == "cam-study" && *o != (crowdOptions{}) {
+		return nil, usage("check a station of the arm-pad or reclined kind", "%s: a cam study has no users", label)
+	}
+	who := frame.People // the requirements stay those of the frame's own people
+	if o.population != "" {
+		who.Population = o.population
+	}
+	if o.sample > 0 {
+		who.Sample = o.sample
+	}
+	crowd := fit.Random(who)
+	var table *measuredTable
+	if o.people != "" {
+		if table, err = openMeasured(s, o, who); err != nil {
+			return nil, err
+		}
+		defer table.close()
+		crowd = fit.Persons{Source: "measured persons of " + table.label, All: table.all}
+	}
+	var list *os.File
+	if o.list != "" {
+		if list, err = os.Create(o.list); err != nil {
+			return nil, &failure{code: exitFailed, what: "cannot write " + o.list, why: reason(err)}
+		}
+		defer func() { // what went wrong leaves no half table
+			if err != nil {
+				_ = list.Close()
+				_ = os.Remove(o.list)
+			}
+		}()
+		buffered := bufio.NewWriter(list)
+		rows := report.NewPersonTable(buffered, &frame)
+		var failed error
+		crowd.Each = func(p *fit.Person, away []fit.Shortfall) {
+			if failed == nil {
+				failed = rows.Add(p)
+			}
+		}
+		defer func() {
+			if err == nil {
+				if err = errors.Join(failed, rows.Close(), buffered.Flush(), list.Close()); err != nil {
+					err = &failure{code: exitFailed, what: "cannot write " + o.list, why: reason(err)}
+				}
+			}
+		}()
+	}
+	if result, err = fit.CheckPeople(frame, crowd); err != nil {
+		return nil, unsolved(label, err)
+	}
+	if table != nil {
+		if err := table.finish(); err != nil {
+			return nil, err
+		}
+		result.Notes = append(result.Notes, table.notes()...)
+	}
+	return result, nil
+}
+
+// measuredTable is a table of measured persons being read.
+type measuredTable struct {
+	label     string
+	reader    *people.Reader
+	file      *os.File // nil for stdin
+	keepGoing bool
+	talk      io.Writer
+	err       error // of reading
+}
+
+func openMeasured(s *streams, o *crowdOptions, who specs.People) (*measuredTable, error) {
+	t := &measuredTable{label: o.people, keepGoing: o.keepGoing, talk: s.err}
+	in := s.in
+	if o.people == "-" {
+		t.label = "stdin"
+	} else {
+		file, err := os.Open(o.people)
+		if err != nil {
+			return nil, &failure{code: exitFailed, what: "cannot read " + o.people, why: reason(err), hint: "a table starts with a line such as label,sex,stature_mm,mass_kg"}
+		}
+		t.file, in = file, file
+	}
+	if strings.HasSuffix(o.people, ".gz") {
+		unzipped, err := gzip.NewReader(in)
+		if err != nil {
+			t.close()
+			return nil, &failure{code: exitInvalid, what: o.people, why: err, hint: "a name ending in .gz is a compressed file"}
+		}
+		in = unzipped
+	}
+	var err error
+	if t.reader, err = people.NewReader(t.label, in, fit.Population(who), uint64(who.Seed)); err != nil {
+		t.close()
+		return nil, invalidTable(t.label, err)
+	}
+	return t, nil
+}
+
+// invalidTable says what an error of a table of persons means.
+func invalidTable(label string, err error) error {
+	var row *people.RowError
+	if errors.As(err, &row) {
+		return &failure{code: exitInvalid, what: row.Error(), hint: row.Hint()}
+	}
+	return &failure{code: exitFailed, what: "cannot read " + label, why: reason(err)}
+}
+
+// all yields the persons and tells every row that cannot be used at once.
+func (t *measuredTable) all(yield func(people.Person) bool) {
+	for p, err := range t.reader.All() {
+		var row *people.RowError
+		switch {
+		case errors.As(err, &row):
+			fmt.Fprintf(t.talk, "%s\n  hint: %s\n", row, row.Hint())
+		case err != nil:
+			t.err = err
+		case !yield(p):
+			return
+		}
+	}
+}
+
+// finish is the error of a table that could not be used whole.
+func (t *measuredTable) finish() error {
+	rows, bad, _ := t.reader.Rows()
+	switch {
+	case t.err != nil && !errors.Is(t.err, io.EOF):
+		return invalidTable(t.label, t.err)
+	case rows == bad:
+		return &failure{code: exitInvalid, what: t.label + ": no person in " + count(rows, "row")}
+	case bad > 0 && !t.keepGoing:
+		return &failure{code: exitInvalid, what: fmt.Sprintf("%s: %s of %d cannot be used", t.label, count(bad, "row"), rows),
+			hint: "mend them, or judge the others with --keep-going"}
+	}
+	return nil
+}
+
+// notes say what was not as measured.
+func (t *measuredTable) notes() []string {
+	var notes []string
+	rows, bad, cells := t.reader.Rows()
+	if bad > 0 {
+		notes = append(notes, fmt.Sprintf("%s of %d in %s cannot be used and are not counted", count(bad, "row"), rows, t.label))
+	}
+	var fitted []string
+	drawn := false
+	for _, name := range t.reader.Filled() {
+		if name == "carrying_angle" {
+			drawn = true
+			continue
+		}
+		fitted = append(fitted, strings.ReplaceAll(name, "_", " "))
+	}
+	if len(fitted) > 0 {
+		notes = append(notes, "filled by regression on stature and mass: "+sentence(fitted, "and"))
+	}
+	if drawn {
+		notes = append(notes, "carrying angles were not measured; they are drawn at random from those of each person's sex")
+	}
+	if cells > 0 {
+		notes = append(notes, count(cells, "empty cell")+" filled in the same way")
+	}
+	if unknown := t.reader.Ignored(); len(unknown) > 0 {
+		notes = append(notes, "columns not used: "+strings.Join(unknown, ", "))
+	}
+	return notes
+}
+
+func (t *measuredTable) close() {
+	if t.file != nil {
+		_ = t.file.Close()
+	}
+}
