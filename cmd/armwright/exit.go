@@ -66,6 +66,9 @@ func (f *failure) Unwrap() error { return f.why }
 // met; nothing more is printed.
 var errUnmet = errors.New("requirements are not met")
 
+// errDrift ends a command whose output lists already what does not measure up.
+var errDrift = errors.New("drawings do not measure up to the report")
+
 // usage makes a usage error.
 func usage(hint, format string, args ...any) error {
 	return &failure{code: exitUsage, what: fmt.Sprintf(format, args...), hint: hint}
@@ -80,6 +83,8 @@ func codeOf(err error) exitCode {
 		return exitMet
 	case errors.Is(err, errUnmet):
 		return exitNotMet
+	case errors.Is(err, errDrift):
+		return exitDrift
 	case errors.Is(err, context.Canceled):
 		return exitInterrupted
 	case errors.As(err, &f):
@@ -94,7 +99,7 @@ func codeOf(err error) exitCode {
 func explain(w io.Writer, err error) {
 	var p *specs.Problems
 	switch {
-	case err == nil, errors.Is(err, errUnmet):
+	case err == nil, errors.Is(err, errUnmet), errors.Is(err, errDrift):
 		return
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(w, "armwright: interrupted; nothing was written")

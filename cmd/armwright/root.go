@@ -44,6 +44,7 @@ func newRoot(s *streams) *cobra.Command {
 	root.AddCommand(
 		newDesign(s, c, nil),
 		newCheck(s, c, nil),
+		newMeasure(s, c, nil),
 		newNew(s, nil),
 		newShow(s),
 		newSchema(s),

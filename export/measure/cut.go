@@ -1,0 +1,267 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"armwright/export/dxf"
+	"armwright/export/sheet"
+	"armwright/geometry/cam"
+	"armwright/geometry/contour"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Files of a cam.
+const (
+	corePath  = "cut/cam.dxf"
+	cheekPath = "cut/cam-cheek.dxf"
+)
+
+const (
+	// outlineTolerance is how far the arcs of a cut file may stand off the
+	// curve they stand for, mm (docs/dxf.md).
+	outlineTolerance = 0.02
+	// placeTolerance is how far a hole may lie, or its size differ, between
+	// two files, mm: the rounding of both, and below what a cutting machine
+	// can hold.
+	placeTolerance = 0.005
+	// quantum is the rounding of lengths, angles and torques in the report.
+	quantum = 1e-4
+)
+
+// cutFile holds a cut file against the rules of cutting shops.
+func (m *measurer) cutFile(path string) {
+	faults := slices.DeleteFunc(dxf.CheckCut(m.drawings[path], dxf.CutRules{}), func(f dxf.CutFault) bool { return f.Warning })
+	for _, f := range faults {
+		m.out.fault(path, "fit for cutting", f.String())
+	}
+	if len(faults) == 0 {
+		m.out.Compared++
+	}
+}
+
+// plate is what a cut file of a cam holds.
+type plate struct {
+	outline contour.Path
+	holes   []dxf.Circle
+}
+
+// plateOf returns the largest loop of a cut file, and its holes.
+func plateOf(d *dxf.Document) (p plate, ok bool) {
+	largest := 0.0
+	for _, e := range d.On(dxf.CutLayer) {
+		switch e := e.(type) {
+		case dxf.Polyline:
+			path := e.Path()
+			if a := math.Abs(path.Area()); e.Closed && path.Validate() == nil && a > largest {
+				p.outline, largest, ok = path, a, true
+			}
+		case dxf.Circle:
+			p.holes = append(p.holes, e)
+		}
+	}
+	return p, ok
+}
+
+// cam measures the cam's cut files: the moment arm and the torque that the
+// core's outline gives, the cheek about it, and the holes of both.
+func (m *measurer) cam() {
+	r := &m.report.Resistance
+	file := m.drawings[corePath]
+	if file == nil {
+		return
+	}
+	c := &r.Cam
+	given := []*float64{c.Ratio, c.CableDiameter, c.CableTension, c.Guide.X, c.Guide.Y, c.Guide.Radius}
+	if slices.Contains(given, nil) || c.Guide.Side == nil || len(c.MomentArm) != len(r.Angles) ||
+		len(r.Gravity) != len(r.Angles) || len(r.Delivered) != len(r.Angles) {
+		m.out.fault(reportPath, "cam", "a cut file is listed, but the cam is not reported in full")
+		return
+	}
+	core, ok := plateOf(file)
+	if !ok {
+		m.out.fault(corePath, "outline", "there is no closed outline on layer "+dxf.CutLayer)
+		return
+	}
+	guide := cam.Guide{X: *c.Guide.X, Y: *c.Guide.Y, Radius: *c.Guide.Radius, Side: cam.Open}
+	if *c.Guide.Side == "crossed" {
+		guide.Side = cam.Crossed
+	}
+	psiQ := math.Atan2(guide.Y, guide.X)
+	reach := math.Hypot(guide.X, guide.Y)
+	for i, angle := range r.Angles {
+		got, err := cam.Measure(core.outline, *c.CableDiameter, guide, *c.Ratio, angle*degree)
+		if err != nil {
+			m.out.fault(corePath, fmt.Sprintf("moment arm at %g°", angle), err.Error())
+			continue
+		}
+		// An outline that stands off by e turns the cable by e/span, which
+		// moves its line by e·|Q| sin(psi-psiQ)/span. The guide's place is
+		// rounded like everything in the report.
+		tolerance := (outlineTolerance+2*quantum)*math.Max(1, reach*math.Abs(math.Sin(got.Psi-psiQ))/got.Span) + quantum
+		m.out.compare(corePath, fmt.Sprintf("moment arm at %g°", angle), "mm", c.MomentArm[i], got.Arm, tolerance)
+		pull := *c.Ratio * *c.CableTension / 1000 // N·m per mm of moment arm
+		m.out.compare(corePath, fmt.Sprintf("torque at %g°", angle), "N m", r.Delivered[i], pull*got.Arm+r.Gravity[i], pull*tolerance+4*quantum)
+	}
+	m.bend(core.outline)
+	if file := m.drawings[cheekPath]; file != nil {
+		if cheek, ok := plateOf(file); !ok {
+			m.out.fault(cheekPath, "outline", "there is no closed outline on layer "+dxf.CutLayer)
+		} else {
+			m.cheek(core, cheek)
+		}
+	}
+	m.camSheet(core)
+}
+
+// bend holds the arcs of the root against the radius that the cable needs.
+func (m *measurer) bend(root contour.Path) {
+	c := &m.report.Resistance.Cam
+	if c.RequiredRadius == nil || c.LeastRadius == nil {
+		return
+	}
+	least := math.Inf(1)
+	for i := range root.Len() {
+		if e := root.Element(i); e.IsArc() {
+			least = math.Min(least, e.Radius)
+		}
+	}
+	// Arcs fitted to a curve may be this much tighter than it: the outline is
+	// made with the least radius less one part in two hundred.
+	const tighter = 0.005
+	bound := math.Min(*c.LeastRadius, *c.RequiredRadius)
+	m.out.Compared++
+	if got := least + *c.CableDiameter/2; got < bound*(1-2*tighter) {
+		m.out.Differences = append(m.out.Differences, Difference{File: corePath, What: "least radius of the cable's centre", Want: bound, Got: got, Unit: "mm", Tolerance: 2 * tighter * bound})
+	}
+}
+
+// cheek holds the rim against the root, which it surrounds at one distance
+// all round, and the holes of both plates.
+func (m *measurer) cheek(core, cheek plate) {
+	depth := cam.NewGroove(*m.report.Resistance.Cam.CableDiameter).Depth
+	worst := depth
+	for _, q := range cheek.outline.Points(outlineTolerance) {
+		gap, _ := core.outline.Distance(q)
+		if core.outline.Contains(q) {
+			gap = -gap
+		}
+		if math.Abs(gap-depth) > math.Abs(worst-depth) {
+			worst = gap
+		}
+	}
+	m.out.compare(cheekPath, "rim above the groove root", "mm", depth, worst, 2*outlineTolerance)
+	m.holes(cheekPath, "core plate", core.holes, cheek.holes)
+}
+
+// holes compares the holes of one file with those of another.
+func (m *measurer) holes(path, other string, want, got []dxf.Circle) {
+	m.out.compare(path, "number of holes", "", float64(len(want)), float64(len(got)), 0)
+	for i, h := range want {
+		what := fmt.Sprintf("hole %d of the %s, at (%.2f, %.2f)", i+1, other, h.Centre.X, h.Centre.Y)
+		near := nearest(got, h.Centre)
+		if near == nil {
+			continue
+		}
+		m.out.compare(path, what+", place", "mm", 0, distance(near.Centre, h.Centre), placeTolerance)
+		m.out.compare(path, what+", diameter", "mm", 2*h.Radius, 2*near.Radius, placeTolerance)
+	}
+}
+
+func nearest(list []dxf.Circle, p dxf.Point) *dxf.Circle {
+	var best *dxf.Circle
+	for i := range list {
+		if best == nil || distance(list[i].Centre, p) < distance(best.Centre, p) {
+			best = &list[i]
+		}
+	}
+	return best
+}
+
+// camSheet holds the cam's sheet against the core plate as cut: its outline
+// and holes as drawn, found by the dimension of the bore, whose middle is the
+// cam axis.
+func (m *measurer) camSheet(core plate) {
+	path := m.sheet("cam")
+	if path == "" {
+		return
+	}
+	d := m.drawings[path]
+	visible := sheet.Visible.Style().Layer
+	list := dimensions(d)
+	at := slices.IndexFunc(list, func(q dimension) bool {
+		return q.Kind == dxf.Diameter && strings.HasSuffix(q.Text, boreFit)
+	})
+	if at < 0 {
+		m.out.fault(path, "bore", "no diameter with the fit "+strings.TrimSpace(boreFit))
+		return
+	}
+	bore := list[at]
+	axis := dxf.Point{X: (bore.Line.X + bore.First.X) / 2, Y: (bore.Line.Y + bore.First.Y) / 2}
+	real := func(p dxf.Point) dxf.Point {
+		return dxf.Point{X: (p.X - axis.X) * bore.factor, Y: (p.Y - axis.Y) * bore.factor}
+	}
+	var drawn []dxf.Circle
+	var root contour.Path
+	nearestArea := math.Inf(1)
+	area := math.Abs(core.outline.Area())
+	for _, e := range d.Entities {
+		switch e := e.(type) {
+		case dxf.Circle:
+			if e.Layer == visible {
+				e.Centre, e.Radius = real(e.Centre), e.Radius*bore.factor
+				drawn = append(drawn, e)
+			}
+		case dxf.Polyline:
+			if e.Layer != visible || !e.Closed {
+				continue
+			}
+			p := e
+			p.Vertices = slices.Clone(e.Vertices)
+			for i, v := range e.Vertices {
+				p.Vertices[i].Point = real(v.Point)
+			}
+			at := p.Path()
+			if off := math.Abs(math.Abs(at.Area()) - area); at.Contains(r2.Vec{}) && off < nearestArea {
+				root, nearestArea = at, off
+			}
+		}
+	}
+	slack := placeTolerance + 2*step*bore.factor
+	if math.IsInf(nearestArea, 1) {
+		m.out.fault(path, "outline", "the core plate is not drawn")
+	} else {
+		worst := 0.0
+		for _, q := range root.Points(outlineTolerance) {
+			gap, _ := core.outline.Distance(q)
+			worst = math.Max(worst, gap)
+		}
+		m.out.compare(path, "drawn outline off the cut one", "mm", 0, worst, slack)
+	}
+	for i, h := range core.holes {
+		what := fmt.Sprintf("hole %d of the core plate, at (%.2f, %.2f)", i+1, h.Centre.X, h.Centre.Y)
+		if near := nearest(drawn, h.Centre); near == nil {
+			m.out.fault(path, what, "no hole is drawn")
+		} else {
+			m.out.compare(path, what+", place", "mm", 0, distance(near.Centre, h.Centre), slack)
+			m.out.compare(path, what+", diameter", "mm", 2*h.Radius, 2*near.Radius, 2*slack)
+		}
+	}
+	m.out.compare(path, "bore as dimensioned", "mm", 2*innermost(core.holes).Radius, bore.value, slack)
+	// The bore is on the axis in the file that is cut.
+	m.out.compare(corePath, "bore off the cam axis", "mm", 0, distance(innermost(core.holes).Centre, dxf.Point{}), placeTolerance)
+}
+
+// innermost is the hole nearest to the cam axis: the bore.
+func innermost(holes []dxf.Circle) dxf.Circle {
+	if near := nearest(holes, dxf.Point{}); near != nil {
+		return *near
+	}
+	return dxf.Circle{}
+}
+
+// boreFit ends the text of the bore's diameter.
+const boreFit = " H7"

@@ -1,0 +1,167 @@
+package measure
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"strconv"
+	"strings"
+
+	"armwright/export/dxf"
+	"armwright/export/report"
+)
+
+// Difference is a figure that does not agree.
+type Difference struct {
+	File      string  // path in the folder
+	What      string  // what was measured
+	Want      float64 // by the report, or by what is written
+	Got       float64 // by measurement; NaN when there is nothing to measure
+	Unit      string  // "mm", "deg", "N m", or empty
+	Tolerance float64 // largest difference that passes
+	Note      string  // instead of figures, when there are none
+}
+
+// String is one line: file, what, both figures and the tolerance.
+func (d Difference) String() string {
+	switch {
+	case d.Note != "":
+		return d.File + ": " + d.What + ": " + d.Note
+	case math.IsNaN(d.Got):
+		return fmt.Sprintf("%s: %s: nothing measures %s", d.File, d.What, quantity(d.Want, d.Unit))
+	}
+	return fmt.Sprintf("%s: %s: %s, should be %s (within %s)", d.File, d.What,
+		quantity(d.Got, d.Unit), quantity(d.Want, d.Unit), strconv.FormatFloat(d.Tolerance, 'g', 2, 64))
+}
+
+func quantity(x float64, unit string) string {
+	return strings.TrimSpace(strconv.FormatFloat(x, 'f', 4, 64) + " " + unit)
+}
+
+// Outcome is what came of measuring a folder.
+type Outcome struct {
+	Files       []string // measured, in the report's order
+	Compared    int      // figures compared
+	Differences []Difference
+}
+
+// Agrees reports whether everything measures up.
+func (o *Outcome) Agrees() bool { return len(o.Differences) == 0 }
+
+// compare counts a comparison and keeps it if it fails.
+func (o *Outcome) compare(file, what, unit string, want, got, tolerance float64) {
+	o.Compared++
+	if !(math.Abs(got-want) <= tolerance) { // also when nothing was measured
+		o.Differences = append(o.Differences, Difference{File: file, What: what, Want: want, Got: got, Unit: unit, Tolerance: tolerance})
+	}
+}
+
+// check counts a comparison without figures and keeps it, with the note, if it
+// fails.
+func (o *Outcome) check(ok bool, file, what, note string) {
+	if ok {
+		o.Compared++
+		return
+	}
+	o.fault(file, what, note)
+}
+
+// fault counts a comparison without figures that fails.
+func (o *Outcome) fault(file, what, note string) {
+	o.Compared++
+	o.Differences = append(o.Differences, Difference{File: file, What: what, Got: math.NaN(), Note: note})
+}
+
+// FileError says that a file of the folder is missing or cannot be read.
+type FileError struct {
+	Path    string
+	Missing bool // not there, or closed to us; otherwise not in its format
+	Err     error
+}
+
+func (e *FileError) Error() string { return fmt.Sprintf("measure: %s: %v", e.Path, e.Err) }
+
+// Unwrap is the error of the file system or of the reader.
+func (e *FileError) Unwrap() error { return e.Err }
+
+// Hint says what to do.
+func (e *FileError) Hint() string {
+	if e.Missing {
+		return "give a whole output folder of design, or of check --out"
+	}
+	return "write the folder anew with design, or save the file as DXF of release 12 or 2000"
+}
+
+// reportPath is the report within the folder.
+const reportPath = "report.json"
+
+// Folder measures every sheet and cut file that the folder's report lists.
+// The error is a *FileError for a file that is missing or cannot be read.
+func Folder(fsys fs.FS) (*Outcome, error) {
+	data, err := read(fsys, reportPath)
+	if err != nil {
+		return nil, err
+	}
+	var rep report.Report
+	if err := json.Unmarshal(data, &rep); err != nil {
+		return nil, &FileError{Path: reportPath, Err: err}
+	}
+	if rep.Schema != report.Schema {
+		return nil, &FileError{Path: reportPath, Err: fmt.Errorf("schema %q, want %q", rep.Schema, report.Schema)}
+	}
+	m := &measurer{report: &rep, drawings: map[string]*dxf.Document{}}
+	for _, f := range rep.Files {
+		if !strings.HasSuffix(f.Path, ".dxf") {
+			continue
+		}
+		data, err := read(fsys, f.Path)
+		if err != nil {
+			return nil, err
+		}
+		d, err := dxf.Read(bytes.NewReader(data))
+		if err != nil {
+			return nil, &FileError{Path: f.Path, Err: err}
+		}
+		m.drawings[f.Path] = d
+		m.out.Files = append(m.out.Files, f.Path)
+	}
+	if len(m.out.Files) == 0 {
+		return nil, &FileError{Path: reportPath, Err: errors.New("it lists no drawing")}
+	}
+	m.run()
+	return &m.out, nil
+}
+
+func read(fsys fs.FS, path string) ([]byte, error) {
+	data, err := fs.ReadFile(fsys, path)
+	if err != nil {
+		var p *fs.PathError
+		if errors.As(err, &p) {
+			err = p.Err // the path is named already
+		}
+		return nil, &FileError{Path: path, Missing: true, Err: err}
+	}
+	return data, nil
+}
+
+// measurer holds the files of one folder.
+type measurer struct {
+	report   *report.Report
+	drawings map[string]*dxf.Document // by path
+	out      Outcome
+}
+
+func (m *measurer) run() {
+	for _, path := range m.out.Files {
+		if strings.HasPrefix(path, "cut/") {
+			m.cutFile(path)
+		} else {
+			m.written(path)
+		}
+	}
+	m.cam()
+	m.places()
+}

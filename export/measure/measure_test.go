@@ -1,0 +1,349 @@
+package measure
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"maps"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"testing/fstest"
+
+	"armwright/export/draw"
+	"armwright/export/dxf"
+	"armwright/export/report"
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+const (
+	armPad   = "arm-pad-station"
+	study    = "cam-study"
+	reclined = "reclined-levers" // inches, third angle
+)
+
+var written sync.Map // of fstest.MapFS by name and form
+
+// output is the folder of an example, as design writes it.
+func output(t testing.TB, name string, r12 bool) fstest.MapFS {
+	t.Helper()
+	type key struct {
+		name string
+		r12  bool
+	}
+	if f, ok := written.Load(key{name, r12}); ok {
+		return maps.Clone(f.(fstest.MapFS))
+	}
+	data, err := os.ReadFile(filepath.Join("..", "draw", "testdata", name+".yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	frame, err := specs.ParseFrame(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	frame.People.Sample = 100 // coverage is not drawn
+	r, err := fit.Check(frame)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := draw.All(r, draw.Options{R12: r12})
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := fstest.MapFS{}
+	var listed []report.File
+	for _, f := range files {
+		out[f.Path] = &fstest.MapFile{Data: f.Data}
+		listed = append(listed, report.File{Path: f.Path, Bytes: len(f.Data)})
+	}
+	var b bytes.Buffer
+	if err := report.JSON(&b, report.New(r, "test", listed)); err != nil {
+		t.Fatal(err)
+	}
+	out[reportPath] = &fstest.MapFile{Data: b.Bytes()}
+	written.Store(key{name, r12}, out)
+	return maps.Clone(out)
+}
+
+func TestOutputMeasuresUp(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		files int // sheets and cut files
+		least int // figures
+	}{{armPad, 10, 200}, {study, 4, 80}, {reclined, 7, 120}} {
+		for _, r12 := range []bool{false, true} {
+			out, err := Folder(output(t, c.name, r12))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, d := range out.Differences {
+				t.Errorf("%s, r12 %v: %v", c.name, r12, d)
+			}
+			if len(out.Files) < c.files || out.Compared < c.least {
+				t.Errorf("%s: %d figures in %d files, want at least %d in %d", c.name, out.Compared, len(out.Files), c.least, c.files)
+			}
+		}
+	}
+}
+
+// edit reads a drawing, changes it and writes it back.
+func edit(t *testing.T, f fstest.MapFS, path string, change func(*dxf.Document)) {
+	t.Helper()
+	d, err := dxf.Read(bytes.NewReader(f[path].Data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	change(d)
+	var b bytes.Buffer
+	if err := dxf.Write(&b, d, dxf.AC1015); err != nil {
+		t.Fatal(err)
+	}
+	f[path] = &fstest.MapFile{Data: b.Bytes()}
+}
+
+// mapped moves every point of a cut file.
+func mapped(move func(dxf.Point) dxf.Point, size, bulge float64) func(*dxf.Document) {
+	return func(d *dxf.Document) {
+		for i, e := range d.Entities {
+			switch e := e.(type) {
+			case dxf.Line:
+				e.A, e.B = move(e.A), move(e.B)
+				d.Entities[i] = e
+			case dxf.Circle:
+				e.Centre, e.Radius = move(e.Centre), e.Radius*size
+				d.Entities[i] = e
+			case dxf.Polyline:
+				for k, v := range e.Vertices {
+					e.Vertices[k] = dxf.Vertex{Point: move(v.Point), Bulge: bulge * v.Bulge}
+				}
+				d.Entities[i] = e
+			}
+		}
+	}
+}
+
+func scaled(k float64) func(*dxf.Document) {
+	return mapped(func(p dxf.Point) dxf.Point { return dxf.Point{X: k * p.X, Y: k * p.Y} }, k, 1)
+}
+
+func mirror() func(*dxf.Document) {
+	return mapped(func(p dxf.Point) dxf.Point { return dxf.Point{X: -p.X, Y: p.Y} }, 1, -1)
+}
+
+// hole changes the hole farthest from the cam axis.
+func hole(change func(*dxf.Circle)) func(*dxf.Document) {
+	return func(d *dxf.Document) {
+		far := -1
+		for i, e := range d.Entities {
+			if c, ok := e.(dxf.Circle); ok && (far < 0 || distance(c.Centre, dxf.Point{}) > distance(d.Entities[far].(dxf.Circle).Centre, dxf.Point{})) {
+				far = i
+			}
+		}
+		c := d.Entities[far].(dxf.Circle)
+		change(&c)
+		d.Entities[far] = c
+	}
+}
+
+// dimensioned changes the first dimension of a kind; its picture keeps saying
+// what it says unless the text is changed by say.
+func dimensioned(kind dxf.DimKind, change func(*dxf.Dimension)) func(*dxf.Document) {
+	return func(d *dxf.Document) {
+		i := slices.IndexFunc(d.Entities, func(e dxf.Entity) bool { v, ok := e.(dxf.Dimension); return ok && v.Kind == kind })
+		v := d.Entities[i].(dxf.Dimension)
+		change(&v)
+		d.Entities[i] = v
+	}
+}
+
+// say writes another text into a dimension and its picture.
+func say(edit func(string) string) func(*dxf.Dimension) {
+	return func(v *dxf.Dimension) {
+		v.Text = edit(v.Text)
+		for i, e := range v.Picture {
+			if t, ok := e.(dxf.Text); ok {
+				t.Value = v.Text
+				v.Picture[i] = t
+			}
+		}
+	}
+}
+
+// bump raises the last digit of the first number that is no count.
+func bump(s string) string {
+	digits := func(c rune) bool { return c >= '0' && c <= '9' || c == '.' }
+	from := strings.IndexFunc(s, digits)
+	to := from + strings.IndexFunc(s[from:]+" ", func(c rune) bool { return !digits(c) })
+	i := from + strings.LastIndexAny(s[from:to], "012345678")
+	return s[:i] + string(s[i]+1) + s[i+1:]
+}
+
+// Faults that a shop would build in, and the file that is to be named.
+func TestFaultsAreFound(t *testing.T) {
+	arrangement, pivots, camSheet := "drawings/01-general-arrangement.dxf", "drawings/02-pivots.dxf", "drawings/03-cam.dxf"
+	for _, c := range []struct {
+		what, name, file, says string
+		change                 func(t *testing.T, f fstest.MapFS)
+	}{
+		{"cam 1 % larger", armPad, corePath, "moment arm", func(t *testing.T, f fstest.MapFS) { edit(t, f, corePath, scaled(1.01)) }},
+		{"cam 1 % smaller", study, corePath, "torque", func(t *testing.T, f fstest.MapFS) { edit(t, f, corePath, scaled(0.99)) }},
+		{"cheek 1 % larger", armPad, cheekPath, "rim", func(t *testing.T, f fstest.MapFS) { edit(t, f, cheekPath, scaled(1.01)) }},
+		{"core turned over", armPad, corePath, "moment arm", func(t *testing.T, f fstest.MapFS) { edit(t, f, corePath, mirror()) }},
+		{"both plates turned over", armPad, corePath, "moment arm", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, corePath, mirror())
+			edit(t, f, cheekPath, mirror())
+		}},
+		{"core and cheek swapped", armPad, corePath, "moment arm", func(t *testing.T, f fstest.MapFS) { f[corePath], f[cheekPath] = f[cheekPath], f[corePath] }},
+		{"a hole moved by 0.1 mm", armPad, cheekPath, "place", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, cheekPath, hole(func(c *dxf.Circle) { c.Centre.X += 0.1 }))
+		}},
+		{"a hole moved in both plates", armPad, camSheet, "place", func(t *testing.T, f fstest.MapFS) {
+			for _, path := range []string{corePath, cheekPath} {
+				edit(t, f, path, hole(func(c *dxf.Circle) { c.Centre.Y -= 0.1 }))
+			}
+		}},
+		{"a hole 0.2 mm too wide", study, cheekPath, "diameter", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, cheekPath, hole(func(c *dxf.Circle) { c.Radius += 0.1 }))
+		}},
+		{"a hole left out", study, cheekPath, "number of holes", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, cheekPath, func(d *dxf.Document) {
+				i := slices.IndexFunc(d.Entities, func(e dxf.Entity) bool { _, ok := e.(dxf.Circle); return ok })
+				d.Entities = slices.Delete(d.Entities, i, i+1)
+			})
+		}},
+		{"outline twice", study, corePath, "same loop", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, corePath, func(d *dxf.Document) { d.Add(d.Entities[0]) })
+		}},
+		{"a written length edited", armPad, arrangement, "as written", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, arrangement, dimensioned(dxf.Rotated, say(bump)))
+		}},
+		{"a written length edited, inches", reclined, arrangement, "as written", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, arrangement, dimensioned(dxf.Rotated, say(bump)))
+		}},
+		{"a written angle edited", armPad, pivots, "as written", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, pivots, dimensioned(dxf.Angular, say(bump)))
+		}},
+		{"a written diameter edited", study, camSheet, "as written", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, camSheet, dimensioned(dxf.Diameter, say(bump)))
+		}},
+		{"text and picture differ", armPad, arrangement, "picture", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, arrangement, dimensioned(dxf.Rotated, func(v *dxf.Dimension) { v.Text += " approx." }))
+		}},
+		{"no number", armPad, arrangement, "no size", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, arrangement, dimensioned(dxf.Rotated, say(func(string) string { return "as fitted" })))
+		}},
+		{"a dimension stretched with its text", armPad, "drawings/06-base.dxf", "base", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, "drawings/06-base.dxf", func(d *dxf.Document) {
+				for i, e := range d.Entities {
+					if v, ok := e.(dxf.Dimension); ok && v.Kind == dxf.Rotated {
+						v.Second.X += 1
+						v.Second.Y += 1
+						v.Measurement = v.Measure(dimensions(d)[0].factor)
+						d.Entities[i] = v
+					}
+				}
+			})
+		}},
+		{"the angles on the left pivot", armPad, pivots, "right pivot", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, pivots, func(d *dxf.Document) {
+				var spacing dxf.Dimension
+				for i, e := range d.Entities {
+					v, ok := e.(dxf.Dimension)
+					switch {
+					case ok && v.Kind == dxf.Rotated:
+						spacing = v
+					case ok && v.Kind == dxf.Angular:
+						by := math.Abs(spacing.First.X - spacing.Second.X)
+						v.Vertex.X, v.First.X, v.Second.X = v.Vertex.X+by, v.First.X+by, v.Second.X+by
+						d.Entities[i] = v
+					}
+				}
+			})
+		}},
+		{"a toe edited in the table", armPad, pivots, "axis position 1", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, pivots, func(d *dxf.Document) {
+				for i, e := range d.Entities {
+					if v, ok := e.(dxf.Text); ok && strings.Count(v.Value, ".") == 1 && strings.Trim(v.Value, "-0123456789.") == "" && len(v.Value) < 6 {
+						v.Value = bump(v.Value)
+						d.Entities[i] = v
+					}
+				}
+			})
+		}},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			f := output(t, c.name, false)
+			c.change(t, f)
+			out, err := Folder(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !slices.ContainsFunc(out.Differences, func(d Difference) bool {
+				return d.File == c.file && strings.Contains(d.String(), c.says)
+			}) {
+				t.Errorf("not found in %s; differences %v", c.file, out.Differences)
+			}
+		})
+	}
+}
+
+func TestFileErrors(t *testing.T) {
+	for _, c := range []struct {
+		what, path string
+		missing    bool
+		change     func(fstest.MapFS)
+	}{
+		{"no report", reportPath, true, func(f fstest.MapFS) { delete(f, reportPath) }},
+		{"no cut file", corePath, true, func(f fstest.MapFS) { delete(f, corePath) }},
+		{"no sheet", "drawings/07-torque.dxf", true, func(f fstest.MapFS) { delete(f, "drawings/07-torque.dxf") }},
+		{"cut short", cheekPath, false, func(f fstest.MapFS) { f[cheekPath] = &fstest.MapFile{Data: f[cheekPath].Data[:2000]} }},
+		{"report is no JSON", reportPath, false, func(f fstest.MapFS) { f[reportPath] = &fstest.MapFile{Data: []byte("{")} }},
+		{"report of another kind", reportPath, false, func(f fstest.MapFS) { f[reportPath] = &fstest.MapFile{Data: []byte(`{"schema":"x"}`)} }},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			f := output(t, study, false)
+			c.change(f)
+			var bad *FileError
+			if _, err := Folder(f); !errors.As(err, &bad) || bad.Path != c.path || bad.Missing != c.missing || bad.Hint() == "" {
+				t.Errorf("error %v, want a *FileError for %s, missing %v", err, c.path, c.missing)
+			} else if c.missing != errors.Is(err, fs.ErrNotExist) {
+				t.Errorf("error %v does not tell the cause", err)
+			}
+		})
+	}
+}
+
+func TestParseValue(t *testing.T) {
+	for _, c := range []struct {
+		text     string
+		number   float64
+		decimals int
+		angle    bool
+		ok       bool
+	}{
+		{"812", 812, 0, false, true}, {"(1240.5)", 1240.5, 1, false, true}, {"4x Ø9", 9, 0, false, true},
+		{"R120.5", 120.5, 1, false, true}, {"⌀30 H7", 30, 0, false, true}, {"-45.25", -45.25, 2, false, true},
+		{"12.25°", 12.25, 2, true, true}, {"3.15 [80]", 3.15, 2, false, true}, {"250 ±0.1", 250, 0, false, true},
+		{"60 = 4 x 15", 60, 0, false, true}, {"as fitted", 0, 0, false, false}, {"", 0, 0, false, false},
+	} {
+		v, ok := ParseValue(c.text)
+		if ok != c.ok || v.Number != c.number || v.Decimals != c.decimals || v.Angle != c.angle {
+			t.Errorf("%q: %+v, %v", c.text, v, ok)
+		}
+	}
+}
+
+func BenchmarkFolder(b *testing.B) {
+	f := output(b, armPad, false)
+	for b.Loop() {
+		if _, err := Folder(f); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
