@@ -54,6 +54,7 @@ func New(r *fit.Result, program string, files []File) *Report {
 	}
 	out.Requirements = requirements(r)
 	out.Conflict = conflicts(r)
+	out.Trades = trades(r)
 	out.Parts = parts(r)
 	out.Assumptions = assumptions(r)
 	out.Summary = summary(out)

@@ -35,6 +35,7 @@ type Report struct {
 	Elbow        Elbow         `json:"elbow" doc:"hand paths over the boundary persons"`
 	Requirements []Requirement `json:"requirements" doc:"every requirement with its governing person, angle and case"`
 	Conflict     []Conflict    `json:"conflict" doc:"requirements that cannot hold together, and what would mend them; empty unless infeasible"`
+	Trades       []Trade       `json:"trades" doc:"what holds the design back, dearest first; empty when a frame was only checked"`
 	Search       *Search       `json:"search" doc:"how the search went; null when a frame was only checked"`
 	Parts        []Part        `json:"parts" doc:"parts list"`
 	Notes        []string      `json:"notes" doc:"what the solver has to say"`
@@ -149,11 +150,20 @@ type Requirement struct {
 	Source string   `json:"source" doc:"where the limit comes from"`
 }
 
+// Trade is what giving way in one requirement would buy.
+type Trade struct {
+	ID       string  `json:"id" doc:"requirement"`
+	Step     float64 `json:"step" doc:"by how much its limit gives way"`
+	Unit     string  `json:"unit" enum:"mm|deg|%|" doc:"of step"`
+	Worth    float64 `json:"worth" doc:"footprint length that counts as much, mm; holds for small steps"`
+	Sentence string  `json:"sentence" doc:"the same in words"`
+}
+
 // Conflict is one requirement that cannot hold together with the others.
 type Conflict struct {
 	ID     string  `json:"id" doc:"of the requirement"`
 	Share  float64 `json:"share" doc:"its part in the conflict, of 1 in all, when all requirements give way alike"`
-	Needed bool    `json:"needed" doc:"whether it belongs to the smallest set that cannot hold together"`
+	Needed bool    `json:"needed" doc:"whether all the others can hold once it alone gives way, seen from where the search ended"`
 	Excess float64 `json:"excess" doc:"by how much it fails at the best compromise"`
 	Repair float64 `json:"repair" doc:"by how much its limit must move in the cheapest way out, 0 when it need not"`
 	Unit   string  `json:"unit" enum:"mm|deg|%|" doc:"of excess and repair"`

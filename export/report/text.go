@@ -28,6 +28,7 @@ func Text(w io.Writer, r *Report, o TextOptions) error {
 	t.axes(r)
 	t.people(r)
 	t.conflict(r)
+	t.trades(r)
 	for _, n := range r.Notes {
 		t.paragraph("note: " + n)
 	}
@@ -293,6 +294,16 @@ func (t *text) axes(r *Report) {
 	}
 }
 
+func (t *text) trades(r *Report) {
+	if len(r.Trades) == 0 {
+		return
+	}
+	t.heading("What holds the design back")
+	for _, tr := range r.Trades {
+		t.line("  %s", tr.Sentence)
+	}
+}
+
 func (t *text) conflict(r *Report) {
 	if len(r.Conflict) == 0 {
 		return
@@ -305,7 +316,7 @@ func (t *text) conflict(r *Report) {
 		}
 		part := fmt.Sprintf(", %.0f %% of the conflict", 100*c.Share)
 		if c.Needed {
-			part += ", in its smallest set"
+			part += ", without it the others can hold"
 		}
 		t.line("  %-18s %s%s", c.ID, state, part)
 		for _, l := range wrap(c.Advice, textWidth-4) {

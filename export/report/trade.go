@@ -1,0 +1,21 @@
+package report
+
+import (
+	"fmt"
+
+	"armwright/solver/fit"
+)
+
+// trades tells the trades of a solved station, dearest first.
+func trades(r *fit.Result) []Trade {
+	list := []Trade{}
+	for _, t := range r.Trades {
+		unit := symbol(t.Unit)
+		step := outside(t.Step, t.Unit)
+		list = append(list, Trade{
+			ID: t.ID, Step: step, Unit: unit, Worth: mm(t.Worth),
+			Sentence: fmt.Sprintf("%s of %s buys as much as %s of footprint length", Figure(step, unit), t.ID, Figure(mm(t.Worth), "mm")),
+		})
+	}
+	return list
+}
