@@ -84,7 +84,7 @@ type Posture struct {
 
 // Resistance says what resistance is wanted.
 type Resistance struct {
-	Drive        string  `key:"drive" choice:"cam|lever" default:"cam" doc:"cam with cable and weight stack, or plate-loaded lever"`
+	Drive        string  `key:"drive" choice:"cam|lever|linkage" default:"cam" doc:"cam with cable and weight stack, plate-loaded lever, or plate-loaded lever driven by a four-bar linkage (on the bench only)"`
 	Curve        string  `key:"curve" default:"model-three" names:"curves" doc:"name of the strength curve whose shape the torque follows, see show curves; table for the one in curve_table; or the path of a CSV file"`
 	CurveTable   string  `key:"curve_table" default:"" count:"0..6000" form:"curve" doc:"own curve as pairs of flexion and strength in any one unit: 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43"`
 	Shoulder     float64 `key:"shoulder" unit:"angle" default:"0 deg" min:"0 deg" max:"90 deg" doc:"shoulder flexion at which the muscle models are computed; 0 is the arm at the side"`
@@ -153,7 +153,7 @@ type Limits struct {
 	SeatLoad         float64 `key:"seat_load" unit:"percent" default:"10 %" min:"-100 %" max:"90 %" doc:"least share of body weight that stays on the seat"`
 	CrushGap         float64 `key:"crush_gap" unit:"length" default:"25 mm" min:"4 mm" max:"500 mm" doc:"gap between moving and fixed parts"`
 	EntryGap         float64 `key:"entry_gap" unit:"percent" default:"100 %" min:"0 %" max:"300 %" doc:"gap where a hand or foot can enter, share of the least gap of ISO 13854"`
-	BodyGap          float64 `key:"body_gap" unit:"length" default:"10 mm" min:"0 mm" max:"200 mm" doc:"gap between the moving arm with its grip and the user's trunk, head and thighs"`
+	BodyGap          float64 `key:"body_gap" unit:"length" default:"0 mm" min:"0 mm" max:"200 mm" doc:"gap between the moving arm with its grip and the user's trunk, head and thighs"`
 	MemberStress     float64 `key:"member_stress" unit:"percent" default:"100 %" min:"10 %" max:"200 %" doc:"stress under factored load, share of the yield strength"`
 	MemberDeflection float64 `key:"member_deflection" unit:"percent" default:"0.67 %" min:"0.05 %" max:"5 %" doc:"deflection, share of the member's free length"`
 	BearingStatic    float64 `key:"bearing_static" default:"2" min:"0.5" max:"10" doc:"static load rating over the greatest bearing load"`

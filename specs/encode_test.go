@@ -83,15 +83,13 @@ func TestFrameRoundTrip(t *testing.T) {
 		var f Frame
 		draw(t, reflect.ValueOf(&f).Elem(), "")
 		related(&f.Asked)
-		if f.Kind == "cam-study" {
-			f.Resistance.Drive = "cam"
-		}
 		g := &f.Geometry
 		ensure(&g.Pad, Pad{Offset: 50, Far: 200, Width: 100})
 		ensure(&g.Seat, Seat{Lowest: 400, Pitch: 20, Positions: 3, Depth: 300, Width: 300})
 		ensure(&g.Back, Back{Length: 700})
 		ensure(&g.Cam, Cam{Ratio: 1, Side: "open", Law: []float64{30, 40, 50, 60}})
 		ensure(&g.Lever, Lever{Radius: 300})
+		ensure(&g.Linkage, Linkage{Ground: 200, Input: 100, Coupler: 200, Output: 200, Assembly: "open", Radius: 300})
 		if g.Pad.Near >= g.Pad.Far {
 			g.Pad.Near, g.Pad.Far = 10, 200
 		}
@@ -168,7 +166,7 @@ func related(a *Asked) {
 	if a.Resistance.LeastArm > a.Resistance.GreatestArm-1 {
 		a.Resistance.LeastArm, a.Resistance.GreatestArm = 10, 100
 	}
-	if a.Kind == "cam-study" {
+	if study := a.Kind == "cam-study"; study && a.Resistance.Drive == "lever" || !study && a.Resistance.Drive == "linkage" {
 		a.Resistance.Drive = "cam"
 	}
 }

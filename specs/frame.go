@@ -22,6 +22,7 @@ type Geometry struct {
 	Handle        Handle         `key:"handle" doc:"handle and its positions on the arm"`
 	Cam           *Cam           `key:"cam" optional:"yes" doc:"cam, guide sheave and drive ratio"`
 	Lever         *Lever         `key:"lever" optional:"yes" doc:"plate-loaded lever"`
+	Linkage       *Linkage       `key:"linkage" optional:"yes" doc:"four-bar linkage between arm and plate lever"`
 	Counterweight *Counterweight `key:"counterweight" optional:"yes" doc:"counterweight of one arm"`
 	Eccentric     *Eccentric     `key:"eccentric" optional:"yes" doc:"eccentric weight of one arm"`
 	Base          *Base          `key:"base" optional:"yes" doc:"feet, posts and tower"`
@@ -107,6 +108,23 @@ type Cam struct {
 type Lever struct {
 	Radius float64 `key:"radius" unit:"length" min:"20 mm" max:"1000 mm" doc:"plates from the axis"`
 	Phase  float64 `key:"phase" unit:"angle" min:"-180 deg" max:"180 deg" doc:"of the lever above forward horizontal at flexion 0"`
+}
+
+// Linkage is a four-bar linkage that drives the plate lever from the arm, in the
+// side view: the input bar turns with the arm, the coupler moves the output bar,
+// and the plates hang from the output bar's shaft. At flexion t the input bar
+// points t+input_phase above the line from the arm's axis to the output's; at an
+// output bar u above that line the plates point u+phase above forward.
+type Linkage struct {
+	Ground     float64 `key:"ground" unit:"length" min:"20 mm" max:"1500 mm" doc:"from the arm's axis to the output bar's"`
+	Direction  float64 `key:"direction" unit:"angle" min:"-180 deg" max:"180 deg" doc:"of the output's axis from the arm's, above forward horizontal"`
+	Input      float64 `key:"input" unit:"length" min:"10 mm" max:"1500 mm" doc:"of the bar on the arm's shaft"`
+	Coupler    float64 `key:"coupler" unit:"length" min:"10 mm" max:"1500 mm" doc:"of the bar between"`
+	Output     float64 `key:"output" unit:"length" min:"10 mm" max:"1500 mm" doc:"of the bar on the plates' shaft"`
+	Assembly   string  `key:"assembly" choice:"open|crossed" doc:"which of the two ways the bars are joined"`
+	InputPhase float64 `key:"input_phase" unit:"angle" min:"-180 deg" max:"180 deg" doc:"input bar above the line of the axes at flexion 0"`
+	Radius     float64 `key:"radius" unit:"length" min:"10 mm" max:"1500 mm" doc:"plates from the output's axis"`
+	Phase      float64 `key:"phase" unit:"angle" min:"-180 deg" max:"180 deg" doc:"plates above forward horizontal when the output bar lies on the line of the axes"`
 }
 
 // Counterweight nulls the moment of the empty arm.

@@ -211,7 +211,9 @@ func (a Asked) relations() []relation {
 		{"resistance.curve", []string{"resistance.curve_table"}, res.Curve != CurveTable || res.CurveTable != "",
 			"there is no curve_table", "write the pairs into resistance.curve_table, or the name of a curve"},
 		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
-			"a cam-study has no lever", "write drive: cam, or another kind"},
+			"a cam-study has no lever", "write drive: cam or linkage, or another kind"},
+		{"resistance.drive", []string{"kind"}, a.Kind == "cam-study" || res.Drive != "linkage",
+			"a linkage is solved on the bench only", "write kind: cam-study, or drive: cam or lever"},
 	}
 }
 
@@ -226,6 +228,7 @@ func (f Frame) relations() []relation {
 		has("seat", g.Seat != nil, seated, "the user sits"),
 		has("back", g.Back != nil, f.Kind == "reclined", "the reclined posture leans on a back pad"),
 		has("cam", g.Cam != nil, f.Resistance.Drive == "cam", "resistance.drive is cam"),
+		has("linkage", g.Linkage != nil, f.Resistance.Drive == "linkage", "resistance.drive is linkage"),
 		has("lever", g.Lever != nil, f.Resistance.Drive == "lever", "resistance.drive is lever"),
 	)
 	if p := g.Pad; p != nil {

@@ -27,6 +27,9 @@ func complete(f *specs.Frame) error {
 	if f.Resistance.Drive == "lever" && g.Lever == nil {
 		return miss("lever")
 	}
+	if f.Resistance.Drive == "linkage" && g.Linkage == nil {
+		return miss("linkage")
+	}
 	if f.Kind == "cam-study" {
 		return nil
 	}

@@ -159,6 +159,13 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 		}
 	case g.Lever != nil:
 		unit = s.leverMoments(g, *g.Lever)
+	case g.Linkage != nil:
+		var err error
+		if unit, err = s.linkageMoments(g, g.Linkage); err != nil {
+			return d, err
+		}
+		d.Linkage = s.linkageState(g.Linkage)
+		d.Linkage.LeverRMS = s.bestLever(g)
 	}
 	at := func(mass float64) Torque {
 		t := make([]float64, len(unit))
@@ -227,8 +234,15 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 		if share > 0 {
 			g.Counterweight = &specs.Counterweight{Mass: share * full, Radius: counterRadius}
 		}
-		if s.asked.Resistance.Drive == "lever" {
+		switch s.asked.Resistance.Drive {
+		case "lever":
 			s.designLever(g)
+			return s.drive(g)
+		case "linkage":
+			var err error
+			if g.Linkage, err = s.solveBars(g, barSeed); err != nil {
+				return drive{}, err
+			}
 			return s.drive(g)
 		}
 		return s.designCam(g, goal, 0)

@@ -121,7 +121,8 @@ func polarArea(p contour.Path) float64 {
 //
 // Going up each sheave raises the tension at the cam to F/η, coming down it
 // lowers it to F η. A stack lifted by y, dy = k h dθ, asks of each arm for
-// (M/2) k h (k h θ” + k h' θ'²).
+// (M/2) k h (k h θ” + k h' θ'²); plates of inertia J behind a linkage of ratio r
+// ask for J r (r θ” + r' θ'²).
 func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 	r := s.asked.Resistance
 	m := s.motion()
@@ -147,6 +148,10 @@ func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 			h, h1, _ := d.Profile.Law.At(theta)
 			k := g.Cam.Ratio
 			extra += t.Load / 2 * k * h * (k*h*acceleration + k*h1*speed2) / metre
+		}
+		if v := g.Linkage; v != nil {
+			ratio, ratio1 := barRatio(v, theta)
+			extra += t.Load * sq(v.Radius) * ratio * (ratio*acceleration + ratio1*speed2) / metre
 		}
 		t.Inertia = append(t.Inertia, extra)
 		atCadence = append(atCadence, lifting[i]+extra)

@@ -112,9 +112,10 @@ type Resistance struct {
 	TakeUp         float64   // mm
 	Ratios         []RatioChoice
 
-	Energy     Energy      // cam drive with an outline
-	Departures []Departure // cam drive
-	Levels     []Level     // the weakest and the strongest boundary person
+	Linkage    LinkageState // linkage drive
+	Energy     Energy       // cam drive with an outline
+	Departures []Departure  // cam drive
+	Levels     []Level      // the weakest and the strongest boundary person
 }
 
 // RatioChoice is one drive ratio, without or with an eccentric weight, with the
