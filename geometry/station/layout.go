@@ -82,6 +82,8 @@ type Layout struct {
 	StackLong, StackDeep          float64 // plan size of its plates, along y and x
 	PlatesEachArm, PlateRadius    float64 // plates on the levers at the first loaded angle
 	PlatePhase                    float64 // of the lever above forward horizontal at the first loaded angle
+	EccentricMass, EccentricPlace float64 // of one arm's eccentric weight, and its distance from the axis
+	EccentricPhase                float64 // above forward horizontal at the first loaded angle
 }
 
 // Stated masses of bought and upholstered parts, kg. Judgement from board,
@@ -136,7 +138,14 @@ func (l Layout) Build() Structure {
 		// arm, and what carries them comes from below.
 		bearing := r3.Vec{Y: math.Copysign(l.PivotSpacing/2+l.BearingPlane(), side.y), Z: l.PivotHeight}
 		if l.HasBack {
-			tube("post-pivot-"+side.id, "Pivot post, "+side.title, r3.Vec{X: l.PadPost, Y: bearing.Y, Z: l.Side}, r3.Vec{X: l.PadPost, Y: bearing.Y, Z: l.PivotHeight})
+			// The arm hangs down from the pivot when straight: the post stands
+			// behind it, and a swivel bar carries the bearing forward.
+			head := r3.Vec{X: l.PadPost, Y: bearing.Y, Z: l.PivotHeight + h}
+			tube("post-pivot-"+side.id, "Pivot post, "+side.title, r3.Vec{X: l.PadPost, Y: bearing.Y, Z: l.Side}, head)
+			if math.Abs(l.PadPost) > h {
+				s.Members = append(s.Members, Member{ID: "swivel-" + side.id, Title: "Swivel bar, " + side.title,
+					A: r3.Vec{X: l.PadPost, Y: bearing.Y, Z: l.PivotHeight}, B: bearing, Deep: l.ArmTube, Wide: l.ArmTube, PerMetre: l.ArmPerMetre})
+			}
 		} else {
 			z := bar + h + l.ArmTube/2
 			s.Members = append(s.Members,
@@ -205,13 +214,22 @@ func (l Layout) BearingPlane() float64 { return l.ArmPlane() + l.ArmTube/2 + bea
 // CamPlane is the plane of the cam or the plates; see ArmPlane.
 func (l Layout) CamPlane() float64 { return l.BearingPlane() + bearingRoom }
 
+// CounterPlane is the plane of the counterweight, on the shaft's end under the
+// drive's guard: in the arm's own plane it would sweep past the pad, where the
+// user's upper arm is.
+func (l Layout) CounterPlane() float64 { return l.CamPlane() + counterAside }
+
+// CounterThick is the thickness of the counterweight, a square plate of steel.
+const CounterThick = 30.0
+
 // DriveEnd is the outer end of the drive along the axis: shaft end and guard.
 func (l Layout) DriveEnd() float64 { return l.CamPlane() + guardRoom }
 
 const (
-	endClear    = 10.0 // between grip end and arm tube
-	bearingRoom = 60.0 // half the bearing pair with its nuts
-	guardRoom   = 60.0 // cam cheeks or plate sleeve, shaft end and a guard
+	endClear     = 10.0 // between grip end and arm tube
+	bearingRoom  = 60.0 // half the bearing pair with its nuts
+	counterAside = 40.0 // from the cam's plane to the counterweight's
+	guardRoom    = 60.0 // cam cheeks or plate sleeve, shaft end and a guard
 )
 
 // moving are the lumps of one arm at an arm angle theta past the first loaded
@@ -225,12 +243,33 @@ func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
 	beside := func(v r3.Vec, plane float64) r3.Vec { v.Y += math.Copysign(plane, v.Y); return v }
 	out := []Lump{box("arm-"+id, "Arm, "+title, beside(at(l.ArmCentre, a), l.ArmPlane()), l.ArmReach, l.ArmTube, l.ArmTube, a, l.ArmMass)}
 	if l.CounterMass > 0 {
-		out = append(out, Lump{ID: "counter-" + id, Title: "Counterweight, " + title, Centre: beside(at(-l.CounterPlace, a), l.ArmPlane()), Mass: l.CounterMass})
+		out = append(out, Lump{ID: "counter-" + id, Title: "Counterweight, " + title, Centre: beside(at(-l.CounterPlace, a), l.CounterPlane()), Mass: l.CounterMass})
+	}
+	if l.EccentricMass > 0 {
+		out = append(out, Lump{ID: "eccentric-" + id, Title: "Eccentric weight, " + title, Centre: beside(at(l.EccentricPlace, theta+l.EccentricPhase), l.CamPlane()), Mass: l.EccentricMass})
 	}
 	if l.PlatesEachArm > 0 {
 		out = append(out, Lump{ID: "plates-" + id, Title: "Plates, " + title, Centre: beside(at(l.PlateRadius, theta+l.PlatePhase), l.CamPlane()), Mass: l.PlatesEachArm})
 	}
 	return out
+}
+
+// RightPivot is where the right arm turns.
+func (l Layout) RightPivot() r3.Vec { return r3.Vec{Y: -l.PivotSpacing / 2, Z: l.PivotHeight} }
+
+// Swinging returns mass (kg) and moment of mass (kg·mm, about the origin) of
+// what turns with the right arm, without plates, at theta past the first
+// loaded angle, and the place of the plates' centre.
+func (l Layout) Swinging(theta float64) (mass float64, moment, plates r3.Vec) {
+	bare := l
+	bare.PlatesEachArm = 0
+	for _, u := range bare.moving("right", "", l.RightPivot(), theta) {
+		mass += u.Mass
+		moment = r3.Add(moment, r3.Scale(u.Mass, u.Centre))
+	}
+	s, c := math.Sincos(theta + l.PlatePhase)
+	plates = r3.Add(l.RightPivot(), r3.Vec{X: l.PlateRadius * c, Y: -l.CamPlane(), Z: l.PlateRadius * s})
+	return mass, moment, plates
 }
 
 // Moved returns the structure with the arms at theta past the first loaded

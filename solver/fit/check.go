@@ -92,7 +92,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 			r.Common = s.commonAxis(p)
 			s.judge(&r, out.list[first:])
 			return r
-		}, out, &res.Stability)
+		}, out, &res.Stability, &res.Balance)
 		res.People.Boundary = sat
 		res.Structure = res.Layout.Build()
 		if crowd.All != nil {
@@ -130,7 +130,7 @@ func (s *study) judge(p *Person, own []row) {
 
 // assess places every boundary person as sit says and adds the rows of the
 // station as a whole.
-func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter) Person, out *rows, cases *[]StabilityCase) []Person {
+func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter) Person, out *rows, cases *[]StabilityCase, b *Balance) []Person {
 	m := newMachine(g)
 	sat := make([]Person, len(s.persons))
 	p := sitter{level: d.level}
@@ -140,9 +140,10 @@ func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter
 	}
 	l := s.layout(g)
 	st := l.Build()
-	s.stability(g, l, st, sat, d.TakeUp, out, cases)
+	s.stability(g, l, st, sat, d, out, cases, b)
 	s.members(g, l, sat, d.level, d.heavyTension, out)
-	s.gaps(l, st, out)
+	s.gaps(g, l, st, out)
+	s.bodyGaps(g, l, sat, out)
 	s.sizes(g, l, out)
 	return sat
 }

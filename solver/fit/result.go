@@ -152,6 +152,8 @@ type StabilityCase struct {
 	Tilt    float64 // rad, least over the edges
 	Edge    string  // front, rear, side
 	Energy  float64 // N·mm
+	Angle   float64 // flexion, rad
+	Lift    float64 // of the load, mm
 }
 
 // Conflict is one requirement that cannot hold with the others, with what
@@ -204,6 +206,7 @@ type Result struct {
 	Resistance   Resistance
 	Stability    []StabilityCase
 	Least        StabilityCase
+	Balance      Balance
 	Layout       station.Layout
 	Structure    station.Structure
 	Rest         station.Rest

@@ -200,7 +200,7 @@ func (se *search) run(ctx context.Context) error {
 		se.finish(done)
 		out := &rows{s: s}
 		scratch := &rows{s: s}
-		s.assess(done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
+		s.assess(done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
 		short := false
 		for k, w := range governing(s, out) {
 			if w != nil && w.margin < 0 {
@@ -355,7 +355,7 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 			r := s.place(m, who, se.set[i], out)
 			i++
 			return r
-		}, out, nil)
+		}, out, nil, nil)
 		c := make([]float64, 0, len(out.list)+s.sanityRows())
 		for _, w := range out.list {
 			c = append(c, (w.margin-se.guard[w.kind])/s.kinds[w.kind].Scale-quantisation)

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -11,7 +10,6 @@ import (
 	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Own choices of construction, mm and kg.
@@ -71,6 +69,9 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 	if v := g.Lever; v != nil {
 		l.PlatesEachArm, l.PlateRadius, l.PlatePhase = heavy, v.Radius, v.Phase+s.angles[0]
 	}
+	if e := g.Eccentric; e != nil {
+		l.EccentricMass, l.EccentricPlace, l.EccentricPhase = e.Mass, e.Radius, e.Phase+s.angles[0]
+	}
 	return l
 }
 
@@ -79,74 +80,6 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 func feet(b *specs.Base) []r2.Vec {
 	w := b.Width / 2
 	return []r2.Vec{{X: b.Rear, Y: -w}, {X: b.Front, Y: -w}, {X: b.Front, Y: w}, {X: b.Rear, Y: w}}
-}
-
-var edgeNames = [4]string{"side", "front", "side", "rear"}
-
-// stability adds the tipping rows and, when cases is not nil, every case.
-func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, takeUp float64, out *rows, cases *[]StabilityCase) {
-	if g.Base == nil {
-		return
-	}
-	polygon := feet(g.Base)
-	judge := func(id, title string, who int, mass float64, c r3.Vec, theta float64, person string) {
-		edges := balance.Edges(polygon, mass, c)
-		// Right and left are mirror images: three edges are enough.
-		for i := 1; i < 4; i++ {
-			out.add(id, who, edges[i].Tilt).at(theta).named(title + ", over the " + edgeNames[i])
-		}
-		if cases != nil {
-			e := balance.LeastTilt(edges)
-			name := ""
-			for i := range edges {
-				if edges[i].Tilt == e.Tilt {
-					name = edgeNames[i]
-				}
-			}
-			*cases = append(*cases, StabilityCase{Case: title, Person: person, Mass: mass, X: c.X, Y: c.Y, Z: c.Z, Tilt: e.Tilt, Edge: name, Energy: e.Energy})
-		}
-	}
-	first, last := s.angles[0], s.angles[len(s.angles)-1]
-	type state struct {
-		title string
-		theta float64
-		mass  float64
-		c     r3.Vec
-	}
-	var states []state
-	for _, v := range []struct {
-		title string
-		theta float64
-		lift  float64
-	}{{"arms at the start", first, 0}, {"arms at the end, load lifted", last, takeUp}} {
-		mass, c := l.Moved(st, v.theta-first, v.lift).Centre()
-		states = append(states, state{v.title, v.theta, mass, c})
-	}
-	for _, v := range states {
-		judge("tilt-empty", "empty, "+v.title, -1, v.mass, v.c, v.theta, "")
-	}
-	m := newMachine(g)
-	for i := range sat {
-		p := &sat[i]
-		who := i
-		body := []float64{p.Person.Mass}
-		if i == s.heavy {
-			body = append(body, math.Max(100, math.Max(p.Person.Mass, s.asked.Stock.MaxUser)))
-		}
-		for k, kg := range body {
-			title := ""
-			if k == 1 {
-				title = fmt.Sprintf("rated user of %.0f kg, ", kg)
-			}
-			for _, v := range states {
-				arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
-				c := massCentre(p.Person, p.Body, p.Pose, arm, v.theta)
-				mass := v.mass + kg
-				c = r3.Scale(1/mass, r3.Add(r3.Scale(v.mass, v.c), r3.Scale(kg, c)))
-				judge("tilt-occupied", title+v.title, who, mass, c, v.theta, p.Person.Label)
-			}
-		}
-	}
 }
 
 // loadFactor on the working load for member stress (EN 957-2 5.2: 2.5, from
@@ -216,77 +149,6 @@ func (s *study) members(g *specs.Geometry, l station.Layout, sat []Person, level
 	if load > 0 {
 		out.add("bearing-static", -1, s.bearing.Static/load).named("pivot bearing next to the arm")
 	}
-}
-
-// gaps adds the least gap between the moving arm and what stands still, over
-// the loaded range. The arm is two bodies: its tube in the arm's plane, and
-// the grip bar from the tube inward. A gap in the side view and one across it
-// add as the legs of a right angle.
-func (s *study) gaps(l station.Layout, st station.Structure, out *rows) {
-	least, angle, with := math.Inf(1), 0.0, ""
-	pivot := l.PivotSpacing / 2
-	tubeIn, tubeOut := pivot+l.ArmPlane()-l.ArmTube/2, pivot+l.ArmPlane()+l.ArmTube/2
-	gripIn := pivot + l.GripMiddle - l.GripLength/2
-	for _, theta := range s.angles {
-		sin, cos := math.Sincos(theta - s.angles[0] - l.StartAngle)
-		at := func(r float64) r2.Vec { return r2.Vec{X: r * cos, Y: l.PivotHeight + r*sin} }
-		for i := range st.Members {
-			m := &st.Members[i]
-			lo, hi := math.Abs(m.A.Y), math.Abs(m.B.Y)
-			if lo > hi {
-				lo, hi = hi, lo
-			}
-			if m.A.Y*m.B.Y < 0 {
-				lo = 0
-			}
-			a, b := r2.Vec{X: m.A.X, Y: m.A.Z}, r2.Vec{X: m.B.X, Y: m.B.Z}
-			half := m.Deep / 2
-			if m.A.X == m.B.X && m.A.Z == m.B.Z { // runs across: seen end on
-				half *= math.Sqrt2
-			} else { // its ends across count in its width
-				lo, hi = lo-m.Wide/2, hi+m.Wide/2
-			}
-			tube := apart(segmentGap(at(hubReach), at(l.ArmReach+gripPast), a, b)-half-l.ArmTube/2, tubeIn, tubeOut, lo, hi)
-			bar := apart(segmentGap(at(l.ArmReach), at(l.ArmReach), a, b)-half-grip/2, gripIn, tubeOut, lo, hi)
-			if gap := math.Min(tube, bar); gap < least {
-				least, angle, with = gap, theta, m.Title
-			}
-		}
-		if floor := at(l.ArmReach+gripPast).Y - l.ArmTube/2; floor < least {
-			least, angle, with = floor, theta, "the floor"
-		}
-	}
-	out.add("crush-gap", -1, least).at(angle).named("arm to " + with)
-}
-
-// apart combines a gap in the side view with the gap between two spans across
-// it; a negative gap is none.
-func apart(side, lo1, hi1, lo2, hi2 float64) float64 {
-	across := math.Max(0, math.Max(lo2-hi1, lo1-hi2))
-	if across == 0 {
-		return side
-	}
-	return math.Hypot(math.Max(0, side), across)
-}
-
-// segmentGap is the distance between two segments in the plane; segments that
-// cross count as zero.
-func segmentGap(a, b, c, d r2.Vec) float64 {
-	cross := func(o, p, q r2.Vec) float64 { return r2.Cross(r2.Sub(p, o), r2.Sub(q, o)) }
-	if cross(a, b, c)*cross(a, b, d) < 0 && cross(c, d, a)*cross(c, d, b) < 0 {
-		return 0
-	}
-	return math.Min(math.Min(pointGap(a, c, d), pointGap(b, c, d)), math.Min(pointGap(c, a, b), pointGap(d, a, b)))
-}
-
-func pointGap(p, a, b r2.Vec) float64 {
-	d := r2.Sub(b, a)
-	n := r2.Dot(d, d)
-	t := 0.0
-	if n > 0 {
-		t = math.Max(0, math.Min(1, r2.Dot(r2.Sub(p, a), d)/n))
-	}
-	return r2.Norm(r2.Sub(p, r2.Add(a, r2.Scale(t, d))))
 }
 
 // driveWidth is the outside width over the drives in every axis position. The

@@ -42,7 +42,6 @@ func (s *study) variables(g *specs.Geometry) []variable {
 		{"pivot height", &g.Pivots.Height, p.PivotHeight.From, p.PivotHeight.To, 50},
 		{"pivot spacing", &g.Pivots.Spacing, p.PivotSpacing.From, p.PivotSpacing.To, 20},
 		{"seat lowest", &g.Seat.Lowest, 200, 900, 30},
-		{"pivot post", &g.Base.PadPost, -100, 400, 30},
 		{"base rear", &g.Base.Rear, -sp.Length, -150, 100},
 		{"base front", &g.Base.Front, 150, sp.Length, 100},
 		{"base width", &g.Base.Width, 400, sp.Width, 50},
@@ -50,13 +49,15 @@ func (s *study) variables(g *specs.Geometry) []variable {
 	if s.reclined() {
 		v = append(v,
 			variable{"back angle", &g.Back.Angle, p.BackAngle.From, p.BackAngle.To, 5 * deg},
-			variable{"back foot", &g.Back.Foot, -300, 400, 30})
+			variable{"back foot", &g.Back.Foot, -300, 400, 30},
+			variable{"pivot post", &g.Base.PadPost, -450, s.postAhead(), 30})
 	} else {
 		v = append(v,
 			variable{"pad offset", &g.Pad.Offset, 30, 90, 5},
 			variable{"pad slope", &g.Pad.Slope, p.PadSlope.From, p.PadSlope.To, 5 * deg},
 			variable{"pad length", &g.Pad.Far, padNear + 80, 300, 20},
-			variable{"seat front", &g.Seat.Front, -500, 300, 30})
+			variable{"seat front", &g.Seat.Front, -500, 300, 30},
+			variable{"pivot post", &g.Base.PadPost, -100, 400, 30})
 	}
 	for i := range g.Pivots.Axes {
 		a := &g.Pivots.Axes[i]
@@ -65,6 +66,15 @@ func (s *study) variables(g *specs.Geometry) []variable {
 			variable{"cant", &a.Cant, -30 * deg, 40 * deg, 2 * deg})
 	}
 	return v
+}
+
+// postAhead is the foremost place of a reclined station's pivot posts: behind
+// the hanging arms, and behind the plates of a lever.
+func (s *study) postAhead() float64 {
+	if s.asked.Resistance.Drive == "lever" {
+		return -plateRim - s.member.H
+	}
+	return -100
 }
 
 // derive sets what follows from the variables.
@@ -86,6 +96,7 @@ func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
 		g.Base.SeatPost-g.Base.Rear-side,
 		g.Base.Front-g.Base.PadPost-2*side)
 	if s.reclined() {
+		c = append(c, g.Base.PadPost-g.Base.Rear-side)
 		return append(c, g.Base.Width/2-s.layout(g).BearingPlane()-g.Pivots.Spacing/2-side/2)
 	}
 	return append(c,
@@ -95,9 +106,6 @@ func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
 
 // sanityRows is the length of what sanity appends.
 func (s *study) sanityRows() int {
-	if s.reclined() {
-		return 3
-	}
 	return 4
 }
 
@@ -125,7 +133,7 @@ func (s *study) begin(n int) *specs.Geometry {
 		sn, cs := math.Sincos(g.Back.Angle)
 		g.Pivots.Height = g.Seat.Lowest + b.Hip + b.Trunk*cs - b.UpperArm*math.Sin(g.Pad.Slope)
 		g.Back.Foot = -b.UpperArm*math.Cos(g.Pad.Slope) + b.Trunk*sn - b.Behind
-		g.Base.PadPost, g.Base.Rear, g.Base.Front = 0, -700, 800
+		g.Base.PadPost, g.Base.Rear, g.Base.Front = -300, -700, 800
 	} else {
 		g.Pad.Slope = math.Max(p.PadSlope.From, math.Min(p.PadSlope.To, 38*deg))
 		g.Pivots.Height = g.Seat.Lowest + 60 + b.Hip + b.Trunk*math.Cos(10*deg) - b.UpperArm*math.Sin(g.Pad.Slope)

@@ -1,0 +1,413 @@
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/stock"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Hazards is what could crush or shear while the arms move, and what keeps
+// hands away. Screening by the tables of standards; it proves no conformity.
+type Hazards struct {
+	Pairs       []HazardPair
+	GuardHeight float64    // to which the moving weights must be covered, mm; 0 without a stack
+	GuardReach  float64    // gap to keep behind a guard with openings of guardOpening, mm
+	Stops       [2]float64 // flexion at which the arms meet their stops, rad
+	Notes       []string
+}
+
+// HazardPair is a moving and another part with the least gap between them over
+// the motion and over all positions of axis and handle.
+type HazardPair struct {
+	Moving, Fixed string
+	Gap           float64 // mm
+	Angle         float64 // flexion of the least gap, rad
+	Axis          int     // axis position of the least gap
+	Closing       bool    // the gap changes: it can crush; otherwise it can only shear
+	Part          station.Part
+	Required      float64 // least gap for that part, mm
+	Admits        string  // the largest part of the body the gap leaves whole, "" for none
+	Met           bool
+}
+
+const (
+	// closing is the change of a gap, mm, above which it counts as one that
+	// closes (own choice: what play in the bearings may give).
+	closing = 2.0
+	// guardOpening is the width of the slots of the stack's guard, mm: a common
+	// mesh (own choice).
+	guardOpening = 8.0
+	// headRadius of a ball round the head's centre of mass, mm: half of the
+	// length of a man's head, 199 (2012 survey, M).
+	headRadius = 100.0
+	// bellyReach is how far the belly reaches up and down from its foremost
+	// height, mm (judgement).
+	bellyReach = 80.0
+	// Names of moving parts.
+	tubeName, gripName, counterName, plateName, eccentricName = "arm", "grip", "counterweight", "plates", "eccentric weight"
+)
+
+// mover is one moving body of the right arm: a segment from (r, w) to (r, w),
+// distances from the axis and outward along it, thickened by a radius; a disc
+// has several, one for each of its diameters.
+type mover struct {
+	name           string
+	r1, w1, r2, w2 float64
+	radius         float64
+	phase          float64 // ahead of the arm
+	across         float64 // half length across the radius: a diameter of a disc, mm
+	turn           float64 // of that diameter
+}
+
+// ends returns the segment at a flexion whose sine and cosine, with the
+// mover's own phase, are given.
+func (m *mover) ends(sw station.Swing, sin, cos float64) (a, b r3.Vec) {
+	if m.across == 0 {
+		return sw.Place(m.r1, m.w1, sin, cos), sw.Place(m.r2, m.w2, sin, cos)
+	}
+	c := sw.Place(m.r1, m.w1, sin, cos)
+	s, k := math.Sincos(m.turn)
+	d := r3.Scale(m.across, r3.Add(r3.Scale(k, sw.Forward), r3.Scale(s, sw.Up)))
+	return r3.Add(c, d), r3.Sub(c, d)
+}
+
+// movers lists the moving bodies of one arm.
+func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
+	plane := l.ArmPlane()
+	in, out := l.GripMiddle-l.GripLength/2, plane
+	list := []mover{
+		{name: tubeName, r1: hubReach, w1: plane, r2: l.ArmReach + gripPast, w2: plane, radius: l.ArmTube / 2},
+		{name: gripName, r1: l.ArmReach, w1: in, r2: l.ArmReach, w2: out, radius: g.Handle.Diameter / 2},
+		{name: gripName, r1: g.Handle.Least, w1: in, r2: g.Handle.Least, w2: out, radius: g.Handle.Diameter / 2},
+	}
+	// Weights as balls of steel.
+	ball := func(name string, mass, r, w, phase float64) {
+		radius := math.Cbrt(3 * mass / (4 * math.Pi * stock.SteelDensity))
+		list = append(list, mover{name: name, r1: r, w1: w, r2: r, w2: w, radius: radius, phase: phase})
+	}
+	if l.CounterMass > 0 {
+		half := math.Sqrt(l.CounterMass/(stock.SteelDensity*station.CounterThick)) / 2
+		w := l.CounterPlane()
+		list = append(list, mover{name: counterName, r1: -l.CounterPlace - half, w1: w, r2: half - l.CounterPlace, w2: w, radius: station.CounterThick / 2})
+	}
+	slope := l.Rest.Slope // the swing points down the pad at flexion 0
+	if e := g.Eccentric; e != nil && e.Mass > 0 {
+		ball(eccentricName, e.Mass, e.Radius, l.CamPlane(), e.Phase+slope)
+	}
+	if v := g.Lever; v != nil {
+		const diameters = 8
+		thick := l.PlatesEachArm / (math.Pi * plateRim * plateRim * stock.SteelDensity)
+		for i := range diameters {
+			list = append(list, mover{name: plateName, r1: v.Radius, w1: l.CamPlane(), radius: thick / 2,
+				phase: v.Phase + slope, across: plateRim, turn: math.Pi * float64(i) / diameters})
+		}
+	}
+	return list
+}
+
+// obstacle is what an arm may meet.
+type obstacle struct {
+	name  string
+	box   station.Box
+	reach float64
+}
+
+// obstacles lists the members and lumps that stand still, but for those that
+// turn with the axis from position to position: swivel bars, bearing uprights
+// and pivot units keep their distance from the arm, see ownGap.
+func obstacles(st station.Structure) []obstacle {
+	var list []obstacle
+	add := func(name string, b station.Box) { list = append(list, obstacle{name, b, b.Reach()}) }
+	for i := range st.Members {
+		m := &st.Members[i]
+		if !ofPivot(m.ID) {
+			add(m.Title, m.Box())
+		}
+	}
+	for i := range st.Lumps {
+		u := &st.Lumps[i]
+		if !swings(u.ID) && u.Size != (r3.Vec{}) {
+			add(u.Title, u.Box())
+		}
+	}
+	return list
+}
+
+// ofPivot tells the members that turn with the axis positions.
+func ofPivot(id string) bool {
+	switch id {
+	case "swivel-right", "swivel-left", "upright-right", "upright-left":
+		return true
+	}
+	return false
+}
+
+// enters is the part of the body that can be between a moving and another
+// part: a hand is on the grip and follows it to whatever is hard, a foot may stand
+// under what comes down to the floor, and elsewhere a finger may be put in.
+func enters(moving, fixed string) station.Part {
+	switch {
+	case fixed == floorName:
+		return station.Foot
+	case fixed == otherName: // both hands are on their grips
+		return station.Finger
+	case moving == gripName && !soft(fixed):
+		return station.Hand
+	}
+	return station.Finger
+}
+
+// soft tells the upholstered parts: their foam gives way by more than what a
+// hand is thicker than a finger's gap (judgement; the standard knows no foam).
+func soft(title string) bool {
+	switch title {
+	case "Seat pad", "Back pad", "Arm pad, right", "Arm pad, left":
+		return true
+	}
+	return false
+}
+
+const (
+	floorName   = "the floor"
+	otherName   = "the other arm"
+	bearingName = "its bearing upright"
+)
+
+// sweep calls see with the gap of every moving body to every other part, at
+// every angle and axis position. A gap that is certainly above cut may be left
+// out.
+func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(moving, fixed string) float64, see func(moving, fixed string, gap float64, at, axis int)) {
+	list := obstacles(st)
+	movers := s.movers(g, l)
+	m := newMachine(g)
+	pivot := l.RightPivot()
+	for axis, a := range m.axes {
+		sw := station.NewSwing(pivot, a, m.rest.Slope)
+		for i := range movers {
+			mv := &movers[i]
+			sp, cp := math.Sincos(mv.phase)
+			for k, sin := range s.sin {
+				cos := s.cos[k]
+				p, q := mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
+				middle, half := r3.Scale(0.5, r3.Add(p, q)), r3.Norm(r3.Sub(q, p))/2
+				for j := range list {
+					o := &list[j]
+					if r3.Norm(r3.Sub(middle, o.box.Centre))-half-o.reach-mv.radius > cut(mv.name, o.name) {
+						continue
+					}
+					see(mv.name, o.name, o.box.Gap(p, q)-mv.radius, k, axis)
+				}
+				see(mv.name, floorName, math.Min(p.Z, q.Z)-mv.radius, k, axis)
+				// The other arm may stand at any angle: nearest where it mirrors this one.
+				see(mv.name, otherName, 2*(math.Min(-p.Y, -q.Y)-mv.radius), k, axis)
+			}
+		}
+	}
+	// The arm against what turns with its axis: a gap that stays.
+	see(tubeName, bearingName, l.BearingPlane()-l.ArmPlane()-l.ArmTube, 0, 0)
+}
+
+// gaps adds the rows of crushing: the least gap of tube, grip and weights to
+// anything, and the least share of what a foot needs at the floor and a hand at
+// everything hard.
+func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, out *rows) {
+	type least struct {
+		value         float64
+		at            int
+		moving, fixed string
+	}
+	any := [3]least{{value: farAway}, {value: farAway}, {value: farAway}}
+	body := func(moving string) *least {
+		switch moving {
+		case tubeName:
+			return &any[0]
+		case gripName:
+			return &any[1]
+		}
+		return &any[2]
+	}
+	entry := [2]least{{value: farAway}, {value: farAway}}
+	kind := func(fixed string) *least {
+		if fixed == floorName {
+			return &entry[0]
+		}
+		return &entry[1]
+	}
+	cut := func(moving, fixed string) float64 {
+		if part := enters(moving, fixed); part != station.Finger {
+			return math.Max(body(moving).value, kind(fixed).value*part.LeastGap())
+		}
+		return body(moving).value
+	}
+	s.sweep(g, l, st, cut, func(moving, fixed string, gap float64, at, _ int) {
+		if e := body(moving); gap < e.value {
+			*e = least{gap, at, moving, fixed}
+		}
+		part := enters(moving, fixed)
+		if part == station.Finger {
+			return
+		}
+		if e, share := kind(fixed), gap/part.LeastGap(); share < e.value {
+			*e = least{share, at, moving, fixed}
+		}
+	})
+	for _, e := range any {
+		out.add("crush-gap", -1, e.value).at(s.angles[e.at]).named(e.moving + " to " + e.fixed)
+	}
+	for _, e := range entry {
+		part := enters(e.moving, e.fixed)
+		out.add("entry-gap", -1, e.value).at(s.angles[e.at]).
+			named(fmt.Sprintf("%s to %s, %.1f mm for a %v of %.0f mm", e.moving, e.fixed, e.value*part.LeastGap(), part, part.LeastGap()))
+	}
+}
+
+// farAway stands for the gap of what is not there, mm, so that the number of
+// rows does not hang on the geometry.
+const farAway = 1e4
+
+// hazards lists every pair with its least gap.
+func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structure, d drive) Hazards {
+	type key struct{ moving, fixed string }
+	index := map[key]int{}
+	var list []HazardPair
+	var most []float64
+	none := func(string, string) float64 { return math.Inf(1) }
+	s.sweep(g, l, st, none, func(moving, fixed string, gap float64, at, axis int) {
+		k := key{moving, fixed}
+		i, ok := index[k]
+		if !ok {
+			i = len(list)
+			index[k] = i
+			part := enters(moving, fixed)
+			need := math.Max(part.LeastGap(), s.limits[s.index["crush-gap"]])
+			if part != station.Finger {
+				need = part.LeastGap() * s.limits[s.index["entry-gap"]]
+			}
+			list = append(list, HazardPair{Moving: moving, Fixed: fixed, Gap: math.Inf(1), Part: part, Required: need})
+			most = append(most, math.Inf(-1))
+		}
+		if gap < list[i].Gap {
+			list[i].Gap, list[i].Angle, list[i].Axis = gap, s.angles[at], axis
+		}
+		most[i] = math.Max(most[i], gap)
+	})
+	for i := range list {
+		p := &list[i]
+		p.Closing = most[i]-p.Gap > closing
+		p.Met = p.Gap >= p.Required-gapRounding
+		if part, ok := station.Admits(p.Gap + gapRounding); ok {
+			p.Admits = part.String()
+		}
+	}
+	out := Hazards{Pairs: list, Stops: [2]float64{s.angles[0], s.angles[len(s.angles)-1]}}
+	out.Notes = append(out.Notes,
+		"arms rest on their stops at either end of the loaded range, with rubber buffers on both stops",
+		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
+		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)")
+	if l.StackMass > 0 {
+		out.GuardHeight = station.GuardHeight(l.StackTop + stackRest + d.TakeUp)
+		out.GuardReach, _ = station.SafetyDistance(station.Slot, guardOpening) // 8 mm is in the table
+		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %.0f mm; slots of %.0f mm in the cover need %.0f mm to the weights (ISO 13857:2019, second hand)",
+			out.GuardHeight, guardOpening, out.GuardReach))
+	}
+	return out
+}
+
+// gapRounding is what a gap may fall short of its limit by rounding, mm: the
+// frame file holds 1e-4 mm.
+const gapRounding = 1e-3
+
+// bodyGaps adds, for every boundary person, the least gap of the moving arm
+// and grip to the person's own trunk, head and thigh, and to those of nobody
+// else: by mirror symmetry one side is enough.
+func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out *rows) {
+	m := newMachine(g)
+	pivot := l.RightPivot()
+	plane := l.ArmPlane()
+	in := l.GripMiddle - l.GripLength/2
+	for i := range sat {
+		p := &sat[i]
+		b := p.Body
+		parts := p.solids()
+		sw := station.NewSwing(pivot, m.axes[p.Axis], m.rest.Slope)
+		// While the handle is free it may come to lie half a pitch to either side.
+		own := r3.Norm(b.Hinge.Path(b.Forearm).Sin)
+		radii := [2]float64{own - g.Handle.Pitch/2, own + g.Handle.Pitch/2}
+		if p.Handle >= 0 {
+			r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
+			radii = [2]float64{r, r}
+		}
+		least, at, moving, part := math.Inf(1), 0, "", ""
+		see := func(a, b r3.Vec, radius float64, k int, name string) {
+			middle, half := r3.Scale(0.5, r3.Add(a, b)), r3.Norm(r3.Sub(b, a))/2
+			for j := range parts {
+				o := &parts[j]
+				if r3.Norm(r3.Sub(middle, o.box.Centre))-half-o.reach-radius > least {
+					continue
+				}
+				if gap := o.box.Gap(a, b) - o.radius - radius; gap < least {
+					least, at, moving, part = gap, k, name, o.name
+				}
+			}
+		}
+		for k, sin := range s.sin {
+			cos := s.cos[k]
+			for j, r := range radii {
+				if j == 0 || r != radii[0] {
+					see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), g.Handle.Diameter/2, k, gripName)
+				}
+			}
+			see(sw.Place(hubReach, plane, sin, cos), sw.Place(l.ArmReach+gripPast, plane, sin, cos), l.ArmTube/2, k, tubeName)
+		}
+		out.add("body-gap", i, least).at(s.angles[at]).named(moving + " to " + part)
+	}
+}
+
+// solid is a part of a person: a box thickened by a radius.
+type solid struct {
+	name   string
+	box    station.Box
+	radius float64
+	reach  float64
+}
+
+// solids are the person's trunk, belly, head and right thigh: the chest's
+// section with round sides about a middle plane that lies Protraction behind
+// the line from hip to shoulder when reaching forward, the belly likewise about
+// its foremost point, a ball, and a round bar along the seat.
+func (p *Person) solids() [4]solid {
+	b := p.Body
+	hip := p.Pose.Hip
+	shoulder := p.Pose.Shoulder
+	hip.Y, shoulder.Y = 0, 0
+	along := r3.Unit(r3.Sub(shoulder, hip))
+	forward := r3.Vec{X: along.Z, Z: -along.X}
+	axes := [3]r3.Vec{along, {Y: 1}, forward}
+	back := station.Protraction
+	if p.Pose.Lean < 0 { // reclined: the shoulders stay back
+		back = 0
+	}
+	depth := b.ChestDepth / 2
+	side := math.Max(0, b.ChestBreadth/2-depth)
+	chest := station.Box{Centre: r3.Sub(r3.Scale(0.5, r3.Add(hip, shoulder)), r3.Scale(back, forward)), Axes: axes, Half: [3]float64{b.Trunk / 2, side, 0}}
+	belly := station.Box{Centre: r3.Add(hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront-depth, forward))),
+		Axes: axes, Half: [3]float64{bellyReach, side, 0}}
+	head := station.Box{Centre: r3.Add(hip, r3.Scale(headAlong(p.Person, b), along)), Axes: axes}
+	radius := b.ThighDepth / 2
+	length := math.Max(0, b.Knee-radius)
+	thigh := station.Box{
+		Centre: r3.Vec{X: hip.X + length/2, Y: -b.ThighHalf, Z: hip.Z - b.Hip + radius},
+		Axes:   [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}, Half: [3]float64{length / 2, 0, 0},
+	}
+	out := [4]solid{{name: "chest", box: chest, radius: depth}, {name: "belly", box: belly, radius: depth},
+		{name: "head", box: head, radius: headRadius}, {name: "thigh", box: thigh, radius: radius}}
+	for i := range out {
+		out[i].reach = out[i].box.Reach() + out[i].radius
+	}
+	return out
+}
