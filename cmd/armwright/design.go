@@ -85,6 +85,9 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err != nil {
 		return err
 	}
+	if err := withCurve(s, o.brief, &brief); err != nil {
+		return err
+	}
 	dir, err := openFolder(o.out, o.brief, o.force)
 	if err != nil {
 		return err

@@ -3,7 +3,7 @@ package report
 // Resistance is the torque at one arm over the loaded range, at the middle
 // load unless said otherwise. Lists run over Angles.
 type Resistance struct {
-	Drive        string        `json:"drive" enum:"cam|lever" doc:"cam with cable and weight stack, or plate-loaded lever"`
+	Drive        string        `json:"drive" enum:"cam|lever|linkage" doc:"cam with cable and weight stack, plate-loaded lever, or plate-loaded lever behind a four-bar linkage"`
 	LoadMass     float64       `json:"load_mass" doc:"middle load: of the stack for a cam, of one arm's plates for a lever, kg"`
 	Angles       []float64     `json:"angles" doc:"elbow flexion, deg"`
 	Strength     []float64     `json:"strength" doc:"strength curve, peak 1"`
@@ -24,6 +24,7 @@ type Resistance struct {
 	Cadence      float64       `json:"cadence" doc:"repetitions a minute at which inertia is reckoned"`
 	Cam          Cam           `json:"cam" doc:"cam drive: delivered = ratio * cable_tension * moment_arm / 1000 + gravity"`
 	Lever        Lever         `json:"lever" doc:"plate-loaded lever"`
+	Linkage      Linkage       `json:"linkage" doc:"four-bar linkage"`
 	Counter      Counterweight `json:"counterweight" doc:"counterweight of one arm, opposite the arm"`
 	Eccentric    Eccentric     `json:"eccentric" doc:"eccentric weight of one arm"`
 }
@@ -127,6 +128,22 @@ type Cam struct {
 type Lever struct {
 	Radius *float64 `json:"radius" doc:"plates from the axis, mm"`
 	Phase  *float64 `json:"phase" doc:"of the lever above forward horizontal at flexion 0, deg"`
+}
+
+// Linkage is the four-bar linkage of one arm, in the side view. Null for other
+// drives.
+type Linkage struct {
+	Ground       *float64 `json:"ground" doc:"from the arm's axis to the output bar's, mm"`
+	Direction    *float64 `json:"direction" doc:"of the output's axis from the arm's, above forward, deg"`
+	Input        *float64 `json:"input" doc:"length of the bar on the arm's shaft, mm"`
+	Coupler      *float64 `json:"coupler" doc:"length of the bar between, mm"`
+	Output       *float64 `json:"output" doc:"length of the bar on the plates' shaft, mm"`
+	Assembly     *string  `json:"assembly" enum:"open|crossed" doc:"which of the two ways the bars are joined"`
+	InputPhase   *float64 `json:"input_phase" doc:"input bar above the line of the axes at flexion 0, deg"`
+	Radius       *float64 `json:"radius" doc:"plates from the output's axis, mm"`
+	Phase        *float64 `json:"phase" doc:"plates above forward when the output bar lies on the line of the axes, deg"`
+	Transmission *float64 `json:"transmission" doc:"least transmission angle over the loaded range, deg"`
+	LeverRMS     *float64 `json:"lever_rms" doc:"what the best single lever would leave at the middle load, share of the peak"`
 }
 
 // Counterweight nulls some of the arm's own moment. Null when there is none.

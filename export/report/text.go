@@ -267,6 +267,11 @@ func DriveSentence(r *Report) string {
 	} else if d.Lever.Radius != nil {
 		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", optional(d.Lever.Radius, "mm"), optional(d.Lever.Phase, "deg"))
 	}
+	if v := d.Linkage; v.Input != nil {
+		s += fmt.Sprintf(" behind a %s four-bar linkage: bars %s, %s, %s on shafts %s apart, plates at %s; transmission angle at least %s, where the best single lever would leave %s rms",
+			*v.Assembly, optional(v.Input, "mm"), optional(v.Coupler, "mm"), optional(v.Output, "mm"), optional(v.Ground, "mm"), optional(v.Radius, "mm"),
+			optional(v.Transmission, "deg"), percent(v.LeverRMS))
+	}
 	if c := d.Cam; c.Transmission != nil {
 		s += fmt.Sprintf("; %s of %d pitches on %d and %d teeth", *c.Transmission, *c.Pitches, *c.ArmTeeth, *c.DrivenTeeth)
 	}

@@ -56,6 +56,31 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 			add(fmt.Sprintf("Stack plate %.0f kg", plate.Mass), n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
 		}
 	}
+	if v := g.Linkage; v != nil {
+		bar := fmt.Sprintf("flat bar %s", s.asked.Stock.Steel)
+		for _, b := range []struct {
+			title  string
+			length float64
+		}{{"Input bar", v.Input}, {"Coupler", v.Coupler}, {"Output bar", v.Output}, {"Plate lever", v.Radius}} {
+			add(b.title, 2, bar, b.length, 0, "length from pin to pin")
+		}
+	}
+	if e := g.Eccentric; e != nil {
+		add("Eccentric weight", 2, "steel", 0, e.Mass, "")
+	}
+	if c := g.Cam; c != nil && c.ArmTeeth > 0 {
+		wheel := "Pulley"
+		if s.transmission.Even {
+			wheel = "Sprocket"
+		}
+		for _, teeth := range []int{c.ArmTeeth, c.DrivenTeeth} {
+			add(wheel, 2, fmt.Sprintf("%d teeth, %s", teeth, s.transmission.Title), 0, 0, "")
+		}
+		add("Drive "+s.transmission.Name, 2, fmt.Sprintf("%d pitches, %s", c.Pitches, s.transmission.Title), float64(c.Pitches)*s.transmission.Pitch, 0, "endless")
+		counter := l.CamPlane() - l.BearingPlane() + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
+		add("Countershaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), counter, 0.25*math.Pi*sq(s.asked.Stock.Shaft)*counter*stock.SteelDensity, "")
+		add("Countershaft bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
+	}
 	if g.Cam != nil {
 		add("Cam", 2, fmt.Sprintf("plate %.0f mm %s", s.asked.Stock.CamPlate, s.asked.Stock.Steel), 0, 0, "cut file")
 		add("Guide sheave", 2, fmt.Sprintf("radius to cable centre %.0f mm", g.Cam.GuideR), 0, 0, "")
