@@ -65,6 +65,8 @@ type CarryingAngle struct {
 	MenSD     float64 `key:"men_sd" unit:"angle" default:"3.2 deg" min:"0 deg" max:"8 deg" doc:"standard deviation of men"`
 	WomenMean float64 `key:"women_mean" unit:"angle" default:"16.7 deg" min:"0 deg" max:"25 deg" doc:"mean of women"`
 	WomenSD   float64 `key:"women_sd" unit:"angle" default:"2.6 deg" min:"0 deg" max:"8 deg" doc:"standard deviation of women"`
+	Stature   float64 `key:"stature_correlation" default:"0" min:"-0.9" max:"0.9" doc:"correlation with stature within a sex; -0.47 is published for both sexes together, about -0.2 of it is left within one"`
+	Sides     float64 `key:"side_difference" unit:"angle" default:"0 deg" min:"-6 deg" max:"6 deg" doc:"right less left: two studies find none, two find 0.7 and 0.9 to 1.6 degrees"`
 }
 
 // Posture gives the ranges within which the posture may be solved.
@@ -79,6 +81,8 @@ type Posture struct {
 	SeatPositions int     `key:"seat_positions" default:"14" min:"1" max:"40" doc:"most seat positions allowed"`
 	AxisPositions int     `key:"axis_positions" default:"6" min:"1" max:"8" doc:"most axis positions allowed; the least that meets the hand-path limit is solved"`
 	HandlePitch   float64 `key:"handle_pitch" unit:"length" default:"10 mm" min:"2 mm" max:"40 mm" doc:"distance between handle positions along the arm"`
+	FootPlate     string  `key:"foot_plate" choice:"none|steps" default:"none" doc:"feet on the floor, reported only, or on a foot plate in steps that is solved"`
+	FootPitch     float64 `key:"foot_pitch" unit:"length" default:"50 mm" min:"20 mm" max:"150 mm" doc:"distance between heights of the foot plate"`
 	GripRotation  float64 `key:"grip_rotation" unit:"angle" default:"60 deg" min:"-80 deg" max:"90 deg" doc:"forearm rotation the handle asks for: 0 neutral, 90 full supination"`
 }
 
@@ -141,6 +145,7 @@ type Limits struct {
 	HipOnSeat        float64 `key:"hip_on_seat" unit:"length" default:"0 mm" min:"-50 mm" max:"100 mm" doc:"how far inside the seat the hip must be"`
 	BellyGap         float64 `key:"belly_gap" unit:"length" default:"10 mm" min:"-30 mm" max:"150 mm" doc:"gap between trunk and pad or post"`
 	KneeGap          float64 `key:"knee_gap" unit:"length" default:"20 mm" min:"0 mm" max:"200 mm" doc:"gap between thigh or knee and the moving hand"`
+	FootGap          float64 `key:"foot_gap" unit:"length" default:"60 mm" min:"0 mm" max:"300 mm" doc:"sole above or below the nearest step of the foot plate, or above the floor; asked only with a foot plate"`
 	HandleReach      float64 `key:"handle_reach" unit:"length" default:"8 mm" min:"1 mm" max:"60 mm" doc:"distance from the grip to the nearest handle position along the arm"`
 	GripRotation     float64 `key:"grip_rotation" unit:"angle" default:"87 deg" min:"10 deg" max:"110 deg" doc:"forearm rotation that may be asked for"`
 	TorqueMatch      float64 `key:"torque_match" unit:"percent" default:"6 %" min:"0.1 %" max:"60 %" doc:"rms difference of delivered and wanted torque, share of the peak"`

@@ -19,6 +19,7 @@ type Geometry struct {
 	Pad           *Pad           `key:"pad" optional:"yes" doc:"arm pad (arm-pad) or upper-arm stop pad (reclined)"`
 	Seat          *Seat          `key:"seat" optional:"yes" doc:"seat and its positions"`
 	Back          *Back          `key:"back" optional:"yes" doc:"back pad (reclined)"`
+	FootPlate     *FootPlate     `key:"foot_plate" optional:"yes" doc:"foot plate and its heights, beside the floor"`
 	Handle        Handle         `key:"handle" doc:"handle and its positions on the arm"`
 	Cam           *Cam           `key:"cam" optional:"yes" doc:"cam, guide sheave and drive ratio"`
 	Lever         *Lever         `key:"lever" optional:"yes" doc:"plate-loaded lever"`
@@ -71,6 +72,14 @@ type Back struct {
 	Angle  float64 `key:"angle" unit:"angle" min:"0 deg" max:"80 deg" doc:"from vertical, leaning back"`
 	Foot   float64 `key:"foot" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"x where the pad's face meets the lowest seat surface"`
 	Length float64 `key:"length" unit:"length" min:"200 mm" max:"1200 mm" doc:"along the slope"`
+}
+
+// FootPlate is a plate for the feet that takes one of several heights above the
+// floor. The floor itself serves too.
+type FootPlate struct {
+	Lowest    float64 `key:"lowest" unit:"length" min:"20 mm" max:"600 mm" doc:"height of the lowest position above the floor"`
+	Pitch     float64 `key:"pitch" unit:"length" min:"5 mm" max:"300 mm" doc:"distance between positions"`
+	Positions int     `key:"positions" min:"1" max:"20" doc:"how many positions"`
 }
 
 // Handle is the grip bar and its positions on the arm.

@@ -53,6 +53,8 @@ func remedyFor(id string) remedy {
 		return remedy{"let the trunk come nearer to pad and post: accept", key}
 	case "knee-gap":
 		return remedy{"let the hand come nearer to the thigh: accept", key}
+	case "foot-gap":
+		return remedy{"let the feet hang or lift farther from the foot plate, or set its steps closer: allow", key + " or posture.foot_pitch"}
 	case "handle-reach":
 		return remedy{"let the grip lie farther from a handle position, or set them closer: allow", key + " or posture.handle_pitch"}
 	case "grip-rotation":

@@ -41,11 +41,13 @@ func (p *sitter) receive(index int, who people.Person, b station.Body) {
 
 // seated is a person in one seat position, with no axis chosen yet.
 type seated struct {
-	seat  int
-	top   float64 // of the seat
-	pose  station.Pose
-	rest  station.Rest // with the arm's own slope
-	least float64      // least margin of the rows that hang on the seat alone
+	seat    int
+	top     float64 // of the seat
+	pose    station.Pose
+	rest    station.Rest // with the arm's own slope
+	foot    int          // position of the foot plate, -1 on the floor
+	footGap float64      // sole above it
+	least   float64      // least margin of the rows that hang on the seat alone
 }
 
 // sit places the person in a seat position and appends the rows that follow
@@ -83,6 +85,14 @@ func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
 	// hip joint at least, and the thigh at least 100 mm beyond it (judgement).
 	out.add("hip-on-seat", who, pose.Hip.X-rear).named("rear edge")
 	out.add("hip-on-seat", who, front-100-pose.Hip.X).named("front edge")
+	at.foot, at.footGap = stand(geo.FootPlate, s.sole(p.person, at.top))
+	if s.hasSteps() {
+		gap := math.Abs(at.footGap)
+		if at.foot < 0 {
+			gap = math.Max(0, at.footGap)
+		}
+		out.add("foot-gap", who, gap)
+	}
 	if geo.Base != nil && geo.Base.TowerTall > 0 {
 		out.add("knee-gap", who, geo.Base.Tower-stock.StackPlate().Width/2-(pose.Hip.X+b.Knee)).named("knee to tower")
 	}
@@ -170,7 +180,7 @@ func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 		Seat: set.seat, SeatTop: at.top, Axis: set.axis, Handle: set.handle,
 		Axial: axial, Offset: w.offset, Tilt: w.tilt, Turn: w.turn,
 		HandPath: dev.Max, HandRMS: dev.RMS, HandAngle: s.angles[dev.Worst],
-		FootGap:  at.top - p.person.PoplitealHeight - s.asked.People.Shoe,
+		Foot: at.foot, FootGap: at.footGap,
 		SeatLoad: load, SeatX: eq.At(theta).SeatX,
 	}
 }

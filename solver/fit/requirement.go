@@ -42,6 +42,7 @@ func Kinds() []Kind {
 		{"hip-on-seat", "hip inside the seat", Length, true, 5, "judgement"},
 		{"belly-gap", "trunk clear of pad and post", Length, true, 5, "judgement"},
 		{"knee-gap", "hand clear of thigh and knee", Length, true, 5, "judgement"},
+		{"foot-gap", "foot on the floor or the foot plate", Length, false, 5, "judgement: half a foot plate's usual step more than lets the heel drop"},
 		{"handle-reach", "a handle position at the grip", Length, false, 1, "half the handle pitch"},
 		{"grip-rotation", "forearm turned no further than it goes", Angle, false, 1 * deg, "active supination 87 deg, n = 352 (Zwerus et al. 2019)"},
 		{"torque-match", "torque follows the strength curve", Share, false, 0.01, "rms over the loaded range, share of the peak; no published threshold"},

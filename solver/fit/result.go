@@ -47,7 +47,8 @@ type Person struct {
 	HandAngle float64 // rad, flexion at the largest
 	Common    float64 // hand path on one straight common axis with fixed handles, mm
 	Turn      float64 // rad, of the humerus
-	FootGap   float64 // shoe sole above the floor, mm
+	Foot      int     // index of the foot plate's position, -1 on the floor
+	FootGap   float64 // shoe sole above floor or foot plate, mm
 	SeatLoad  float64 // least share of body weight on the seat
 	SeatX     float64 // where it acts, mm
 	Fits      bool

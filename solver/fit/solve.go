@@ -225,6 +225,7 @@ func (se *search) finish(g *specs.Geometry) {
 	s := se.s
 	se.set = s.freeSettings(g, se.d)
 	s.handlesOf(g, se.set)
+	s.stepsOf(g, se.set)
 	lo, hi := g.Seat.Positions, 0
 	for _, c := range se.set {
 		lo, hi = min(lo, c.seat), max(hi, c.seat)
@@ -265,6 +266,7 @@ func clone(g *specs.Geometry) *specs.Geometry {
 	c := *g
 	c.Pivots.Axes = append([]specs.Axis(nil), g.Pivots.Axes...)
 	c.Pad, c.Seat, c.Back, c.Base = copied(g.Pad), copied(g.Seat), copied(g.Back), copied(g.Base)
+	c.FootPlate = copied(g.FootPlate)
 	return &c
 }
 
@@ -414,7 +416,7 @@ func (s *study) objective(g *specs.Geometry, sat []Person) float64 {
 	for i := range sat {
 		p := &sat[i]
 		f += (sq(p.Tilt/(5*deg)) + sq(p.Turn/(10*deg)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
-		f += sq((p.FootGap-40)/80) / n
+		f += sq((s.sole(p.Person, p.SeatTop)-40)/80) / n
 	}
 	if !s.reclined() {
 		f += (300 - g.Pad.Far) / 100

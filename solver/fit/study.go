@@ -109,6 +109,7 @@ func population(w specs.People) people.Population {
 	var c people.Carrying
 	c.Mean[people.Man], c.SD[people.Man] = w.Carrying.MenMean, w.Carrying.MenSD
 	c.Mean[people.Woman], c.SD[people.Woman] = w.Carrying.WomenMean, w.Carrying.WomenSD
+	c.Stature = w.Carrying.Stature
 	return people.Population{Source: w.Population, Carrying: c, Age: w.Age, Women: w.Women}
 }
 

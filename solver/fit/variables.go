@@ -125,6 +125,7 @@ func (s *study) begin(n int) *specs.Geometry {
 		Seat: &specs.Seat{Pitch: p.SeatPitch, Positions: p.SeatPositions, Depth: seatDepth, Width: seatWidth, Lowest: 420},
 		Base: &specs.Base{Width: 700},
 	}
+	s.everyStep(g)
 	g.Pivots.Spacing = math.Max(p.PivotSpacing.From, math.Min(p.PivotSpacing.To, 2*half+60))
 	if s.reclined() {
 		g.Back = &specs.Back{Angle: mid(p.BackAngle), Length: backLong}

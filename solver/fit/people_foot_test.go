@@ -1,0 +1,66 @@
+package fit
+
+import (
+	"math"
+	"testing"
+
+	"armwright/specs"
+)
+
+// A sole at 210 mm stands on the plate at 200, one at 30 nearer to the floor
+// than to a plate at 100; a floor too near is no fault.
+func TestStand(t *testing.T) {
+	plate := &specs.FootPlate{Lowest: 100, Pitch: 50, Positions: 3}
+	for _, c := range []struct {
+		sole     float64
+		position int
+		gap      float64
+	}{{210, 2, 10}, {260, 2, 60}, {130, 1, -20}, {120, 0, 20}, {30, -1, 30}, {-40, -1, -40}, {60, 0, -40}} {
+		if position, gap := stand(plate, c.sole); position != c.position || gap != c.gap {
+			t.Errorf("sole at %g: position %d, gap %g; want %d, %g", c.sole, position, gap, c.position, c.gap)
+		}
+	}
+	if position, gap := stand(nil, 80); position != -1 || gap != 80 {
+		t.Errorf("without a plate: %d, %g", position, gap)
+	}
+}
+
+// With a foot plate asked for, the example is still met, every boundary person
+// has a step or the floor within the limit, and the plate's steps are used:
+// somebody stands on the lowest and somebody on the highest. Without it the
+// short hang 80-120 mm and more above the floor (D, design card).
+func TestFootPlate(t *testing.T) {
+	b := example(t, "arm-pad-station")
+	b.Posture.FootPlate = "steps"
+	r := solve(t, b)
+	if r.Verdict != Met {
+		for _, q := range r.Requirements {
+			if !q.Met {
+				t.Errorf("%s: %g, limit %g", q.ID, q.Value, q.Limit)
+			}
+		}
+	}
+	plate := r.Frame.Geometry.FootPlate
+	if plate == nil {
+		t.Fatal("no foot plate")
+	}
+	least, most, hung := plate.Positions, -1, 0.0
+	for _, p := range r.People.Boundary {
+		if math.Abs(p.FootGap) > b.Limits.FootGap && p.Foot >= 0 {
+			t.Errorf("%s: sole %g mm off", p.Person.Label, p.FootGap)
+		}
+		if p.Foot >= 0 {
+			least, most = min(least, p.Foot), max(most, p.Foot)
+		}
+		hung = math.Max(hung, p.SeatTop-p.Person.PoplitealHeight-b.People.Shoe)
+	}
+	if least != 0 || most != plate.Positions-1 {
+		t.Errorf("steps %d to %d used of %d", least+1, most+1, plate.Positions)
+	}
+	if hung < 80 {
+		t.Errorf("without it nobody would hang more than %.0f mm", hung)
+	}
+	if q, ok := r.Requirement("foot-gap"); !ok || !q.Met {
+		t.Errorf("foot-gap %+v", q)
+	}
+}
