@@ -3,8 +3,10 @@ package draw
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
+	"sync"
 
 	"armwright/export/dxf"
 	"armwright/export/pdf"
@@ -40,28 +42,21 @@ func All(r *fit.Result, o Options) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
+	// Sheets do not know of each other, so they are laid out side by side.
+	made := make([]rendering, len(set))
+	var wait sync.WaitGroup
+	for i := range set {
+		wait.Go(func() { made[i] = render(&set[i], r.Frame.Name, o) })
+	}
+	wait.Wait()
 	var out []File
 	var drawings []*sheet.Drawing
-	for _, s := range set {
-		d, err := s.sheet.Flatten()
-		if err != nil {
-			return nil, err
+	for _, m := range made {
+		if m.err != nil {
+			return nil, m.err
 		}
-		drawings = append(drawings, d)
-		base := fmt.Sprintf("drawings/%02d-%s", s.number, s.slug)
-		var b [3]bytes.Buffer
-		if err := svg.Render(&b[0], d); err != nil {
-			return nil, err
-		}
-		if err := dxf.Render(&b[1], d, o.version()); err != nil {
-			return nil, err
-		}
-		if err := pdf.Render(&b[2], r.Frame.Name+", "+d.Title, d); err != nil {
-			return nil, err
-		}
-		for i, ext := range [...]string{".svg", ".dxf", ".pdf"} {
-			out = append(out, File{base + ext, b[i].Bytes()})
-		}
+		out = append(out, m.files...)
+		drawings = append(drawings, m.drawing)
 	}
 	var all bytes.Buffer
 	if err := pdf.Render(&all, r.Frame.Name, drawings...); err != nil {
@@ -75,4 +70,34 @@ func All(r *fit.Result, o Options) ([]File, error) {
 	out = append(out, cut...)
 	slices.SortFunc(out, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
 	return out, nil
+}
+
+// rendering is one sheet in all formats.
+type rendering struct {
+	drawing *sheet.Drawing
+	files   []File
+	err     error
+}
+
+func render(s *named, station string, o Options) (out rendering) {
+	if out.drawing, out.err = s.sheet.Flatten(); out.err != nil {
+		return out
+	}
+	d := out.drawing
+	base := fmt.Sprintf("drawings/%02d-%s", s.number, s.slug)
+	for _, f := range [...]struct {
+		ext   string
+		write func(io.Writer) error
+	}{
+		{".svg", func(w io.Writer) error { return svg.Render(w, d) }},
+		{".dxf", func(w io.Writer) error { return dxf.Render(w, d, o.version()) }},
+		{".pdf", func(w io.Writer) error { return pdf.Render(w, station+", "+d.Title, d) }},
+	} {
+		var b bytes.Buffer
+		if out.err = f.write(&b); out.err != nil {
+			return out
+		}
+		out.files = append(out.files, File{base + f.ext, b.Bytes()})
+	}
+	return out
 }

@@ -160,15 +160,19 @@ const skin = 0.05
 func hides(faces []plane, e edge, toward r3.Vec) (from, to float64, ok bool) {
 	const far = 1e5
 	d := r3.Sub(e.b, e.a)
-	// Points a + t d + s toward with 0 <= t <= 1, skin <= s.
-	strip := []r2.Vec{{X: 0, Y: skin}, {X: 1, Y: skin}, {X: 1, Y: far}, {X: 0, Y: far}}
+	// Points a + t d + s toward with 0 <= t <= 1, skin <= s. Every face adds at
+	// most one corner.
+	var buffers [2][96]r2.Vec
+	strip := append(buffers[0][:0], r2.Vec{X: 0, Y: skin}, r2.Vec{X: 1, Y: skin}, r2.Vec{X: 1, Y: far}, r2.Vec{X: 0, Y: far})
+	spare := buffers[1][:0]
 	for _, f := range faces {
 		kt, ks := r3.Dot(f.n, d), r3.Dot(f.n, toward)
 		k0 := f.d - skin - r3.Dot(f.n, e.a)
-		strip = clip(strip, func(p r2.Vec) float64 { return k0 - kt*p.X - ks*p.Y })
-		if len(strip) == 0 {
+		clipped := clip(spare[:0], strip, k0, kt, ks)
+		if len(clipped) == 0 {
 			return 0, 0, false
 		}
+		strip, spare = clipped, strip
 	}
 	from, to = 1, 0
 	for _, p := range strip {
@@ -177,19 +181,20 @@ func hides(faces []plane, e edge, toward r3.Vec) (from, to float64, ok bool) {
 	return from, to, to-from > 1e-9
 }
 
-// clip keeps the part of a convex polygon where inside is not negative
-// (Sutherland and Hodgman 1974).
-func clip(polygon []r2.Vec, inside func(r2.Vec) float64) []r2.Vec {
-	var out []r2.Vec
-	for i, p := range polygon {
-		q := polygon[(i+1)%len(polygon)]
-		fp, fq := inside(p), inside(q)
-		if fp >= 0 {
-			out = append(out, p)
-		}
+// clip appends to out the part of a convex polygon where k0 - kt x - ks y is
+// not negative (Sutherland and Hodgman 1974).
+func clip(out, polygon []r2.Vec, k0, kt, ks float64) []r2.Vec {
+	p := polygon[len(polygon)-1]
+	fp := k0 - kt*p.X - ks*p.Y
+	for _, q := range polygon {
+		fq := k0 - kt*q.X - ks*q.Y
 		if fp >= 0 != (fq >= 0) {
 			out = append(out, r2.Add(p, r2.Scale(fp/(fp-fq), r2.Sub(q, p))))
 		}
+		if fq >= 0 {
+			out = append(out, q)
+		}
+		p, fp = q, fq
 	}
 	return out
 }
@@ -225,6 +230,7 @@ type scene struct {
 	bodies []prism
 	faces  [][]plane
 	boxes  []r2.Box
+	front  []float64 // distance towards the viewer of each body's nearest point
 	camera camera
 }
 
@@ -233,16 +239,27 @@ func newScene(bodies []prism, c camera) scene {
 	for _, b := range bodies {
 		s.faces = append(s.faces, b.faces())
 		s.boxes = append(s.boxes, b.extent(c))
+		s.front = append(s.front, b.nearest(c.toward))
 	}
 	return s
+}
+
+// nearest is how far the body reaches in a direction.
+func (p prism) nearest(toward r3.Vec) float64 {
+	most := math.Inf(-1)
+	for _, v := range p.base {
+		most = math.Max(most, r3.Dot(v, toward))
+	}
+	return most + math.Max(0, r3.Dot(p.along, toward))
 }
 
 // behind returns the parts of an edge of body i that other bodies hide.
 func (s scene) behind(i int, e edge) spans {
 	p, q := s.camera.see(e.a), s.camera.see(e.b)
+	back := math.Min(r3.Dot(e.a, s.camera.toward), r3.Dot(e.b, s.camera.toward))
 	var out spans
-	for k, o := range s.bodies {
-		if k == i || o.role == sheet.Phantom || clear(s.boxes[k], p, q) {
+	for k := range s.bodies {
+		if k == i || s.bodies[k].role == sheet.Phantom || s.front[k] <= back || clear(s.boxes[k], p, q) {
 			continue
 		}
 		if from, to, ok := hides(s.faces[k], e, s.camera.toward); ok {

@@ -111,18 +111,18 @@ func (s segment) misses(b r2.Box) bool {
 func (c *clearance) covers(p r2.Vec) bool {
 	const half = WideLine / 2
 	spot := block{p, r2.Vec{X: 1}, r2.Vec{Y: 1}, 2 * half, 2 * half}
-	for _, s := range c.segments {
-		if spot.crosses(s.a, s.b) {
-			return true
-		}
-	}
-	return false
+	hit := false
+	c.segments.near(spot.box(), func(s segment) bool {
+		hit = spot.crosses(s.a, s.b)
+		return !hit
+	})
+	return hit
 }
 
 // clearance knows what has been drawn in a view, to keep texts clear of it.
 type clearance struct {
 	texts    []block
-	segments []segment
+	segments segmentGrid
 	extent   r2.Box
 }
 
@@ -133,7 +133,7 @@ func (c *clearance) add(prims ...Primitive) {
 		case Stroke:
 			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts); i++ {
-				c.segments = append(c.segments, segment{pts[i-1], pts[i], p.Role})
+				c.segments.add(segment{pts[i-1], pts[i], p.Role})
 			}
 		case Label:
 			c.texts = append(c.texts, p.block())
@@ -141,7 +141,7 @@ func (c *clearance) add(prims ...Primitive) {
 			for _, loop := range p.Loops {
 				pts := flatten(loop, true, clearChord)
 				for i := 1; i < len(pts); i++ {
-					c.segments = append(c.segments, segment{pts[i-1], pts[i], p.Role})
+					c.segments.add(segment{pts[i-1], pts[i], p.Role})
 				}
 			}
 		}
@@ -163,14 +163,20 @@ const (
 )
 
 // cost judges a set of primitives as an addition to what is drawn: less is
-// better.
-func (c *clearance) cost(prims ...Primitive) float64 {
+// better. It gives up, with a number not below it, once the limit is reached.
+func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 	const textGap = 0.6 // mm kept free around a text
-	margin := r2.Vec{X: lineGap, Y: lineGap}
 	sum := 0.0
-	box := c.extent
+	if !isEmpty(c.extent) {
+		box := union(c.extent, boxOf(prims))
+		w0, h0 := size(c.extent)
+		w1, h1 := size(box)
+		sum = costPerGrowth * (w1 - w0 + h1 - h0)
+	}
 	for _, p := range prims {
-		box = union(box, primitiveBox(p))
+		if sum >= limit {
+			return sum
+		}
 		switch p := p.(type) {
 		case Label:
 			b := p.block().padded(textGap)
@@ -183,37 +189,16 @@ func (c *clearance) cost(prims ...Primitive) float64 {
 				continue
 			}
 			pts := flatten(p.Path, p.Closed, clearChord)
-			for i := 1; i < len(pts); i++ {
+			for i := 1; i < len(pts) && sum < limit; i++ {
 				sum += costPerLength * r2.Norm(r2.Sub(pts[i], pts[i-1]))
 				for _, t := range c.texts {
 					if t.padded(textGap).crosses(pts[i-1], pts[i]) {
 						sum += costLineOnText
 					}
 				}
-				near := grow(grow(emptyBox(), pts[i-1]), pts[i])
-				near = r2.Box{Min: r2.Sub(near.Min, margin), Max: r2.Add(near.Max, margin)}
-				for _, s := range c.segments {
-					if s.misses(near) {
-						continue
-					}
-					if cross(pts[i-1], pts[i], s.a, s.b) {
-						if s.role == Visible || s.role == Cut {
-							sum += costCrossWide
-						} else {
-							sum += costCrossing
-						}
-					}
-					if confusable(pts[i-1], pts[i], s.a, s.b) {
-						sum += costOnNarrow
-					}
-				}
+				sum += c.alongLines(pts[i-1], pts[i])
 			}
 		}
-	}
-	if !isEmpty(c.extent) {
-		w0, h0 := size(c.extent)
-		w1, h1 := size(box)
-		sum += costPerGrowth * (w1 - w0 + h1 - h0)
 	}
 	return sum
 }
@@ -232,17 +217,38 @@ func (c *clearance) onText(b block) float64 {
 // onLines is the cost of putting a block over lines.
 func (c *clearance) onLines(b block) float64 {
 	sum := 0.0
-	box := b.box()
-	for _, s := range c.segments {
-		if s.misses(box) || !b.crosses(s.a, s.b) {
-			continue
-		}
-		if s.role == Visible || s.role == Cut {
+	c.segments.near(b.box(), func(s segment) bool {
+		switch {
+		case !b.crosses(s.a, s.b):
+		case s.role == Visible || s.role == Cut:
 			sum += costOnWide
-		} else {
+		default:
 			sum += costOnNarrow
 		}
-	}
+		return true
+	})
+	return sum
+}
+
+// alongLines is the cost of a new line a-b across or along what is drawn.
+func (c *clearance) alongLines(a, b r2.Vec) float64 {
+	margin := r2.Vec{X: lineGap, Y: lineGap}
+	around := grow(grow(emptyBox(), a), b)
+	around = r2.Box{Min: r2.Sub(around.Min, margin), Max: r2.Add(around.Max, margin)}
+	sum := 0.0
+	c.segments.near(around, func(s segment) bool {
+		if cross(a, b, s.a, s.b) {
+			if s.role == Visible || s.role == Cut {
+				sum += costCrossWide
+			} else {
+				sum += costCrossing
+			}
+		}
+		if confusable(a, b, s.a, s.b) {
+			sum += costOnNarrow
+		}
+		return true
+	})
 	return sum
 }
 
@@ -273,7 +279,7 @@ func cross(a, b, p, q r2.Vec) bool {
 func (c *clearance) best(candidates [][]Primitive) int {
 	least, which := math.Inf(1), 0
 	for i, prims := range candidates {
-		if cost := c.cost(prims...); cost < least-1e-9 {
+		if cost := c.cost(least, prims...); cost < least-1e-9 {
 			least, which = cost, i
 		}
 	}
