@@ -18,11 +18,15 @@ import (
 // against the work of the torque that Measure gives. The outline must be
 // convex and counter-clockwise; see Measure for the rest.
 func MeasureTakeUp(root contour.Path, cable float64, g Guide, ratio, a, b float64) (float64, error) {
-	first, err := Measure(root, cable, g, ratio, a)
+	m, err := NewGauge(root, cable, g, ratio)
 	if err != nil {
 		return 0, err
 	}
-	last, err := Measure(root, cable, g, ratio, b)
+	first, err := m.At(a)
+	if err != nil {
+		return 0, err
+	}
+	last, err := m.At(b)
 	if err != nil {
 		return 0, err
 	}
@@ -32,8 +36,7 @@ func MeasureTakeUp(root contour.Path, cable float64, g Guide, ratio, a, b float6
 		from, to, sign = to, from, -1
 	}
 	arc := 0.0
-	for i := range root.Len() {
-		e := root.Element(i)
+	for _, e := range m.elements {
 		if e.Bulge < 0 {
 			return 0, &Error{Kind: Input, What: "bulge of an outline element", Value: e.Bulge, Hint: "give a convex outline, counter-clockwise"}
 		}

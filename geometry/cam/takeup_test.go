@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armwright/geometry/contour"
+	"gonum.org/v1/gonum/spatial/r2"
 	"pgregory.net/rapid"
 )
 
@@ -56,4 +57,61 @@ func TestTakeUpIsTheIntegralOfTheArm(t *testing.T) {
 			t.Fatalf("drawn in %.5f mm, integral of the arm %.5f", got, sum)
 		}
 	})
+}
+
+// The gauge's quick support of a convex outline is the outline's own, corners and
+// lines included, and a hollow one is bridged all the same.
+func TestGaugeSupport(t *testing.T) {
+	p := Profile{peaked(t, 60, 110), Guide{X: -185, Y: -236, Radius: 48, Side: Open}, 1.5}
+	out, err := p.Outline(plate())
+	if err != nil {
+		t.Fatal(err)
+	}
+	square := contour.Polygon(r2.Vec{X: 40, Y: 30}, r2.Vec{X: -40, Y: 30}, r2.Vec{X: -40, Y: -30}, r2.Vec{X: 40, Y: -30})
+	hollow := contour.Polygon(r2.Vec{X: 40, Y: 30}, r2.Vec{X: 0, Y: 5}, r2.Vec{X: -40, Y: 30}, r2.Vec{X: -40, Y: -30}, r2.Vec{X: 40, Y: -30})
+	for name, root := range map[string]contour.Path{"cam": out.Root, "square": square, "hollow": hollow, "circle": contour.Circle(r2.Vec{X: 3}, 50)} {
+		m, err := NewGauge(root, 4, p.Guide, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if convex := m.from != nil; convex != (name != "hollow") {
+			t.Errorf("%s: convex %v", name, convex)
+		}
+		for phi := -7.0; phi < 7; phi += 0.01 {
+			want, _ := root.Support(normal(phi))
+			got, at := m.support(phi, normal(phi))
+			if math.Abs(got-want) > 1e-9 || math.Abs(r2.Dot(at, normal(phi))-want) > 1e-9 {
+				t.Fatalf("%s at %.2f: %.9f, want %.9f", name, phi, got, want)
+			}
+		}
+	}
+}
+
+// Exact synthesis of a cam and measurement of its outline at every degree of the
+// loaded range: what a slider on the page asks for.
+func BenchmarkSynthesisAndMeasurement(b *testing.B) {
+	const degree = math.Pi / 180
+	p := Profile{peaked(b, 60, 110), Guide{X: -185, Y: -236, Radius: 48, Side: Open}, 1.5}
+	from, to := p.Law.Range()
+	values := p.Law.Values()
+	for b.Loop() {
+		law, err := NewLaw(from, to, values)
+		if err != nil {
+			b.Fatal(err)
+		}
+		q := Profile{law, p.Guide, p.Ratio}
+		out, err := q.Outline(plate())
+		if err != nil {
+			b.Fatal(err)
+		}
+		m, err := NewGauge(out.Root, 4, q.Guide, q.Ratio)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for theta := from; theta <= to+1e-9; theta += degree {
+			if _, err := m.At(theta); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
 }

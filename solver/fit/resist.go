@@ -181,10 +181,14 @@ func (s *study) energy(c *specs.Cam, d *drive) (Energy, error) {
 	}
 	// Simpson's rule at half degrees: the torque is smooth but for the fourth
 	// derivative, which steps at the arcs' joints.
+	gauge, err := cam.NewGauge(d.Outline.Root, 2*half, p.Guide, c.Ratio)
+	if err != nil {
+		return Energy{}, err
+	}
 	n := 2 * int(math.Ceil((to-from)/deg))
 	work := 0.0
 	for i := range n + 1 {
-		reading, err := cam.Measure(d.Outline.Root, 2*half, p.Guide, c.Ratio, from+(to-from)*float64(i)/float64(n))
+		reading, err := gauge.At(from + (to-from)*float64(i)/float64(n))
 		if err != nil {
 			return Energy{}, err
 		}
