@@ -67,6 +67,7 @@ type Departure struct {
 type Level struct {
 	Person   string  `json:"person" doc:"boundary person"`
 	Strength float64 `json:"strength" doc:"estimated peak isometric torque of one elbow, N·m"`
+	Moving   float64 `json:"moving" doc:"the same at constant speed, N·m"`
 	Load     float64 `json:"load" doc:"kg; 0 when the empty arm asks for more"`
 }
 

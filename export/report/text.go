@@ -232,7 +232,8 @@ func EffortSentences(r *Report) []string {
 			optional(e.StackTravel, "mm"), optional(e.Stack, "J"), optional(e.Torque, "J")))
 	}
 	for _, l := range d.Levels {
-		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s.", Figure(l.Load, "kg"), l.Person, Figure(l.Strength, "N·m")))
+		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
+			Figure(l.Load, "kg"), l.Person, Figure(l.Strength, "N·m"), Figure(l.Moving, "N·m")))
 	}
 	for _, v := range d.Departures {
 		list = append(list, fmt.Sprintf("From %s to %s the torque departs from the curve, by %+.1f %% of the peak at %s: %s.",

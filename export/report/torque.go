@@ -33,7 +33,7 @@ func resistance(r *fit.Result) Resistance {
 		out.Departures = append(out.Departures, Departure{deg(d.From), deg(d.To), deg(d.Worst), share(d.By), d.Cause})
 	}
 	for _, l := range in.Levels {
-		out.Levels = append(out.Levels, Level{l.Person, torque(l.Strength), kg(l.Load)})
+		out.Levels = append(out.Levels, Level{l.Person, torque(l.Strength), torque(l.Moving), kg(l.Load)})
 	}
 	if e := in.Energy; e.Stack > 0 {
 		out.Energy = Energy{some(mm(e.StackTravel)), some(torque(e.Stack)), some(torque(e.Torque))}

@@ -29,6 +29,7 @@ type Energy struct {
 type Level struct {
 	Person   string
 	Strength float64 // peak isometric torque of one elbow, N·mm
+	Moving   float64 // the same at constant speed, N·mm
 	Load     float64 // mass, kg; 0 when the empty arm asks for more already
 }
 
@@ -227,7 +228,7 @@ func (s *study) levels(d *drive) []Level {
 	var list []Level
 	for _, i := range []int{weak, strong} {
 		most := s.persons[i].ElbowStrength()
-		list = append(list, Level{s.persons[i].Label, most, math.Max(0, d.Light.Load+(most-light)/slope)})
+		list = append(list, Level{s.persons[i].Label, most, s.persons[i].MovingStrength(), math.Max(0, d.Light.Load+(most-light)/slope)})
 	}
 	return list
 }

@@ -1,5 +1,7 @@
 package people
 
+import "armwright/specs/strength"
+
 // Segment is one body segment: its mass as a share of body mass, its centre of
 // mass as a share of its length from the upper (proximal) end, and its length
 // as a share of stature.
@@ -73,16 +75,13 @@ func (p Person) ForearmHand() (mass, centre float64) {
 }
 
 // ElbowStrength returns the peak isometric elbow-flexion torque of one arm,
-// N·mm, by the regression of Harbo, Brincks & Andersen 2012, Eur J Appl
-// Physiol 112:267, on age, stature and mass (178 adults, 15-83 years; age is
-// held to that range). The regression explains about a quarter to a third of
-// the variance: it gives a level, not a person's strength.
+// N·mm, by the regression of package strength on age, stature and mass: a level,
+// not a person's strength.
 func (p Person) ElbowStrength() float64 {
-	age := clamp(p.Age, 15, 83)
-	metres := p.Stature / 1000
-	torque := 6.9 - 0.13*age + 9*metres + 0.18*p.Mass // N·m
-	if p.Sex == Man {
-		torque = -23.8 - 0.13*age + 22*metres + 0.51*p.Mass
-	}
-	return 1000 * torque
+	return strength.Peak(strength.Isometric, p.Sex == Woman, p.Age, p.Stature, p.Mass)
+}
+
+// MovingStrength is the same at constant speed.
+func (p Person) MovingStrength() float64 {
+	return strength.Peak(strength.Isokinetic, p.Sex == Woman, p.Age, p.Stature, p.Mass)
 }
