@@ -164,17 +164,15 @@ func (t *tally) add(p *Person, away uint64) {
 // alone counts what each axis position would leave the person if it were the
 // only one.
 func (t *tally) alone(m machine, p *sitter, scratch *rows) {
-	for i := range p.swings {
-		w := &p.swings[i]
+	for i := range p.swings[0] {
+		w := &p.swings[0][i]
 		a := &t.axes[w.axis]
 		least, margin := math.Inf(1), math.Inf(-1)
 		for _, handle := range m.handles(w.want.Radius) {
-			scratch.list = scratch.list[:0]
 			dev, _ := t.s.hold(m, p, w, handle, scratch)
 			least = math.Min(least, dev.Max)
-			margin = math.Max(margin, scratch.least())
+			margin = math.Max(margin, scratch.take())
 		}
-		scratch.list = scratch.list[:0]
 		a.path.add(least)
 		if math.Min(margin, w.least) >= meets {
 			a.within++
@@ -294,7 +292,7 @@ func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 	var short []Shortfall
 	var r Person
 	for who := range from.All {
-		p.receive(-1, who, Body(who, s.asked.People, s.asked.Posture.GripRotation))
+		s.receive(&p, -1, who, Body(who, s.asked.People, s.asked.Posture.GripRotation))
 		own.list = own.list[:0]
 		r = s.best(m, &p, own, scratch)
 		r.Common = s.commonAxis(&p)
@@ -302,7 +300,7 @@ func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 		r.Fits = away == 0
 		if s.reclined() { // the arms hang otherwise from every seat
 			at := s.sit(m, &p, r.Seat, scratch)
-			scratch.list = scratch.list[:0]
+			scratch.take()
 			s.swingAll(m, &p, &at, math.Inf(1), scratch)
 		}
 		t.add(&r, away)

@@ -191,7 +191,7 @@ func TestBracketingMissesNothing(t *testing.T) {
 		p := sitter{level: d.level}
 		own, scratch := &rows{s: s}, &rows{s: s}
 		for _, person := range Population(f.People).Sample(200, 5) {
-			p.receive(-1, person, Body(person, f.People, f.Posture.GripRotation))
+			s.receive(&p, -1, person, Body(person, f.People, f.Posture.GripRotation))
 			own.list = own.list[:0]
 			s.best(m, &p, own, scratch)
 			found, top := own.least(), math.Inf(-1)
@@ -228,7 +228,7 @@ func TestMirror(t *testing.T) {
 		axis := rapid.IntRange(0, len(m.axes)-1).Draw(rt, "axis")
 		at := s.sit(m, &p, rapid.IntRange(0, f.Geometry.Seat.Positions-1).Draw(rt, "seat"), &rows{s: s})
 		var w swing
-		s.swingOn(m, &p, &at, axis, &w, &rows{s: s})
+		s.swingOn(m, &p, &at, &p.limbs[0], axis, &w, &rows{s: s})
 		left := elbow.Path{Still: station.Mirror(w.path.Still), Sin: station.Mirror(w.path.Sin), Cos: station.Mirror(w.path.Cos)}
 		points := left.Seen(nil, station.Mirror(m.pivot), station.Mirror(m.axes[axis]), s.sin, s.cos)
 		for i, q := range points {
@@ -239,7 +239,7 @@ func TestMirror(t *testing.T) {
 		// And the circle of the left hand from the left elbow, worked out anew.
 		elbowLeft := station.Mirror(at.pose.Elbow)
 		for i, theta := range s.angles {
-			f := p.body.Hinge.Forearm(theta)
+			f := p.limbs[0].hinge.Forearm(theta)
 			hand := r3.Add(elbowLeft, r3.Scale(p.body.Forearm, station.Mirror(w.arm.To(f))))
 			if d := r3.Norm(r3.Sub(hand, left.At(s.sin[i], s.cos[i]))); d > 1e-9 {
 				rt.Fatalf("left hand off by %g mm", d)
@@ -327,11 +327,11 @@ func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis fu
 	body.ShoulderHalf = g.Pivots.Spacing / 2 // no abduction
 	body.ArmHalf = g.Pad.Offset + ahead
 	var p sitter
-	p.receive(-1, who, body)
+	s.receive(&p, -1, who, body)
 	at := s.sit(m, &p, 0, &rows{s: s})
 	m.axes = []r3.Vec{axis(at.pose.Proximal)}
 	w := &swing{}
-	s.swingOn(m, &p, &at, 0, w, &rows{s: s})
+	s.swingOn(m, &p, &at, &p.limbs[0], 0, w, &rows{s: s})
 	return s, w, at.pose
 }
 
@@ -406,7 +406,7 @@ func TestCommonAxis(t *testing.T) {
 	}
 	for angle, want := range map[float64]float64{12: 27.7, 21: 47.7} {
 		var p sitter
-		p.receive(-1, people.Person{}, station.Body{Forearm: 325, Hinge: elbow.FromCarrying(angle*deg, 0.5)})
+		s.receive(&p, -1, people.Person{}, station.Body{Forearm: 325, Hinge: elbow.FromCarrying(angle*deg, 0.5)})
 		got := s.commonAxis(&p)
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, q := range p.points {
@@ -414,6 +414,40 @@ func TestCommonAxis(t *testing.T) {
 		}
 		if along := (high - low) / 2; math.Abs(along-want) > 0.05 || got < along || got > 1.03*along {
 			t.Errorf("%g degrees: %.2f mm along the axis, %.2f in all, want %.1f and a little more", angle, along, got, want)
+		}
+	}
+}
+
+// A difference between the sides costs somebody and never helps: everybody who
+// fits with arms 4 degrees apart fits with at least one of the two alike, and
+// a difference of next to nothing changes nobody's verdict.
+func TestSidesApart(t *testing.T) {
+	f := frameOf(t, "arm-pad-station")
+	persons := Population(f.People).Sample(300, 11)
+	alike := judge(t, f).who(t, &f.Geometry, persons)
+	verdicts := func(d float64) []bool {
+		g := f
+		g.People.Carrying.Sides = d
+		return judge(t, g).who(t, &g.Geometry, persons)
+	}
+	shifted := func(d float64) []bool {
+		moved := append([]people.Person(nil), persons...)
+		for i := range moved {
+			moved[i].CarryingAngle += d
+		}
+		return judge(t, f).who(t, &f.Geometry, moved)
+	}
+	apart, mirrored, hardly := verdicts(4*deg), verdicts(-4*deg), verdicts(1e-9)
+	more, less := shifted(2*deg), shifted(-2*deg)
+	for i := range persons {
+		if hardly[i] != alike[i] {
+			t.Errorf("%s: alike %v, a hair apart %v", persons[i].Label, alike[i], hardly[i])
+		}
+		if apart[i] != mirrored[i] {
+			t.Errorf("%s: right more %v, left more %v", persons[i].Label, apart[i], mirrored[i])
+		}
+		if apart[i] && !(more[i] && less[i]) {
+			t.Errorf("%s fits with the arms apart, but not with both like the one or the other", persons[i].Label)
 		}
 	}
 }
@@ -482,7 +516,7 @@ func TestPlacingAllocatesNothing(t *testing.T) {
 	own, scratch := &rows{s: s}, &rows{s: s}
 	person := Population(f.People).Median(people.Man)
 	got := testing.AllocsPerRun(100, func() {
-		p.receive(-1, person, Body(person, f.People, f.Posture.GripRotation))
+		s.receive(&p, -1, person, Body(person, f.People, f.Posture.GripRotation))
 		own.list = own.list[:0]
 		s.best(m, &p, own, scratch)
 		s.commonAxis(&p)

@@ -25,18 +25,36 @@ type sitter struct {
 	index  int // in the study, -1 for a random person
 	person people.Person
 	body   station.Body
-	level  float64    // greatest torque of the heaviest load over strength's peak, one arm, N·mm
-	path   elbow.Path // of the grip from the elbow, arm frame, mm
+	level  float64 // greatest torque of the heaviest load over strength's peak, one arm, N·mm
+	limbs  [2]limb // right and left
+	sides  int     // how many of them differ, 1 or 2
 	points []elbow.AxisPoint
 	seats  []seated
-	swings []swing
+	swings [2][]swing // by limb
+}
+
+// limb is one arm in its own arm frame. Left and right mirror each other as the
+// station does, so both are worked out as right arms; they differ only where
+// the brief has the carrying angles of the two sides differ.
+type limb struct {
+	hinge elbow.Hinge
+	path  elbow.Path // of the grip from the elbow, mm
 }
 
 // take readies the sitter for a boundary person of the study.
-func (p *sitter) take(s *study, index int) { p.receive(index, s.persons[index], s.bodies[index]) }
+func (p *sitter) take(s *study, index int) { s.receive(p, index, s.persons[index], s.bodies[index]) }
 
-func (p *sitter) receive(index int, who people.Person, b station.Body) {
-	p.index, p.person, p.body, p.path = index, who, b, b.Hinge.Path(b.Forearm)
+// receive readies the sitter for a person.
+func (s *study) receive(p *sitter, index int, who people.Person, b station.Body) {
+	p.index, p.person, p.body, p.sides = index, who, b, 1
+	p.limbs[0] = limb{b.Hinge, b.Hinge.Path(b.Forearm)}
+	if d := s.asked.People.Carrying.Sides; d != 0 {
+		p.sides = 2
+		for i, half := range [2]float64{d / 2, -d / 2} {
+			h := elbow.FromCarrying(b.Hinge.Tilt+b.Hinge.Valgus+half, s.asked.People.AxisShare)
+			p.limbs[i] = limb{h, h.Path(b.Forearm)}
+		}
+	}
 }
 
 // seated is a person in one seat position, with no axis chosen yet.
@@ -115,16 +133,16 @@ type swing struct {
 
 // swingOn turns the arm to an axis position and appends the rows that follow
 // from it alone. W keeps its points' memory.
-func (s *study) swingOn(m machine, p *sitter, at *seated, axis int, w *swing, out *rows) {
+func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *swing, out *rows) {
 	a := m.axes[axis]
 	w.axis = axis
 	w.arm, w.turn = at.pose.Turned(a, humeralTurn)
-	w.tilt = math.Acos(math.Min(1, r3.Dot(w.arm.To(p.body.Hinge.Axis()), a)))
+	w.tilt = math.Acos(math.Min(1, r3.Dot(w.arm.To(l.hinge.Axis()), a)))
 	w.offset = at.pose.AxisOffset(m.pivot, a)
 	w.path = elbow.Path{
-		Still: r3.Add(at.pose.Elbow, w.arm.To(p.path.Still)),
-		Sin:   w.arm.To(p.path.Sin),
-		Cos:   w.arm.To(p.path.Cos),
+		Still: r3.Add(at.pose.Elbow, w.arm.To(l.path.Still)),
+		Sin:   w.arm.To(l.path.Sin),
+		Cos:   w.arm.To(l.path.Cos),
 	}
 	w.points = w.path.Seen(w.points[:0], m.pivot, a, s.sin, s.cos)
 	w.want, w.free = elbow.Mismatch(w.points)
@@ -165,7 +183,7 @@ func (s *study) clear(p *sitter, at *seated, w *swing, out *rows) {
 func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 	at := s.sit(m, p, set.seat, out)
 	w := swing{points: p.points}
-	s.swingOn(m, p, &at, set.axis, &w, out)
+	s.swingOn(m, p, &at, &p.limbs[0], set.axis, &w, out)
 	p.points = w.points
 	dev, axial := s.hold(m, p, &w, set.handle, out)
 	s.clear(p, &at, &w, out)
@@ -218,7 +236,7 @@ func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) (least fl
 // distance between hand and handle, mm. The elbows are taken at shoulder
 // breadth, where a common axis is kindest.
 func (s *study) commonAxis(p *sitter) float64 {
-	p.points = p.path.Seen(p.points[:0], r3.Vec{}, r3.Vec{Z: 1}, s.sin, s.cos)
+	p.points = p.limbs[0].path.Seen(p.points[:0], r3.Vec{}, r3.Vec{Z: 1}, s.sin, s.cos)
 	_, dev := elbow.Mismatch(p.points)
 	return dev.Max
 }
@@ -231,16 +249,15 @@ func (s *study) commonAxis(p *sitter) float64 {
 // margin is no better than the best setting's so far cannot be part of a better
 // one and is passed over.
 func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
-	var chosen setting
+	var chosen [2]setting
 	top := math.Inf(-1)
-	own := func() float64 { v := scratch.least(); scratch.list = scratch.list[:0]; return v }
 	scratch.list = scratch.list[:0]
 
 	p.seats = p.seats[:0]
 	low, high := s.nearSeats(m, p)
 	for seat := low; seat <= high; seat++ {
 		at := s.sit(m, p, seat, scratch)
-		at.least = own()
+		at.least = scratch.take()
 		p.seats = append(p.seats, at)
 	}
 	slices.SortStableFunc(p.seats, func(a, b seated) int { return cmp.Compare(b.least, a.least) })
@@ -249,45 +266,89 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 		at := &p.seats[i]
 		if i == 0 || s.reclined() { // the arm on the pad is the same from every seat
 			s.seatShare(m, p, at, scratch)
-			share := own()
-			s.swingAll(m, p, at, share, scratch)
+			s.swingAll(m, p, at, scratch.take(), scratch)
 		}
-		for j := range p.swings {
-			w := &p.swings[j]
-			bound := math.Min(at.least, w.least)
-			if bound <= top+tie {
-				continue
+		least := at.least
+		var set [2]setting
+		for side := range p.sides {
+			var v float64
+			v, set[side] = s.bestHold(m, p, at, side, top, scratch)
+			if least = math.Min(least, v); least <= top+tie {
+				break
 			}
-			s.clear(p, at, w, scratch)
-			if bound = math.Min(bound, own()); bound <= top+tie {
-				continue
-			}
-			for _, handle := range m.handles(w.want.Radius) {
-				s.hold(m, p, w, handle, scratch)
-				if v := math.Min(bound, own()); v > top+tie {
-					top, chosen = v, setting{at.seat, w.axis, handle}
-				}
+		}
+		if least > top+tie {
+			top, chosen = least, set
+		}
+	}
+	r := s.place(m, p, chosen[0], out)
+	r.Left = Grasp{chosen[0].axis, chosen[0].handle, r.HandPath}
+	if p.sides == 2 {
+		s.left(m, p, chosen[1], &r, out)
+	}
+	return r
+}
+
+// bestHold finds axis and handle position of one arm in a seat, and the least
+// margin there; nothing at or below floor counts.
+func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, chosen setting) {
+	top = floor
+	for j := range p.swings[side] {
+		w := &p.swings[side][j]
+		bound := math.Min(at.least, w.least)
+		if bound <= top+tie {
+			continue
+		}
+		s.clear(p, at, w, scratch)
+		if bound = math.Min(bound, scratch.take()); bound <= top+tie {
+			continue
+		}
+		for _, handle := range m.handles(w.want.Radius) {
+			s.hold(m, p, w, handle, scratch)
+			if v := math.Min(bound, scratch.take()); v > top+tie {
+				top, chosen = v, setting{at.seat, w.axis, handle}
 			}
 		}
 	}
-	return s.place(m, p, chosen, out)
+	return top, chosen
+}
+
+// left adds what the left arm, differing from the right, makes of the person.
+func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
+	at := s.sit(m, p, set.seat, &rows{s: s})
+	var w swing
+	first := len(out.list)
+	s.swingOn(m, p, &at, &p.limbs[1], set.axis, &w, out)
+	dev, _ := s.hold(m, p, &w, set.handle, out)
+	s.clear(p, &at, &w, out)
+	for i := range out.list[first:] {
+		out.list[first+i].note = "left arm"
+	}
+	r.Left = Grasp{set.axis, set.handle, dev.Max}
+	r.Offset, r.Tilt = math.Max(r.Offset, w.offset), math.Max(r.Tilt, w.tilt)
+	if dev.Max > r.HandPath {
+		r.HandPath, r.HandRMS, r.HandAngle = dev.Max, dev.RMS, s.angles[dev.Worst]
+	}
 }
 
 // swingAll tries every axis position from one seat, the best first. Share is
 // the margin of the seat load, which is the same on all of them.
 func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratch *rows) {
-	for len(p.swings) < len(m.axes) {
-		p.swings = append(p.swings, swing{})
+	for side := range p.sides {
+		list := p.swings[side]
+		for len(list) < len(m.axes) {
+			list = append(list, swing{})
+		}
+		list = list[:len(m.axes)]
+		for a := range m.axes {
+			w := &list[a]
+			s.swingOn(m, p, at, &p.limbs[side], a, w, scratch)
+			s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
+			w.least = math.Min(share, scratch.take())
+		}
+		slices.SortStableFunc(list, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
+		p.swings[side] = list
 	}
-	p.swings = p.swings[:len(m.axes)]
-	for a := range m.axes {
-		w := &p.swings[a]
-		s.swingOn(m, p, at, a, w, scratch)
-		s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
-		w.least = math.Min(share, scratch.least())
-		scratch.list = scratch.list[:0]
-	}
-	slices.SortStableFunc(p.swings, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
 }
 
 // tie keeps the choice of a setting from hanging on the last bits: margins in

@@ -40,6 +40,7 @@ type Person struct {
 	Axis      int     // index of the axis position
 	Handle    int     // index of the handle position
 	Axial     float64 // axial place of the hand's middle, mm outward from the pivot
+	Left      Grasp   // where the left arm's settings are others
 	Offset    float64 // mm
 	Tilt      float64 // rad
 	HandPath  float64 // largest, mm
@@ -53,6 +54,12 @@ type Person struct {
 	SeatX     float64 // where it acts, mm
 	Fits      bool
 	TurnedBy  []string // ids of requirements that turn the person away
+}
+
+// Grasp is one arm's settings and hand path.
+type Grasp struct {
+	Axis, Handle int
+	HandPath     float64 // largest, mm
 }
 
 // People is the outcome over the people.

@@ -174,6 +174,13 @@ func (r *rows) least() float64 {
 	return m
 }
 
+// take is least, and empties the rows.
+func (r *rows) take() float64 {
+	m := r.least()
+	r.list = r.list[:0]
+	return m
+}
+
 // machine is the geometry in the terms of placing.
 type machine struct {
 	geo   *specs.Geometry
