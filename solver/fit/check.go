@@ -105,6 +105,9 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 		}
 	}
 	res.Requirements = s.requirements(out)
+	if !s.bench() {
+		s.safety(g, drive, res)
+	}
 	res.Verdict = Met
 	for _, q := range res.Requirements {
 		if !q.Met {

@@ -215,6 +215,9 @@ type Result struct {
 	Stability    []StabilityCase
 	Least        StabilityCase
 	Balance      Balance
+	Hazards      Hazards
+	Strength     Strength
+	Protection   []Protection
 	Layout       station.Layout
 	Structure    station.Structure
 	Rest         station.Rest

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"armwright/geometry/balance"
 	"armwright/geometry/station"
 	"armwright/specs"
 	"armwright/specs/stock"
@@ -80,75 +79,6 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 func feet(b *specs.Base) []r2.Vec {
 	w := b.Width / 2
 	return []r2.Vec{{X: b.Rear, Y: -w}, {X: b.Front, Y: -w}, {X: b.Front, Y: w}, {X: b.Rear, Y: w}}
-}
-
-// loadFactor on the working load for member stress (EN 957-2 5.2: 2.5, from
-// memory).
-const loadFactor = 2.5
-
-// members adds the screening of tubes and bearings: what pads and pivots put
-// on their post, what the seat puts on its own. One arm's peak torque at the
-// heaviest load is level.
-func (s *study) members(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64, out *rows) {
-	if g.Base == nil {
-		return
-	}
-	sec, e := s.member, stock.YoungsModulus
-	stress := func(moment, axial float64) float64 {
-		return loadFactor * (moment/sec.Wx + axial/sec.Area) / s.steel.Yield
-	}
-	// Pivot post: a cantilever from the base, loaded by what seat and pads do
-	// not keep inside the person: the pads' normal force and the handles'.
-	worst, moment, axial := -1, 0.0, 0.0
-	arm := l.CrossbarHeight() - l.Side
-	radial := 0.0
-	for i := range sat {
-		p := &sat[i]
-		peak := math.Min(p.Person.ElbowStrength(), level)
-		eq := balance.Seated{
-			Weight: p.Person.Mass * balance.G, Slope: p.Pose.ArmSlope, UpperArm: p.Body.UpperArm,
-			Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: p.Body.Forearm, SeatTop: l.PivotHeight - p.SeatTop,
-		}
-		for k, theta := range s.angles {
-			eq.Load = 2 * peak * s.shape[k] / p.Body.Forearm
-			r := eq.At(theta)
-			sd, cd := math.Sincos(eq.Slope)
-			sin, cos := math.Sincos(theta - eq.Slope)
-			// On the station: the pads are pushed down and forward, the handles
-			// against their motion's reaction.
-			fx := -r.Pad*sd - eq.Load*sin
-			fz := -r.Pad*cd + eq.Load*cos
-			px, pz := -eq.Support*cd, eq.Support*sd
-			hx, hz := p.Body.Forearm*cos, p.Body.Forearm*sin
-			// About the foot of the post.
-			x0, z0 := l.PadPost, l.Side-l.PivotHeight
-			mo := math.Abs((px-x0)*(-r.Pad*cd) - (pz-z0)*(-r.Pad*sd) + (hx-x0)*(eq.Load*cos) - (hz-z0)*(-eq.Load*sin))
-			if mo > moment {
-				worst, moment, axial = i, mo, math.Abs(fz)
-			}
-			radial = math.Max(radial, math.Hypot(fx, fz)/2)
-		}
-	}
-	posts := 1.0
-	if l.HasBack {
-		posts = 2 // one post a pivot
-	}
-	out.add("member-stress", worst, stress(moment/posts, axial/posts)).named("pivot post at the base")
-	// Tip deflection of a cantilever under an end moment-equivalent force.
-	out.add("member-deflection", worst, moment/posts*arm/(3*e*sec.Ix)).named("pivot post")
-	// Seat post: the rated user 150 mm off its centreline (judgement).
-	user := math.Max(s.asked.Stock.MaxUser, s.persons[s.heavy].Mass) * balance.G
-	out.add("member-stress", -1, stress(user*150, user)).named("seat post, user 150 mm off centre")
-
-	// Two bearings to a pivot, the arm outside them by half their distance:
-	// the near one carries one and a half times the load.
-	load := 1.5 * (radial + tension)
-	if w := g.Lever; w != nil {
-		load += 1.5 * s.asked.Resistance.Load.Heavy * balance.G
-	}
-	if load > 0 {
-		out.add("bearing-static", -1, s.bearing.Static/load).named("pivot bearing next to the arm")
-	}
 }
 
 // driveWidth is the outside width over the drives in every axis position. The

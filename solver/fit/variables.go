@@ -26,7 +26,7 @@ const (
 	seatDepth  = 400.0
 	seatWidth  = 360.0
 	stopLong   = 140.0 // stop pad of the reclined posture
-	backLong   = 750.0
+	backLong   = 960.0 // carries the head of a tall man
 	grip       = 32.0  // common optimum 33 mm of three studies of grip diameter
 	gripRoom   = 25.0  // beyond the hand, both ends together (judgement)
 	towerInset = 100.0 // tower axis behind the front feet
