@@ -23,7 +23,7 @@ func persons(r *fit.Result) People {
 		}
 		for _, b := range c.Bands {
 			w.Settings = append(w.Settings, Band{mm(b.From), mm(b.To), *coverage(b.Group),
-				usual(b.Seat), usual(b.Handle), usual(b.Axis[people.Woman]), usual(b.Axis[people.Man])})
+				usual(b.Seat), usual(b.Handle), usual(b.Axis[people.Woman]), usual(b.Axis[people.Man]), footing(b.Foot)})
 		}
 		for _, a := range c.OneAxis {
 			w.OneAxis = append(w.OneAxis, OneAxis{a.Axis + 1, spread(a.HandPath), share(a.Within)})
@@ -41,6 +41,14 @@ func coverage(g fit.Group) *Covered {
 		return nil
 	}
 	return &Covered{g.N, g.Fits, share(g.Share), share(g.Low), share(g.High)}
+}
+
+// footing is usual of foot plate positions, among which the floor is 0.
+func footing(u fit.Usual) *Usual {
+	if u.N == 0 {
+		return nil
+	}
+	return &Usual{u.Low, u.Middle, u.High}
 }
 
 // usual is nil where nobody fits.
@@ -66,7 +74,7 @@ func person(f *specs.Frame, p *fit.Person) Person {
 		Abduction: deg(p.Pose.Abduction), Lean: deg(p.Pose.Lean), ArmSlope: deg(p.Pose.ArmSlope),
 		AxisOffset: mm(p.Offset), AxisTilt: deg(p.Tilt), ArmTurn: deg(p.Turn),
 		HandPath: mm(p.HandPath), HandPathRMS: mm(p.HandRMS), HandPathAngle: deg(p.HandAngle), CommonPath: mm(p.Common),
-		FootGap: mm(p.FootGap), SeatLoad: share(p.SeatLoad),
+		FootPosition: p.Foot + 1, FootGap: mm(p.FootGap), LeftAxis: p.Left.Axis + 1, LeftHandle: p.Left.Handle + 1, SeatLoad: share(p.SeatLoad),
 		Fits: p.Fits, TurnedBy: append([]string{}, p.TurnedBy...),
 	}
 }
@@ -149,12 +157,29 @@ func (t *text) people(r *Report) {
 	}
 	if chart := p.Chart(); len(chart) > 0 {
 		t.line("")
-		t.line("  %-16s %9s %9s   %-12s %-12s %-12s %s", "stature, mm", "persons", "fit", "seat", "handle", "axis, women", "axis, men")
+		t.line("  %-16s %9s %9s   %-12s %-12s %-12s %s", "stature, mm", "persons", "fit", "seat", "handle", "axis, women", "axis, men"+footHead(chart))
 		for _, b := range chart {
-			t.line("  %-16s %9d %9s   %-12s %-12s %-12s %s", fmt.Sprintf("%.0f to %.0f", b.From, b.To), b.Persons, percent(&b.Coverage),
-				b.Seat, b.Handle, b.AxisWomen, b.AxisMen)
+			t.line("  %-16s %9d %9s   %-12s %-12s %-12s %-10s %s", fmt.Sprintf("%.0f to %.0f", b.From, b.To), b.Persons, percent(&b.Coverage),
+				b.Seat, b.Handle, b.AxisWomen, b.AxisMen, b.footText())
 		}
 	}
+}
+
+// footHead heads the column of the foot plate, where there is one.
+func footHead(chart []Band) string {
+	for _, b := range chart {
+		if b.Foot != nil {
+			return "  foot plate"
+		}
+	}
+	return ""
+}
+
+func (b *Band) footText() string {
+	if b.Foot == nil {
+		return ""
+	}
+	return b.Foot.String()
 }
 
 // Percent of a coverage, for the page.

@@ -50,6 +50,7 @@ type Band struct {
 	Handle    *Usual `json:"handle" doc:"handle position, 1 nearest the axis"`
 	AxisWomen *Usual `json:"axis_women" doc:"axis position of the women, 1 the smallest toe"`
 	AxisMen   *Usual `json:"axis_men" doc:"axis position of the men"`
+	Foot      *Usual `json:"foot" doc:"position of the foot plate, 0 the floor; null without a plate"`
 }
 
 // Usual are the positions that persons take.
@@ -97,7 +98,10 @@ type Person struct {
 	HandPathRMS   float64  `json:"hand_path_rms" doc:"root mean square of that distance, mm"`
 	HandPathAngle float64  `json:"hand_path_angle" doc:"flexion of the largest, deg"`
 	CommonPath    float64  `json:"common_axis_hand_path" doc:"largest on one straight common axis, mm"`
-	FootGap       float64  `json:"foot_gap" doc:"shoe sole above the floor, mm"`
+	FootPosition  int      `json:"foot_position" doc:"position of the foot plate from 1, 0 on the floor"`
+	FootGap       float64  `json:"foot_gap" doc:"shoe sole above floor or foot plate, mm"`
+	LeftAxis      int      `json:"left_axis_position" doc:"of the left arm; another only where the brief has the sides differ"`
+	LeftHandle    int      `json:"left_handle_position" doc:"of the left arm"`
 	SeatLoad      float64  `json:"seat_load" doc:"least share of body weight on the seat"`
 	Fits          bool     `json:"fits" doc:"whether the person meets every requirement"`
 	TurnedBy      []string `json:"turned_by" doc:"requirements that turn the person away"`

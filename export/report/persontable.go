@@ -28,7 +28,7 @@ func NewPersonTable(w io.Writer, f *specs.Frame) *PersonTable {
 	}
 	t.table = newTable(w, strings.Join(header, " ")+" seat_position seat_height_mm axis_position handle_position handle_radius_mm hand_axial_mm "+
 		"abduction_deg lean_deg arm_slope_deg axis_offset_mm axis_tilt_deg arm_turn_deg "+
-		"hand_path_mm hand_path_rms_mm hand_path_angle_deg common_axis_hand_path_mm foot_gap_mm seat_load fits turned_by")
+		"hand_path_mm hand_path_rms_mm hand_path_angle_deg common_axis_hand_path_mm foot_gap_mm seat_load fits turned_by foot_position left_axis_position left_handle_position")
 	return t
 }
 
@@ -51,6 +51,9 @@ func (t *PersonTable) Add(outcome *fit.Person) error {
 	c.numbers(p.HandleRadius, p.HandAxial, p.Abduction, p.Lean, p.ArmSlope, p.AxisOffset, p.AxisTilt, p.ArmTurn,
 		p.HandPath, p.HandPathRMS, p.HandPathAngle, p.CommonPath, p.FootGap, p.SeatLoad)
 	c.text(strconv.FormatBool(p.Fits), strings.Join(p.TurnedBy, " "))
+	c.whole(p.FootPosition)
+	c.whole(p.LeftAxis)
+	c.whole(p.LeftHandle)
 	c.end()
 	return c.Error()
 }

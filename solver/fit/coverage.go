@@ -55,6 +55,7 @@ type Band struct {
 	Group
 	Seat, Handle Usual
 	Axis         [2]Usual // by people.Sex
+	Foot         Usual    // position of the foot plate from 1, 0 the floor; nobody without a plate
 }
 
 // Usual are the positions some persons take, from 0: the 10th, 50th and 90th
@@ -101,12 +102,14 @@ type tally struct {
 	foot         histogram
 	axes         []axisTally
 	extrapolated int
+	plate        bool // there is a foot plate
 }
 
 type bandTally struct {
 	Group
 	seat, handle [60]int
 	axis         [2][8]int
+	foot         [21]int
 }
 
 type turnedTally struct {
@@ -143,6 +146,9 @@ func (t *tally) add(p *Person, away uint64) {
 		b.seat[p.Seat]++
 		b.handle[p.Handle]++
 		b.axis[sex][p.Axis]++
+		if t.plate {
+			b.foot[p.Foot+1]++
+		}
 	}
 	for rest := away; rest != 0; rest &= rest - 1 {
 		k := &t.turned[bits.TrailingZeros64(rest)]
@@ -194,7 +200,7 @@ func (t *tally) crowd(source string) Crowd {
 			continue
 		}
 		from := leastBand + float64(i)*bandWidth
-		out := Band{From: from, To: from + bandWidth, Group: b.Group, Seat: usual(b.seat[:]), Handle: usual(b.handle[:])}
+		out := Band{From: from, To: from + bandWidth, Group: b.Group, Seat: usual(b.seat[:]), Handle: usual(b.handle[:]), Foot: usual(b.foot[:])}
 		out.rate()
 		for sex := range b.axis {
 			out.Axis[sex] = usual(b.axis[sex][:])
@@ -289,6 +295,7 @@ func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 	p := sitter{level: d.level}
 	own, scratch := &rows{s: s}, &rows{s: s}
 	t := newTally(s, len(m.axes))
+	t.plate = g.FootPlate != nil
 	var short []Shortfall
 	var r Person
 	for who := range from.All {
