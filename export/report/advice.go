@@ -73,6 +73,12 @@ func remedyFor(id string) remedy {
 		return remedy{"make room for wider feet, or accept an earlier tilt: accept", "space.length, space.width or " + key}
 	case "seat-load":
 		return remedy{"let less weight rest on the seat, or lower the load: accept", key + " or resistance.load.heavy"}
+	case "tilt-entry":
+		return remedy{"set the feet wider, anchor the station, or accept less tilt left while somebody gets on: accept", key + ", space.anchored or space.push"}
+	case "entry-gap":
+		return remedy{"make more room, guard the place, or accept a narrower gap for hand or foot: accept", key}
+	case "body-gap":
+		return remedy{"let the arm come nearer to the body: accept", key}
 	case "crush-gap":
 		return remedy{"guard the place, or accept a smaller gap: accept", key}
 	case "member-stress":

@@ -22,6 +22,10 @@ func New(r *fit.Result, program string, files []File) *Report {
 		Pivots:     pivots(r),
 		Resistance: resistance(r),
 		Stability:  stability(r),
+		Seated:     seated(r),
+		Hazards:    hazards(r),
+		Strength:   strengthOf(r),
+		Protection: protection(r),
 		People:     persons(r),
 		Elbow:      elbow(r),
 		Search:     search(r.Search),
@@ -102,16 +106,17 @@ func mirrored(a Axis) Axis {
 }
 
 func stability(r *fit.Result) Stability {
-	s := Stability{Cases: []StabilityCase{}}
+	s := Stability{Cases: []StabilityCase{}, Anchored: r.Balance.Anchored, Envelope: envelope(r), Entry: entryCases(r)}
 	if len(r.Stability) == 0 {
 		return s
 	}
-	s.LeastTilt = some(deg(r.Least.Tilt))
+	s.LeastTilt, s.AnchorPull = some(deg(r.Least.Tilt)), some(newton(r.Balance.AnchorPull))
 	for _, c := range r.Stability {
 		s.Cases = append(s.Cases, StabilityCase{
 			Case: c.Case, Person: named(c.Person), Mass: kg(c.Mass),
 			Centre: [3]float64{mm(c.X), mm(c.Y), mm(c.Z)},
 			Tilt:   deg(c.Tilt), Edge: c.Edge, Energy: torque(c.Energy),
+			Angle: deg(c.Angle), Lift: mm(c.Lift),
 		})
 	}
 	return s

@@ -12,6 +12,9 @@ import (
 //go:embed page.tmpl
 var pageSource string
 
+//go:embed balance.tmpl
+var balanceSource string
+
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
 		"figure":    Figure,
@@ -32,7 +35,11 @@ var page = sync.OnceValue(func() *template.Template {
 		"strength":  strengthChart,
 		"path":      pathChart,
 		"island":    island,
-	}).Parse(pageSource))
+		"footprint": footprintPlot,
+		"seated":    seatedCharts,
+		"places":    seatPlaces,
+		"near":      func(list []HazardPair) []HazardPair { return withinReach(list, 250) },
+	}).Parse(pageSource + balanceSource))
 })
 
 // HTML writes the report as one page that needs nothing else: no script, no

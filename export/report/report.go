@@ -31,6 +31,10 @@ type Report struct {
 	Resistance   Resistance    `json:"resistance" doc:"resistance over the loaded range, at one arm"`
 	Footprint    Footprint     `json:"footprint" doc:"outline of the feet on the floor"`
 	Stability    Stability     `json:"stability" doc:"balance, empty and occupied"`
+	Seated       []Seated      `json:"seated" doc:"what pads, seat and back carry, of the persons with the least seat load, the most weight and the most strength"`
+	Hazards      Hazards       `json:"hazards" doc:"gaps between moving and other parts, guards and stops; screening, no proof of conformity"`
+	Strength     Strength      `json:"strength" doc:"parts under factored load; screening, no proof of conformity"`
+	Protection   []Protection  `json:"protection" doc:"what spares the joints, over the boundary persons"`
 	People       People        `json:"people" doc:"who fits"`
 	Elbow        Elbow         `json:"elbow" doc:"hand paths over the boundary persons"`
 	Requirements []Requirement `json:"requirements" doc:"every requirement with its governing person, angle and case"`
@@ -111,8 +115,12 @@ type Footprint struct {
 
 // Stability is the balance of the station.
 type Stability struct {
-	LeastTilt *float64        `json:"least_tilt" doc:"least tilt that tips the station, over all cases and edges, deg"`
-	Cases     []StabilityCase `json:"cases" doc:"every case"`
+	LeastTilt  *float64        `json:"least_tilt" doc:"least tilt that tips the station, over all cases and edges, deg"`
+	Cases      []StabilityCase `json:"cases" doc:"every case"`
+	Anchored   bool            `json:"anchored" doc:"whether the brief has the feet bolted to the floor"`
+	AnchorPull *float64        `json:"anchor_pull" doc:"of each of four anchors, by the tilt alone, N; null without people"`
+	Envelope   [][2]float64    `json:"envelope" doc:"hull of the centres of mass of all loads, persons and angles, counter-clockwise, mm"`
+	Entry      []EntryCase     `json:"entry" doc:"somebody getting on, or a push"`
 }
 
 // StabilityCase is one person, or none, and one position of arms and load.
@@ -124,6 +132,8 @@ type StabilityCase struct {
 	Tilt   float64    `json:"tilt" doc:"least over the edges, deg"`
 	Edge   string     `json:"edge" doc:"edge it tips over"`
 	Energy float64    `json:"energy" doc:"work that tips it over that edge, N·m"`
+	Angle  float64    `json:"angle" doc:"flexion at which it tips first, deg"`
+	Lift   float64    `json:"lift" doc:"of the load at that angle, mm"`
 }
 
 // Elbow is the largest distance between the hand's path and the handle's path.

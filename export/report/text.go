@@ -26,6 +26,7 @@ func Text(w io.Writer, r *Report, o TextOptions) error {
 	t.requirements(r)
 	t.drive(r)
 	t.axes(r)
+	t.balance(r)
 	t.people(r)
 	t.conflict(r)
 	t.trades(r)

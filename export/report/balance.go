@@ -1,0 +1,374 @@
+package report
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"strings"
+
+	"armwright/solver/fit"
+)
+
+// EntryCase is somebody getting on, or a push.
+type EntryCase struct {
+	Case   string     `json:"case" doc:"in words"`
+	Weight float64    `json:"weight" doc:"mass on the station, kg; 0 for a push alone"`
+	Push   float64    `json:"push" doc:"level and outward, N"`
+	Height float64    `json:"height" doc:"of the push above the floor, mm"`
+	Point  [2]float64 `json:"point" doc:"x, y where the floor's resultant acts, mm"`
+	Inside float64    `json:"inside" doc:"of the nearest tipping edge, mm; negative when the station tips"`
+	Edge   string     `json:"edge" enum:"front|rear|side" doc:"that edge"`
+	Tilt   float64    `json:"tilt" doc:"left until it tips, deg"`
+}
+
+// Seated is what pads, seat and back carry while one person lifts what
+// strength and the heaviest load allow, at the angles of resistance.
+type Seated struct {
+	Person   string    `json:"person" doc:"who"`
+	Why      string    `json:"why" doc:"why this person is shown"`
+	Weight   float64   `json:"weight" doc:"of the person, N"`
+	Load     []float64 `json:"load" doc:"on both hands together, N"`
+	Pad      []float64 `json:"pad" doc:"both pads, normal to them, N"`
+	Back     []float64 `json:"back" doc:"normal to the back pad, N; negative where nothing holds the trunk forward; empty without one"`
+	Seat     []float64 `json:"seat" doc:"upward, N"`
+	Share    []float64 `json:"share" doc:"of body weight on the seat"`
+	SeatX    []float64 `json:"seat_x" doc:"x where the seat's reaction acts, mm"`
+	Friction []float64 `json:"friction" doc:"level force that seat or feet must hold, forward on the person positive, N"`
+}
+
+// Hazards is what could crush or shear, and what keeps hands away.
+type Hazards struct {
+	Pairs       []HazardPair `json:"pairs" doc:"least gap of every moving to every other part over the motion and all positions"`
+	GuardHeight *float64     `json:"guard_height" doc:"to which the stack must be covered, mm; null without a stack"`
+	GuardReach  *float64     `json:"guard_reach" doc:"gap to the weights behind slots of 8 mm, mm; null without a stack"`
+	Stops       []float64    `json:"stops" doc:"flexion of the arm's stops, deg; empty without people"`
+	Notes       []string     `json:"notes" doc:"for the workshop"`
+}
+
+// HazardPair is one moving and one other part.
+type HazardPair struct {
+	Moving   string  `json:"moving" doc:"moving part of one arm"`
+	Fixed    string  `json:"fixed" doc:"other part"`
+	Gap      float64 `json:"gap" doc:"least, mm; negative where they meet"`
+	Angle    float64 `json:"angle" doc:"flexion of the least gap, deg"`
+	Axis     int     `json:"axis" doc:"axis position of the least gap, from 1"`
+	Kind     string  `json:"kind" enum:"crush|shear" doc:"crush where the gap closes, shear where it stays"`
+	Part     string  `json:"part" doc:"part of the body that can be there"`
+	Required float64 `json:"required" doc:"least gap for that part, mm"`
+	Admits   *string `json:"admits" doc:"largest part that the gap leaves whole, null for none"`
+	Met      bool    `json:"met" doc:"whether the gap is wide enough"`
+}
+
+// Strength is the screening of what carries load.
+type Strength struct {
+	Checks    []StrengthCheck `json:"checks" doc:"parts under factored load"`
+	Factors   []LoadFactor    `json:"factors" doc:"factors on the loads"`
+	Suggested []Suggestion    `json:"suggested" doc:"lightest tubes that hold posts and crossbar within the limits"`
+}
+
+// StrengthCheck is one part under its load.
+type StrengthCheck struct {
+	Part   string  `json:"part" doc:"what"`
+	What   string  `json:"what" doc:"how it is loaded, or what is compared"`
+	Value  float64 `json:"value" doc:"in unit"`
+	Limit  float64 `json:"limit" doc:"in unit"`
+	Unit   string  `json:"unit" enum:"%|" doc:"of value and limit; empty for a plain ratio"`
+	Sense  string  `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
+	Met    bool    `json:"met" doc:"whether it holds"`
+	Person *string `json:"person" doc:"who loads it most, null when nobody in particular"`
+	Source string  `json:"source" doc:"where the limit comes from"`
+	Mark   string  `json:"mark" doc:"S seen in the source, M from memory, D derived, own a choice made here"`
+}
+
+// LoadFactor is a factor on loads.
+type LoadFactor struct {
+	Name   string  `json:"name" doc:"on what"`
+	Value  float64 `json:"value" doc:"factor"`
+	Source string  `json:"source" doc:"where it comes from"`
+	Mark   string  `json:"mark" doc:"as above"`
+}
+
+// Suggestion is a tube that would do.
+type Suggestion struct {
+	System     string  `json:"system" enum:"metric|inch" doc:"of its stock"`
+	Name       string  `json:"name" doc:"as in show stock"`
+	Mass       float64 `json:"mass" doc:"kg/m"`
+	Stress     float64 `json:"stress" doc:"share of the yield strength"`
+	Deflection float64 `json:"deflection" doc:"share of the free length"`
+}
+
+// Protection is one thing that spares a joint.
+type Protection struct {
+	Joint  string  `json:"joint" enum:"elbow|wrist|shoulder|spine|head and neck" doc:"which"`
+	What   string  `json:"what" doc:"what is looked at"`
+	Value  float64 `json:"value" doc:"of the person it is worst for"`
+	Limit  float64 `json:"limit" doc:"in unit"`
+	Unit   string  `json:"unit" enum:"mm|deg|N" doc:"of value and limit"`
+	Sense  string  `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
+	Met    bool    `json:"met" doc:"whether it does"`
+	Person string  `json:"person" doc:"that person"`
+	Source string  `json:"source" doc:"where the limit comes from, with its mark"`
+	Note   string  `json:"note" doc:"what to know about it"`
+}
+
+func sense(atLeast bool) string {
+	if atLeast {
+		return "at least"
+	}
+	return "at most"
+}
+
+func newton(x float64) float64 { return round(x, 3) }
+
+func entryCases(r *fit.Result) []EntryCase {
+	list := []EntryCase{}
+	for _, c := range r.Balance.Entry {
+		list = append(list, EntryCase{Case: c.Case, Weight: kg(c.Weight), Push: newton(c.Push), Height: mm(c.Height),
+			Point: [2]float64{mm(c.X), mm(c.Y)}, Inside: mm(c.Inside), Edge: c.Edge, Tilt: deg(c.Tilt)})
+	}
+	return list
+}
+
+func envelope(r *fit.Result) [][2]float64 {
+	list := [][2]float64{}
+	for _, p := range r.Balance.Envelope {
+		list = append(list, [2]float64{mm(p.X), mm(p.Y)})
+	}
+	return list
+}
+
+func seated(r *fit.Result) []Seated {
+	list := []Seated{}
+	for _, c := range r.Balance.Seated {
+		list = append(list, Seated{Person: c.Person, Why: c.Why, Weight: newton(c.Weight),
+			Load: each(c.Load, newton), Pad: each(c.Pad, newton), Back: each(c.Back, newton), Seat: each(c.Seat, newton),
+			Share: each(c.Share, share), SeatX: each(c.SeatX, mm), Friction: each(c.Friction, newton)})
+	}
+	return list
+}
+
+func hazards(r *fit.Result) Hazards {
+	h := Hazards{Pairs: []HazardPair{}, Stops: []float64{}, Notes: append([]string{}, r.Hazards.Notes...)}
+	if len(r.Hazards.Pairs) == 0 {
+		return h
+	}
+	h.Stops = []float64{deg(r.Hazards.Stops[0]), deg(r.Hazards.Stops[1])}
+	if r.Hazards.GuardHeight > 0 {
+		h.GuardHeight, h.GuardReach = some(mm(r.Hazards.GuardHeight)), some(mm(r.Hazards.GuardReach))
+	}
+	for _, p := range r.Hazards.Pairs {
+		kind := "shear"
+		if p.Closing {
+			kind = "crush"
+		}
+		h.Pairs = append(h.Pairs, HazardPair{Moving: p.Moving, Fixed: p.Fixed, Gap: mm(p.Gap), Angle: deg(p.Angle), Axis: p.Axis + 1,
+			Kind: kind, Part: p.Part.String(), Required: mm(p.Required), Admits: named(p.Admits), Met: p.Met})
+	}
+	return h
+}
+
+func strengthOf(r *fit.Result) Strength {
+	s := Strength{Checks: []StrengthCheck{}, Factors: []LoadFactor{}, Suggested: []Suggestion{}}
+	for _, c := range r.Strength.Checks {
+		scale := 1.0
+		if c.Unit == "%" {
+			scale = 100
+		}
+		s.Checks = append(s.Checks, StrengthCheck{Part: c.Part, What: c.What, Value: round(scale*c.Value, decimals), Limit: round(scale*c.Limit, decimals),
+			Unit: c.Unit, Sense: sense(c.AtLeast), Met: c.Met, Person: named(c.Person), Source: c.Source, Mark: c.Mark})
+	}
+	for _, f := range r.Strength.Factors {
+		s.Factors = append(s.Factors, LoadFactor(f))
+	}
+	for _, c := range r.Strength.Suggested {
+		s.Suggested = append(s.Suggested, Suggestion{c.System, c.Name, kg(c.Mass), share(c.Stress), share(c.Deflection)})
+	}
+	return s
+}
+
+func protection(r *fit.Result) []Protection {
+	list := []Protection{}
+	for _, p := range r.Protection {
+		out := Protection{Joint: p.Joint, What: p.What, Unit: "N", Sense: sense(p.AtLeast), Met: p.Met, Person: p.Person, Source: p.Source, Note: p.Note,
+			Value: newton(p.Value), Limit: newton(p.Limit)}
+		if !p.Force {
+			out.Unit, out.Value, out.Limit = symbol(p.Unit), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)
+		}
+		list = append(list, out)
+	}
+	return list
+}
+
+// balance prints how the station stands and sits, and its hazards and joints.
+func (t *text) balance(r *Report) {
+	if len(r.Stability.Cases) == 0 {
+		return
+	}
+	t.heading("Balance")
+	least := r.Stability.Cases[0]
+	for _, c := range r.Stability.Cases {
+		if c.Tilt < least.Tilt {
+			least = c
+		}
+	}
+	who := ""
+	if least.Person != nil {
+		who = *least.Person + ", "
+	}
+	for _, l := range wrap(fmt.Sprintf("least tilt %s over the %s (%s%s); it takes %s to tip it there",
+		Figure(least.Tilt, "deg"), least.Edge, who, least.Case, Figure(least.Energy, "N m")), textWidth-2) {
+		t.line("  %s", l)
+	}
+	if r.Stability.Anchored {
+		t.line("  ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Stability.AnchorPull, "N"))
+	}
+	for _, c := range r.Stability.Entry {
+		t.line("  %-62s %9s left over the %s", clip(c.Case, 62), Figure(c.Tilt, "deg"), c.Edge)
+	}
+	if len(r.Seated) > 0 {
+		t.heading("Seated")
+		for _, c := range r.Seated {
+			i := lowest(c.Share)
+			t.line("  %-44s least seat load %s of body weight at %s", clip(c.Person+", "+c.Why, 44), percent(&c.Share[i]), Figure(r.Resistance.Angles[i], "deg"))
+		}
+	}
+	t.heading("Hazards: gaps that fall short, and the narrowest")
+	for _, p := range narrowest(r.Hazards.Pairs, 4) {
+		mark := "      "
+		if !p.Met {
+			mark = "SHORT "
+		}
+		t.line("  %s %-46s %9s, a %s needs %s", mark, clip(p.Moving+" to "+p.Fixed, 46), Figure(p.Gap, "mm"), p.Part, Figure(p.Required, "mm"))
+	}
+	t.heading("Joints")
+	for _, p := range r.Protection {
+		mark := "      "
+		if !p.Met {
+			mark = "BEYOND"
+		}
+		t.line("  %s %-13s %-51s %10s (%s)", mark, p.Joint, clip(p.What, 51), Figure(p.Value, p.Unit), Figure(p.Limit, p.Unit))
+	}
+}
+
+func lowest(list []float64) int {
+	at := 0
+	for i, v := range list {
+		if v < list[at] {
+			at = i
+		}
+	}
+	return at
+}
+
+// narrowest lists the pairs that fall short, and after them the n with the
+// least room over what they need.
+func narrowest(pairs []HazardPair, n int) []HazardPair {
+	var out []HazardPair
+	taken := make([]bool, len(pairs))
+	for i, p := range pairs {
+		if !p.Met {
+			taken[i] = true
+			out = append(out, p)
+		}
+	}
+	for range n {
+		best := -1
+		for i, p := range pairs {
+			if !taken[i] && (best < 0 || p.Gap-p.Required < pairs[best].Gap-pairs[best].Required) {
+				best = i
+			}
+		}
+		if best < 0 {
+			break
+		}
+		taken[best] = true
+		out = append(out, pairs[best])
+	}
+	return out
+}
+
+// withinReach lists the pairs whose gap is at most most, and those that fall
+// short of a wider one.
+func withinReach(pairs []HazardPair, most float64) []HazardPair {
+	var out []HazardPair
+	for _, p := range pairs {
+		if p.Gap <= most || !p.Met {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// seatedCharts shows what pads, seat and back carry, one chart a person.
+func seatedCharts(r *Report) template.HTML {
+	var b strings.Builder
+	for _, c := range r.Seated {
+		plot := chart{title: "Pad, seat and back forces of " + c.Person, x: r.Resistance.Angles, y: fmt.Sprintf("N, %s (%s)", c.Person, c.Why), format: "%.4g"}
+		plot.lines = append(plot.lines, line{"pads", "delivered heavy", c.Pad}, line{"seat", "delivered light", c.Seat})
+		if len(c.Back) > 0 {
+			plot.lines = append(plot.lines, line{"back pad", "delivered middle", c.Back})
+		}
+		plot.lines = append(plot.lines, line{"body weight", "limit", constant(c.Weight, len(c.Seat))})
+		b.WriteString(string(plot.svg()))
+	}
+	return template.HTML(b.String())
+}
+
+// seatPlaces shows where the seat's reaction acts.
+func seatPlaces(r *Report) template.HTML {
+	if len(r.Seated) == 0 {
+		return ""
+	}
+	plot := chart{title: "Where the seat's reaction acts", x: r.Resistance.Angles, y: "x of the seat's reaction, mm", format: "%.4g"}
+	classes := []string{"delivered light", "delivered middle", "delivered heavy"}
+	for i, c := range r.Seated {
+		plot.lines = append(plot.lines, line{c.Why, classes[i%len(classes)], c.SeatX})
+	}
+	return plot.svg()
+}
+
+func constant(v float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = v
+	}
+	return out
+}
+
+// footprintPlot shows feet, the envelope of the centres of mass and where the
+// floor's resultant acts while somebody gets on, from above, front to the right.
+func footprintPlot(r *Report) template.HTML {
+	feet := r.Footprint.Feet
+	if len(feet) < 3 || len(r.Stability.Envelope) == 0 {
+		return ""
+	}
+	const border = 40.0
+	low, high := feet[0], feet[0]
+	for _, list := range [][][2]float64{feet, r.Stability.Envelope} {
+		for _, p := range list {
+			for i := range p {
+				low[i], high[i] = math.Min(low[i], p[i]), math.Max(high[i], p[i])
+			}
+		}
+	}
+	scale := (chartWidth - 2*border) / math.Max(high[0]-low[0], 1.6*(high[1]-low[1]))
+	px := func(p [2]float64) (x, y float64) { return border + (p[0]-low[0])*scale, border + (high[1]-p[1])*scale }
+	outline := func(list [][2]float64) string {
+		var s []string
+		for _, p := range list {
+			x, y := px(p)
+			s = append(s, fmt.Sprintf("%.1f %.1f", x, y))
+		}
+		return "M" + strings.Join(s, "L") + "Z"
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, `<svg viewBox="0 0 %g %.0f" role="img" aria-label="Feet, envelope of the centres of mass, and getting on, from above">`, chartWidth, (high[1]-low[1])*scale+2*border)
+	fmt.Fprintf(&b, `<text x="8" y="14">from above, front to the right: feet, centres of mass of all cases (shaded), resultant while somebody gets on (dots)</text>`)
+	fmt.Fprintf(&b, `<path class="band" d="%s"/><path class="light" d="%s"/>`, outline(r.Stability.Envelope), outline(feet))
+	for _, c := range r.Stability.Entry {
+		x, y := px(c.Point)
+		fmt.Fprintf(&b, `<circle class="here" cx="%.1f" cy="%.1f" r="3"><title>%s</title></circle>`, x, y, template.HTMLEscapeString(c.Case))
+	}
+	b.WriteString("</svg>")
+	return template.HTML(b.String())
+}
