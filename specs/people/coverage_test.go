@@ -59,3 +59,21 @@ func TestJointCoverage(t *testing.T) {
 		}
 	}
 }
+
+// Ranges over both sexes, 5th to 95th percentile (S, the survey's tables): hip
+// breadth runs to the women's 456, not the men's 431; the rest from woman to
+// man. Tolerances as for the percentiles.
+func TestEnvelope(t *testing.T) {
+	for dim, want := range map[string][2]float64{
+		"hip_breadth": {333, 456}, "popliteal_height": {350, 471}, "elbow_rest_height": {189, 291},
+		"biacromial": {335, 447}, "abdominal_depth": {184, 320}, "thigh_clearance": {145, 207},
+	} {
+		from, to, err := surveyed().Envelope(dim, 0.05, 0.95)
+		if err != nil || math.Abs(from-want[0]) > 3 || math.Abs(to-want[1]) > 3 {
+			t.Errorf("%s: %.0f to %.0f (%v), want %.0f to %.0f", dim, from, to, err, want[0], want[1])
+		}
+	}
+	if _, _, err := surveyed().Envelope("shoe", 0.05, 0.95); err == nil {
+		t.Error("no error for an unknown dimension")
+	}
+}

@@ -163,3 +163,25 @@ func (p Population) draw(s Sex, n int, seed uint64, yield func(Person) bool) boo
 	}
 	return true
 }
+
+// Envelope returns the range of a dimension over both sexes: the lesser of
+// their low percentiles and the greater of their high ones (0..1, exclusive).
+// The 5th percentile woman to the 95th percentile man is not such a range:
+// women's hips are broader. Units and errors as for Percentile.
+func (p Population) Envelope(dim string, low, high float64) (from, to float64, err error) {
+	for i, s := range []Sex{Woman, Man} {
+		a, err := p.Percentile(dim, s, low)
+		if err != nil {
+			return 0, 0, err
+		}
+		b, err := p.Percentile(dim, s, high)
+		if err != nil {
+			return 0, 0, err
+		}
+		if i == 0 {
+			from, to = a, b
+		}
+		from, to = math.Min(from, a), math.Max(to, b)
+	}
+	return from, to, nil
+}
