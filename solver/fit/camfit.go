@@ -28,6 +28,7 @@ const lawStep = 10 * deg
 
 // Own choices for the countershaft and the eccentric weight.
 const (
+	typicalShare    = 0.8   // of the largest moment arm: the cable's place near the middle of the range
 	wheelGap        = 10.0  // between the wheels of belt or chain, mm
 	eccentricRadius = 200.0 // of the eccentric weight from the axis, mm
 	eccentricShown  = 10.0  // kg, what the choices are shown with where the brief allows none
@@ -285,6 +286,16 @@ func (s *study) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, e
 		c.Pitches, c.CentreX, c.CentreY = pitches, centre*cs, -centre*sn
 	}
 	c.GuideX, c.GuideY = -guideBelow*sn-c.CentreX, -guideBelow*cs-c.CentreY
+	// Not the sheave's centre but the place where the cable meets it, near the
+	// middle of the range, belongs on the swivel axis.
+	middle := tension(r.Load.Middle) * c.Ratio
+	typical := math.Max(s.camLevel(middle)/middle*typicalShare, r.LeastArm)
+	reach := float64(sideOf(c)) * c.GuideR
+	if away := math.Hypot(c.GuideX, c.GuideY); math.Abs(typical-reach) < away {
+		psi := math.Atan2(c.GuideY, c.GuideX) + math.Acos((typical-reach)/away)
+		c.GuideX -= reach * math.Cos(psi)
+		c.GuideY -= reach * math.Sin(psi)
+	}
 	return c, nil
 }
 
@@ -326,13 +337,9 @@ func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, room, most float64) *
 	gravity := s.gravityMoments(&bare)
 	middle := tension(r.Load.Middle) * c.Ratio
 	level := s.camLevel(middle)
-	side := cam.Open
-	if c.Side == "crossed" {
-		side = cam.Crossed
-	}
 	problem := &closest{
 		from: r.Loaded.From, to: r.Loaded.To, ratio: c.Ratio, angles: s.angles,
-		guide:  cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: side},
+		guide:  cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: sideOf(c)},
 		radius: s.requiredRadius() + room, leastArm: r.LeastArm, greatestArm: r.GreatestArm,
 	}
 	loads := []float64{r.Load.Middle}

@@ -82,6 +82,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)
+		res.Notes = append(res.Notes, s.routeNotes(drive.Route)...)
 	}
 	s.driveRows(g, drive, out)
 	if !s.bench() {

@@ -195,11 +195,14 @@ func camProfile(a *specs.Asked, c *specs.Cam) (cam.Profile, error) {
 	if err != nil {
 		return cam.Profile{}, err
 	}
-	side := cam.Open
+	return cam.Profile{Law: law, Guide: cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: sideOf(c)}, Ratio: c.Ratio}, nil
+}
+
+func sideOf(c *specs.Cam) int {
 	if c.Side == "crossed" {
-		side = cam.Crossed
+		return cam.Crossed
 	}
-	return cam.Profile{Law: law, Guide: cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: side}, Ratio: c.Ratio}, nil
+	return cam.Open
 }
 
 // wantedLevel is the strongest boundary person's strength: what the heaviest
@@ -221,7 +224,7 @@ func (s *study) towerFor(d drive) float64 {
 		return 0
 	}
 	_, stack := stock.StackPlate().Stack(s.asked.Resistance.Load.Heavy)
-	return math.Ceil(2*s.member.H + stackRest + stack + d.TakeUp + stackHeadroom)
+	return math.Ceil(2*s.member.H + stackRest + stack + d.TakeUp + s.topHeadroom())
 }
 
 // design chooses the drive and the lightest counterweight with which the
@@ -339,27 +342,8 @@ func (s *study) driveRows(g *specs.Geometry, d drive, out *rows) {
 	lifting := math.Pow(s.asked.Resistance.Efficiency, float64(s.asked.Resistance.Sheaves))
 	out.add("cable-factor", -1, s.cable.Breaking*keep*lifting/d.heavyTension).named("heavy load, lifting")
 	out.add("stack-travel", -1, d.TakeUp)
-	out.add("fleet-angle", -1, s.fleet(g)).named("guide sheave")
-}
-
-// fleet is the largest angle of the cable to the cam's plane at the guide
-// sheave over the axis positions. The sheave stands still in machine
-// coordinates, placed for the middle axis, and turns with the cable; the cam's
-// plane swings with the axis.
-func (s *study) fleet(g *specs.Geometry) float64 {
-	m := newMachine(g)
-	middle := middleAxis(m)
-	forward := across(r3.Vec{X: 1}, middle)
-	up := r3.Cross(middle, forward)
-	c := g.Cam
-	plane := s.layout(g).CamPlane()
-	guide := r3.Add(r3.Scale(plane, middle), r3.Add(r3.Scale(c.CentreX+c.GuideX, forward), r3.Scale(c.CentreY+c.GuideY, up)))
-	var most float64
-	for _, a := range m.axes {
-		out := r3.Dot(guide, a) - plane
-		most = math.Max(most, math.Asin(math.Min(1, math.Abs(out)/math.Hypot(c.GuideX, c.GuideY))))
-	}
-	return most
+	at, _ := s.fleet(g, d.Profile)
+	out.add("fleet-angle", -1, at).named("cable to the cam's plane")
 }
 
 // benchRig is the bench on which a cam is studied alone: a level axis, the

@@ -49,6 +49,7 @@ func (s *study) complete(g *specs.Geometry, d *drive) error {
 	}
 	d.Levels = s.levels(d)
 	d.Departures = s.departures(g, d)
+	d.Route = s.route(g, d)
 	if g.Cam == nil || d.Outline.Root.Len() == 0 {
 		return nil
 	}

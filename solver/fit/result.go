@@ -120,6 +120,7 @@ type Resistance struct {
 	TakeUp         float64   // mm
 	Ratios         []RatioChoice
 
+	Route      *Route       // cam drive of a station with a tower
 	Linkage    LinkageState // linkage drive
 	Energy     Energy       // cam drive with an outline
 	Departures []Departure  // cam drive
