@@ -162,3 +162,110 @@ func TestSampleIsStratifiedAndRepeatable(t *testing.T) {
 		t.Error("changing the share changed the persons")
 	}
 }
+
+// The ellipsoid of the survey's men that holds 95 %: elbow rest height 181 to
+// 309 mm on the ends of the trunk axis (D, an independent analysis of the rows
+// with ln mass), 15 persons a sex, centre at the median; squared radius by
+// chi-square with 3 degrees of freedom, 7.815 (tables).
+func TestEllipsoid(t *testing.T) {
+	persons := surveyed().Ellipsoid(0.95)
+	if len(persons) != 30 {
+		t.Fatalf("%d persons", len(persons))
+	}
+	for i, p := range persons {
+		if want := Sex(i / 15); p.Sex != want {
+			t.Errorf("%s is no %s", p.Label, want)
+		}
+	}
+	low, high := persons[15+5], persons[15+6]
+	if low.Label != "man 06 (-trunk)" || high.Label != "man 07 (+trunk)" {
+		t.Fatalf("%s, %s", low.Label, high.Label)
+	}
+	if math.Abs(low.ElbowRestHeight-181) > 4 || math.Abs(high.ElbowRestHeight-309) > 4 {
+		t.Errorf("elbow rest height %.0f to %.0f mm, want 181 to 309", low.ElbowRestHeight, high.ElbowRestHeight)
+	}
+	median := surveyed().Median(Man)
+	if centre := persons[15]; math.Abs(centre.Stature-median.Stature) > 1e-6 || math.Abs(centre.CarryingAngle-median.CarryingAngle) > 1e-9 {
+		t.Errorf("centre %+v", centre)
+	}
+	ends := [2]int{}
+	for _, p := range persons[15+7:] {
+		switch a := p.CarryingAngle / degree; { // 11.6 ± 1.96·3.2, cut off at 2 degrees
+		case math.Abs(a-5.3) < 0.2:
+			ends[0]++
+		case math.Abs(a-17.9) < 0.2:
+			ends[1]++
+		}
+	}
+	if ends != [2]int{4, 4} {
+		t.Errorf("carrying angles at the ends: %v", ends)
+	}
+}
+
+// The ellipsoid holds the share it says of random persons: their scores on the
+// three components, worked out from the machine dimensions, squared and added.
+func TestEllipsoidHoldsItsShare(t *testing.T) {
+	pop := surveyed()
+	persons := pop.Sample(20000, 4)
+	for _, s := range sexes {
+		j := pop.joint(s)
+		var corr mat.SymDense
+		correlation(&corr, j.covariance())
+		var set []int
+		for _, name := range machineDimensions() {
+			i, err := indexOf(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			set = append(set, i)
+		}
+		var machine mat.SymDense
+		machine.SubsetSym(&corr, set)
+		var inverse mat.Dense
+		if err := inverse.Inverse(&machine); err != nil {
+			t.Fatal(err)
+		}
+		// The score on a component is direction'·R⁻¹·z, as direction is R·v/√λ.
+		directions := j.components()
+		var weights [3][]float64
+		for k, d := range directions {
+			weights[k] = make([]float64, len(set))
+			for a := range set {
+				for b, i := range set {
+					weights[k][a] += inverse.At(a, b) * d[i]
+				}
+			}
+		}
+		mean, _, _ := j.moments()
+		m, sd := logBMI(s)
+		spread := math.Sqrt(j.covariance().At(massIndex, massIndex))
+		centre := math.Log(j.dims[statureIndex].survey[s].mean)
+		inside, all := 0, 0
+		for _, p := range persons {
+			if p.Sex != s {
+				continue
+			}
+			all++
+			sum := 0.0
+			for k := range weights {
+				score := 0.0
+				for a, i := range set {
+					d := j.dims[i]
+					z := d.survey[s].score(*d.field(&p) + d.less)
+					if i == massIndex {
+						// ln mass = ln(body mass index) + 2 ln stature.
+						z = (math.Log(p.BMI()) - m - sd*mean + 2*(math.Log(p.Stature)-centre)) / spread
+					}
+					score += weights[k][a] * z
+				}
+				sum += score * score
+			}
+			if sum <= 6.2514 { // chi-square, 3 degrees of freedom, 90 % (tables)
+				inside++
+			}
+		}
+		if got := float64(inside) / float64(all); math.Abs(got-0.9) > 0.012 {
+			t.Errorf("%s: the ellipsoid of 90 %% holds %.1f %%", s, 100*got)
+		}
+	}
+}
