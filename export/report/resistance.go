@@ -24,6 +24,7 @@ type Resistance struct {
 	Cadence      float64       `json:"cadence" doc:"repetitions a minute at which inertia is reckoned"`
 	Cam          Cam           `json:"cam" doc:"cam drive: delivered = ratio * cable_tension * moment_arm / 1000 + gravity"`
 	Lever        Lever         `json:"lever" doc:"plate-loaded lever"`
+	Route        *Route        `json:"route" doc:"cable of the right arm from cam to stack, machine frame; the left arm's is its mirror image; null without a tower"`
 	Linkage      Linkage       `json:"linkage" doc:"four-bar linkage"`
 	Counter      Counterweight `json:"counterweight" doc:"counterweight of one arm, opposite the arm"`
 	Eccentric    Eccentric     `json:"eccentric" doc:"eccentric weight of one arm"`
@@ -158,4 +159,24 @@ type Eccentric struct {
 	Mass   *float64 `json:"mass" doc:"kg"`
 	Radius *float64 `json:"radius" doc:"from the axis, mm"`
 	Phase  *float64 `json:"phase" doc:"above forward horizontal at flexion 0, deg"`
+}
+
+// Route is the right arm's cable over its sheaves.
+type Route struct {
+	Sheaves  []Sheave `json:"sheaves" doc:"from the guide sheave to the floating one on the stack"`
+	CamFleet float64  `json:"cam_fleet" doc:"largest angle of the cable to the cam's plane, deg"`
+	Length   float64  `json:"length" doc:"of the cable from the cam at the first angle to the middle of the floating sheave, stack at rest, mm"`
+}
+
+// Sheave is one sheave, machine frame.
+type Sheave struct {
+	Name   string     `json:"name" doc:"where it is"`
+	Centre [3]float64 `json:"centre" doc:"x, y, z, mm"`
+	Axis   [3]float64 `json:"axis" doc:"unit vector of its axis; the cable turns right-handed about it"`
+	Radius float64    `json:"radius" doc:"to the cable's centre line, mm"`
+	In     [3]float64 `json:"in" doc:"where the cable meets it, mm"`
+	Out    [3]float64 `json:"out" doc:"where the cable leaves it, mm"`
+	Turn   float64    `json:"turn" doc:"angle the cable wraps, deg"`
+	Fleet  float64    `json:"fleet" doc:"larger angle of its cable lines to its plane, deg"`
+	Swivel float64    `json:"swivel" doc:"how far it swings to either side about the cable that leaves it, deg"`
 }

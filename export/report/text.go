@@ -236,6 +236,14 @@ func EffortSentences(r *Report) []string {
 		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
 			Figure(l.Load, "kg"), l.Person, Figure(l.Strength, "N·m"), Figure(l.Moving, "N·m")))
 	}
+	if v := d.Route; v != nil {
+		swivel, fleet := 0.0, v.CamFleet
+		for _, s := range v.Sheaves {
+			swivel, fleet = math.Max(swivel, s.Swivel), math.Max(fleet, s.Fleet)
+		}
+		list = append(list, fmt.Sprintf("The cable runs over %d sheaves, %s an arm; fleet angle at most %s, the guide sheave swivels %s.",
+			len(v.Sheaves), Figure(v.Length, "mm"), Figure(fleet, "deg"), Figure(swivel, "deg")))
+	}
 	for _, v := range d.Departures {
 		list = append(list, fmt.Sprintf("From %s to %s the torque departs from the curve, by %+.1f %% of the peak at %s: %s.",
 			Figure(v.From, "deg"), Figure(v.To, "deg"), 100*v.By, Figure(v.Worst, "deg"), v.Cause))

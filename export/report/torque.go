@@ -6,6 +6,8 @@ import (
 	"armwright/solver/fit"
 	"armwright/specs/stock"
 	"armwright/specs/strength"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 func resistance(r *fit.Result) Resistance {
@@ -57,6 +59,9 @@ func resistance(r *fit.Result) Resistance {
 	if v := g.Lever; v != nil {
 		out.Lever = Lever{some(mm(v.Radius)), some(deg(v.Phase))}
 	}
+	if v := in.Route; v != nil {
+		out.Route = route(v)
+	}
 	if v := g.Linkage; v != nil {
 		out.Linkage = Linkage{some(mm(v.Ground)), some(deg(v.Direction)), some(mm(v.Input)), some(mm(v.Coupler)), some(mm(v.Output)),
 			named(v.Assembly), some(deg(v.InputPhase)), some(mm(v.Radius)), some(deg(v.Phase)),
@@ -67,6 +72,18 @@ func resistance(r *fit.Result) Resistance {
 	}
 	if e := g.Eccentric; e != nil {
 		out.Eccentric = Eccentric{some(kg(e.Mass)), some(mm(e.Radius)), some(deg(e.Phase))}
+	}
+	return out
+}
+
+func route(v *fit.Route) *Route {
+	point := func(p r3.Vec) [3]float64 { return [3]float64{mm(p.X), mm(p.Y), mm(p.Z)} }
+	out := &Route{CamFleet: deg(v.CamFleet), Length: mm(v.Length)}
+	for _, s := range v.Sheaves {
+		out.Sheaves = append(out.Sheaves, Sheave{
+			s.Name, point(s.Centre), [3]float64{round(s.Axis.X, fine), round(s.Axis.Y, fine), round(s.Axis.Z, fine)}, mm(s.Radius),
+			point(s.In), point(s.Out), deg(s.Turn), deg(s.Fleet), deg(s.Swivel),
+		})
 	}
 	return out
 }
