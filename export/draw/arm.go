@@ -13,7 +13,6 @@ import (
 // armSheet is sheet 04: the right arm seen along its axis and across it.
 func (d *drafter) armSheet() sheet.Sheet {
 	s := d.sheet(medium, "Arm", "Detail drawing")
-	s.TextHeight = 3.5
 	along := d.armAt(0)
 	up := r3.Cross(d.axis, along)
 	bodies := append(d.arm(0, sheet.Visible), d.pivotUnit()...)
@@ -28,6 +27,7 @@ func (d *drafter) armSheet() sheet.Sheet {
 	}
 	beside := sheet.View{Title: "Right arm along its axis, from outside", Position: sheet.Front, Entities: drawn(bodies, camera{along, up, d.axis})}
 	below := sheet.View{Title: "From below", Position: sheet.FromBelow, Entities: drawn(bodies, camera{along, d.axis, r3.Scale(-1, up)})}
+	d.balloons(shown{bodies, camera{along, up, d.axis}, &beside}, shown{bodies, camera{along, d.axis, r3.Scale(-1, up)}, &below})
 	d.armSizes(&beside)
 	d.axialSizes(&below)
 	s.Views = []sheet.View{beside, below}
@@ -67,7 +67,7 @@ func (d *drafter) armSizes(v *sheet.View) {
 		add(sheet.Line{Role: sheet.Thin, A: at(x, half-6), B: at(x, half)})
 	}
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
-		add(sheet.CentreMark{Centre: at(-c.Radius, 0), Radius: counterDisc / 2},
+		add(sheet.CentreMark{Centre: at(-c.Radius, 0), Radius: d.counterSide() / 2},
 			sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-c.Radius, 0), B: r2.Vec{}})
 	}
 	if w := d.geo.Lever; w != nil {

@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,7 +17,6 @@ import (
 // and from above, and in an axonometric view.
 func (d *drafter) arrangement() sheet.Sheet {
 	s := d.sheet(large, "General arrangement", "General arrangement drawing")
-	s.TextHeight = 3.5
 	bodies := d.bodies()
 	right := sheet.View{Title: "Seen from the user's right", Position: sheet.Front, Entities: drawn(bodies, fromRight())}
 	front := sheet.View{Title: "Seen from the front", Position: sheet.FromRight, Entities: drawn(bodies, fromFront())}
@@ -26,10 +26,12 @@ func (d *drafter) arrangement() sheet.Sheet {
 	}
 	axo := sheet.View{Title: "Axonometric view", Entities: drawn(bodies, axonometric())}
 
-	right.Entities = append(right.Entities, d.figure()...)
+	if all := d.r.People.Boundary; len(all) > 0 {
+		right.Entities = append(right.Entities, d.figure(&all[0], fromRight(), sheet.Phantom)...)
+	}
 	right.Entities = append(right.Entities, d.cableLine()...)
 	d.arrangementSizes(bodies, &right, &front, &above)
-	d.balloons(bodies, &right, &front, &above)
+	d.balloons(shown{bodies, fromRight(), &right}, shown{bodies, fromFront(), &front}, shown{bodies, fromAbove(), &above})
 	s.Views = []sheet.View{right, front, above, axo}
 	s.Tables = []sheet.Table{d.principal(), d.partsTable(false)}
 	s.Notes = d.arrangementNotes()
@@ -112,40 +114,6 @@ func outside(bodies []prism, c camera, moved bool) r2.Box {
 	return box
 }
 
-// figure is the first of the boundary persons, a woman in the middle of the
-// people, as a stick figure in the place found for her.
-func (d *drafter) figure() []sheet.Entity {
-	if len(d.r.People.Boundary) == 0 {
-		return nil
-	}
-	p := d.r.People.Boundary[0]
-	see := fromRight().see
-	arm, _ := p.Pose.Turned(d.axis, math.Abs(p.Turn))
-	hip, shoulder, elbow := p.Pose.Hip, p.Pose.Shoulder, p.Pose.Elbow
-	hand := p.Pose.Hand(p.Body, arm, d.first)
-	knee := r3.Add(hip, r3.Vec{X: p.Body.Knee - p.Body.ThighDepth/2})
-	sole := r3.Vec{X: knee.X, Z: knee.Z - p.Person.PoplitealHeight}
-	neck := r3.Scale(1/r3.Norm(r3.Sub(shoulder, r3.Vec{X: hip.X, Y: shoulder.Y, Z: hip.Z})), r3.Sub(shoulder, r3.Vec{X: hip.X, Y: shoulder.Y, Z: hip.Z}))
-	const headHigh, headAcross = 170.0, 200.0 // shoulder to the middle of the head; judgement
-	head := r3.Add(shoulder, r3.Scale(headHigh, neck))
-	line := func(points ...r3.Vec) sheet.Entity {
-		e := sheet.Polyline{Role: sheet.Phantom}
-		for _, q := range points {
-			e.Vertices = append(e.Vertices, sheet.Vertex{Vec: see(q)})
-		}
-		return e
-	}
-	out := []sheet.Entity{
-		line(r3.Sub(head, r3.Scale(headAcross/2, neck)), shoulder, hip, knee, sole, r3.Add(sole, r3.Vec{X: p.Person.FootLength * 0.75})),
-		line(shoulder, elbow, hand),
-		sheet.Circle{Role: sheet.Phantom, Centre: see(head), Radius: headAcross / 2},
-	}
-	for _, q := range [...]r3.Vec{hip, shoulder, elbow, knee} {
-		out = append(out, sheet.Circle{Role: sheet.Thin, Centre: see(q), Radius: 14})
-	}
-	return out
-}
-
 // cableLine is the cable between cam and guide sheave at the first loaded
 // angle, on the right side.
 func (d *drafter) cableLine() []sheet.Entity {
@@ -160,46 +128,60 @@ func (d *drafter) cableLine() []sheet.Entity {
 	return []sheet.Entity{sheet.Line{Role: sheet.Thin, A: see(d.inPlane(st.Contact, 0)), B: see(d.inPlane(st.Leave, 0))}}
 }
 
-// balloons points at one body of each line of the parts list, in the view
-// where most of it can be seen.
-func (d *drafter) balloons(bodies []prism, right, front, above *sheet.View) {
-	items := map[string]string{}
+// shown is bodies in a view.
+type shown struct {
+	bodies []prism
+	camera camera
+	view   *sheet.View
+}
+
+// itemOf is the number of a part in the parts list, "" without one.
+func (d *drafter) itemOf(part string) string {
 	for _, p := range d.r.Parts {
-		title := p.Title
-		if strings.HasPrefix(title, stackPlate) {
-			title = stackPlate
+		if part != "" && (p.Title == part || part == stackPlate && strings.HasPrefix(p.Title, stackPlate)) {
+			return strconv.Itoa(p.Item)
 		}
-		items[title] = strconv.Itoa(p.Item)
 	}
-	views := [...]*sheet.View{right, front, above}
-	var scenes [len(views)]scene
-	for i, c := range [...]camera{fromRight(), fromFront(), fromAbove()} {
-		scenes[i] = newScene(bodies, c)
+	return ""
+}
+
+// balloons points at one body of each part, in the view where most of it can
+// be seen.
+func (d *drafter) balloons(views ...shown) {
+	scenes := make([]scene, len(views))
+	for i, v := range views {
+		scenes[i] = newScene(v.bodies, v.camera)
 	}
-	for i, b := range bodies {
-		item, ok := items[b.part]
-		if !ok {
+	const same = 2.0 // mm: two dots there would be one
+	done := map[string]bool{"": true}
+	for i, b := range views[0].bodies {
+		item := d.itemOf(b.part)
+		if done[item] {
 			continue
 		}
-		delete(items, b.part)
+		done[item] = true
 		best, most := 0, 0.0
 		for k, s := range scenes {
-			box := s.boxes[i]
+			box, spot := s.boxes[i], s.camera.see(b.spot())
 			area := (box.Max.X - box.Min.X) * (box.Max.Y - box.Min.Y)
-			if area > most && s.shows(i) {
+			taken := slices.ContainsFunc(views[k].view.Entities, func(e sheet.Entity) bool {
+				o, ok := e.(sheet.Balloon)
+				return ok && r2.Norm(r2.Sub(o.At, spot)) < same
+			})
+			if area > most && !taken && s.shows(i) {
 				best, most = k, area
 			}
 		}
 		v := views[best]
-		v.Entities = append(v.Entities, sheet.Balloon{At: scenes[best].camera.see(b.middle()), Item: item})
+		v.view.Entities = append(v.view.Entities, sheet.Balloon{At: v.camera.see(b.spot()), Item: item})
 	}
 }
 
-// shows reports whether the middle of a body's picture is not hidden by
-// another body.
+// shows reports whether the spot of a body that a balloon points at is not
+// hidden by another body.
 func (s scene) shows(i int) bool {
 	const half = 1.0 // mm
-	mid, aside := s.bodies[i].middle(), r3.Scale(half, s.camera.right)
+	mid, aside := s.bodies[i].spot(), r3.Scale(half, s.camera.right)
 	return len(s.behind(i, edge{r3.Sub(mid, aside), r3.Add(mid, aside)})) == 0
 }
 
@@ -269,7 +251,7 @@ func (d *drafter) arrangementNotes() []string {
 		"Arms at " + degrees(d.first, 0) + "° of elbow flexion, the axis at the mean of its positions; double-dot chain lines show the arms at " +
 			degrees(d.last, 0) + "° and the seat at its highest.",
 		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images.",
-		"Brackets, bearings, hubs and pulleys are shown simplified; the stands of guide sheaves and countershafts, covers and guards are not shown.",
+		"Swivel bars and bearing uprights are drawn turned to the mean axis; sheet \"Pivots and axes\" tells how to set them up. Brackets, bearings, hubs and pulleys are shown simplified; the stands of guide sheaves and countershafts, covers and guards are not shown.",
 	}
 	if all := d.r.People.Boundary; len(all) > 0 {
 		notes = append(notes, "The figure is a "+all[0].Person.Sex.String()+" of middle size in seat position "+strconv.Itoa(all[0].Seat+1)+" counted from the lowest.")

@@ -15,7 +15,6 @@ import (
 // mass of all cases within them.
 func (d *drafter) baseSheet() sheet.Sheet {
 	s := d.sheet(medium, "Base and feet", "Detail drawing")
-	s.TextHeight = 3.5
 	var base []prism
 	for _, m := range d.r.Structure.Members {
 		if m.A.Z == m.B.Z && m.A.Z == d.layout.Side/2 {
@@ -42,6 +41,7 @@ func (d *drafter) baseSheet() sheet.Sheet {
 		}
 		add(sheet.Dimension{Kind: sheet.OrdinateX, Side: sheet.Above, A: datum, B: at(x, w)})
 	}
+	d.balloons(shown{base, fromAbove(), &v})
 	cases := d.envelope(&v)
 	s.Views = []sheet.View{v}
 	s.Tables = []sheet.Table{cases}

@@ -17,7 +17,6 @@ import (
 // section of the rim, and the polar table.
 func (d *drafter) camSheet() sheet.Sheet {
 	s := d.sheet(medium, "Cam", "Detail drawing")
-	s.TextHeight = 3.5
 	s.Views = []sheet.View{d.corePlate(), d.camAndGuide(), d.rimSection()}
 	s.Tables = []sheet.Table{d.polarTable(), d.camData()}
 	s.Notes = d.camNotes()
@@ -99,6 +98,9 @@ func (d *drafter) corePlate() sheet.View {
 		add(sheet.Leader{At: m.From, Note: note})
 	}
 	far := farthest(o.Root)
+	if item := d.itemOf("Cam"); item != "" {
+		add(sheet.Balloon{At: r2.Scale(0.6, far), Item: item})
+	}
 	add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(box.Min.X, 0), B: at(box.Max.X, 0), Reference: true},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, box.Min.Y), B: at(0, box.Max.Y), Reference: true},
 		sheet.Dimension{Kind: sheet.Radius, B: far, Reference: true})
@@ -116,6 +118,9 @@ func (d *drafter) camAndGuide() sheet.View {
 	add(outline(sheet.Visible, o.Root), sheet.Circle{Role: sheet.Visible, Radius: d.cam.Plate.Bore / 2}, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
 		sheet.Circle{Role: sheet.Phantom, Centre: q, Radius: math.Max(1, c.GuideR-half)}, sheet.CentreMark{Centre: q, Radius: c.GuideR},
 		sheet.Dimension{Kind: sheet.Radius, A: q, B: r2.Add(q, at(0, -math.Max(1, c.GuideR-half))), Suffix: " tread"})
+	if item := d.itemOf("Guide sheave"); item != "" {
+		add(sheet.Balloon{At: r2.Add(q, at(-c.GuideR/2, c.GuideR/2)), Item: item})
+	}
 	add(offsets(q, sheet.Below, sheet.Leftward)...)
 	theta := math.Max(d.first-cam.Overrun, math.Min(0, d.last))
 	if st, err := d.cam.Profile.At(theta); err == nil {

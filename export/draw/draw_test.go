@@ -101,9 +101,9 @@ func TestSheetsAreLegible(t *testing.T) {
 
 func TestFileNames(t *testing.T) {
 	want := map[string][]string{
-		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "09-parts"},
+		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 		"cam-study":       {"03-cam", "07-torque"},
-		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "09-parts"},
+		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 	}
 	for _, name := range stations() {
 		list, err := All(result(t, name), Options{})

@@ -24,7 +24,6 @@ const (
 	plateAcross = 450.0 // diameter of the plates of a lever
 	plateThick  = 30.0
 	rodAcross   = 20.0 // guide rods of the stack
-	counterDisc = 90.0 // diameter of the counterweight
 	bossAcross  = 70.0 // diameter of a bearing housing, simplified
 )
 
@@ -119,10 +118,13 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 			bar(r3.Add(foot, r3.Scale(hubAcross/2, d)), r3.Add(foot, r3.Scale(hubReach, d)), m.axis, l.ArmTube, l.ArmTube))
 	}
 	if c := m.geo.Counterweight; still && c != nil && c.Mass > 0 {
-		at := r3.Scale(-c.Radius, d)
-		w := rod(r3.Add(inner, at), r3.Add(outer, at), counterDisc)
+		// A square plate on a bar from the shaft's end.
+		root := m.onAxis(l.CounterPlane())
+		side, half := m.counterSide(), r3.Scale(station.CounterThick/2, m.axis)
+		at := r3.Add(root, r3.Scale(-c.Radius, d))
+		w := bar(r3.Sub(at, half), r3.Add(at, half), d, side, side)
 		w.part = "Counterweight"
-		out = append(out, w, bar(r3.Add(foot, r3.Scale(-hubAcross/2, d)), r3.Add(foot, r3.Scale(counterDisc/2-c.Radius, d)), m.axis, l.ArmTube/2, l.ArmTube/2))
+		out = append(out, w, bar(root, r3.Add(root, r3.Scale(side/2-c.Radius, d)), m.axis, l.ArmTube/2, l.ArmTube/2))
 	}
 	if v := m.geo.Lever; v != nil {
 		forward, _ := m.plane()
@@ -143,6 +145,11 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 	return out
 }
 
+// counterSide is the side of the counterweight, a square plate of steel.
+func (m *machine) counterSide() float64 {
+	return math.Sqrt(m.geo.Counterweight.Mass / (stock.SteelDensity * station.CounterThick))
+}
+
 // pivotUnit is the shaft of the right arm with its two bearings, simplified.
 func (m *machine) pivotUnit() []prism {
 	l := m.layout
@@ -154,6 +161,9 @@ func (m *machine) pivotUnit() []prism {
 		reach := math.Copysign(30, aside) // from the upright's face
 		boss := rod(m.onAxis(l.BearingPlane()+aside), m.onAxis(l.BearingPlane()+aside+reach), bossAcross)
 		boss.part = "Pivot bearing"
+		_, up := m.plane()
+		rim := r3.Add(boss.middle(), r3.Scale(0.35*bossAcross, up)) // beside the shaft
+		boss.mark = &rim
 		out = append(out, boss)
 	}
 	return out

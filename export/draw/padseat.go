@@ -15,7 +15,6 @@ import (
 // positions.
 func (d *drafter) padSheet() sheet.Sheet {
 	s := d.sheet(medium, "Pads and seat", "Detail drawing")
-	s.TextHeight = 3.5
 	side, face := d.padViews()
 	s.Views = []sheet.View{side, face, d.seatView()}
 	s.Tables = []sheet.Table{d.seatTable()}
@@ -45,6 +44,7 @@ func (d *drafter) padViews() (side, face sheet.View) {
 	half := d.geo.Pivots.Spacing / 2
 	side = sheet.View{Title: "Pad, across its width", Position: sheet.Front, Entities: drawn(pads, camera{down, normal, r3.Vec{Y: -1}})}
 	face = sheet.View{Title: "Pads, on their face", Position: sheet.FromAbove, Entities: drawn(pads, camera{down, r3.Vec{Y: 1}, normal})}
+	d.balloons(shown{pads, camera{down, r3.Vec{Y: 1}, normal}, &face})
 	side.Entities = append(side.Entities,
 		sheet.CentreMark{Radius: 12}, sheet.Leader{Note: "pivot"},
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(-p.Near, -p.Offset), B: at(-p.Far, -p.Offset)},
@@ -72,6 +72,7 @@ func (d *drafter) seatView() sheet.View {
 	}
 	v := sheet.View{Title: "Seat from the user's right", Entities: drawn(bodies, fromRight())}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	d.balloons(shown{bodies, fromRight(), &v})
 	rear := g.Front - g.Depth
 	floor := at(g.Front, 0)
 	add(sheet.Line{Role: sheet.Thin, A: at(rear, 0), B: floor},

@@ -30,13 +30,15 @@ func (d *drafter) pivots() sheet.Sheet {
 		d.axes("Seen from the front: cant", sheet.Front, fromFront()),
 		d.axes("Plan: toe", sheet.FromAbove, plan),
 		d.axes("Along the pad's normal: swivel angle", sheet.Free, normal),
+		d.wedgeView(),
 	}
-	s.Tables = []sheet.Table{d.axisTable(), d.pivotTable()}
+	s.Tables = []sheet.Table{d.axisTable(), d.bracketTable(), d.pivotTable()}
 	s.Notes = []string{
 		"Toe is the angle of the axis in the plan, positive with the outer end to the rear; cant its angle seen from the front, positive with the outer end up. Both are given for the right arm; the left is its mirror image in the plane y = 0.",
 		"The swivel angle turns the bracket about the normal of the pad through the pivot, from the middle position; the middle position is the mean of all. Out of plane is what is left between the axis and the plane of the pad: shim the bearings by it, or set the swivel plate level at the middle position.",
 		"True angle is the angle between the axis and the machine's y.",
 	}
+	s.Notes = append(s.Notes, d.bracketNotes()...)
 	return s
 }
 
@@ -112,11 +114,7 @@ func (d *drafter) axisTable() sheet.Table {
 			">Swivel °", ">Out of plane °", ">Bearings x", ">y", ">z"),
 	}
 	list := d.geo.Pivots.Axes
-	mean := 0.0
-	for _, a := range list {
-		angle, _ := d.swivel(a)
-		mean += angle / float64(len(list))
-	}
+	mean := d.meanSwivel()
 	for i, a := range list {
 		v := station.AxisVector(a.Toe, a.Cant)
 		angle, out := d.swivel(a)

@@ -62,6 +62,9 @@ func sheets(r *fit.Result) ([]named, error) {
 		add(6, "base", d.baseSheet())
 	}
 	add(7, "torque", d.torqueSheet())
+	if station && len(r.People.Boundary) > 0 {
+		add(8, "people", d.peopleSheet())
+	}
 	if station {
 		add(9, "parts", d.partsSheet())
 	}
@@ -87,7 +90,8 @@ const (
 	large
 )
 
-// sheet returns an empty sheet with its title block.
+// sheet returns an empty sheet with its title block, of the given size or of
+// the smallest on which it loses nothing.
 func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 	a := d.r.Frame.Drawing
 	sizes := [...]sheet.Size{sheet.A3, sheet.A2, sheet.A1}
@@ -95,8 +99,8 @@ func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 		sizes = [...]sheet.Size{sheet.InchB, sheet.InchC, sheet.InchD}
 	}
 	s := sheet.Sheet{
-		Size:  sizes[p],
-		Units: d.units,
+		Size: sizes[p], Smaller: sizes[:p],
+		Units: d.units, TextHeight: 3.5,
 		TitleBlock: sheet.TitleBlock{
 			Owner: a.Owner, Number: a.Number, Date: a.Date, Language: "en", Title: title, Supplementary: d.r.Frame.Name,
 			Creator: a.Creator, Approver: a.Approver, DocumentType: kind,

@@ -87,6 +87,14 @@ type plane struct {
 	d float64
 }
 
+// spot is where a balloon points.
+func (p prism) spot() r3.Vec {
+	if p.mark != nil {
+		return *p.mark
+	}
+	return p.middle()
+}
+
 // faces returns the sides in the order of the base's edges, then the base and
 // the face opposite.
 func (p prism) faces() []plane {

@@ -3,7 +3,6 @@ package draw
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"armwright/export/sheet"
 	"armwright/solver/fit"
@@ -91,28 +90,11 @@ func niceStep(x float64) float64 {
 // partsSheet is sheet 09: the parts list with cut lengths and mitres.
 func (d *drafter) partsSheet() sheet.Sheet {
 	s := d.sheet(small, "Parts list", "Parts list")
-	s.Tables = []sheet.Table{d.partsTable(true), d.stockTable()}
-	s.Notes = []string{"Lengths of tubes are those of their centrelines between the square or mitred ends; add the saw's kerf. Masses are of one piece."}
+	s.Tables = []sheet.Table{d.partsTable(true), d.cuttingPlan(), d.toleranceTable()}
+	s.Notes = []string{
+		"Lengths of tubes are those of their centrelines between the square or mitred ends. Masses are of one piece.",
+		"The cutting plan takes the longest piece first and puts each into the first bar with room for it and a kerf (first fit decreasing). Where mitres differ in kind, keep the order of each bar.",
+		"Tolerances hold for finished parts; where none is given, the general one in the title block does.",
+	}
 	return s
-}
-
-// stockTable sums up the lengths of one stock.
-func (d *drafter) stockTable() sheet.Table {
-	t := sheet.Table{Title: "Lengths by stock", Columns: columns("<Stock", ">Pieces", ">Length "+d.unit())}
-	var names []string
-	pieces, length := map[string]int{}, map[string]float64{}
-	for _, p := range d.r.Parts {
-		if p.Length == 0 || !strings.Contains(p.Stock, "tube") && !strings.Contains(p.Stock, "bar") {
-			continue
-		}
-		if pieces[p.Stock] == 0 {
-			names = append(names, p.Stock)
-		}
-		pieces[p.Stock] += p.Count
-		length[p.Stock] += float64(p.Count) * p.Length
-	}
-	for _, n := range names {
-		t.Rows = append(t.Rows, []string{n, strconv.Itoa(pieces[n]), d.length(length[n])})
-	}
-	return t
 }

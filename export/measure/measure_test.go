@@ -250,7 +250,7 @@ func TestFaultsAreFound(t *testing.T) {
 				}
 			})
 		}},
-		{"the angles on the left pivot", armPad, pivots, "right pivot", func(t *testing.T, f fstest.MapFS) {
+		{"the angles on the left pivot", armPad, pivots, "left pivot", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, pivots, func(d *dxf.Document) {
 				var spacing dxf.Dimension
 				for i, e := range d.Entities {

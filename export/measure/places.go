@@ -159,19 +159,20 @@ func end(list []float64, i int) *float64 {
 	return &list[(i+len(list))%len(list)]
 }
 
-// sides makes sure that left is left: angles are given for the right arm,
-// which stands on the left of what is seen from the front.
+// sides makes sure that left is left: the angles of front view and plan are
+// given at the right pivot, which stands on the left of what is seen from the
+// front.
 func (m *measurer) sides(name string) {
 	path := m.sheet(name)
 	if path == "" {
 		return
 	}
 	all := dimensions(m.drawings[path])
+	right := 0
 	for i, q := range all {
 		if q.Kind != dxf.Angular {
 			continue
 		}
-		var right, left *dxf.Point // the pivots of the view that the vertex belongs to
 		for _, s := range all {
 			if !across.of(s) {
 				continue
@@ -181,14 +182,13 @@ func (m *measurer) sides(name string) {
 				a, b = b, a
 			}
 			if distance(a, q.Vertex) < 2*step {
-				right = &a
+				right++
 			}
-			if distance(b, q.Vertex) < 2*step {
-				left = &b
-			}
+			m.out.check(distance(b, q.Vertex) >= 2*step, path, fmt.Sprintf("dimension %d, %q", i+1, q.Text), "stands at the left pivot, but is the right one's")
 		}
-		m.out.check(right != nil && left == nil, path, fmt.Sprintf("dimension %d, %q", i+1, q.Text), "does not stand at the right pivot")
 	}
+	want := 2 * min(2, len(m.report.Pivots.Right.Axes)) // toe and cant, of the first and the last position
+	m.out.check(right >= want, path, "toe and cant", fmt.Sprintf("%d angles stand at the right pivot, want %d", right, want))
 }
 
 // axisTable looks for toe, cant and vector of every axis position in the rows

@@ -7,7 +7,7 @@ import (
 )
 
 // Check lays the sheet out and looks for defects: texts that cover each other
-// or lie on an outline, anything outside the frame, values that do not fit
+// or lie on an outline or on a centring mark, anything outside the frame, values that do not fit
 // their field, characters that the font does not have. The error is the
 // *Error of Flatten, or a *CheckError that lists the problems.
 func (s *Sheet) Check() error {
@@ -15,9 +15,7 @@ func (s *Sheet) Check() error {
 	if err != nil {
 		return err
 	}
-	x, y, w, h := s.Size.Space()
-	frame := r2.Box{Min: r2.Vec{X: x, Y: y}, Max: r2.Vec{X: x + w, Y: y + h}}
-	problems = append(problems, d.check(frame)...)
+	problems = append(problems, d.check(d.frame)...)
 	if len(problems) > 0 {
 		return &CheckError{s.TitleBlock.Title, problems}
 	}
@@ -46,7 +44,7 @@ func (d *Drawing) check(frame r2.Box) []Problem {
 			}
 		case Stroke:
 			text = p.Role.String()
-			if p.Role == Visible || p.Role == Cut {
+			if p.Role == Visible || p.Role == Cut || p.Role == Border {
 				pts := flatten(p.Path, p.Closed, clearChord)
 				for i := 1; i < len(pts); i++ {
 					outlines = append(outlines, segment{pts[i-1], pts[i], p.Role})

@@ -119,10 +119,29 @@ func (c *clearance) covers(p r2.Vec) bool {
 	return hit
 }
 
+// disc is a small circle that has been drawn: a bore, a hole, a shaft.
+type disc struct {
+	centre r2.Vec
+	radius float64
+}
+
+// pierced reports whether the segment a-b runs through the circle; one that
+// ends on its rim or inside does not.
+func (d disc) pierced(a, b r2.Vec) bool {
+	const rim = 0.1 // mm
+	if r2.Norm(r2.Sub(a, d.centre)) < d.radius+rim || r2.Norm(r2.Sub(b, d.centre)) < d.radius+rim {
+		return false
+	}
+	ab := r2.Sub(b, a)
+	t := r2.Dot(r2.Sub(d.centre, a), ab) / r2.Norm2(ab)
+	return t > 0 && t < 1 && r2.Norm(r2.Sub(along(a, ab, t), d.centre)) < d.radius
+}
+
 // clearance knows what has been drawn in a view, to keep texts clear of it.
 type clearance struct {
 	texts    []block
 	segments segmentGrid
+	holes    []disc
 	extent   r2.Box
 }
 
@@ -131,6 +150,9 @@ func (c *clearance) add(prims ...Primitive) {
 		c.extent = union(c.extent, primitiveBox(p))
 		switch p := p.(type) {
 		case Stroke:
+			if centre, radius, ok := p.Circle(); ok && p.Role == Visible && radius < largestHole {
+				c.holes = append(c.holes, disc{centre, radius})
+			}
 			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts); i++ {
 				c.segments.add(segment{pts[i-1], pts[i], p.Role})
@@ -148,6 +170,10 @@ func (c *clearance) add(prims ...Primitive) {
 	}
 }
 
+// largestHole is the radius, paper mm, up to which a circle counts as a hole
+// that leaders keep out of.
+const largestHole = 20.0
+
 // Costs of a candidate place. A text over a text is ruled out as long as
 // anything else is possible; a text over an outline is worse than one over a
 // narrow line; the rest are preferences.
@@ -158,6 +184,7 @@ const (
 	costOnNarrow   = 60
 	costCrossing   = 2
 	costCrossWide  = 8
+	costThrough    = 100  // through a hole
 	costPerLength  = 0.25 // per mm of leader
 	costPerGrowth  = 0.5  // per mm by which the view grows
 )
@@ -194,6 +221,11 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 				for _, t := range c.texts {
 					if t.padded(textGap).crosses(pts[i-1], pts[i]) {
 						sum += costLineOnText
+					}
+				}
+				for _, h := range c.holes {
+					if h.pierced(pts[i-1], pts[i]) {
+						sum += costThrough
 					}
 				}
 				sum += c.alongLines(pts[i-1], pts[i])

@@ -31,9 +31,10 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	s, a = s.smallest(a)
 	width, height := s.Size.Trimmed()
 	t := s.TitleBlock
-	d := &Drawing{Width: width, Height: height, Number: t.Sheet, Title: t.Title, Description: s.describe()}
+	d := &Drawing{Width: width, Height: height, Number: t.Sheet, Title: t.Title, Description: s.describe(), frame: s.Size.frameBox()}
 	d.Primitives = s.Size.frame()
 	d.framing = len(d.Primitives)
 	block, problems := s.drawTitleBlock(s.scaleText(a))

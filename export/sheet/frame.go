@@ -23,6 +23,27 @@ func rule(role Role, x0, y0, x1, y1 float64) Stroke {
 	return Stroke{Role: role, Path: straight(r2.Vec{X: x0, Y: y0}, r2.Vec{X: x1, Y: y1})}
 }
 
+// frameBox is the frame.
+func (s Size) frameBox() r2.Box {
+	x, y, w, h := s.Space()
+	return r2.Box{Min: r2.Vec{X: x, Y: y}, Max: r2.Vec{X: x + w, Y: y + h}}
+}
+
+// marks are the places of the centring marks inside the frame.
+func (s Size) marks() []r2.Box {
+	p, b := s.paper(), s.frameBox()
+	cx, cy := p.width/2, p.height/2
+	out := []r2.Box{
+		{Min: r2.Vec{X: cx, Y: b.Max.Y - markInside}, Max: r2.Vec{X: cx, Y: b.Max.Y}},
+		{Min: r2.Vec{X: b.Min.X, Y: cy}, Max: r2.Vec{X: b.Min.X + markInside, Y: cy}},
+		{Min: r2.Vec{X: b.Max.X - markInside, Y: cy}, Max: r2.Vec{X: b.Max.X, Y: cy}},
+	}
+	if p.across != 0 {
+		out = append(out, r2.Box{Min: r2.Vec{X: cx, Y: b.Min.Y}, Max: r2.Vec{X: cx, Y: b.Min.Y + markInside}})
+	}
+	return out
+}
+
 // fieldLetters are the letters of the fields from the top down: no I, no O.
 const fieldLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 

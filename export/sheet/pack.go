@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -66,6 +67,22 @@ func (s *Sheet) arrange() (*arrangement, error) {
 	}
 	return nil, s.fail("the views, tables and notes do not fit on size "+s.Size.String(),
 		"take a larger size, or move a view or a table to another sheet")
+}
+
+// smallest returns the sheet, and what is on it, on the smallest of the sizes
+// that it may have without any change of scale or lettering.
+func (s *Sheet) smallest(a *arrangement) (*Sheet, *arrangement) {
+	for _, size := range s.Smaller {
+		t := *s
+		t.Size = size
+		if t.lettering() != s.lettering() {
+			continue
+		}
+		if b := t.pack(a.views, a.scales); b != nil {
+			return &t, b
+		}
+	}
+	return s, a
 }
 
 // scales gives each view its scale: its own, or main for the aligned views
@@ -142,14 +159,15 @@ func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
 		Min: r2.Vec{X: x + w - TitleBlockWidth, Y: y},
 		Max: r2.Vec{X: x + w, Y: y + stackHeight},
 	}
+	taken := append(s.Size.marks(), title)
 	for _, corner := range [...][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
-		f := &floor{room: room, taken: []r2.Box{title}}
+		f := &floor{room: room, taken: slices.Clone(taken)}
 		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views))}
 		if s.packTables(f, a, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
 			return a
 		}
 	}
-	f := &floor{room: room, taken: []r2.Box{title}}
+	f := &floor{room: room, taken: slices.Clone(taken)}
 	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views))}
 	if s.packViews(f, a) && s.packTables(f, a, f.corner(-1, -1)) {
 		return a

@@ -85,6 +85,7 @@ type Table struct {
 // the notice and a bar of 100 mm to check a print by.
 type Sheet struct {
 	Size       Size
+	Smaller    []Size // sizes to take instead, the smallest first, if everything fits there at the same scales
 	TitleBlock TitleBlock
 	Projection Projection
 	Units      Units

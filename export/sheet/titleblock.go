@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"unicode/utf8"
 
@@ -93,7 +94,11 @@ func (w *writer) cell(x, y, width, height float64, caption string, values ...str
 	const pad = 1.2
 	w.prims = append(w.prims, rectangle(Thin, w.x+x, w.y+y, width, height))
 	w.text(x+pad, y+height-pad-captionSize, captionSize, caption, Thin)
-	line := (height - pad - captionSize) / float64(len(values))
+	// Lines of one text keep together in the middle of a high cell.
+	const pitch = 6.5
+	free := height - pad - captionSize
+	line := math.Min(pitch, free/float64(max(1, len(values))))
+	y0 := y + (free-line*float64(len(values)))/2
 	for i, v := range values {
 		if v == "" {
 			continue
@@ -102,7 +107,7 @@ func (w *writer) cell(x, y, width, height float64, caption string, values ...str
 		if TextWidth(v, h) > width-2*pad {
 			w.tight = append(w.tight, Problem{TooLong, v, w.x + x, w.y + y})
 		}
-		base := y + line*float64(len(values)-1-i) + (line-h)/2 + 0.3
+		base := y0 + line*float64(len(values)-1-i) + (line-h)/2 + 0.3
 		w.text(x+pad, base, h, v, Lettering)
 	}
 }

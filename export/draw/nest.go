@@ -1,0 +1,108 @@
+package draw
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"armwright/export/sheet"
+	"armwright/solver/fit"
+)
+
+// Bars as they are bought and sawn, mm: own choices, stated on the sheet.
+const (
+	barLength = 6000.0
+	sawKerf   = 3.0
+)
+
+// cutPiece is one piece to be sawn from a bar.
+type cutPiece struct {
+	item   int
+	length float64
+}
+
+// cutBar is one bar with its pieces in the order they are sawn.
+type cutBar struct {
+	pieces []cutPiece
+	used   float64 // with a kerf after each piece
+}
+
+// nest lays pieces into bars of one length, first fit decreasing (D. S.
+// Johnson 1973: at most 11/9 of the fewest bars and 6/9 of one more). A piece
+// takes its length and one kerf; the last kerf may fall into the bar's end.
+// What is longer than a bar gets one by itself.
+func nest(pieces []cutPiece, length, kerf float64) []cutBar {
+	sorted := slices.Clone(pieces)
+	slices.SortStableFunc(sorted, func(a, b cutPiece) int { return cmp.Compare(b.length, a.length) })
+	var bars []cutBar
+	for _, p := range sorted {
+		need := p.length + kerf
+		at := slices.IndexFunc(bars, func(b cutBar) bool { return b.used+need <= length+kerf })
+		if at < 0 {
+			at = len(bars)
+			bars = append(bars, cutBar{})
+		}
+		bars[at].pieces = append(bars[at].pieces, p)
+		bars[at].used += need
+	}
+	return bars
+}
+
+// sawn reports whether a part is cut from a bar or a tube.
+func sawn(p fit.Part) bool {
+	return p.Length > 0 && (strings.Contains(p.Stock, "tube") || strings.Contains(p.Stock, "bar"))
+}
+
+// cuttingPlan says which pieces come from which bar.
+func (d *drafter) cuttingPlan() sheet.Table {
+	t := sheet.Table{
+		Title:   "Cutting plan, bars of " + d.measure(barLength) + ", kerf " + d.measure(sawKerf),
+		Columns: columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+d.unit()),
+	}
+	var names []string
+	of := map[string][]cutPiece{}
+	for _, p := range d.r.Parts {
+		if !sawn(p) {
+			continue
+		}
+		if of[p.Stock] == nil {
+			names = append(names, p.Stock)
+		}
+		for range p.Count {
+			of[p.Stock] = append(of[p.Stock], cutPiece{p.Item, p.Length})
+		}
+	}
+	for _, name := range names {
+		for i, b := range nest(of[name], barLength, sawKerf) {
+			rest := max(0, barLength-b.used)
+			for k, line := range d.runs(b.pieces) {
+				row := []string{"", "", line, ""}
+				if k == 0 {
+					row = []string{name, strconv.Itoa(i + 1), line, d.length(rest)}
+				}
+				t.Rows = append(t.Rows, row)
+			}
+		}
+	}
+	return t
+}
+
+// runs writes the pieces of a bar, equal ones counted, in lines.
+func (d *drafter) runs(pieces []cutPiece) []string {
+	const perLine = 5
+	var words []string
+	for i := 0; i < len(pieces); {
+		n := 1
+		for i+n < len(pieces) && pieces[i+n] == pieces[i] {
+			n++
+		}
+		words = append(words, strconv.Itoa(n)+" x item "+strconv.Itoa(pieces[i].item)+" ("+d.length(pieces[i].length)+")")
+		i += n
+	}
+	var lines []string
+	for chunk := range slices.Chunk(words, perLine) {
+		lines = append(lines, strings.Join(chunk, ", "))
+	}
+	return lines
+}
