@@ -50,6 +50,8 @@ type People struct {
 	Women      float64       `key:"women" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of women among the users, for coverage"`
 	Low        float64       `key:"low" unit:"percent" default:"5 %" min:"0.1 %" max:"49 %" doc:"smallest percentile of each dimension, of the women, that must fit"`
 	High       float64       `key:"high" unit:"percent" default:"95 %" min:"51 %" max:"99.9 %" doc:"largest percentile of each dimension, of the men, that must fit"`
+	Boundary   string        `key:"boundary" choice:"percentiles|ellipsoid" default:"percentiles" doc:"persons that a design must fit: those of the percentiles low and high, 25 of each sex, or of an ellipsoid that holds a share of the persons, 15 of each sex"`
+	Share      float64       `key:"share" unit:"percent" default:"90 %" min:"10 %" max:"99.9 %" doc:"share of the persons that the ellipsoid holds"`
 	Sample     int           `key:"sample" default:"1000" min:"100" max:"100000" doc:"random persons drawn to estimate coverage"`
 	Seed       int           `key:"seed" default:"1" min:"0" max:"1000000" doc:"seed of the random persons"`
 	Age        float64       `key:"age" unit:"time" default:"30 y" min:"15 y" max:"83 y" doc:"age at which strength is estimated"`

@@ -22,7 +22,11 @@ func assumptions(r *fit.Result) []Assumption {
 		if w.Population == "survey" {
 			mass = "body mass of the same survey"
 		}
-		add("body sizes", fmt.Sprintf("%s persons from %.4g %% of the women to %.4g %% of the men, %.4g %% women", w.Population, 100*w.Low, 100*w.High, 100*w.Women),
+		span := fmt.Sprintf("from %.4g %% of the women to %.4g %% of the men", 100*w.Low, 100*w.High)
+		if w.Boundary == "ellipsoid" {
+			span = fmt.Sprintf("on the ellipsoid that holds %.4g %% of each sex", 100*w.Share)
+		}
+		add("body sizes", fmt.Sprintf("%s persons %s, %.4g %% women", w.Population, span, 100*w.Women),
 			"2012 anthropometric survey (Gordon et al. 2014), "+mass+"; joint sizes by a Gaussian copula", "S, D")
 		source, mark := "brief", "own"
 		if own := people.DefaultCarrying(); own.Mean == [2]float64{people.Woman: w.Carrying.WomenMean, people.Man: w.Carrying.MenMean} {

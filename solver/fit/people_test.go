@@ -558,3 +558,30 @@ func BenchmarkStream(b *testing.B) {
 		})
 	}
 }
+
+// A frame may ask for the persons of an ellipsoid instead of percentiles: 30 of
+// them are placed, and coverage, counted on random persons, stays as it was.
+func TestEllipsoidFrame(t *testing.T) {
+	f := frameOf(t, "arm-pad-station")
+	f.People.Sample = 300
+	before, err := Check(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.People.Boundary, f.People.Share = "ellipsoid", 0.9
+	r, err := Check(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(r.People.Boundary); n != 30 {
+		t.Errorf("%d persons", n)
+	}
+	if len(before.People.Boundary) != 50 || r.People.Crowd.All.N != 300 {
+		t.Errorf("%d persons before, %d random", len(before.People.Boundary), r.People.Crowd.All.N)
+	}
+	for _, p := range r.People.Boundary {
+		if p.Fits != (len(p.TurnedBy) == 0) {
+			t.Errorf("%s: fits %v, turned away by %v", p.Person.Label, p.Fits, p.TurnedBy)
+		}
+	}
+}

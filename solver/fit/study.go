@@ -82,7 +82,7 @@ func newStudy(a *specs.Asked) (*study, error) {
 	r := a.Resistance.Loaded
 	s.grid(int(math.Ceil((r.To-r.From)/angleStep-1e-9)) + 1)
 
-	s.persons = population(a.People).Boundary(a.People.Low, a.People.High)
+	s.persons = boundary(a.People)
 	for i, p := range s.persons {
 		b := Body(p, a.People, a.Posture.GripRotation)
 		s.bodies = append(s.bodies, b)
@@ -103,6 +103,14 @@ func (s *study) grid(n int) {
 		s.angles, s.sin, s.cos = append(s.angles, theta), append(s.sin, sin), append(s.cos, cos)
 		s.shape = append(s.shape, s.curve.At(theta))
 	}
+}
+
+// boundary returns the persons a station must fit.
+func boundary(w specs.People) []people.Person {
+	if w.Boundary == "ellipsoid" {
+		return population(w).Ellipsoid(w.Share)
+	}
+	return population(w).Boundary(w.Low, w.High)
 }
 
 func population(w specs.People) people.Population {
