@@ -19,6 +19,7 @@ type designOptions struct {
 	force bool
 	json  bool
 	dxf   string
+	nest  bool
 	limit time.Duration // 0 is none
 }
 
@@ -58,6 +59,7 @@ conflicts and the cheapest way out, and the exit code is 4.`,
 	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added")
 	f.BoolVar(&o.json, "json", false, "print report.json on stdout instead of text")
 	f.StringVar(&o.dxf, "dxf", dxfForms[0], "form of the DXF files: 2000, or r12 for old controllers")
+	f.BoolVar(&o.nest, "nest", false, "also lay all pieces of each plate into one cut file")
 	f.DurationVar(&o.limit, "time-limit", 0, "stop the search after this long, as 90s or 5m, and keep the best so far")
 	_ = cmd.RegisterFlagCompletionFunc("dxf", cobra.FixedCompletions(dxfForms[:], cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.MarkFlagDirname("out")
@@ -98,7 +100,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err != nil {
 		return err
 	}
-	rep, n, err := deliver(ctx, dir, result, draw.Options{R12: o.dxf == "r12"})
+	rep, n, err := deliver(ctx, dir, result, draw.Options{R12: o.dxf == "r12", Nest: o.nest})
 	if err != nil {
 		return err
 	}

@@ -21,9 +21,7 @@ func (d *drafter) armSheet() sheet.Sheet {
 		if bodies[i].bare {
 			bodies[i].role = sheet.Phantom // plates are no part of the arm
 		}
-		for k, p := range bodies[i].base {
-			bodies[i].base[k] = r3.Sub(p, d.pivot)
-		}
+		bodies[i] = bodies[i].moved(r3.Scale(-1, d.pivot))
 	}
 	beside := sheet.View{Title: "Right arm along its axis, from outside", Position: sheet.Front, Entities: drawn(bodies, camera{along, up, d.axis})}
 	below := sheet.View{Title: "From below", Position: sheet.FromBelow, Entities: drawn(bodies, camera{along, d.axis, r3.Scale(-1, up)})}

@@ -107,22 +107,23 @@ func (d *drafter) corePlate() sheet.View {
 	return v
 }
 
-// camAndGuide shows where the guide sheave stands, and the cable at flexion 0.
+// camAndGuide shows where the guide sheave stands, and the cable at flexion 0,
+// or as near to that as the cam was made for.
 func (d *drafter) camAndGuide() sheet.View {
-	v := sheet.View{Title: "Place of the guide sheave"}
+	theta := math.Max(d.first-cam.Overrun, math.Min(0, d.last))
+	v := sheet.View{Title: "Place of the guide sheave, arm at " + degrees(theta, 0) + "°"}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	c := d.geo.Cam
 	o := d.cam.Outline
 	q := at(c.GuideX, c.GuideY)
 	half := d.cam.Plate.Cable / 2
-	add(outline(sheet.Visible, o.Root), sheet.Circle{Role: sheet.Visible, Radius: d.cam.Plate.Bore / 2}, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
+	add(outline(sheet.Visible, turned(o.Root, c.Ratio*theta)), sheet.Circle{Role: sheet.Visible, Radius: d.cam.Plate.Bore / 2}, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
 		sheet.Circle{Role: sheet.Phantom, Centre: q, Radius: math.Max(1, c.GuideR-half)}, sheet.CentreMark{Centre: q, Radius: c.GuideR},
 		sheet.Dimension{Kind: sheet.Radius, A: q, B: r2.Add(q, at(0, -math.Max(1, c.GuideR-half))), Suffix: " tread"})
 	if item := d.itemOf("Guide sheave"); item != "" {
 		add(sheet.Balloon{At: r2.Add(q, at(-c.GuideR/2, c.GuideR/2)), Item: item})
 	}
 	add(offsets(q, sheet.Below, sheet.Leftward)...)
-	theta := math.Max(d.first-cam.Overrun, math.Min(0, d.last))
 	if st, err := d.cam.Profile.At(theta); err == nil {
 		add(sheet.Line{Role: sheet.Phantom, A: st.Contact, B: st.Leave},
 			sheet.Leader{At: r2.Scale(0.5, r2.Add(st.Contact, st.Leave)), Note: "cable centre"})
@@ -134,6 +135,16 @@ func (d *drafter) camAndGuide() sheet.View {
 		add(offsets(p, sheet.Above, sheet.Rightward)...)
 	}
 	return v
+}
+
+// turned is a path turned about the origin.
+func turned(p contour.Path, angle float64) contour.Path {
+	sin, cos := math.Sincos(angle)
+	out := contour.Path{Closed: p.Closed, Vertices: make([]contour.Vertex, len(p.Vertices))}
+	for i, v := range p.Vertices {
+		out.Vertices[i] = contour.Vertex{X: cos*v.X - sin*v.Y, Y: sin*v.X + cos*v.Y, Bulge: v.Bulge}
+	}
+	return out
 }
 
 // offsets dimensions a point from the origin, leaving out what is zero.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"armwright/export/dxf"
@@ -19,8 +20,9 @@ import (
 // layer CUT, marks on layer ETCH, cam axis at the origin, position of flexion
 // 0. A cam gives two: the core plate, whose outline is the groove root, and
 // the cheek plates, whose outline is the rim. A station without a cam gives
-// none. Errors: those of [CamOf], and a *CutError for what a shop would send
-// back.
+// none. With Options.Nest each comes in a second file as well, as often as a
+// station needs it, side by side on one plate. Errors: those of [CamOf], and a
+// *CutError for what a shop would send back.
 func CutFiles(r *fit.Result, o Options) ([]File, error) {
 	if r.Frame.Geometry.Cam == nil {
 		return nil, nil
@@ -29,37 +31,98 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
+	steel := r.Frame.Stock.Steel
+	plates := []cutPlate{
+		{"cut/cam.dxf", "cam core plate: the outline is the groove root", 2, c.Outline.Root, c.Core, c.Outline.Holes, append(slices.Clone(c.Outline.Marks), datum(c.Outline.Holes)...)},
+		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", 4, c.Outline.Blank, c.Cheek, c.Outline.Holes, datum(c.Outline.Holes)},
+	}
 	var out []File
-	for _, p := range [...]struct {
-		path, what string
-		outline    contour.Path
-		thickness  float64
-		marks      []cam.Mark
-	}{
-		{"cut/cam.dxf", "cam core plate: the outline is the groove root", c.Outline.Root, c.Core, c.Outline.Marks},
-		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", c.Outline.Blank, c.Cheek, nil},
-	} {
-		d := dxf.New()
-		d.Comments = []string{sheet.Notice, fmt.Sprintf("%s, %g mm %s", p.what, p.thickness, r.Frame.Stock.Steel)}
-		d.Layers = []dxf.Layer{{Name: dxf.CutLayer, Color: dxf.Red}, {Name: dxf.EtchLayer, Color: dxf.Blue}}
-		cut, etch := dxf.Attr{Layer: dxf.CutLayer}, dxf.Attr{Layer: dxf.EtchLayer}
-		d.Add(dxf.Outline(cut, p.outline))
-		for _, h := range c.Outline.Holes {
-			d.Add(dxf.Circle{Attr: cut, Centre: point(h.Centre), Radius: h.Diameter / 2})
-		}
-		for _, m := range append(p.marks, datum(c.Outline.Holes)...) {
-			d.Add(dxf.Line{Attr: etch, A: point(m.From), B: point(m.To)})
-		}
-		if err := cuttable(p.path, d, p.thickness); err != nil {
+	for _, p := range plates {
+		d := newCut(fmt.Sprintf("%s, %g mm %s", p.what, p.thickness, steel))
+		p.place(d, r2.Vec{})
+		if out, err = finish(out, p.path, d, p.thickness, o); err != nil {
 			return nil, err
 		}
-		var b bytes.Buffer
-		if err := dxf.Write(&b, d, o.version()); err != nil {
+	}
+	if !o.Nest {
+		return out, nil
+	}
+	for _, p := range plates {
+		name := strings.TrimSuffix(p.path, ".dxf") + "-nest.dxf"
+		d := newCut(fmt.Sprintf("%d x %s, %g mm %s", p.count, strings.TrimPrefix(p.path, "cut/"), p.thickness, steel))
+		for _, by := range rows(p.outline.Bounds(), p.count) {
+			p.place(d, by)
+		}
+		if out, err = finish(out, name, d, p.thickness, o); err != nil {
 			return nil, err
 		}
-		out = append(out, File{p.path, b.Bytes()})
 	}
 	return out, nil
+}
+
+// cutPlate is one part that is cut from plate.
+type cutPlate struct {
+	path, what string
+	count      int // in one station
+	outline    contour.Path
+	thickness  float64
+	holes      []cam.Hole
+	marks      []cam.Mark
+}
+
+// newCut is an empty cut file.
+func newCut(what string) *dxf.Document {
+	d := dxf.New()
+	d.Comments = []string{sheet.Notice, what}
+	d.Layers = []dxf.Layer{{Name: dxf.CutLayer, Color: dxf.Red}, {Name: dxf.EtchLayer, Color: dxf.Blue}}
+	return d
+}
+
+// place adds the part to a cut file with its origin at by.
+func (p cutPlate) place(d *dxf.Document, by r2.Vec) {
+	cut, etch := dxf.Attr{Layer: dxf.CutLayer}, dxf.Attr{Layer: dxf.EtchLayer}
+	path := contour.Path{Closed: p.outline.Closed, Vertices: slices.Clone(p.outline.Vertices)}
+	for i := range path.Vertices {
+		path.Vertices[i].X += by.X
+		path.Vertices[i].Y += by.Y
+	}
+	d.Add(dxf.Outline(cut, path))
+	for _, h := range p.holes {
+		d.Add(dxf.Circle{Attr: cut, Centre: point(r2.Add(h.Centre, by)), Radius: h.Diameter / 2})
+	}
+	for _, m := range p.marks {
+		d.Add(dxf.Line{Attr: etch, A: point(r2.Add(m.From, by)), B: point(r2.Add(m.To, by))})
+	}
+}
+
+// finish checks and writes a cut file.
+func finish(out []File, path string, d *dxf.Document, thickness float64, o Options) ([]File, error) {
+	if err := cuttable(path, d, thickness); err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if err := dxf.Write(&b, d, o.version()); err != nil {
+		return nil, err
+	}
+	return append(out, File{path, b.Bytes()}), nil
+}
+
+// A nested plate, mm: own choices.
+const (
+	plateWide = 1000.0 // along x
+	partGap   = 10.0   // between parts, and to the plate's edge at the origin
+)
+
+// rows gives the places of n equal parts in rows on one plate whose lower left
+// corner is the origin, the box round one of them given.
+func rows(box r2.Box, n int) []r2.Vec {
+	w, h := box.Max.X-box.Min.X+partGap, box.Max.Y-box.Min.Y+partGap
+	each := max(1, int((plateWide-partGap)/w))
+	out := make([]r2.Vec, n)
+	for i := range out {
+		out[i] = at(partGap+float64(i%each)*w-box.Min.X, partGap+float64(i/each)*h-box.Min.Y)
+	}
+	return out
 }
 
 // cuttable refuses a document that a cutting shop would send back.

@@ -23,7 +23,8 @@ type File struct {
 
 // Options are the choices in writing files.
 type Options struct {
-	R12 bool // DXF in the release-12 form AC1009 for old controllers, instead of AC1015
+	R12  bool // DXF in the release-12 form AC1009 for old controllers, instead of AC1015
+	Nest bool // also one cut file for each thickness of plate with all parts of it
 }
 
 func (o Options) version() dxf.Version {

@@ -60,9 +60,24 @@ func perpendicular(v r3.Vec) r3.Vec {
 	return r3.Cross(v, r3.Vec{Y: 1})
 }
 
-// mirrored is the prism on the other side of the x-z plane.
+// moved is the prism shifted.
+func (p prism) moved(by r3.Vec) prism {
+	q := p
+	q.base = make([]r3.Vec, len(p.base))
+	for i, v := range p.base {
+		q.base[i] = r3.Add(v, by)
+	}
+	if p.mark != nil {
+		mark := r3.Add(*p.mark, by)
+		q.mark = &mark
+	}
+	return q
+}
+
+// mirrored is the prism on the other side of the x-z plane, without a mark.
 func (p prism) mirrored() prism {
 	q := p
+	q.mark = nil
 	flip := func(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
 	q.along = flip(p.along)
 	q.base = make([]r3.Vec, len(p.base))

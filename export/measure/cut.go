@@ -41,6 +41,52 @@ func (m *measurer) cutFile(path string) {
 	if len(faults) == 0 {
 		m.out.Compared++
 	}
+	if single, ok := strings.CutSuffix(path, nestSuffix); ok && m.drawings[single+".dxf"] != nil {
+		m.nest(path, single+".dxf")
+	}
+}
+
+// nestSuffix ends the path of a file with many pieces of one plate.
+const nestSuffix = "-nest.dxf"
+
+// nest holds every piece of a nested file against the file of one.
+func (m *measurer) nest(path, single string) {
+	one, ok := plateOf(m.drawings[single])
+	if !ok {
+		return // told for that file
+	}
+	var holes []dxf.Circle
+	for _, e := range m.drawings[path].On(dxf.CutLayer) {
+		if c, ok := e.(dxf.Circle); ok {
+			holes = append(holes, c)
+		}
+	}
+	pieces := 0
+	from := one.outline.Bounds().Min
+	for _, e := range m.drawings[path].On(dxf.CutLayer) {
+		p, ok := e.(dxf.Polyline)
+		if !ok {
+			continue
+		}
+		pieces++
+		piece := p.Path()
+		by := r2.Sub(piece.Bounds().Min, from)
+		worst := 0.0
+		for _, q := range piece.Points(outlineTolerance) {
+			gap, _ := one.outline.Distance(r2.Sub(q, by))
+			worst = math.Max(worst, gap)
+		}
+		m.out.compare(path, fmt.Sprintf("piece %d off %s", pieces, single), "mm", 0, worst, placeTolerance)
+		for i, h := range one.holes {
+			at := dxf.Point{X: h.Centre.X + by.X, Y: h.Centre.Y + by.Y}
+			off := math.NaN()
+			if near := nearest(holes, at); near != nil {
+				off = distance(near.Centre, at) + math.Abs(near.Radius-h.Radius)
+			}
+			m.out.compare(path, fmt.Sprintf("piece %d, hole %d", pieces, i+1), "mm", 0, off, placeTolerance)
+		}
+	}
+	m.out.check(pieces > 0 && len(holes) == pieces*len(one.holes), path, "pieces and holes", fmt.Sprintf("%d pieces with %d holes", pieces, len(holes)))
 }
 
 // plate is what a cut file of a cam holds.

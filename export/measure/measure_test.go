@@ -52,7 +52,7 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := draw.All(r, draw.Options{R12: r12})
+	files, err := draw.All(r, draw.Options{R12: r12, Nest: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,7 +76,7 @@ func TestOutputMeasuresUp(t *testing.T) {
 		name  string
 		files int // sheets and cut files
 		least int // figures
-	}{{armPad, 10, 200}, {study, 4, 80}, {reclined, 7, 120}} {
+	}{{armPad, 13, 350}, {study, 6, 100}, {reclined, 8, 200}} {
 		for _, r12 := range []bool{false, true} {
 			out, err := Folder(output(t, c.name, r12))
 			if err != nil {
@@ -210,6 +210,9 @@ func TestFaultsAreFound(t *testing.T) {
 		}},
 		{"a hole 0.2 mm too wide", study, cheekPath, "diameter", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, cheekPath, hole(func(c *dxf.Circle) { c.Radius += 0.1 }))
+		}},
+		{"a piece of the nest moved onto another's hole pattern", armPad, "cut/cam-nest.dxf", "hole", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, "cut/cam-nest.dxf", hole(func(c *dxf.Circle) { c.Centre.X -= 0.1 }))
 		}},
 		{"a hole left out", study, cheekPath, "number of holes", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, cheekPath, func(d *dxf.Document) {
