@@ -23,7 +23,7 @@ type Reclined struct {
 // hold: a person who slides forward needs it, or a seat that slopes.
 func (s Reclined) At(theta float64) Reaction {
 	sd, cd := math.Sincos(s.Slope)
-	pad := s.Load * (s.UpperArm*math.Cos(theta) + s.Reach) / (s.UpperArm - s.Support)
+	pad := s.PadForce(math.Cos(theta))
 	sin, cos := math.Sincos(theta - s.Slope)
 	hx, hz := s.Load*sin, -s.Load*cos
 	px, pz := pad*sd, pad*cd

@@ -38,11 +38,16 @@ type Reaction struct {
 // Share is the seat load as a share of body weight.
 func (r Reaction) Share(weight float64) float64 { return r.Seat / weight }
 
+// PadForce returns what both pads carry, normal to them, N, at the flexion with
+// the given cosine.
+func (s *Seated) PadForce(cos float64) float64 {
+	return s.Load * (s.UpperArm*cos + s.Reach) / (s.UpperArm - s.Support)
+}
+
 // At returns the reactions at flexion theta.
 func (s Seated) At(theta float64) Reaction {
 	sd, cd := math.Sincos(s.Slope)
-	lever := s.UpperArm - s.Support
-	pad := s.Load * (s.UpperArm*math.Cos(theta) + s.Reach) / lever
+	pad := s.PadForce(math.Cos(theta))
 	// Hand force: against flexion, tangential to the forearm's circle.
 	sin, cos := math.Sincos(theta - s.Slope)
 	hx, hz := s.Load*sin, -s.Load*cos

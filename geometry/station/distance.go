@@ -53,12 +53,13 @@ func (l Lump) Box() Box {
 // the segment, with a slope that is linear between the places where the
 // segment's line crosses the box's faces. The least lies in the piece where the
 // slope changes sign.
-func (b Box) Gap(p, q r3.Vec) float64 {
+func (b *Box) Gap(p, q r3.Vec) float64 {
 	p, q = r3.Sub(p, b.Centre), r3.Sub(q, b.Centre)
 	var from, step [3]float64
-	for i, a := range b.Axes {
-		from[i] = r3.Dot(p, a)
-		step[i] = r3.Dot(q, a) - from[i]
+	for i := range b.Axes {
+		a := &b.Axes[i]
+		from[i] = r3.Dot(p, *a)
+		step[i] = r3.Dot(q, *a) - from[i]
 	}
 	// outside gives what sticks out at t.
 	outside := func(i int, t float64) float64 {

@@ -169,14 +169,22 @@ func (s *study) lifts(d drive) []float64 {
 // carried is the centre of mass of a person by way of use and angle: only the
 // forearms move.
 func (s *study) carried(p *Person, m machine) [waysOfUse][]r3.Vec {
+	var out [waysOfUse][]r3.Vec
+	s.carry(p, m, &out)
+	return out
+}
+
+// carry is carried into slices that may be used again.
+func (s *study) carry(p *Person, m machine, out *[waysOfUse][]r3.Vec) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])
 	kg, place := p.Person.ForearmHand()
 	share := kg / p.Person.Mass * place / p.Body.Forearm // of one hand's move
-	var out [waysOfUse][]r3.Vec
 	for w := range out {
-		out[w] = make([]r3.Vec, len(s.angles))
+		if len(out[w]) != len(s.angles) {
+			out[w] = make([]r3.Vec, len(s.angles))
+		}
 	}
 	start := path.At(s.sin[0], s.cos[0])
 	for k := range s.angles {
@@ -185,7 +193,6 @@ func (s *study) carried(p *Person, m machine) [waysOfUse][]r3.Vec {
 		move.Y = 0
 		out[bothArms][k] = r3.Add(first, r3.Scale(2, move))
 	}
-	return out
 }
 
 // stability adds the rows of tipping: for the empty station, each boundary
@@ -257,9 +264,10 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 	}
 	judge("tilt-empty", -1, "empty, ", "", 0, nil)
 	m := newMachine(g)
+	var user [waysOfUse][]r3.Vec
 	for i := range sat {
 		p := &sat[i]
-		user := s.carried(p, m)
+		s.carry(p, m, &user)
 		judge("tilt-occupied", i, "", p.Person.Label, p.Person.Mass, &user)
 		if i == s.heavy {
 			kg := s.ratedUser()

@@ -76,6 +76,19 @@ func (m *mover) ends(sw station.Swing, sin, cos float64) (a, b r3.Vec) {
 	return r3.Add(c, d), r3.Sub(c, d)
 }
 
+// half the length of the mover.
+func (m *mover) half() float64 {
+	if m.across > 0 {
+		return m.across
+	}
+	return math.Hypot(m.r2-m.r1, m.w2-m.w1) / 2
+}
+
+// beyond tells whether two places are farther apart than a distance.
+func beyond(a, b r3.Vec, distance float64) bool {
+	return distance < 0 || r3.Norm2(r3.Sub(a, b)) > distance*distance
+}
+
 // movers lists the moving bodies of one arm.
 func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
 	plane := l.ArmPlane()
@@ -191,13 +204,14 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 		for i := range movers {
 			mv := &movers[i]
 			sp, cp := math.Sincos(mv.phase)
+			half := mv.half()
 			for k, sin := range s.sin {
 				cos := s.cos[k]
 				p, q := mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
-				middle, half := r3.Scale(0.5, r3.Add(p, q)), r3.Norm(r3.Sub(q, p))/2
+				middle := r3.Scale(0.5, r3.Add(p, q))
 				for j := range list {
 					o := &list[j]
-					if r3.Norm(r3.Sub(middle, o.box.Centre))-half-o.reach-mv.radius > cut(mv.name, o.name) {
+					if beyond(middle, o.box.Centre, half+o.reach+mv.radius+cut(mv.name, o.name)) {
 						continue
 					}
 					see(mv.name, o.name, o.box.Gap(p, q)-mv.radius, k, axis)
@@ -343,11 +357,11 @@ func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out 
 			radii = [2]float64{r, r}
 		}
 		least, at, moving, part := math.Inf(1), 0, "", ""
-		see := func(a, b r3.Vec, radius float64, k int, name string) {
-			middle, half := r3.Scale(0.5, r3.Add(a, b)), r3.Norm(r3.Sub(b, a))/2
+		see := func(a, b r3.Vec, half, radius float64, k int, name string) {
+			middle := r3.Scale(0.5, r3.Add(a, b))
 			for j := range parts {
 				o := &parts[j]
-				if r3.Norm(r3.Sub(middle, o.box.Centre))-half-o.reach-radius > least {
+				if beyond(middle, o.box.Centre, half+o.reach+radius+least) {
 					continue
 				}
 				if gap := o.box.Gap(a, b) - o.radius - radius; gap < least {
@@ -359,10 +373,10 @@ func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out 
 			cos := s.cos[k]
 			for j, r := range radii {
 				if j == 0 || r != radii[0] {
-					see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), g.Handle.Diameter/2, k, gripName)
+					see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), (plane-in)/2, g.Handle.Diameter/2, k, gripName)
 				}
 			}
-			see(sw.Place(hubReach, plane, sin, cos), sw.Place(l.ArmReach+gripPast, plane, sin, cos), l.ArmTube/2, k, tubeName)
+			see(sw.Place(hubReach, plane, sin, cos), sw.Place(l.ArmReach+gripPast, plane, sin, cos), (l.ArmReach+gripPast-hubReach)/2, l.ArmTube/2, k, tubeName)
 		}
 		out.add("body-gap", i, least).at(s.angles[at]).named(moving + " to " + part)
 	}

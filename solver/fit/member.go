@@ -111,19 +111,20 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 			Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: p.Body.Forearm, SeatTop: l.PivotHeight - p.SeatTop,
 		}
 		sd, cd := math.Sincos(eq.Slope)
-		for k, theta := range s.angles {
+		for k := range s.angles {
 			eq.Load = 2 * peak * s.shape[k] / p.Body.Forearm
-			r := eq.At(theta)
-			sin, cos := math.Sincos(theta - eq.Slope)
+			pad := eq.PadForce(s.cos[k])
+			// Of the forearm's angle to the floor, flexion less slope.
+			sin, cos := s.sin[k]*cd-s.cos[k]*sd, s.cos[k]*cd+s.sin[k]*sd
 			// On the station: the pads are pushed down and forward, the handles
 			// against their motion's reaction.
-			fx := -r.Pad*sd - eq.Load*sin
-			fz := -r.Pad*cd + eq.Load*cos
+			fx := -pad*sd - eq.Load*sin
+			fz := -pad*cd + eq.Load*cos
 			px, pz := -eq.Support*cd, eq.Support*sd
 			hx, hz := p.Body.Forearm*cos, p.Body.Forearm*sin
 			// About the foot of the post.
 			x0, z0 := l.PadPost, l.Side-l.PivotHeight
-			mo := math.Abs((px-x0)*(-r.Pad*cd) - (pz-z0)*(-r.Pad*sd) + (hx-x0)*(eq.Load*cos) - (hz-z0)*(-eq.Load*sin))
+			mo := math.Abs((px-x0)*(-pad*cd) - (pz-z0)*(-pad*sd) + (hx-x0)*(eq.Load*cos) - (hz-z0)*(-eq.Load*sin))
 			if mo/posts > f.post {
 				f.who, f.post, f.postAxial = i, mo/posts, math.Abs(fz)/posts
 			}
@@ -132,7 +133,7 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 			if !l.HasBack {
 				f.postTwist = math.Max(f.postTwist, math.Abs(fx)/2*l.PivotSpacing/2)
 			}
-			f.padLoad = math.Max(f.padLoad, r.Pad/2)
+			f.padLoad = math.Max(f.padLoad, pad/2)
 		}
 	}
 	f.postBent = f.post * posts / 2
