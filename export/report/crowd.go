@@ -26,7 +26,7 @@ func persons(r *fit.Result) People {
 				usual(b.Seat), usual(b.Handle), usual(b.Axis[people.Woman]), usual(b.Axis[people.Man]), footing(b.Foot)})
 		}
 		for _, a := range c.OneAxis {
-			w.OneAxis = append(w.OneAxis, OneAxis{a.Axis + 1, spread(a.HandPath), share(a.Within)})
+			w.OneAxis = append(w.OneAxis, OneAxis{a.Axis + 1, spread(a.HandPath), spread(a.Slide), Swivel(spread(a.Swivel)), share(a.Within)})
 		}
 	}
 	for i := range r.People.Boundary {
@@ -148,11 +148,12 @@ func (t *text) people(r *Report) {
 	}
 	if len(p.OneAxis) > 1 {
 		t.line("")
-		t.line("  %-18s %12s %12s %12s %9s", "if the only axis", "hand path", "95 %", "at worst", "within")
+		t.line("  %-18s %10s %10s %10s %9s   %s", "if the only axis", "hand path", "95 %", "at worst", "within", "slide and swivel for 95 %")
 	}
 	for _, a := range p.OneAxis {
 		if len(p.OneAxis) > 1 {
-			t.line("  position %-9d %12s %12s %12s %9s", a.Position, Figure(a.HandPath.Median, "mm"), Figure(a.HandPath.P95, "mm"), Figure(a.HandPath.Worst, "mm"), percent(&a.Within))
+			t.line("  position %-9d %10s %10s %10s %9s   %s, %s", a.Position, Figure(a.HandPath.Median, "mm"), Figure(a.HandPath.P95, "mm"), Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
+				Figure(a.Slide.P95, "mm"), Figure(a.Swivel.P95, "deg"))
 		}
 	}
 	if chart := p.Chart(); len(chart) > 0 {

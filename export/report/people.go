@@ -67,10 +67,19 @@ type Spread struct {
 	Worst  float64 `json:"worst" doc:"greatest, mm"`
 }
 
+// Swivel is the distribution of an angle over persons, deg.
+type Swivel struct {
+	Median float64 `json:"median" doc:"deg"`
+	P95    float64 `json:"p95" doc:"95th percentile, deg"`
+	Worst  float64 `json:"worst" doc:"greatest, deg"`
+}
+
 // OneAxis is what would be left with one axis position only.
 type OneAxis struct {
 	Position int     `json:"axis_position" doc:"from 1, the smallest toe"`
 	HandPath Spread  `json:"hand_path" doc:"distance between the paths of hand and handle"`
+	Slide    Spread  `json:"slide" doc:"how far a sliding handle would have to slide to follow the hand"`
+	Swivel   Swivel  `json:"swivel" doc:"how far it would have to swivel to follow the forearm"`
 	Within   float64 `json:"within" doc:"share of persons within the limits of hand path, axis tilt and axis offset"`
 }
 

@@ -78,6 +78,8 @@ type Spread struct{ Median, P95, Worst float64 }
 type OneAxis struct {
 	Axis     int
 	HandPath Spread  // mm, at the best handle position
+	Slide    Spread  // mm, that a sliding handle would need to follow the hand
+	Swivel   Spread  // deg, that it would need to swivel
 	Within   float64 // share of persons within the limits of hand path, axis tilt and axis offset
 }
 
@@ -119,8 +121,9 @@ type turnedTally struct {
 }
 
 type axisTally struct {
-	path   histogram
-	within int
+	path          histogram
+	slide, swivel histogram // mm, deg
+	within        int
 }
 
 func newTally(s *study, axes int) *tally {
@@ -180,6 +183,9 @@ func (t *tally) alone(m machine, p *sitter, scratch *rows) {
 			margin = math.Max(margin, scratch.take())
 		}
 		a.path.add(least)
+		along, swivel := w.slide(p.body.Forearm)
+		a.slide.add(along)
+		a.swivel.add(swivel / deg)
 		if math.Min(margin, w.least) >= meets {
 			a.within++
 		}
@@ -219,7 +225,7 @@ func (t *tally) crowd(source string) Crowd {
 	sort.SliceStable(c.TurnedBy, func(i, j int) bool { return c.TurnedBy[i].N > c.TurnedBy[j].N })
 	for i := range t.axes {
 		a := &t.axes[i]
-		c.OneAxis = append(c.OneAxis, OneAxis{i, a.path.spread(), float64(a.within) / math.Max(1, float64(t.all.N))})
+		c.OneAxis = append(c.OneAxis, OneAxis{i, a.path.spread(), a.slide.spread(), a.swivel.spread(), float64(a.within) / math.Max(1, float64(t.all.N))})
 	}
 	return c
 }

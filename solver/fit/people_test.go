@@ -359,6 +359,17 @@ func TestHandOffsetOnPlacedPerson(t *testing.T) {
 	}
 }
 
+// A handle that slides and swivels on a straight axis at the elbow: the lateral
+// offsets of the table above apart, 72.6 - 8.5 mm from straight to 140 degrees,
+// and the abduction angles 12.00 - 1.39 degrees (D).
+func TestSlideAndSwivelOnPlacedPerson(t *testing.T) {
+	_, w, _ := placed(t, 349, elbow.Hinge{Tilt: 6 * deg, Valgus: 6 * deg}, 0, straight)
+	along, swivel := w.slide(349)
+	if math.Abs(along-64.1) > 0.2 || math.Abs(swivel/deg-10.61) > 0.02 {
+		t.Errorf("slide %.2f mm, swivel %.2f deg", along, swivel/deg)
+	}
+}
+
 // Misalignment on a placed person: 10 mm along a lever of 349 changes the
 // torque by 2.87 % (D), 40 mm on 400 by 10 % (S, a guide to rehabilitation
 // dynamometry of 1997). The elbow lies ahead of the axis across the pad, so

@@ -124,6 +124,7 @@ type swing struct {
 	turn   float64    // of the humerus
 	tilt   float64    // elbow axis to the machine's
 	offset float64    // elbow centre from the machine's axis
+	elbow  float64    // place of the elbow centre along the machine's axis
 	path   elbow.Path // of the grip, machine frame
 	points []elbow.AxisPoint
 	want   elbow.Setting // of a handle free in radius and place
@@ -139,6 +140,7 @@ func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *
 	w.arm, w.turn = at.pose.Turned(a, humeralTurn)
 	w.tilt = math.Acos(math.Min(1, r3.Dot(w.arm.To(l.hinge.Axis()), a)))
 	w.offset = at.pose.AxisOffset(m.pivot, a)
+	w.elbow = r3.Dot(r3.Sub(at.pose.Elbow, m.pivot), a)
 	w.path = elbow.Path{
 		Still: r3.Add(at.pose.Elbow, w.arm.To(l.path.Still)),
 		Sin:   w.arm.To(l.path.Sin),
@@ -149,6 +151,17 @@ func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *
 	out.add("axis-tilt", p.index, w.tilt)
 	out.add("axis-offset", p.index, w.offset)
 	out.add("grip-rotation", p.index, math.Abs(s.asked.Posture.GripRotation)+w.tilt)
+}
+
+// slide is how far a handle would have to slide along the axis and to swivel
+// across it to follow the hand and the forearm over the loaded range: mm, rad.
+func (w *swing) slide(forearm float64) (along, swivel float64) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range w.points {
+		low, high = math.Min(low, p.Axial), math.Max(high, p.Axial)
+	}
+	angle := func(axial float64) float64 { return math.Asin(math.Max(-1, math.Min(1, (axial-w.elbow)/forearm))) }
+	return high - low, angle(high) - angle(low)
 }
 
 // hold puts the hand on a handle position and appends the rows of that.
