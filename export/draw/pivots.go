@@ -15,6 +15,10 @@ import (
 // axisLine is how far the axis lines of sheet 02 run outward, mm.
 const axisLine = 200.0
 
+// axisStep is how much longer each next one is, mm: room for its number at
+// 1:5, should the axes lie close together.
+const axisStep = 30.0
+
 // padShown is how much of the pads sheet 02 shows, mm.
 const padShown = 50.0
 
@@ -71,7 +75,7 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 		end := c.see(r3.Add(d.pivot, r3.Scale(axisLine, axis)))
 		// Every line its own length, so that the numbers do not meet.
 		u := r2.Unit(r2.Sub(end, pivot))
-		reach := axisLine + 16*float64(i)
+		reach := axisLine + axisStep*float64(i)
 		tip := r2.Add(pivot, r2.Scale(reach, u))
 		mirror := func(q r2.Vec) r2.Vec { return r2.Vec{X: -q.X, Y: q.Y} }
 		for _, side := range [...]func(r2.Vec) r2.Vec{func(q r2.Vec) r2.Vec { return q }, mirror} {

@@ -3,6 +3,8 @@ package draw
 import (
 	"math"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 
 	"armwright/export/sheet"
 	"armwright/solver/fit"
@@ -102,13 +104,29 @@ func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 		Size: sizes[p], Smaller: sizes[:p],
 		Units: d.units, TextHeight: 3.5,
 		TitleBlock: sheet.TitleBlock{
-			Owner: a.Owner, Number: a.Number, Date: a.Date, Language: "en", Title: title, Supplementary: d.r.Frame.Name,
+			Owner: a.Owner, Number: a.Number, Date: a.Date, Language: "en", Title: title, Supplementary: shortened(d.r.Frame.Name, titleLength),
 			Creator: a.Creator, Approver: a.Approver, DocumentType: kind,
 		},
 		Tolerance: "ISO 2768-" + a.Tolerance,
 	}
 	if a.Projection == "third" {
 		s.Projection = sheet.ThirdAngle
+	}
+	return s
+}
+
+// titleLength is the most characters of a title (ISO 7200).
+const titleLength = 25
+
+// shortened drops whole words from the end of a text until it has at most n
+// characters.
+func shortened(s string, n int) string {
+	for utf8.RuneCountInString(s) > n {
+		at := strings.LastIndexByte(s, ' ')
+		if at < 0 {
+			return string([]rune(s)[:n])
+		}
+		s = strings.TrimRight(s[:at], " ")
 	}
 	return s
 }

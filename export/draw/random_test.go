@@ -1,0 +1,163 @@
+//go:build !js
+
+package draw
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"testing"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// The sheets of many frames are legible: no text on a text, on an outline or
+// on a mark of the frame, nothing outside the frame. The frames are the stored
+// ones with every size moved by up to an eighth, within the ranges of the
+// format, and other names, units, projections, counts of positions. Frames
+// whose cam cannot be made are drawn again; they are told apart by their error.
+// ARMWRIGHT_FRAMES says how many; the long test is 200.
+func TestRandomFramesAreLegible(t *testing.T) {
+	n := 9
+	if s := os.Getenv("ARMWRIGHT_FRAMES"); s != "" {
+		var err error
+		if n, err = strconv.Atoi(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	names := stations()
+	for i := range n {
+		t.Run(fmt.Sprint(i), func(t *testing.T) {
+			t.Parallel()
+			rnd := rand.New(rand.NewPCG(7, uint64(i)))
+			set := drawable(t, rnd, names[i%len(names)])
+			for k := range set {
+				if err := set[k].sheet.Check(); err != nil {
+					t.Errorf("%s: %v", set[k].slug, err)
+				}
+			}
+		})
+	}
+}
+
+// drawable varies a stored frame until its cam can be made.
+func drawable(t *testing.T, rnd *rand.Rand, name string) []named {
+	t.Helper()
+	const tries = 40
+	var last error
+	for range tries {
+		f := varied(t, rnd, name)
+		r, err := fit.Check(f)
+		if err == nil {
+			var set []named
+			if set, err = sheets(r); err == nil {
+				return set
+			}
+		}
+		last = err
+	}
+	t.Fatalf("%s: no frame in %d can be drawn; the last: %v", name, tries, last)
+	return nil
+}
+
+func varied(t *testing.T, rnd *rand.Rand, name string) specs.Frame {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("testdata", name+".yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := specs.ParseFrame(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.People.Sample = 30 // coverage alone
+	by := func(x *float64) { *x *= 0.875 + 0.25*rnd.Float64() }
+	pick := func(of ...string) string { return of[rnd.IntN(len(of))] }
+	g, d := &f.Geometry, &f.Drawing
+	f.Name = pick("A", "Gym", "Recovery room station", "Bench cam with a long name")
+	d.Owner = pick("", "Saltmere", "Saltmere Association for Sports and Recovery, Workshop Two")
+	d.Number, d.Creator = pick("", "AB-1", "LONG-NUMBER-0001"), pick("", "Bench")
+	d.Units, d.Projection = pick("mm", "in"), pick("first", "third")
+	f.Stock.Member = pick("50x50x3", "60x60x3", "60x60x3")
+	by(&g.Pivots.Height)
+	by(&g.Pivots.Spacing)
+	for i := range g.Pivots.Axes {
+		by(&g.Pivots.Axes[i].Toe)
+		by(&g.Pivots.Axes[i].Cant)
+	}
+	slices.SortFunc(g.Pivots.Axes, func(a, b specs.Axis) int {
+		if a.Toe < b.Toe {
+			return -1
+		}
+		return 1
+	})
+	if p := g.Pad; p != nil {
+		by(&p.Slope)
+		by(&p.Offset)
+		by(&p.Near)
+		by(&p.Far)
+		by(&p.Width)
+	}
+	if s := g.Seat; s != nil {
+		by(&s.Lowest)
+		by(&s.Front)
+		by(&s.Depth)
+		by(&s.Width)
+		by(&s.Pitch)
+		s.Positions = 1 + rnd.IntN(9)
+	}
+	by(&g.Handle.Least)
+	by(&g.Handle.Pitch)
+	g.Handle.Positions = 1 + rnd.IntN(12)
+	by(&g.Handle.GripLength)
+	if c := g.Cam; c != nil {
+		by(&c.GuideX)
+		by(&c.GuideY)
+		k := 0.95 + 0.2*rnd.Float64()
+		for i := range c.Law {
+			c.Law[i] *= k
+		}
+	}
+	if v := g.Lever; v != nil {
+		by(&v.Radius)
+		by(&v.Phase)
+	}
+	if c := g.Counterweight; c != nil {
+		by(&c.Mass)
+		by(&c.Radius)
+	}
+	if b := g.Base; b != nil {
+		by(&b.Rear)
+		by(&b.Front)
+		by(&b.Width)
+		by(&b.SeatPost)
+		by(&b.PadPost)
+	}
+	if k := g.Back; k != nil {
+		by(&k.Angle)
+		by(&k.Length)
+		by(&k.Foot)
+	}
+	return f
+}
+
+// What cannot be drawn says why.
+func TestUndrawable(t *testing.T) {
+	f := varied(t, rand.New(rand.NewPCG(1, 1)), "cam-study")
+	for i := range f.Geometry.Cam.Law {
+		f.Geometry.Cam.Law[i] = 30 + 90*float64(i%2)
+	}
+	r, err := fit.Check(f)
+	if err == nil {
+		_, err = Sheets(r)
+	}
+	var hinted interface{ Hint() string }
+	if err == nil || !errors.As(err, &hinted) && err.Error() == "" {
+		t.Errorf("a zigzag cam gives %v", err)
+	}
+}
