@@ -15,6 +15,7 @@ import (
 	"armwright/export/dxf"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
+	"armwright/geometry/contour"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -285,16 +286,24 @@ func TestCamSheetMeasures(t *testing.T) {
 	}
 }
 
-// root reads the groove root back from a cut file.
-func root(t *testing.T, data []byte) dxf.Polyline {
-	t.Helper()
-	for _, e := range document(t, data).On(dxf.CutLayer) {
+// outlines are the polylines on layer CUT.
+func outlines(d *dxf.Document) (out []contour.Path) {
+	for _, e := range d.On(dxf.CutLayer) {
 		if p, ok := e.(dxf.Polyline); ok {
-			return p
+			out = append(out, p.Path())
 		}
 	}
-	t.Fatal("no outline on layer CUT")
-	return dxf.Polyline{}
+	return out
+}
+
+// root reads the groove root back from a cut file.
+func root(t *testing.T, data []byte) contour.Path {
+	t.Helper()
+	list := outlines(document(t, data))
+	if len(list) != 1 {
+		t.Fatalf("%d outlines on layer CUT", len(list))
+	}
+	return list[0]
 }
 
 // The cut file measured back gives the moment arm of the result within 0.2 %
@@ -307,7 +316,7 @@ func TestCutFileGivesMomentArm(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, r12 := range []bool{false, true} {
-			path := root(t, files(t, name, Options{R12: r12})["cut/cam.dxf"]).Path()
+			path := root(t, files(t, name, Options{R12: r12})["cut/cam.dxf"])
 			for i, theta := range r.Resistance.Angles {
 				m, err := cam.Measure(path, c.Cable.Diameter, c.Profile.Guide, c.Profile.Ratio, theta)
 				if err != nil {
@@ -330,7 +339,7 @@ func TestCheekSurroundsCore(t *testing.T) {
 		t.Fatal(err)
 	}
 	f := files(t, name, Options{})
-	core, cheek := root(t, f["cut/cam.dxf"]).Path(), root(t, f["cut/cam-cheek.dxf"]).Path()
+	core, cheek := root(t, f["cut/cam.dxf"]), root(t, f["cut/cam-cheek.dxf"])
 	for _, q := range cheek.Points(0.01) {
 		if gap, _ := core.Distance(q); math.Abs(gap-1.5*c.Cable.Diameter) > 0.01 {
 			t.Fatalf("rim stands %.4f mm off the root at %v, want %.1f", gap, q, 1.5*c.Cable.Diameter)
@@ -456,7 +465,7 @@ func TestPolarTable(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	path := root(t, files(t, "cam-study", Options{})["cut/cam.dxf"]).Path()
+	path := root(t, files(t, "cam-study", Options{})["cut/cam.dxf"])
 	table := set[0].Tables[0]
 	if len(table.Rows) < 10 {
 		t.Fatalf("%d rows", len(table.Rows))
