@@ -15,10 +15,11 @@ import (
 
 type checkOptions struct {
 	*common
-	frame string // file, or - for stdin
-	json  bool
-	out   string // empty writes nothing
-	force bool
+	frame   string // file, or - for stdin
+	against string // another frame to lay beside it
+	json    bool
+	out     string // empty writes nothing
+	force   bool
 	crowdOptions
 }
 
@@ -39,8 +40,12 @@ Coverage is counted on random persons of the frame's population, or with
 in words with their unit: label, sex, age_y, stature_mm, mass_kg, and any of the
 dimensions of "armwright show people". Sex, stature and mass are needed; what is
 missing is filled by regression on stature and mass, and said. Rows that cannot
-be used are told one by one; with --keep-going the others are judged all the same.`,
+be used are told one by one; with --keep-going the others are judged all the same.
+
+With --against the values of both frames stand side by side: requirements, what
+spares the joints, sizes. The exit code is the first frame's.`,
 		Example: `  armwright check station/frame.yaml
+  armwright check station/frame.yaml --against other/frame.yaml
   armwright check station/frame.yaml --people members.csv --list outcome.csv
   armwright check station/frame.yaml --population survey --sample 20000`,
 		Args:              exactly(1, "the frame"),
@@ -49,6 +54,9 @@ be used are told one by one; with --keep-going the others are judged all the sam
 			o.frame = args[0]
 			if o.force && o.out == "" {
 				return usage("add --out DIR", "check: --force without --out")
+			}
+			if o.against != "" && (o.out != "" || o.people != "" || o.list != "") {
+				return usage("check each frame on its own for those", "check: --against with --out, --people or --list")
 			}
 			if err := o.crowdOptions.check(o.frame); err != nil {
 				return err
@@ -61,6 +69,8 @@ be used are told one by one; with --keep-going the others are judged all the sam
 	}
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print the report as JSON instead of text")
+	f.StringVar(&o.against, "against", "", "lay this frame's values beside those of FRAME")
+	_ = cmd.MarkFlagFilename("against", "yaml", "yml")
 	f.StringVarP(&o.out, "out", "o", "", "also write drawings and reports into this folder")
 	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added")
 	_ = cmd.MarkFlagDirname("out")
@@ -88,6 +98,9 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	if err != nil {
 		return err
 	}
+	if o.against != "" {
+		return compare(s, o, result)
+	}
 	if dir == nil {
 		return verdict(s, o.common, report.New(result, program(), nil), o.json)
 	}
@@ -96,6 +109,33 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 		return err
 	}
 	return finish(s, o.common, rep, o.json, n, o.out)
+}
+
+// compare prints the first frame's result beside the other frame's.
+func compare(s *streams, o *checkOptions, first *fit.Result) error {
+	label, data, err := readInput(s, o.against, "a frame comes from: armwright design BRIEF --out DIR")
+	if err != nil {
+		return err
+	}
+	frame, err := specs.ParseFrame(label, data)
+	if err != nil {
+		return err
+	}
+	second, err := judge(s, label, frame, &o.crowdOptions)
+	if err != nil {
+		return err
+	}
+	c := report.Compare(report.New(first, program(), nil), report.New(second, program(), nil))
+	switch {
+	case o.json:
+		err = report.CompareJSON(s.out, c)
+	case !o.quiet:
+		err = report.CompareText(s.out, c, report.TextOptions{Colour: s.colour})
+	}
+	if err == nil && first.Verdict != fit.Met {
+		err = errUnmet
+	}
+	return err
 }
 
 // unsolved says what a solver's error means for the file it came from: an
