@@ -126,15 +126,16 @@ type Space struct {
 
 // Stock says what the station is built from; the names are those of show stock.
 type Stock struct {
-	Member       string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
-	Steel        string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" doc:"grade of the tubes"`
-	Cable        string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
-	BendRule     string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
-	Transmission string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B"`
-	Shaft        float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
-	Bearing      string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
-	CamPlate     float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
-	MaxUser      float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
+	Member        string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
+	Steel         string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" doc:"grade of the tubes"`
+	Cable         string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
+	BendRule      string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
+	Transmission  string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B"`
+	Shaft         float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
+	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
+	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
+	CamLightening string  `key:"cam_lightening" choice:"no|yes" default:"no" doc:"round holes in the cam plate where there is room, the web between them and the groove kept"`
+	MaxUser       float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
 }
 
 // Limits holds the limit of each requirement. The key of a limit is the

@@ -252,6 +252,36 @@ func TestEccentricWeight(t *testing.T) {
 	}
 }
 
+// Lightening holes leave the stated web to everything and change no torque.
+func TestLighteningKeepsTheWeb(t *testing.T) {
+	b := example(t, "cam-study")
+	plain := solve(t, b)
+	b.Stock.CamLightening = "yes"
+	r := solve(t, b)
+	if r.Resistance.Middle.RMS != plain.Resistance.Middle.RMS {
+		t.Error("holes change the match")
+	}
+	holes, o := 0, r.Resistance.Outline
+	wall := 1.5 * r.Resistance.Cable.Diameter // the plate's default
+	for i, h := range o.Holes {
+		if h.Name != "lightening" {
+			continue
+		}
+		holes++
+		if room, _ := o.Root.Distance(h.Centre); room-h.Diameter/2 < wall-1e-9 {
+			t.Errorf("hole %d leaves %.2f mm to the groove", i, room-h.Diameter/2)
+		}
+		for k, other := range o.Holes {
+			if web := math.Hypot(h.Centre.X-other.Centre.X, h.Centre.Y-other.Centre.Y) - (h.Diameter+other.Diameter)/2; k != i && web < wall-1e-9 {
+				t.Errorf("hole %d leaves %.2f mm to the %s hole", i, web, other.Name)
+			}
+		}
+	}
+	if holes == 0 {
+		t.Error("no hole in a cam with room for several")
+	}
+}
+
 // Every belt or chain of a design closes on a whole number of pitches, and the
 // frame's cam axis stands at that distance.
 func TestCountershaftStandsWhereTheBeltCloses(t *testing.T) {

@@ -53,6 +53,16 @@ func (s *study) complete(g *specs.Geometry, d *drive) error {
 	if g.Cam == nil || d.Outline.Root.Len() == 0 {
 		return nil
 	}
+	if s.asked.Stock.CamLightening == "yes" {
+		// Holes change nothing but the plate: a search has no need of them.
+		plate := d.Plate
+		plate.Lighten = true
+		o, err := d.Profile.Outline(plate)
+		if err != nil {
+			return err
+		}
+		d.Outline, d.Plate = o, plate
+	}
 	var err error
 	d.Energy, err = s.energy(g.Cam, d)
 	return err
