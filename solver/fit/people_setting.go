@@ -1,0 +1,175 @@
+package fit
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"armwright/geometry/station"
+)
+
+// best places a person in the setting with the largest least margin and
+// appends the rows of that setting. Seat, axis and handle positions are taken
+// in the order in which they suit the person by themselves, so that among
+// settings whose least margin another requirement decides, the natural one is
+// chosen; equals go to the lower seat and the smaller toe. A position whose own
+// margin is no better than the best setting's so far cannot be part of a better
+// one and is passed over.
+func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
+	var chosen [2]setting
+	top := math.Inf(-1)
+	scratch.list = scratch.list[:0]
+
+	p.seats = p.seats[:0]
+	low, high := s.nearSeats(m, p)
+	for seat := low; seat <= high; seat++ {
+		at := s.sit(m, p, seat, scratch)
+		at.least = scratch.take()
+		p.seats = append(p.seats, at)
+	}
+	slices.SortStableFunc(p.seats, func(a, b seated) int { return cmp.Compare(b.least, a.least) })
+
+	for i := range p.seats {
+		at := &p.seats[i]
+		if i == 0 || s.reclined() { // the arm on the pad is the same from every seat
+			s.seatShare(m, p, at, scratch)
+			s.swingAll(m, p, at, scratch.take(), scratch)
+		}
+		least := at.least
+		var set [2]setting
+		for side := range p.sides {
+			var v float64
+			v, set[side] = s.bestHold(m, p, at, side, top, scratch)
+			if least = math.Min(least, v); least <= top+tie {
+				break
+			}
+		}
+		if least > top+tie {
+			top, chosen = least, set
+		}
+	}
+	r := s.place(m, p, chosen[0], out)
+	r.Left = Grasp{chosen[0].axis, chosen[0].handle, r.HandPath}
+	if p.sides == 2 {
+		s.left(m, p, chosen[1], &r, out)
+	}
+	return r
+}
+
+// bestHold finds axis and handle position of one arm in a seat, and the least
+// margin there; nothing at or below floor counts.
+func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, chosen setting) {
+	top = floor
+	for j := range p.swings[side] {
+		w := &p.swings[side][j]
+		bound := math.Min(at.least, w.least)
+		if bound <= top+tie {
+			continue
+		}
+		s.clear(p, at, w, scratch)
+		if bound = math.Min(bound, scratch.take()); bound <= top+tie {
+			continue
+		}
+		for _, handle := range m.handles(w.want.Radius) {
+			s.hold(m, p, w, handle, scratch)
+			if v := math.Min(bound, scratch.take()); v > top+tie {
+				top, chosen = v, setting{at.seat, w.axis, handle}
+			}
+		}
+	}
+	return top, chosen
+}
+
+// left adds what the left arm, differing from the right, makes of the person.
+func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
+	at := s.sit(m, p, set.seat, &rows{s: s})
+	var w swing
+	first := len(out.list)
+	s.swingOn(m, p, &at, &p.limbs[1], set.axis, &w, out)
+	dev, _ := s.hold(m, p, &w, set.handle, out)
+	s.clear(p, &at, &w, out)
+	for i := range out.list[first:] {
+		out.list[first+i].note = "left arm"
+	}
+	r.Left = Grasp{set.axis, set.handle, dev.Max}
+	r.Offset, r.Tilt = math.Max(r.Offset, w.offset), math.Max(r.Tilt, w.tilt)
+	if dev.Max > r.HandPath {
+		r.HandPath, r.HandRMS, r.HandAngle = dev.Max, dev.RMS, s.angles[dev.Worst]
+	}
+}
+
+// swingAll tries every axis position from one seat, the best first. Share is
+// the margin of the seat load, which is the same on all of them.
+func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratch *rows) {
+	for side := range p.sides {
+		list := p.swings[side]
+		for len(list) < len(m.axes) {
+			list = append(list, swing{})
+		}
+		list = list[:len(m.axes)]
+		for a := range m.axes {
+			w := &list[a]
+			s.swingOn(m, p, at, &p.limbs[side], a, w, scratch)
+			s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
+			w.least = math.Min(share, scratch.take())
+		}
+		slices.SortStableFunc(list, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
+		p.swings[side] = list
+	}
+}
+
+// tie keeps the choice of a setting from hanging on the last bits: margins in
+// units that matter closer than this count as equal.
+const tie = 1e-9
+
+// wantedSeat is the seat height at which the chain from seat to pivot closes
+// with the trunk at the middle of its lean.
+func (s *study) wantedSeat(m machine, p *sitter) float64 {
+	b := p.body
+	if s.reclined() {
+		pose := station.PlaceReclined(b, m.pivot, m.back, 0)
+		arm := b.UpperArm * math.Cos(pose.Abduction)
+		dx := pose.Shoulder.X - m.pivot.X
+		return math.Sqrt(math.Max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
+	}
+	pose := station.PlaceOnPad(b, m.pivot, m.rest, 0)
+	lean := s.asked.Posture.Lean
+	return pose.Shoulder.Z - b.Hip - b.Trunk*(math.Cos(lean.From)+math.Cos(lean.To))/2
+}
+
+func (s *study) nearestSeat(m machine, p *sitter) int {
+	g := m.geo.Seat
+	i := int(math.Round((s.wantedSeat(m, p) - g.Lowest) / g.Pitch))
+	return max(0, min(g.Positions-1, i))
+}
+
+// nearSeats brackets the seats worth trying: those no further from the wanted
+// height than lean could make up, the trunk's drop at the greatest lean, and
+// one pitch; the nearest end where there is none.
+func (s *study) nearSeats(m machine, p *sitter) (low, high int) {
+	g := m.geo.Seat
+	lean := s.asked.Posture.Lean
+	want := s.wantedSeat(m, p)
+	window := p.body.Trunk*(math.Cos(lean.From)-math.Cos(lean.To))/2 + g.Pitch
+	low = max(0, int(math.Ceil((want-window-g.Lowest)/g.Pitch)))
+	high = min(g.Positions-1, int(math.Floor((want+window-g.Lowest)/g.Pitch)))
+	if low > high {
+		low = s.nearestSeat(m, p)
+		high = low
+	}
+	return low, high
+}
+
+// handles are the positions on either side of a wanted radius, the nearer
+// first; both the same at the ends.
+func (m machine) handles(want float64) [2]int {
+	h := m.geo.Handle
+	last := h.Positions - 1
+	x := (want - h.Least) / h.Pitch
+	i := int(math.Floor(math.Max(-1, math.Min(float64(last)+1, x))))
+	near, far := max(0, min(last, i)), max(0, min(last, i+1))
+	if x-float64(i) > 0.5 {
+		near, far = far, near
+	}
+	return [2]int{near, far}
+}
