@@ -45,6 +45,7 @@ func newRoot(s *streams) *cobra.Command {
 		newDesign(s, c, nil),
 		newCheck(s, c, nil),
 		newMeasure(s, c, nil),
+		newCam(s, c, nil),
 		newNew(s, nil),
 		newShow(s),
 		newSchema(s),
