@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/export/draw"
 	"armwright/export/sheet"
 )
 
@@ -95,9 +96,11 @@ func TestShortFrameTipsAsReckonedByHand(t *testing.T) {
 	}
 }
 
+// claim matches words that claim conformity.
+var claim = regexp.MustCompile(`(?i)\b(conforms?|conforming|complies|compliant|complying|certified|certifies|approved (to|for|under)|in accordance with|meets? (the )?(requirements of )?(EN|ISO|ASTM|DIN))\b`)
+
 // No report claims conformity, and every one carries the notice.
 func TestNoReportClaimsConformity(t *testing.T) {
-	claim := regexp.MustCompile(`(?i)\b(conforms?|conforming|complies|compliant|complying|certified|certifies|approved|in accordance with|meets? (the )?(requirements of )?(EN|ISO|ASTM|DIN))\b`)
 	for _, kind := range append(kinds, "short") {
 		r := New(result(t, kind), "armwright test", nil)
 		outputs := map[string]func(*bytes.Buffer) error{
@@ -118,6 +121,31 @@ func TestNoReportClaimsConformity(t *testing.T) {
 			if said := claim.FindString(words); said != "" {
 				t.Errorf("%s %s claims: %q", kind, name, said)
 			}
+		}
+	}
+}
+
+// Nor does any sheet.
+func TestNoSheetClaimsConformity(t *testing.T) {
+	for _, kind := range kinds {
+		files, err := draw.All(result(t, kind), draw.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		seen := 0
+		for _, f := range files {
+			if said := claim.Find(f.Data); said != nil && !strings.HasSuffix(f.Path, ".pdf") { // its text is compressed
+				t.Errorf("%s %s claims: %q", kind, f.Path, said)
+			}
+			if strings.HasSuffix(f.Path, ".svg") {
+				seen++
+				if !bytes.Contains(f.Data, []byte(sheet.Notice)) {
+					t.Errorf("%s %s: no notice", kind, f.Path)
+				}
+			}
+		}
+		if seen == 0 {
+			t.Errorf("%s: no sheets", kind)
 		}
 	}
 }

@@ -274,7 +274,7 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 			judge("tilt-occupied", i, fmt.Sprintf("rated user of %.0f kg, ", kg), p.Person.Label, kg, &user)
 		}
 	}
-	s.entry(g, l, stand, out, b, anchored)
+	s.entry(g, l, sat, stand, out, b, anchored)
 	if b != nil {
 		b.Anchored, b.Envelope, b.AnchorPull = anchored, contour.Hull(spots), pull
 	}
@@ -296,9 +296,9 @@ func (s *study) anchorPull(base *specs.Base, mass float64, c r3.Vec) float64 {
 }
 
 // entry adds the cases of getting on: the rated user's whole weight at the
-// seat's front, rear and side edge and on one arm pad, each with a small
-// outward push, and the stated push against the empty station.
-func (s *study) entry(g *specs.Geometry, l station.Layout, stand *stance, out *rows, b *Balance, anchored bool) {
+// seat's front, rear and side edge, on one arm pad and on a foot plate, each
+// with a small outward push, and the stated push against the empty station.
+func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *stance, out *rows, b *Balance, anchored bool) {
 	mass := stand.mass[0]
 	c := r3.Scale(1/mass, stand.moment[0][bothArms][0])
 	kg := s.ratedUser()
@@ -332,6 +332,19 @@ func (s *study) entry(g *specs.Geometry, l station.Layout, stand *stance, out *r
 	add(user+"on the seat's side edge", kg, r3.Vec{X: l.SeatFront - l.SeatDepth/2, Y: edgeInset - l.SeatWidth/2, Z: seat}, edgePush, right)
 	pad := l.Rest.FarEdge()
 	add(user+"leaning on one arm pad", kg, r3.Add(l.RightPivot(), pad), edgePush, front, rear, right)
+	if s.hasSteps() {
+		// The plate is where the feet are; who is farthest forward stands there.
+		var feet r3.Vec
+		for i := range sat {
+			body := sat[i].Body
+			feet.X = math.Max(feet.X, sat[i].Pose.Hip.X+body.Knee-body.ThighDepth/2)
+			feet.Y = math.Min(feet.Y, -body.ThighHalf)
+		}
+		if plate := g.FootPlate; plate != nil {
+			feet.Z = plate.Lowest + float64(plate.Positions-1)*plate.Pitch
+		}
+		add(user+"standing on the foot plate", kg, feet, edgePush, front, right)
+	}
 	push := s.asked.Space.Push
 	at := r3.Vec{Z: l.PivotHeight}
 	for j, dir := range []r3.Vec{front, rear, right} {
