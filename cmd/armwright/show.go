@@ -56,15 +56,27 @@ func rounded(x float64, decimals int) float64 {
 const degree = math.Pi / 180
 
 func curves() (*table, error) {
-	t := &table{columns: []string{"name", "peak_deg", "from_deg", "to_deg", "mark", "title", "source"}}
+	t := &table{columns: []string{"name", "peak_deg", "from_deg", "to_deg", "shape_0_to_140", "mark", "title", "source"}}
 	for _, name := range strength.Names() {
 		c, err := strength.ByName(name)
 		if err != nil {
 			return nil, err
 		}
-		t.add(c.Name, rounded(c.Peak/degree, 0), rounded(c.Valid[0]/degree, 0), rounded(c.Valid[1]/degree, 0), c.Mark, c.Title, c.Source)
+		t.add(c.Name, rounded(c.Peak/degree, 0), rounded(c.Valid[0]/degree, 0), rounded(c.Valid[1]/degree, 0), plotted(c), c.Mark, c.Title, c.Source)
 	}
 	return t, nil
+}
+
+// plotted draws a curve in one line: its height above zero every ten degrees of
+// flexion from 0 to 140, in eighths of its peak.
+func plotted(c strength.Curve) string {
+	levels := []rune("▁▂▃▄▅▆▇█")
+	var line []rune
+	for d := 0.0; d <= 140; d += 10 {
+		k := int(math.Ceil(c.At(d*degree)*float64(len(levels)))) - 1
+		line = append(line, levels[max(0, min(k, len(levels)-1))])
+	}
+	return string(line)
 }
 
 // requirements lists the requirements with the limits of a brief that leaves
