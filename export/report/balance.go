@@ -363,8 +363,9 @@ func footprintPlot(r *Report) template.HTML {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg viewBox="0 0 %g %.0f" role="img" aria-label="Feet, envelope of the centres of mass, and getting on, from above">`, chartWidth, (high[1]-low[1])*scale+2*border)
-	fmt.Fprintf(&b, `<text x="8" y="14">from above, front to the right: feet, centres of mass of all cases (shaded), resultant while somebody gets on (dots)</text>`)
-	fmt.Fprintf(&b, `<path class="band" d="%s"/><path class="light" d="%s"/>`, outline(r.Stability.Envelope), outline(feet))
+	fmt.Fprintf(&b, `<text x="8" y="14">from above, front to the right: feet, hull of the centres of mass of all cases, resultant while somebody gets on (dots)</text>`)
+	fmt.Fprintf(&b, `<path class="band" d="%s"/><path class="heavy" d="%s"/><path class="light" d="%s"/>`,
+		outline(r.Stability.Envelope), outline(r.Stability.Envelope), outline(feet))
 	for _, c := range r.Stability.Entry {
 		x, y := px(c.Point)
 		fmt.Fprintf(&b, `<circle class="here" cx="%.1f" cy="%.1f" r="3"><title>%s</title></circle>`, x, y, template.HTMLEscapeString(c.Case))
