@@ -137,8 +137,9 @@ func Parser(t testing.TB, data []byte) Parsed {
 }
 
 // Sound checks a file with our own audit and with every reader: no findings,
-// no errors, no fixes, and all readers see the same model space.
-func Sound(t *testing.T, data []byte) {
+// no errors, no fixes, and all readers see the same model space. It returns what
+// ezdxf saw.
+func Sound(t *testing.T, data []byte) (seenBy Audit) {
 	t.Helper()
 	for _, f := range dxf.Audit(data) {
 		t.Errorf("audit: %v", f)
@@ -149,7 +150,7 @@ func Sound(t *testing.T, data []byte) {
 		if len(a.Errors)+len(a.Fixes) != 0 {
 			t.Errorf("errors %q, fixes %q, want none", a.Errors, a.Fixes)
 		}
-		seen = a.Entities
+		seen, seenBy = a.Entities, a
 	})
 	t.Run("ogr", func(t *testing.T) {
 		if n := len(OGR(t, data)); n == 0 {
@@ -164,6 +165,7 @@ func Sound(t *testing.T, data []byte) {
 			}
 		}
 	})
+	return seenBy
 }
 
 // run writes the file to a temporary folder and decodes what the command
