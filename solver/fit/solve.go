@@ -247,8 +247,8 @@ func (se *search) finish(g *specs.Geometry) {
 	}
 }
 
-// anchor moves the lowest seat position by whole pitches to just below the
-// lowest seat anybody wants. The settings are held while the optimiser works,
+// anchor moves the lowest seat position by whole pitches to one below the
+// lowest seat anybody wants, so that the optimiser may move people both ways. The settings are held while the optimiser works,
 // and a whole pitch too few or too many is something it could not mend.
 func (s *study) anchor(g *specs.Geometry) {
 	m := newMachine(g)
@@ -258,7 +258,7 @@ func (s *study) anchor(g *specs.Geometry) {
 		p.take(s, i)
 		lowest = math.Min(lowest, s.wantedSeat(m, &p))
 	}
-	g.Seat.Lowest += g.Seat.Pitch * math.Round((lowest-g.Seat.Lowest)/g.Seat.Pitch)
+	g.Seat.Lowest += g.Seat.Pitch * (math.Floor((lowest-g.Seat.Lowest)/g.Seat.Pitch) - 1)
 }
 
 // clone is a geometry that shares nothing with g that the search changes.
@@ -341,19 +341,21 @@ func (se *search) apply(x []float64) {
 // in units that matter, less the guards, must not be negative. It returns the
 // requirement of each row; rows past those are sanity's.
 func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
-	s := se.s
+	s := se.s.coarse()
 	vars := s.variables(se.g)
 	n := len(vars)
 	p := nlp.Problem{N: n, Lower: make([]float64, n), Upper: make([]float64, n), Scale: make([]float64, n)}
 	for j, v := range vars {
 		p.Lower[j], p.Upper[j], p.Scale[j] = v.low, v.high, v.scale
 	}
+	d := se.d
+	d.MomentArm = every(d.MomentArm, coarseStride)
 	out := &rows{s: s}
 	evaluate := func(x []float64) (float64, []float64) {
 		se.apply(x)
 		out.list = out.list[:0]
 		i := 0
-		sat := s.assess(se.g, se.d, func(m machine, who *sitter) Person {
+		sat := s.assess(se.g, d, func(m machine, who *sitter) Person {
 			r := s.place(m, who, se.set[i], out)
 			i++
 			return r

@@ -105,6 +105,31 @@ func (s *study) grid(n int) {
 	}
 }
 
+// coarseStride is the stride through the angle grid at which the search looks;
+// what happens between is seen when a round is finished on the whole grid, and
+// paid for with a guard.
+const coarseStride = 3
+
+// coarse is the study on every coarseStride-th angle and the last one.
+func (s *study) coarse() *study {
+	c := *s
+	c.angles, c.shape = every(s.angles, coarseStride), every(s.shape, coarseStride)
+	c.sin, c.cos = every(s.sin, coarseStride), every(s.cos, coarseStride)
+	return &c
+}
+
+// every takes each stride-th element of a and the last.
+func every(a []float64, stride int) []float64 {
+	var out []float64
+	for i := 0; i < len(a); i += stride {
+		out = append(out, a[i])
+	}
+	if n := len(a); n > 0 && (n-1)%stride != 0 {
+		out = append(out, a[n-1])
+	}
+	return out
+}
+
 // boundary returns the persons a station must fit.
 func boundary(w specs.People) []people.Person {
 	if w.Boundary == "ellipsoid" {
