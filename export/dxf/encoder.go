@@ -32,8 +32,11 @@ type encoder struct {
 	version  Version
 	decimals int
 	last     handle // last handle given out
-	where    string // what is being written, for errors
+	where    string // what is being written, for errors; "" for an entity of model space
 	err      error
+
+	index   int // of the entity of model space that is being written
+	current Entity
 
 	defined  map[kind]map[string]handle // by upper case name
 	dimBlock int                        // dimensions written so far
@@ -67,13 +70,31 @@ func (e *encoder) r12() bool { return e.version == AC1009 }
 
 func (e *encoder) fail(hint, format string, args ...any) {
 	if e.err == nil {
-		e.err = &InvalidError{Where: e.where, Problem: fmt.Sprintf(format, args...), Hint: hint}
+		where := e.where
+		if where == "" {
+			where = fmt.Sprintf("entity %d (%s)", e.index, entityName(e.current))
+		}
+		e.err = &InvalidError{Where: where, Problem: fmt.Sprintf(format, args...), Hint: hint}
 	}
 }
 
 // tag writes a group code and a value that is known to be clean.
 func (e *encoder) tag(code int, value string) {
-	fmt.Fprintf(&e.buf, "%3d\n%s\n", code, value)
+	b := append(e.code(code), value...)
+	e.buf.Write(append(b, '\n'))
+}
+
+// code starts a tag, in room that the buffer has left: the group code, three
+// places wide, on its line.
+func (e *encoder) code(code int) []byte {
+	b := e.buf.AvailableBuffer()
+	if code < 100 {
+		b = append(b, ' ')
+	}
+	if code < 10 {
+		b = append(b, ' ')
+	}
+	return append(strconv.AppendInt(b, int64(code), 10), '\n')
 }
 
 func (e *encoder) int(code, v int) { e.tag(code, strconv.Itoa(v)) }
@@ -105,11 +126,13 @@ func (e *encoder) fixed(code int, v float64, decimals int) {
 		e.fail("", "group %d is %v, not a finite number within ±%g", code, v, float64(largest))
 		v = 0
 	}
-	s := strconv.FormatFloat(v, 'f', decimals, 64)
-	if s[0] == '-' && strings.Trim(s, "-0.") == "" {
-		s = s[1:]
+	b := e.code(code)
+	at := len(b)
+	b = strconv.AppendFloat(b, v, 'f', decimals, 64)
+	if b[at] == '-' && len(bytes.Trim(b[at:], "-0.")) == 0 {
+		b = slices.Delete(b, at, at+1)
 	}
-	e.tag(code, s)
+	e.buf.Write(append(b, '\n'))
 }
 
 // length writes a length in drawing units, ratio a dimensionless number,
@@ -174,11 +197,16 @@ func (e *encoder) begin(kind string, h, owner handle) {
 		return
 	}
 	if kind == "DIMSTYLE" {
-		e.tag(105, h.String())
+		e.handle(105, h)
 	} else {
-		e.tag(5, h.String())
+		e.handle(5, h)
 	}
-	e.tag(330, owner.String())
+	e.handle(330, owner)
+}
+
+func (e *encoder) handle(code int, h handle) {
+	b := strconv.AppendUint(e.code(code), uint64(h), 16)
+	e.buf.Write(append(b, '\n'))
 }
 
 // entity starts an entity with the properties all entities share.

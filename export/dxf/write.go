@@ -22,7 +22,9 @@ func Write(w io.Writer, d *Document, v Version) error {
 	if v != AC1015 && v != AC1009 {
 		return &InvalidError{"document", fmt.Sprintf("version %q is not supported", v), "use AC1015 or AC1009"}
 	}
+	const usual = 280 // bytes of an entity, about
 	body := newEncoder(v, d.Units)
+	body.buf.Grow(usual * len(d.Entities))
 	body.drawing(d)
 	if body.err != nil {
 		return body.err
@@ -34,8 +36,10 @@ func Write(w io.Writer, d *Document, v Version) error {
 	if head.err != nil {
 		return head.err
 	}
-	if _, err := w.Write(append(head.buf.Bytes(), body.buf.Bytes()...)); err != nil {
-		return fmt.Errorf("dxf: %w", err)
+	for _, part := range [...][]byte{head.buf.Bytes(), body.buf.Bytes()} {
+		if _, err := w.Write(part); err != nil {
+			return fmt.Errorf("dxf: %w", err)
+		}
 	}
 	return nil
 }
@@ -160,8 +164,9 @@ func (e *encoder) drawing(d *Document) {
 	e.endSection()
 
 	e.section("ENTITIES")
+	e.where = ""
 	for i, v := range d.Entities {
-		e.where = fmt.Sprintf("entity %d (%s)", i, entityName(v))
+		e.index, e.current = i, v
 		v.encode(e, s.modelSpace)
 	}
 	e.endSection()
