@@ -68,7 +68,8 @@ func (f *floor) clearance(c cluster, by r2.Vec, gap float64) float64 {
 	return least
 }
 
-// put finds the place of the cluster with the least cost and takes it.
+// put finds the place of the cluster with the least cost and takes it. More
+// clearance must never cost more.
 func (f *floor) put(c cluster, gap float64, cost func(at r2.Box, clear float64) float64) (by r2.Vec, ok bool) {
 	box := c.extent()
 	w, h := size(box)
@@ -90,6 +91,10 @@ func (f *floor) put(c cluster, gap float64, cost func(at r2.Box, clear float64) 
 	for i := 0; i <= nx; i++ {
 		for j := 0; j <= ny; j++ {
 			at := r2.Vec{X: f.room.Min.X + float64(i)*dx - box.Min.X, Y: f.room.Min.Y + float64(j)*dy - box.Min.Y}
+			// However clear, it would be no better.
+			if cost(shift(box, at), math.Inf(1)) >= best-1e-9 {
+				continue
+			}
 			clear := f.clearance(c, at, gap)
 			if clear < 0 {
 				continue
