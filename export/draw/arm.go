@@ -12,7 +12,7 @@ import (
 
 // armSheet is sheet 04: the right arm seen along its axis and across it.
 func (d *drafter) armSheet() sheet.Sheet {
-	s := d.sheet(large, "Arm", "Detail drawing")
+	s := d.sheet(medium, "Arm", "Detail drawing")
 	along := d.armAt(0)
 	up := r3.Cross(d.axis, along)
 	bodies := append(d.arm(0, sheet.Visible), d.pivotUnit()...)

@@ -14,7 +14,7 @@ import (
 // baseSheet is sheet 06: the base from above with its feet, and the centres of
 // mass of all cases within them.
 func (d *drafter) baseSheet() sheet.Sheet {
-	s := d.sheet(large, "Base and feet", "Detail drawing")
+	s := d.sheet(medium, "Base and feet", "Detail drawing")
 	var base []prism
 	for _, m := range d.r.Structure.Members {
 		if m.A.Z == m.B.Z && m.A.Z == d.layout.Side/2 {

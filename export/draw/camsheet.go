@@ -16,7 +16,7 @@ import (
 // camSheet is sheet 03: the cam's core plate, its place to the guide sheave, a
 // section of the rim, and the polar table.
 func (d *drafter) camSheet() sheet.Sheet {
-	s := d.sheet(large, "Cam", "Detail drawing")
+	s := d.sheet(medium, "Cam", "Detail drawing")
 	s.Views = []sheet.View{d.corePlate(), d.camAndGuide(), d.rimSection()}
 	s.Tables = []sheet.Table{d.polarTable(), d.camData()}
 	s.Notes = d.camNotes()

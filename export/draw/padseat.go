@@ -14,7 +14,7 @@ import (
 // padSheet is sheet 05: the arm pads in their own plane, and the seat with its
 // positions.
 func (d *drafter) padSheet() sheet.Sheet {
-	s := d.sheet(large, "Pads and seat", "Detail drawing")
+	s := d.sheet(medium, "Pads and seat", "Detail drawing")
 	side, face := d.padViews()
 	s.Views = []sheet.View{side, face, d.seatView()}
 	s.Tables = []sheet.Table{d.seatTable()}

@@ -15,7 +15,7 @@ import (
 // peopleSheet is sheet 08: the smallest and the largest of the boundary
 // persons in their places, and what everybody sets.
 func (d *drafter) peopleSheet() sheet.Sheet {
-	s := d.sheet(large, "People fit", "Detail drawing")
+	s := d.sheet(medium, "People fit", "Detail drawing")
 	small, large := d.extremes()
 	side := sheet.View{Title: "Reach and lean, from the user's right", Position: sheet.Front, Entities: drawn(d.rests(), fromRight())}
 	plan := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: drawn(d.rests(), fromAbove())}

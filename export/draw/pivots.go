@@ -25,7 +25,7 @@ const padShown = 50.0
 // pivots is sheet 02: the axis positions in the front view, in the plan and
 // along the normal of the pad, about which the brackets swivel.
 func (d *drafter) pivots() sheet.Sheet {
-	s := d.sheet(large, "Pivots and axes", "Detail drawing")
+	s := d.sheet(medium, "Pivots and axes", "Detail drawing")
 	// The plan of the view from the front: what is behind is at the top.
 	plan := camera{r3.Vec{Y: 1}, r3.Vec{X: -1}, r3.Vec{Z: 1}}
 	sin, cos := math.Sincos(d.slope())

@@ -92,8 +92,8 @@ const (
 	large
 )
 
-// sheet returns an empty sheet with its title block, of the given size or of
-// the smallest on which it loses nothing.
+// sheet returns an empty sheet with its title block, of the given size, of the
+// smallest on which it loses nothing, or of the next on which it fits at all.
 func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 	a := d.r.Frame.Drawing
 	sizes := [...]sheet.Size{sheet.A3, sheet.A2, sheet.A1}
@@ -101,7 +101,7 @@ func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 		sizes = [...]sheet.Size{sheet.InchB, sheet.InchC, sheet.InchD}
 	}
 	s := sheet.Sheet{
-		Size: sizes[p], Smaller: sizes[:p],
+		Size: sizes[p], Smaller: sizes[:p], Larger: sizes[p+1:],
 		Units: d.units, TextHeight: 3.5,
 		TitleBlock: sheet.TitleBlock{
 			Owner: a.Owner, Number: a.Number, Date: a.Date, Language: "en", Title: title, Supplementary: shortened(d.r.Frame.Name, titleLength),

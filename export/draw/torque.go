@@ -19,7 +19,7 @@ const (
 // torqueSheet is sheet 07: the torque wanted and delivered over the loaded
 // range at the three loads.
 func (d *drafter) torqueSheet() sheet.Sheet {
-	s := d.sheet(large, "Resistance", "Diagram")
+	s := d.sheet(small, "Resistance", "Diagram")
 	r := d.r.Resistance
 	most := 0.0
 	for _, t := range [...]fit.Torque{r.Light, r.Middle, r.Heavy} {
@@ -89,7 +89,7 @@ func niceStep(x float64) float64 {
 
 // partsSheet is sheet 09: the parts list with cut lengths and mitres.
 func (d *drafter) partsSheet() sheet.Sheet {
-	s := d.sheet(large, "Parts list", "Parts list")
+	s := d.sheet(small, "Parts list", "Parts list")
 	s.Tables = []sheet.Table{d.partsTable(true), d.cuttingPlan(), d.toleranceTable()}
 	s.Notes = []string{
 		"Lengths of tubes are those of their centrelines between the square or mitred ends. Masses are of one piece.",

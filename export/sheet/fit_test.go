@@ -41,6 +41,29 @@ func TestSmallestSize(t *testing.T) {
 	}
 }
 
+// A sheet on which nothing fits grows to the first size on which it does; one
+// that may not grow says so.
+func TestGrowsWhenNothingFits(t *testing.T) {
+	s := &sheet.Sheet{Size: sheet.A4, TextHeight: 3.5, Tables: []sheet.Table{{Title: "Long", Columns: []sheet.Column{{Header: "Item"}, {Header: "What it is"}}}}}
+	for range 90 {
+		s.Tables[0].Rows = append(s.Tables[0].Rows, []string{"1", "a part whose name takes some room on the sheet"})
+	}
+	if _, err := s.Flatten(); err == nil {
+		t.Fatal("90 rows fit on A4")
+	}
+	s.Larger = []sheet.Size{sheet.A3, sheet.A2, sheet.A1}
+	d, err := s.Flatten()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w, _ := sheet.A4.Trimmed(); d.Width <= w {
+		t.Errorf("still %g mm wide", d.Width)
+	}
+	if err := s.Check(); err != nil && !strings.Contains(err.Error(), "field") {
+		t.Error(err)
+	}
+}
+
 // Titles of views keep clear of the centring marks, and Check sees a text on a
 // line that it should keep off.
 func TestCentringMarks(t *testing.T) {

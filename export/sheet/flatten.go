@@ -28,6 +28,15 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 		return nil, nil, err
 	}
 	a, err := s.arrange()
+	for _, size := range s.Larger {
+		if err == nil {
+			break
+		}
+		t := *s
+		t.Size = size
+		s = &t
+		a, err = s.arrange()
+	}
 	if err != nil {
 		return nil, nil, err
 	}
