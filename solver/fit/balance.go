@@ -424,11 +424,7 @@ func (s *study) seatedCurve(g *specs.Geometry, l station.Layout, p *Person, leve
 		eq.CentreX = centre[k].X
 		r := eq.At(theta)
 		if g.Back != nil {
-			share, x := upperBody(p.Person, p.Pose, centre[k].X)
-			r = balance.Reclined{
-				Seated: eq, Back: g.Back.Angle, HipX: p.Pose.Hip.X, HipZ: p.Pose.Hip.Z - l.PivotHeight,
-				BackArm: backHold * b.Trunk, UpperWeight: share * c.Weight, UpperX: x,
-			}.At(theta)
+			r = leaningBack(eq, p.Person, b, p.Pose, newMachine(g), centre[k].X).At(theta)
 			c.Back = append(c.Back, r.Back)
 		}
 		c.Load = append(c.Load, eq.Load)

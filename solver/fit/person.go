@@ -210,7 +210,7 @@ func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 		Axial: axial, Offset: w.offset, Tilt: w.tilt, Turn: w.turn,
 		HandPath: dev.Max, HandRMS: dev.RMS, HandAngle: s.angles[dev.Worst],
 		Foot: at.foot, FootGap: at.footGap,
-		SeatLoad: load, SeatX: eq.At(theta).SeatX,
+		SeatLoad: load, SeatX: s.reaction(m, p, &at, eq, worst).SeatX,
 	}
 }
 
@@ -225,6 +225,27 @@ func (s *study) lifting(m machine, p *sitter, at *seated) balance.Seated {
 	}
 }
 
+// reaction is what seat and pads carry at the i-th angle. Leaning back, the back
+// pad takes its part; the trunk's weight is placed with the forearms half way.
+func (s *study) reaction(m machine, p *sitter, at *seated, eq balance.Seated, i int) balance.Reaction {
+	if !s.reclined() {
+		return eq.At(s.angles[i])
+	}
+	arm, _ := at.pose.Turned(m.axes[0], humeralTurn)
+	centre := massCentre(p.person, p.body, at.pose, arm, s.angles[len(s.angles)/2])
+	return leaningBack(eq, p.person, p.body, at.pose, m, centre.X).At(s.angles[i])
+}
+
+// leaningBack adds what the back pad needs to a seated equilibrium; centre is
+// the x of the person's centre of mass.
+func leaningBack(eq balance.Seated, who people.Person, b station.Body, pose station.Pose, m machine, centre float64) balance.Reclined {
+	share, x := upperBody(who, pose, centre)
+	return balance.Reclined{
+		Seated: eq, Back: m.back.Angle, HipX: pose.Hip.X, HipZ: pose.Hip.Z - m.pivot.Z,
+		BackArm: backHold * b.Trunk, UpperWeight: share * eq.Weight, UpperX: x,
+	}
+}
+
 // seatShare appends the least seat load over the loaded range, and returns it
 // with the index of its angle. It does not hang on where the person's weight
 // acts.
@@ -232,9 +253,9 @@ func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) (least fl
 	eq := s.lifting(m, p, at)
 	peak := eq.Load
 	least = math.Inf(1)
-	for i, theta := range s.angles {
+	for i := range s.angles {
 		eq.Load = peak * s.shape[i]
-		if share := eq.At(theta).Share(eq.Weight); share < least {
+		if share := s.reaction(m, p, at, eq, i).Share(eq.Weight); share < least {
 			least, worst = share, i
 		}
 	}
