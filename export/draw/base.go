@@ -47,24 +47,27 @@ func (d *drafter) baseSheet() sheet.Sheet {
 	s.Tables = []sheet.Table{cases}
 	s.Notes = []string{
 		"Ordinates count from the pivots: x = 0. Cross members stand under the posts of the same x.",
-		"The feet are the corners of the base. Circles are centres of mass of all cases; a filled one has the least tilt. A case tips when the base leans by its tilt over the edge named.",
+		"The feet are the corners of the base. The closed line within them holds the centres of mass of all cases: empty and with every person, all loads and angles, both arms and one. The spot is the case with the least tilt; a case tips when the base leans by its tilt over the edge named.",
 		"Weld all joints of tubes all round; general tolerance of welded parts ISO 13920-B. Level the feet; edges that users touch are rounded to 2.5 mm at least.",
+	}
+	if b := d.r.Balance; b.Anchored {
+		s.Notes = append(s.Notes, "Bolt the feet to the floor: balance rests on the anchors. One of two along an edge is pulled with up to "+
+			strconv.FormatFloat(math.Ceil(b.AnchorPull/10)*10, 'f', 0, 64)+" N, no load factor, when the base leans by the limit of its tilt.")
 	}
 	return s
 }
 
-// envelope marks the centres of mass and lists the cases with the least tilt.
+// envelope draws the hull of the centres of mass and lists the cases with the least tilt.
 func (d *drafter) envelope(v *sheet.View) sheet.Table {
 	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: columns("<Case", "<Person", ">kg", ">x", ">y", ">z", ">Tilt °", "<Over the")}
 	const listed = 8
 	cases := d.r.Stability
-	seen := map[node]bool{}
-	for _, c := range cases {
-		p := at(c.X, c.Y)
-		if n := nodeOf(p); !seen[n] {
-			seen[n] = true
-			v.Entities = append(v.Entities, sheet.Circle{Role: sheet.Thin, Centre: p, Radius: 2})
+	if hull := d.r.Balance.Envelope; len(hull) > 2 {
+		line := sheet.Polyline{Role: sheet.Visible, Closed: true}
+		for _, p := range hull {
+			line.Vertices = append(line.Vertices, sheet.Vertex{Vec: p})
 		}
+		v.Entities = append(v.Entities, line)
 	}
 	for _, i := range leastTilts(cases, listed) {
 		c := cases[i]
