@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"armwright/export/sheet"
+	"armwright/geometry/station"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -53,8 +54,8 @@ func (d *drafter) armSizes(v *sheet.View) {
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	half := l.ArmTube / 2
 	add(sheet.CentreMark{Radius: hubAcross / 2},
-		sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: at(hubReach, -half)},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(hubReach, -half), B: at(d.outermost()+gripPast, -half)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: at(station.HubReach, -half)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(station.HubReach, -half), B: at(d.outermost()+station.GripPast, -half)},
 		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: at(h.Least, half)})
 	if h.Positions > 1 {
 		suffix := fmt.Sprintf(" = %d x %s", h.Positions-1, d.length(h.Pitch))
@@ -87,7 +88,7 @@ func (d *drafter) axialSizes(v *sheet.View) {
 	h, l := d.geo.Handle, d.layout
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	grip := d.middleHandle()
-	end := d.outermost() + gripPast
+	end := d.outermost() + station.GripPast
 	for _, p := range [...]r2.Vec{
 		{}, at(grip, h.Middle+h.GripLength/2), at(grip, h.Middle-h.GripLength/2),
 		at(end, l.ArmPlane()), at(0, l.BearingPlane()), at(0, l.CamPlane()),

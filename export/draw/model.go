@@ -14,11 +14,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Sizes of parts that neither frame nor layout hold, mm. The arm's tube has the
-// ends its length in the parts list was worked out with.
+// Sizes of parts that neither frame nor layout hold, mm.
 const (
-	hubReach    = 60.0  // the arm's tube starts this far from the axis
-	gripPast    = 40.0  // and ends this far past the outermost handle position
 	hubAcross   = 60.0  // diameter of the arm's hub
 	sheaveWide  = 16.0  // guide sheave
 	plateAcross = 450.0 // diameter of the plates of a lever
@@ -105,7 +102,7 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 	l := m.layout
 	foot := m.onAxis(l.ArmPlane())
 	inner, outer := m.onAxis(l.ArmPlane()-l.ArmTube/2), m.onAxis(l.ArmPlane()+l.ArmTube/2)
-	tube := bar(r3.Add(foot, r3.Scale(hubReach, d)), r3.Add(foot, r3.Scale(m.outermost()+gripPast, d)), m.axis, l.ArmTube, l.ArmTube)
+	tube := bar(r3.Add(foot, r3.Scale(station.HubReach, d)), r3.Add(foot, r3.Scale(m.outermost()+station.GripPast, d)), m.axis, l.ArmTube, l.ArmTube)
 	tube.part = "Arm tube"
 	h := m.geo.Handle
 	at := r3.Scale(m.middleHandle(), d)
@@ -115,7 +112,7 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 	still := role == sheet.Visible
 	if still {
 		out = append(out, rod(inner, outer, hubAcross),
-			bar(r3.Add(foot, r3.Scale(hubAcross/2, d)), r3.Add(foot, r3.Scale(hubReach, d)), m.axis, l.ArmTube, l.ArmTube))
+			bar(r3.Add(foot, r3.Scale(hubAcross/2, d)), r3.Add(foot, r3.Scale(station.HubReach, d)), m.axis, l.ArmTube, l.ArmTube))
 	}
 	if c := m.geo.Counterweight; still && c != nil && c.Mass > 0 {
 		// A square plate on a bar from the shaft's end.

@@ -203,6 +203,13 @@ func (l Layout) CrossbarHeight() float64 {
 	return l.PivotHeight - l.Rest.Offset - PadThickness - l.ArmTube - l.Side
 }
 
+// The tube of an arm starts HubReach from the axis and ends GripPast beyond the
+// outermost handle position, mm (own choice).
+const (
+	HubReach = 60.0
+	GripPast = 40.0
+)
+
 // The planes across one pivot axis, outward from the pivot, mm: the arm's tube
 // beyond the grip's outer end, the bearings beyond the arm, the cam or the
 // plates beyond the bearings.

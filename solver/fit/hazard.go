@@ -94,7 +94,7 @@ func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
 	plane := l.ArmPlane()
 	in, out := l.GripMiddle-l.GripLength/2, plane
 	list := []mover{
-		{name: tubeName, r1: hubReach, w1: plane, r2: l.ArmReach + gripPast, w2: plane, radius: l.ArmTube / 2},
+		{name: tubeName, r1: station.HubReach, w1: plane, r2: l.ArmReach + station.GripPast, w2: plane, radius: l.ArmTube / 2},
 		{name: gripName, r1: l.ArmReach, w1: in, r2: l.ArmReach, w2: out, radius: g.Handle.Diameter / 2},
 		{name: gripName, r1: g.Handle.Least, w1: in, r2: g.Handle.Least, w2: out, radius: g.Handle.Diameter / 2},
 	}
@@ -376,7 +376,7 @@ func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out 
 					see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), (plane-in)/2, g.Handle.Diameter/2, k, gripName)
 				}
 			}
-			see(sw.Place(hubReach, plane, sin, cos), sw.Place(l.ArmReach+gripPast, plane, sin, cos), (l.ArmReach+gripPast-hubReach)/2, l.ArmTube/2, k, tubeName)
+			see(sw.Place(station.HubReach, plane, sin, cos), sw.Place(l.ArmReach+station.GripPast, plane, sin, cos), (l.ArmReach+station.GripPast-station.HubReach)/2, l.ArmTube/2, k, tubeName)
 		}
 		out.add("body-gap", i, least).at(s.angles[at]).named(moving + " to " + part)
 	}

@@ -36,7 +36,7 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		add(memberTitle(m.Title), 1, stuff, m.Length(), m.Mass(), mitre)
 	}
 	shaft := l.CamPlane() - l.ArmPlane() + l.ArmTube + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
-	add("Arm tube", 2, armStuff, l.ArmReach+gripPast-hubReach, s.arm.Mass*(l.ArmReach+gripPast-hubReach)/1000, "square both ends")
+	add("Arm tube", 2, armStuff, l.ArmReach+station.GripPast-station.HubReach, s.arm.Mass*(l.ArmReach+station.GripPast-station.HubReach)/1000, "square both ends")
 	add("Grip bar", 2, fmt.Sprintf("round bar %.0f mm", g.Handle.Diameter), g.Handle.GripLength, gripMass, "")
 	add("Pivot shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), shaft, 0.25*math.Pi*s.asked.Stock.Shaft*s.asked.Stock.Shaft*shaft*stock.SteelDensity, "")
 	add("Pivot bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
@@ -80,6 +80,9 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		counter := l.CamPlane() - l.BearingPlane() + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
 		add("Countershaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), counter, 0.25*math.Pi*sq(s.asked.Stock.Shaft)*counter*stock.SteelDensity, "")
 		add("Countershaft bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
+	}
+	if p := g.FootPlate; p != nil {
+		add("Foot plate", 1, fmt.Sprintf("%d heights from %.0f mm, %.0f mm apart", p.Positions, p.Lowest, p.Pitch), 0, 0, "")
 	}
 	if g.Cam != nil {
 		add("Cam", 2, fmt.Sprintf("plate %.0f mm %s", s.asked.Stock.CamPlate, s.asked.Stock.Steel), 0, 0, "cut file")

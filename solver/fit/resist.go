@@ -7,6 +7,7 @@ import (
 	"armwright/geometry/balance"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
+	"armwright/geometry/station"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
@@ -177,10 +178,10 @@ func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 // arm of armMass: the hub at the axis, a thin tube, the grip at its end.
 func armGyration(perMetre, reach float64) float64 {
 	const metre = 1000
-	length := reach + gripPast - hubReach
+	length := reach + station.GripPast - station.HubReach
 	tube := length / metre * perMetre
 	mass, _ := armMass(perMetre, reach)
-	return (tube*(sq(length)/12+sq(hubReach+length/2)) + gripMass*sq(reach)) / mass
+	return (tube*(sq(length)/12+sq(station.HubReach+length/2)) + gripMass*sq(reach)) / mass
 }
 
 // energy measures both works from the outline's arcs.

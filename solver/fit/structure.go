@@ -20,17 +20,15 @@ const (
 	armTubeWall   = "40x40x3"
 	gripMass      = 0.6 // bar, clamp and end caps
 	hubMass       = 1.0
-	hubReach      = 60.0 // the arm's tube starts this far from the axis
-	gripPast      = 40.0 // the tube ends this far past the outermost position
 )
 
 // armMass returns mass and centre of one arm whose outermost handle position
 // is at reach: hub, tube and grip.
 func armMass(perMetre, reach float64) (mass, centre float64) {
-	length := reach + gripPast - hubReach
+	length := reach + station.GripPast - station.HubReach
 	tube := length / 1000 * perMetre
 	mass = hubMass + tube + gripMass
-	centre = (tube*(hubReach+length/2) + gripMass*reach) / mass
+	centre = (tube*(station.HubReach+length/2) + gripMass*reach) / mass
 	return mass, centre
 }
 
@@ -108,7 +106,7 @@ func (s *study) sizes(g *specs.Geometry, l station.Layout, out *rows) {
 	out.add("footprint-width", -1, math.Max(g.Base.Width, s.driveWidth(g, l))).named("the wider of base and drives")
 	top, angle := l.TowerTall, 0.0
 	for _, theta := range s.angles {
-		z := l.PivotHeight + (l.ArmReach+gripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + armTube/2
+		z := l.PivotHeight + (l.ArmReach+station.GripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + armTube/2
 		if z > top {
 			top, angle = z, theta
 		}
