@@ -18,12 +18,17 @@ func Bulge(sweep float64) float64 { return math.Tan(sweep / 4) }
 // With chord c and bulge k: radius c(1+k²)/(4|k|), sweep 4 atan k, and the
 // centre lies (1−k²)/(4k) chords to the left of the chord's middle.
 func ArcFromBulge(a, b Point, k float64) (centre Point, radius, start, sweep float64) {
+	centre, radius = bulgeCircle(a, b, k)
+	start = math.Atan2(a.Y-centre.Y, a.X-centre.X)
+	return centre, radius, start, 4 * math.Atan(k)
+}
+
+// bulgeCircle is the circle of a bulged segment.
+func bulgeCircle(a, b Point, k float64) (centre Point, radius float64) {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	off := (1 - k*k) / (4 * k)
 	centre = Point{(a.X+b.X)/2 - off*dy, (a.Y+b.Y)/2 + off*dx}
-	radius = math.Hypot(dx, dy) * (1 + k*k) / (4 * math.Abs(k))
-	start = math.Atan2(a.Y-centre.Y, a.X-centre.X)
-	return centre, radius, start, 4 * math.Atan(k)
+	return centre, math.Hypot(dx, dy) * (1 + k*k) / (4 * math.Abs(k))
 }
 
 func (p Point) sub(q Point) Point    { return Point{p.X - q.X, p.Y - q.Y} }
@@ -70,6 +75,20 @@ func (b *box) add(ps ...Point) {
 		}
 		b.lo = Point{min(b.lo.X, p.X), min(b.lo.Y, p.Y)}
 		b.hi = Point{max(b.hi.X, p.X), max(b.hi.Y, p.Y)}
+	}
+}
+
+// addBulge adds the quadrant points that a bulged segment passes. They lie on
+// the arc's side of the chord, the right for a positive bulge: no angle is
+// needed.
+func (b *box) addBulge(from, to Point, k float64) {
+	centre, r := bulgeCircle(from, to, k)
+	quadrants := [4]Point{{r, 0}, {0, r}, {-r, 0}, {0, -r}}
+	for _, q := range quadrants {
+		p := Point{centre.X + q.X, centre.Y + q.Y}
+		if side := (to.X-from.X)*(p.Y-from.Y) - (to.Y-from.Y)*(p.X-from.X); side*k <= 0 {
+			b.add(p)
+		}
 	}
 }
 

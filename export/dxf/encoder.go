@@ -3,6 +3,7 @@ package dxf
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -18,6 +19,7 @@ const (
 	angleStep          = 1e-6
 	largest            = 1e9 // beyond it a double has no 1e-6 left to give
 	longestText        = 255 // of a group value in release 12; kept in 2000 too
+	longestTag         = 300 // of a text with its group code and line ends
 )
 
 // handle names an object in AC1015. Zero is no object.
@@ -25,23 +27,34 @@ type handle uint64
 
 func (h handle) String() string { return strconv.FormatUint(uint64(h), 16) }
 
-// encoder writes tags into a buffer and keeps the first error. It knows which
-// names are defined, so that each reference is checked where it is written.
+// encoder writes tags and keeps the first error. It knows which names are
+// defined, so that each reference is checked where it is written. Without a
+// writer it checks and counts only.
 type encoder struct {
-	buf      bytes.Buffer
+	w        io.Writer
+	buf      []byte
+	lo, hi   Point // extents of the drawing
 	version  Version
 	decimals int
 	last     handle // last handle given out
-	where    string // what is being written, for errors; "" for an entity of model space
+	where    string // what is being written, for errors; "" for an entity
 	err      error
 
-	index   int // of the entity of model space that is being written
+	index   int    // of the entity that is being written, in model space or in a block
+	inside  string // the block, "" for model space
 	current Entity
 
 	defined  map[kind]map[string]handle // by upper case name
 	dimBlock int                        // dimensions written so far
 	factors  map[string]float64         // linear factor by dimension style
+	recent   map[kind]reference         // the last name of each kind that was found defined
 }
+
+// reference is a name as given and as written.
+type reference struct{ name, written string }
+
+// bufferSize is what is gathered before it is written.
+const bufferSize = 1 << 16
 
 // kind is a kind of named thing.
 type kind string
@@ -54,9 +67,12 @@ const (
 	blockKind    kind = "block"
 )
 
-func newEncoder(v Version, u Units) *encoder {
-	e := &encoder{version: v, decimals: lengthDecimals, factors: map[string]float64{},
-		defined: map[kind]map[string]handle{}}
+func newEncoder(w io.Writer, v Version, u Units) *encoder {
+	e := &encoder{w: w, version: v, decimals: lengthDecimals, factors: map[string]float64{},
+		defined: map[kind]map[string]handle{}, recent: map[kind]reference{}}
+	if w != nil {
+		e.buf = make([]byte, 0, bufferSize+longestTag)
+	}
 	for _, k := range []kind{layerKind, linetypeKind, styleKind, dimStyleKind, blockKind} {
 		e.defined[k] = map[string]handle{}
 	}
@@ -73,6 +89,9 @@ func (e *encoder) fail(hint, format string, args ...any) {
 		where := e.where
 		if where == "" {
 			where = fmt.Sprintf("entity %d (%s)", e.index, entityName(e.current))
+			if e.inside != "" {
+				where = "block " + e.inside + ": " + where
+			}
 		}
 		e.err = &InvalidError{Where: where, Problem: fmt.Sprintf(format, args...), Hint: hint}
 	}
@@ -80,29 +99,55 @@ func (e *encoder) fail(hint, format string, args ...any) {
 
 // tag writes a group code and a value that is known to be clean.
 func (e *encoder) tag(code int, value string) {
-	b := append(e.code(code), value...)
-	e.buf.Write(append(b, '\n'))
+	if e.w != nil {
+		e.code(code)
+		e.buf = append(e.buf, value...)
+		e.end()
+	}
 }
 
-// code starts a tag, in room that the buffer has left: the group code, three
-// places wide, on its line.
-func (e *encoder) code(code int) []byte {
-	b := e.buf.AvailableBuffer()
-	if code < 100 {
-		b = append(b, ' ')
+// code starts a tag: the group code, three places wide, on its line.
+func (e *encoder) code(code int) {
+	switch {
+	case code < 10:
+		e.buf = append(e.buf, ' ', ' ', byte('0'+code), '\n')
+	case code < 100:
+		e.buf = append(e.buf, ' ', byte('0'+code/10), byte('0'+code%10), '\n')
+	default:
+		e.buf = append(strconv.AppendInt(e.buf, int64(code), 10), '\n')
 	}
-	if code < 10 {
-		b = append(b, ' ')
-	}
-	return append(strconv.AppendInt(b, int64(code), 10), '\n')
 }
 
-func (e *encoder) int(code, v int) { e.tag(code, strconv.Itoa(v)) }
+// end ends a tag and makes room for the next.
+func (e *encoder) end() {
+	e.buf = append(e.buf, '\n')
+	if len(e.buf) >= bufferSize {
+		e.flush()
+	}
+}
+
+func (e *encoder) flush() {
+	if e.err == nil {
+		_, e.err = e.w.Write(e.buf)
+	}
+	e.buf = e.buf[:0]
+}
+
+func (e *encoder) int(code, v int) {
+	if e.w != nil {
+		e.code(code)
+		e.buf = strconv.AppendInt(e.buf, int64(v), 10)
+		e.end()
+	}
+}
 
 // str writes a text value.
 func (e *encoder) str(code int, s string) { e.escaped(code, s, false) }
 
-func (e *encoder) escaped(code int, s string, plain bool) {
+func (e *encoder) escaped(code int, s string, plain bool) { e.tag(code, e.escape(s, plain)) }
+
+// escape is a text as written.
+func (e *encoder) escape(s string, plain bool) string {
 	v, err := escape(s, plain)
 	switch {
 	case err != nil:
@@ -110,15 +155,17 @@ func (e *encoder) escaped(code int, s string, plain bool) {
 	case len(v) > longestText:
 		e.fail("break the text into lines", "text of %d bytes, at most %d go into one group", len(v), longestText)
 	}
-	e.tag(code, v)
+	return v
 }
 
 // name writes a name; in AC1009 in upper case.
-func (e *encoder) name(code int, s string) {
+func (e *encoder) name(code int, s string) { e.tag(code, e.nameOf(s)) }
+
+func (e *encoder) nameOf(s string) string {
 	if e.r12() {
 		s = key(s)
 	}
-	e.escaped(code, s, true)
+	return e.escape(s, true)
 }
 
 func (e *encoder) fixed(code int, v float64, decimals int) {
@@ -126,13 +173,49 @@ func (e *encoder) fixed(code int, v float64, decimals int) {
 		e.fail("", "group %d is %v, not a finite number within ±%g", code, v, float64(largest))
 		v = 0
 	}
-	b := e.code(code)
-	at := len(b)
-	b = strconv.AppendFloat(b, v, 'f', decimals, 64)
-	if b[at] == '-' && len(bytes.Trim(b[at:], "-0.")) == 0 {
-		b = slices.Delete(b, at, at+1)
+	if e.w == nil {
+		return
 	}
-	e.buf.Write(append(b, '\n'))
+	e.code(code)
+	e.buf = appendFixed(e.buf, v, decimals)
+	e.end()
+}
+
+// appendFixed appends v with the given number of decimals, 1 to 6, rounded as
+// strconv does it, and no sign on a zero.
+func appendFixed(b []byte, v float64, decimals int) []byte {
+	// Scaled numbers below 2^40 are off by less than 2^-13: away from a half the
+	// nearest integer is right, near one the exact digits decide.
+	const least, half = 1 << 40, 1.0 / (1 << 12)
+	x := abs(v) * math.Pow10(decimals)
+	n := math.Floor(x)
+	rest := x - n
+	if x >= least || abs(rest-0.5) < half {
+		at := len(b)
+		b = strconv.AppendFloat(b, v, 'f', decimals, 64)
+		if b[at] == '-' && len(bytes.Trim(b[at:], "-0.")) == 0 {
+			b = slices.Delete(b, at, at+1)
+		}
+		return b
+	}
+	if rest > 0.5 {
+		n++
+	}
+	if v < 0 && n > 0 {
+		b = append(b, '-')
+	}
+	var digits [24]byte // from the last
+	at, left := len(digits), uint64(n)
+	for k := 0; left > 0 || k <= decimals; k++ {
+		if k == decimals {
+			at--
+			digits[at] = '.'
+		}
+		at--
+		digits[at] = byte('0' + left%10)
+		left /= 10
+	}
+	return append(b, digits[at:]...)
 }
 
 // length writes a length in drawing units, ratio a dimensionless number,
@@ -205,8 +288,11 @@ func (e *encoder) begin(kind string, h, owner handle) {
 }
 
 func (e *encoder) handle(code int, h handle) {
-	b := strconv.AppendUint(e.code(code), uint64(h), 16)
-	e.buf.Write(append(b, '\n'))
+	if e.w != nil {
+		e.code(code)
+		e.buf = strconv.AppendUint(e.buf, uint64(h), 16)
+		e.end()
+	}
 }
 
 // entity starts an entity with the properties all entities share.
@@ -241,10 +327,15 @@ func (e *encoder) weight(w Lineweight) int {
 
 // reference writes the name of something that must be defined.
 func (e *encoder) reference(code int, k kind, name string) {
-	if _, ok := e.defined[k][key(name)]; !ok {
-		e.fail("add it to the document before use", "%s %q is not defined", k, name)
+	last, ok := e.recent[k]
+	if !ok || last.name != name {
+		if _, ok := e.defined[k][key(name)]; !ok {
+			e.fail("add it to the document before use", "%s %q is not defined", k, name)
+		}
+		last = reference{name, e.nameOf(name)}
+		e.recent[k] = last
 	}
-	e.name(code, name)
+	e.tag(code, last.written)
 }
 
 // define registers the name of the object h.

@@ -128,7 +128,7 @@ func (p Polyline) bound(b *box, _ map[string]box) {
 	p.segments(func(a, z Vertex) {
 		b.add(a.Point, z.Point)
 		if a.Bulge != 0 && a.Point != z.Point {
-			b.addArc(ArcFromBulge(a.Point, z.Point, a.Bulge))
+			b.addBulge(a.Point, z.Point, a.Bulge)
 		}
 	})
 }

@@ -53,7 +53,7 @@ func (e *encoder) objects(d *Document, s *skeleton) {
 	e.tag(100, "AcDbDictionaryWithDefault")
 	e.tag(340, s.plotStyle.String())
 	e.begin("ACDBPLACEHOLDER", s.plotStyle, styles)
-	lo, hi, _ := d.extents()
+	lo, hi := e.lo, e.hi
 	const (
 		plotFlags = 16 | 32 | 128 | 512 // standard scale, styles, line weights, hide nothing
 		modelType = 1024

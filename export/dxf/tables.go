@@ -31,7 +31,7 @@ func (e *encoder) record(kind string, h, table handle, class string) {
 
 // viewport writes the active view, fitted to the drawing.
 func (e *encoder) viewport(d *Document) {
-	lo, hi, _ := d.extents()
+	lo, hi := e.lo, e.hi
 	const margin = 1.05
 	height := max(hi.Y-lo.Y, hi.X-lo.X, e.step()) * margin
 	e.where = "active view"

@@ -22,26 +22,33 @@ func Write(w io.Writer, d *Document, v Version) error {
 	if v != AC1015 && v != AC1009 {
 		return &InvalidError{"document", fmt.Sprintf("version %q is not supported", v), "use AC1015 or AC1009"}
 	}
-	const usual = 280 // bytes of an entity, about
-	body := newEncoder(v, d.Units)
-	body.buf.Grow(usual * len(d.Entities))
-	body.drawing(d)
-	if body.err != nil {
-		return body.err
+	lo, hi := d.extents()
+	// The same pass twice: the first finds what is wrong and counts the handles,
+	// the second writes through a small buffer. A drawing of any size takes no
+	// more memory than that.
+	check := newEncoder(nil, v, d.Units)
+	check.lo, check.hi = lo, hi
+	check.drawing(d)
+	check.where = "header"
+	check.head(d, 0)
+	if check.err != nil {
+		return check.err
 	}
-	head := newEncoder(v, d.Units)
-	head.where = "header"
-	head.comments(d)
-	head.header(d, body.last+1)
-	if head.err != nil {
-		return head.err
-	}
-	for _, part := range [...][]byte{head.buf.Bytes(), body.buf.Bytes()} {
-		if _, err := w.Write(part); err != nil {
-			return fmt.Errorf("dxf: %w", err)
-		}
+	e := newEncoder(w, v, d.Units)
+	e.lo, e.hi = lo, hi
+	e.head(d, check.last+1)
+	e.drawing(d)
+	e.flush()
+	if e.err != nil {
+		return fmt.Errorf("dxf: %w", e.err)
 	}
 	return nil
+}
+
+// head writes what stands before the tables; seed is the first free handle.
+func (e *encoder) head(d *Document, seed handle) {
+	e.comments(d)
+	e.header(d, seed)
 }
 
 // unitComment starts the comment that tells the units in AC1009, which has no
@@ -68,7 +75,6 @@ func (e *encoder) header(d *Document, seed handle) {
 	if _, ok := unitNames()[d.Units]; !ok {
 		e.fail("use Unitless, Inches or Millimetres", "units %d are not supported", d.Units)
 	}
-	lo, hi, _ := d.extents()
 	e.section("HEADER")
 	e.tag(9, "$ACADVER")
 	e.tag(1, string(e.version))
@@ -88,13 +94,13 @@ func (e *encoder) header(d *Document, seed handle) {
 	e.tag(9, "$INSBASE")
 	e.point(10, Point{})
 	e.tag(9, "$EXTMIN")
-	e.point(10, lo)
+	e.point(10, e.lo)
 	e.tag(9, "$EXTMAX")
-	e.point(10, hi)
+	e.point(10, e.hi)
 	e.tag(9, "$LIMMIN")
-	e.xy(10, lo)
+	e.xy(10, e.lo)
 	e.tag(9, "$LIMMAX")
-	e.xy(10, hi)
+	e.xy(10, e.hi)
 	e.tag(9, "$LTSCALE")
 	e.ratio(40, 1)
 	e.variable("$LUNITS", 70, 2) // decimal
@@ -104,12 +110,12 @@ func (e *encoder) header(d *Document, seed handle) {
 
 // extents is Bounds with a unit square for an empty drawing, so that a view
 // can always be zoomed to it.
-func (d *Document) extents() (lo, hi Point, ok bool) {
-	lo, hi, ok = d.Bounds()
+func (d *Document) extents() (lo, hi Point) {
+	lo, hi, ok := d.Bounds()
 	if !ok {
-		return Point{}, Point{1, 1}, false
+		return Point{}, Point{1, 1}
 	}
-	return lo, hi, true
+	return lo, hi
 }
 
 func (e *encoder) variable(name string, code, v int) {
@@ -164,9 +170,8 @@ func (e *encoder) drawing(d *Document) {
 	e.endSection()
 
 	e.section("ENTITIES")
-	e.where = ""
 	for i, v := range d.Entities {
-		e.index, e.current = i, v
+		e.where, e.inside, e.index, e.current = "", "", i, v
 		v.encode(e, s.modelSpace)
 	}
 	e.endSection()
@@ -252,7 +257,7 @@ func (e *encoder) block(b blockDef) {
 		e.tag(1, "")
 	}
 	for i, v := range b.Entities {
-		e.where = fmt.Sprintf("block %s: entity %d (%s)", b.Name, i, entityName(v))
+		e.where, e.inside, e.index, e.current = "", b.Name, i, v
 		if p, ok := v.(Polyline); ok && e.r12() {
 			// Some readers lose the end of a chain of vertices inside a block.
 			for _, piece := range p.pieces() {
@@ -262,6 +267,7 @@ func (e *encoder) block(b blockDef) {
 		}
 		v.encode(e, b.record)
 	}
+	e.where = "block " + b.Name
 	edge("ENDBLK", "AcDbBlockEnd")
 	if !strings.HasPrefix(b.Name, "*") {
 		e.define(blockKind, b.Name, b.record)
