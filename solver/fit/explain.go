@@ -15,6 +15,7 @@ import (
 func (se *search) explain(ctx context.Context, res *Result) error {
 	s := se.s
 	res.Verdict = Infeasible
+	repairs := res.Requirements // the station found needs this much, another perhaps less
 	shared := false
 	for _, q := range res.Requirements {
 		if !q.Met && q.Person+q.Case != "" && !ofDrive(q.ID) {
@@ -28,10 +29,13 @@ func (se *search) explain(ctx context.Context, res *Result) error {
 		for i := len(kinds); i < p.M; i++ {
 			hard[i] = true
 		}
-		kept := se.g
+		kept, set := se.g, se.set
 		se.g = clone(kept)
 		d, err := nlp.Diagnose(ctx, p, se.point(), settings, nil, hard)
-		se.g = kept
+		if err == nil && d.RepairX != nil {
+			err = se.repaired(d.RepairX, res, &repairs)
+		}
+		se.g, se.set = kept, set
 		if err != nil {
 			return fmt.Errorf("fit: %w", err)
 		}
@@ -43,18 +47,59 @@ func (se *search) explain(ctx context.Context, res *Result) error {
 			}
 		}
 	}
+	for _, q := range repairs {
+		if !q.Met && !inConflict(res.Conflict, q.ID) {
+			res.Conflict = append(res.Conflict, Conflict{ID: q.ID, Unit: q.Unit})
+		}
+	}
 	for _, q := range res.Requirements {
 		if !q.Met && !inConflict(res.Conflict, q.ID) {
-			res.Conflict = append(res.Conflict, Conflict{ID: q.ID, Unit: q.Unit, Excess: -q.Margin, Repair: -q.Margin})
+			res.Conflict = append(res.Conflict, Conflict{ID: q.ID, Unit: q.Unit})
 		}
 	}
 	for i := range res.Conflict {
 		c := &res.Conflict[i]
-		if q, ok := res.Requirement(c.ID); ok && q.Margin < 0 {
-			c.Excess = -q.Margin
-		}
+		c.Excess, c.Repair = miss(res.Requirements, c.ID), miss(repairs, c.ID)
 	}
 	return nil
+}
+
+// repaired judges the station at the cheapest repair with its discrete settings,
+// and takes its requirements for repairs if they are missed by less in all,
+// counted in units that matter. Moving every limit by what repairs misses is a
+// way out that is known to exist: there is a station that meets it.
+func (se *search) repaired(x []float64, res *Result, repairs *[]Requirement) error {
+	se.apply(x)
+	se.finish(se.g)
+	f := res.Frame
+	f.Geometry = *se.g
+	check, err := se.s.check(f.Quantised(), Persons{})
+	if err != nil {
+		return err
+	}
+	if cost(check.Requirements) < cost(*repairs) {
+		*repairs = check.Requirements
+	}
+	return nil
+}
+
+// cost is what requirements are missed by, in units that matter.
+func cost(list []Requirement) float64 {
+	var sum float64
+	for _, q := range list {
+		sum += max(0, -q.Margin/q.Scale)
+	}
+	return sum
+}
+
+// miss is by how much a requirement is missed, 0 when it is met.
+func miss(list []Requirement, id string) float64 {
+	for _, q := range list {
+		if q.ID == id && !q.Met {
+			return -q.Margin
+		}
+	}
+	return 0
 }
 
 // ofDrive says whether a requirement is decided by the drive alone.
@@ -77,12 +122,11 @@ func (s *study) conflicts(kinds []int, d nlp.Diagnosis) []Conflict {
 		c := &by[k]
 		r := d.Rows[i]
 		c.Share += r.Share
-		// A row's unit here is the requirement's unit that matters.
-		c.Repair = max(c.Repair, r.Repair*s.kinds[k].Scale)
+		c.Repair = max(c.Repair, r.Repair) // in units that matter, settled later
 	}
 	var out []Conflict
 	for k, c := range by {
-		if c.Share > 1e-3 || c.Repair > 1e-3*s.kinds[k].Scale {
+		if c.Share > 1e-3 || c.Repair > 1e-3 {
 			c.ID, c.Unit = s.kinds[k].ID, s.kinds[k].Unit
 			out = append(out, c)
 		}
