@@ -169,12 +169,13 @@ type Limits struct {
 
 // Drawing says how the sheets are laid out.
 type Drawing struct {
-	Units      string `key:"units" choice:"mm|in" default:"mm" doc:"unit of the dimensions on the sheets"`
+	Units      string `key:"units" choice:"mm|in|in-mm" default:"mm" doc:"unit of the dimensions on the sheets; in-mm adds millimetres in square brackets"`
 	Projection string `key:"projection" choice:"first|third" default:"first" doc:"first-angle or third-angle views"`
 	Owner      string `key:"owner" default:"" count:"0..60" doc:"legal owner in the title block"`
 	Creator    string `key:"creator" default:"" count:"0..20" doc:"creator in the title block, at most 20 characters"`
 	Approver   string `key:"approver" default:"" count:"0..20" doc:"approval person in the title block, at most 20 characters"`
 	Date       string `key:"date" default:"" form:"date" doc:"date of issue as YYYY-MM-DD; left empty it stays empty, the tool never asks the clock"`
 	Number     string `key:"number" default:"" count:"0..16" doc:"identification number, at most 16 characters"`
+	Revision   string `key:"revision" default:"" count:"0..2" doc:"revision index, at most 2 characters"`
 	Tolerance  string `key:"tolerance" choice:"f|m|c|v" default:"m" doc:"general tolerance class of ISO 2768-1"`
 }

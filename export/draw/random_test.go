@@ -10,8 +10,10 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
+	"armwright/export/sheet"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -42,6 +44,37 @@ func TestRandomFramesAreLegible(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// The stored frames are legible in inches with millimetres beside them, and
+// carry their revision.
+func TestDualSheetsAreLegible(t *testing.T) {
+	for _, name := range stations() {
+		r := *result(t, name)
+		r.Frame.Drawing.Units, r.Frame.Drawing.Revision = "in-mm", "B2"
+		set, err := sheets(&r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k := range set {
+			s := &set[k].sheet
+			if err := s.Check(); err != nil {
+				t.Errorf("%s, %s: %v", name, set[k].slug, err)
+			}
+			d, err := s.Flatten()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, q := range d.Dimensions {
+				if q.Dimension.Kind != sheet.Angular && !strings.Contains(q.Text, "[") {
+					t.Errorf("%s, %s: %q has no millimetres", name, set[k].slug, q.Text)
+				}
+			}
+			if !slices.ContainsFunc(d.Primitives, func(p sheet.Primitive) bool { l, ok := p.(sheet.Label); return ok && l.Value == "B2" }) {
+				t.Errorf("%s, %s: no revision in the title block", name, set[k].slug)
+			}
+		}
 	}
 }
 
@@ -82,7 +115,7 @@ func varied(t *testing.T, rnd *rand.Rand, name string) specs.Frame {
 	f.Name = pick("A", "Gym", "Recovery room station", "Bench cam with a long name")
 	d.Owner = pick("", "Saltmere", "Saltmere Association for Sports and Recovery, Workshop Two")
 	d.Number, d.Creator = pick("", "AB-1", "LONG-NUMBER-0001"), pick("", "Bench")
-	d.Units, d.Projection = pick("mm", "in"), pick("first", "third")
+	d.Units, d.Projection = pick("mm", "in", "in-mm"), pick("first", "third")
 	f.Stock.Member = pick("50x50x3", "60x60x3", "60x60x3")
 	by(&g.Pivots.Height)
 	by(&g.Pivots.Spacing)

@@ -38,8 +38,11 @@ func Sheets(r *fit.Result) ([]sheet.Sheet, error) {
 
 func sheets(r *fit.Result) ([]named, error) {
 	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
-	if r.Frame.Drawing.Units == "in" {
+	switch r.Frame.Drawing.Units {
+	case "in":
 		d.units = sheet.Inches
+	case "in-mm":
+		d.units = sheet.InchesDual
 	}
 	if r.Frame.Geometry.Cam != nil {
 		c, err := CamOf(r)
@@ -104,7 +107,7 @@ func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 		Size: sizes[p], Smaller: sizes[:p], Larger: sizes[p+1:],
 		Units: d.units, TextHeight: 3.5,
 		TitleBlock: sheet.TitleBlock{
-			Owner: a.Owner, Number: a.Number, Date: a.Date, Language: "en", Title: title, Supplementary: shortened(d.r.Frame.Name, titleLength),
+			Owner: a.Owner, Number: a.Number, Revision: a.Revision, Date: a.Date, Language: "en", Title: title, Supplementary: shortened(d.r.Frame.Name, titleLength),
 			Creator: a.Creator, Approver: a.Approver, DocumentType: kind,
 		},
 		Tolerance: "ISO 2768-" + a.Tolerance,

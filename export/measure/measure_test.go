@@ -25,6 +25,7 @@ const (
 	armPad   = "arm-pad-station"
 	study    = "cam-study"
 	reclined = "reclined-levers" // inches, third angle
+	dual     = "cam-study, dual" // inches with millimetres
 )
 
 var written sync.Map // of fstest.MapFS by name and form
@@ -39,7 +40,8 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 	if f, ok := written.Load(key{name, r12}); ok {
 		return maps.Clone(f.(fstest.MapFS))
 	}
-	data, err := os.ReadFile(filepath.Join("..", "draw", "testdata", name+".yaml"))
+	file, both := strings.CutSuffix(name, ", dual")
+	data, err := os.ReadFile(filepath.Join("..", "draw", "testdata", file+".yaml"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,6 +50,9 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 		t.Fatal(err)
 	}
 	frame.People.Sample = 100 // coverage is not drawn
+	if both {
+		frame.Drawing.Units = "in-mm"
+	}
 	r, err := fit.Check(frame)
 	if err != nil {
 		t.Fatal(err)
@@ -334,11 +339,33 @@ func TestParseValue(t *testing.T) {
 		{"R120.5", 120.5, 1, false, true}, {"⌀30 H7", 30, 0, false, true}, {"-45.25", -45.25, 2, false, true},
 		{"12.25°", 12.25, 2, true, true}, {"3.15 [80]", 3.15, 2, false, true}, {"250 ±0.1", 250, 0, false, true},
 		{"60 = 4 x 15", 60, 0, false, true}, {"as fitted", 0, 0, false, false}, {"", 0, 0, false, false},
+		{"(12.50 [317.5])", 12.5, 2, false, true},
 	} {
 		v, ok := ParseValue(c.text)
 		if ok != c.ok || v.Number != c.number || v.Decimals != c.decimals || v.Angle != c.angle {
 			t.Errorf("%q: %+v, %v", c.text, v, ok)
 		}
+	}
+	if v, _ := ParseValue("(12.50 [317.5])"); !v.Dual || v.Second != 317.5 || v.SecondDecimals != 1 {
+		t.Errorf("millimetres in brackets: %+v", v)
+	}
+}
+
+// A folder in inches with millimetres beside them measures up, and an edit of
+// the millimetres alone is found.
+func TestDualDimensions(t *testing.T) {
+	f := output(t, dual, false)
+	out, err := Folder(f)
+	if err != nil || len(out.Differences) > 0 {
+		t.Fatalf("%v, %v", err, out.Differences)
+	}
+	const sheet = "drawings/03-cam.dxf"
+	edit(t, f, sheet, dimensioned(dxf.Rotated, say(func(s string) string {
+		at := strings.Index(s, "[")
+		return s[:at] + bump(s[at:])
+	})))
+	if out, err = Folder(f); err != nil || !slices.ContainsFunc(out.Differences, func(d Difference) bool { return strings.Contains(d.String(), "in brackets") }) {
+		t.Errorf("%v, %v", err, out.Differences)
 	}
 }
 

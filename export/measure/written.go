@@ -28,11 +28,16 @@ type Value struct {
 	Number   float64
 	Decimals int  // written
 	Angle    bool // degrees
+
+	// In square brackets behind inches: mm, and its decimals.
+	Dual           bool
+	Second         float64
+	SecondDecimals int
 }
 
 // valuePattern is what sheets write: a count, a symbol, the number, a degree
 // sign; a tolerance or a fit may follow.
-var valuePattern = regexp.MustCompile(`^\(?(?:\d+x )?[RØ⌀]?(-?\d+(?:\.(\d+))?)(°?)`)
+var valuePattern = regexp.MustCompile(`^\(?(?:\d+x )?[RØ⌀]?(-?\d+(?:\.(\d+))?)(°?)(?: \[(-?\d+(?:\.(\d+))?)\])?`)
 
 // ParseValue reads the nominal size in a dimension's text, such as "4x Ø9",
 // "(R120.5)", "12.25°" or "3.15 [80]". ok is false when there is none.
@@ -45,7 +50,14 @@ func ParseValue(text string) (v Value, ok bool) {
 	if err != nil {
 		return Value{}, false
 	}
-	return Value{Number: n, Decimals: len(m[2]), Angle: m[3] != ""}, true
+	v = Value{Number: n, Decimals: len(m[2]), Angle: m[3] != ""}
+	if m[4] != "" {
+		v.Dual, v.SecondDecimals = true, len(m[5])
+		if v.Second, err = strconv.ParseFloat(m[4], 64); err != nil {
+			return Value{}, false
+		}
+	}
+	return v, true
 }
 
 // rounding is half a unit of the last place that the value was rounded to.
@@ -144,6 +156,10 @@ func (m *measurer) written(path string) {
 			said, tolerance = said*millimetresPerInch, tolerance*millimetresPerInch
 		}
 		m.out.compare(path, what+" as written", q.unit(), q.value, said, tolerance+q.slack)
+		if v.Dual {
+			second := Value{Number: v.Second, Decimals: v.SecondDecimals}
+			m.out.compare(path, what+" as written in brackets", q.unit(), q.value, v.Second, second.rounding(false)+q.slack)
+		}
 		stored := q.Measurement
 		if q.Kind == dxf.Angular {
 			stored /= degree
