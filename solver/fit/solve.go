@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"armwright/geometry/elbow"
@@ -182,7 +183,8 @@ func (se *search) run(ctx context.Context) error {
 	s := se.s
 	se.g = s.begin(se.axes)
 	se.guard = make([]float64, len(s.kinds))
-	before := math.Inf(1)
+	before, least := math.Inf(1), math.Inf(1)
+	var best search
 	for se.round = 1; se.round <= rounds; se.round++ {
 		var err error
 		s.anchor(se.g)
@@ -201,22 +203,28 @@ func (se *search) run(ctx context.Context) error {
 		out := &rows{s: s}
 		scratch := &rows{s: s}
 		s.assess(done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
-		short := false
+		short, guard := 0.0, slices.Clone(se.guard)
 		for k, w := range governing(s, out) {
 			if w != nil && w.margin < 0 {
-				short = true
+				short -= s.scaled(*w)
 				if se.last.Status.Usable() {
-					se.guard[k] -= 1.1 * w.margin
+					guard[k] -= 1.1 * w.margin
 				}
 			}
 		}
+		if short < least {
+			least, best = short, *se
+			best.g = done
+		}
+		se.guard = guard
 		miss := se.last.KKT.Violation
-		if !short || !se.last.Status.Usable() && (miss > hopeless || miss > stalled*before) {
+		if short == 0 || !se.last.Status.Usable() && (miss > hopeless || miss > stalled*before) {
 			break
 		}
 		before = miss
 	}
-	se.finish(se.g)
+	// A later round is not always the better one.
+	se.g, se.d, se.set, se.guard, se.last = best.g, best.d, best.set, best.guard, best.last
 	return nil
 }
 
