@@ -41,11 +41,12 @@ func (d *drafter) armSheet() sheet.Sheet {
 	return s
 }
 
-// leverAngle is the angle from the arm to the plates, flexion positive.
-func (m *machine) leverAngle() float64 {
+// ahead is the angle from the arm to what points a phase above forward at
+// flexion 0, flexion positive.
+func (m *machine) ahead(phase float64) float64 {
 	forward, up := m.plane()
 	a := m.armAt(0)
-	return math.Remainder(m.geo.Lever.Phase-math.Atan2(r3.Dot(a, up), r3.Dot(a, forward)), 2*math.Pi)
+	return math.Remainder(phase-math.Atan2(r3.Dot(a, up), r3.Dot(a, forward)), 2*math.Pi)
 }
 
 // armSizes dimensions the arm along itself.
@@ -69,17 +70,24 @@ func (d *drafter) armSizes(v *sheet.View) {
 		add(sheet.CentreMark{Centre: at(-c.Radius, 0), Radius: d.counterSide() / 2},
 			sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-c.Radius, 0), B: r2.Vec{}})
 	}
-	if w := d.geo.Lever; w != nil {
-		angle := d.leverAngle()
+	// turning dimensions what is fixed in the arm at a radius and an angle.
+	turning := func(radius, phase, across float64) {
+		angle := d.ahead(phase)
 		sin, cos := math.Sincos(angle)
-		p := at(w.Radius*cos, w.Radius*sin)
+		p := at(radius*cos, radius*sin)
 		arm := at(d.outermost(), 0)
 		dim := sheet.Dimension{Kind: sheet.Angular, A: arm, B: p, Decimals: 1}
 		if angle < 0 {
 			dim.A, dim.B = p, arm
 		}
-		add(sheet.CentreMark{Centre: p, Radius: d.r.Frame.Stock.Shaft}, sheet.CentreLine{A: r2.Vec{}, B: p}, sheet.CentreLine{A: r2.Vec{}, B: arm},
+		add(sheet.CentreMark{Centre: p, Radius: across / 2}, sheet.CentreLine{A: r2.Vec{}, B: p}, sheet.CentreLine{A: r2.Vec{}, B: arm},
 			sheet.Dimension{Kind: sheet.Aligned, A: r2.Vec{}, B: p, Offset: -18}, dim)
+	}
+	if w := d.geo.Lever; w != nil {
+		turning(w.Radius, w.Phase, 2*d.r.Frame.Stock.Shaft)
+	}
+	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
+		turning(w.Radius, w.Phase, d.eccentricAcross())
 	}
 }
 
@@ -124,8 +132,13 @@ func (d *drafter) armTable() sheet.Table {
 	}
 	if w := d.geo.Lever; w != nil {
 		row("Plates from the axis", d.measure(w.Radius))
-		row("Plates ahead of the arm, flexion positive", degrees(d.leverAngle(), 1)+"°")
+		row("Plates ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
 		row("Phase: plates above forward at flexion 0", degrees(w.Phase, 1)+"°")
+	}
+	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
+		row("Eccentric weight", fmt.Sprintf("%.2f kg at %s", w.Mass, d.measure(w.Radius)))
+		row("Eccentric weight ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
+		row("Phase: its angle above forward at flexion 0", degrees(w.Phase, 1)+"°")
 	}
 	row("Loaded range", degrees(d.first, 0)+"° to "+degrees(d.last, 0)+"°")
 	return t

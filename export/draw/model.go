@@ -123,6 +123,16 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 		w.part = "Counterweight"
 		out = append(out, w, bar(root, r3.Add(root, r3.Scale(side/2-c.Radius, d)), m.axis, l.ArmTube/2, l.ArmTube/2))
 	}
+	if w := m.geo.Eccentric; still && w != nil && w.Mass > 0 {
+		// A round plate on a bar from the shaft, beside the cam.
+		forward, _ := m.plane()
+		reach := r3.Scale(w.Radius, elbow.Rotate(forward, m.axis, theta+w.Phase))
+		root, half := m.onAxis(l.CamPlane()), r3.Scale(station.CounterThick/2, m.axis)
+		at := r3.Add(root, reach)
+		p := rod(r3.Sub(at, half), r3.Add(at, half), m.eccentricAcross())
+		p.part = "Eccentric weight"
+		out = append(out, p, bar(root, at, m.axis, l.ArmTube/2, l.ArmTube/2))
+	}
 	if v := m.geo.Lever; v != nil {
 		forward, _ := m.plane()
 		e := elbow.Rotate(forward, m.axis, theta+v.Phase)
@@ -145,6 +155,12 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 // counterSide is the side of the counterweight, a square plate of steel.
 func (m *machine) counterSide() float64 {
 	return math.Sqrt(m.geo.Counterweight.Mass / (stock.SteelDensity * station.CounterThick))
+}
+
+// eccentricAcross is the diameter of the eccentric weight, a round plate of
+// steel as thick as the counterweight.
+func (m *machine) eccentricAcross() float64 {
+	return 2 * math.Sqrt(m.geo.Eccentric.Mass/(math.Pi*stock.SteelDensity*station.CounterThick))
 }
 
 // pivotUnit is the shaft of the right arm with its two bearings, simplified.

@@ -9,7 +9,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -25,13 +24,7 @@ import (
 // whose cam cannot be made are drawn again; they are told apart by their error.
 // ARMWRIGHT_FRAMES says how many; the long test is 200.
 func TestRandomFramesAreLegible(t *testing.T) {
-	n := 9
-	if s := os.Getenv("ARMWRIGHT_FRAMES"); s != "" {
-		var err error
-		if n, err = strconv.Atoi(s); err != nil {
-			t.Fatal(err)
-		}
-	}
+	n := number(t, "ARMWRIGHT_FRAMES", 9)
 	names := stations()
 	for i := range n {
 		t.Run(fmt.Sprint(i), func(t *testing.T) {
@@ -159,6 +152,11 @@ func varied(t *testing.T, rnd *rand.Rand, name string) specs.Frame {
 	if v := g.Lever; v != nil {
 		by(&v.Radius)
 		by(&v.Phase)
+	}
+	if v := g.Linkage; v != nil {
+		by(&v.Radius)
+		by(&v.Phase)
+		by(&v.Direction)
 	}
 	if c := g.Counterweight; c != nil {
 		by(&c.Mass)

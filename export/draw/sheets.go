@@ -61,6 +61,9 @@ func sheets(r *fit.Result) ([]named, error) {
 	if d.cam != nil {
 		add(3, "cam", d.camSheet())
 	}
+	if r.Frame.Geometry.Linkage != nil {
+		add(3, "linkage", d.linkageSheet())
+	}
 	if station {
 		add(4, "arm", d.armSheet())
 		add(5, "pads-and-seat", d.padSheet())

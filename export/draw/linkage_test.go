@@ -1,0 +1,99 @@
+package draw
+
+import (
+	"math"
+	"testing"
+
+	"armwright/export/sheet"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// The bars keep their lengths over the range, and by virtual work the ratio is
+// how much the plates turn for a turn of the elbow.
+func TestBarsKeepTheirLengths(t *testing.T) {
+	r := result(t, "linkage-study")
+	m, v := newMachine(r), r.Frame.Geometry.Linkage
+	const h = 1e-5
+	for i, theta := range r.Resistance.Angles {
+		j, ok := m.bars(theta)
+		before, ok1 := m.bars(theta - h)
+		after, ok2 := m.bars(theta + h)
+		if !ok || !ok1 || !ok2 {
+			t.Fatalf("open at %v", theta)
+		}
+		for _, c := range [...]struct {
+			what      string
+			a, b      r2.Vec
+			want      float64
+			tolerance float64
+		}{
+			{"input", r2.Vec{}, j.input, v.Input, 1e-9}, {"coupler", j.input, j.joint, v.Coupler, 1e-9},
+			{"output", j.shaft, j.joint, v.Output, 1e-9}, {"plates", j.shaft, j.plates, v.Radius, 1e-9}, {"ground", r2.Vec{}, j.shaft, v.Ground, 1e-9},
+		} {
+			if got := r2.Norm(r2.Sub(c.a, c.b)); math.Abs(got-c.want) > c.tolerance {
+				t.Errorf("%s is %v at %v, want %v", c.what, got, theta, c.want)
+			}
+		}
+		turn := math.Remainder(after.lever-before.lever, 2*math.Pi) / (2 * h)
+		if math.Abs(turn-r.Resistance.Linkage.Ratio[i]) > 1e-6 {
+			t.Errorf("plates turn %v for a turn of the elbow at %v, ratio %v", turn, theta, r.Resistance.Linkage.Ratio[i])
+		}
+	}
+}
+
+// Every length of the linkage is a dimension of its sheet.
+func TestLinkageSheetHasItsLengths(t *testing.T) {
+	r := result(t, "linkage-study")
+	set, err := sheets(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := set[0].sheet.Flatten()
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := r.Frame.Geometry.Linkage
+	sin, cos := math.Sincos(v.Direction)
+	for what, want := range map[string]float64{"input": v.Input, "coupler": v.Coupler, "output": v.Output, "plates": v.Radius,
+		"shaft forward": math.Abs(v.Ground * cos), "shaft up": math.Abs(v.Ground * sin)} {
+		found := want < 1e-6
+		for _, q := range d.Dimensions {
+			found = found || math.Abs(q.Value-want) < 1e-9
+		}
+		if !found {
+			t.Errorf("no dimension shows %s, %v", what, want)
+		}
+	}
+}
+
+// The arm's sheet shows an eccentric weight at its radius and angle.
+func TestArmSheetShowsTheEccentricWeight(t *testing.T) {
+	r := *result(t, "arm-pad-station")
+	r.Frame.Geometry.Eccentric = &specs.Eccentric{Mass: 12, Radius: 230, Phase: 20 * deg}
+	set, err := sheets(&r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range set {
+		s := &set[k].sheet
+		if err := s.Check(); err != nil {
+			t.Errorf("%s: %v", set[k].slug, err)
+		}
+		if set[k].slug != "arm" {
+			continue
+		}
+		d, err := s.Flatten()
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for _, q := range d.Dimensions {
+			found = found || q.Dimension.Kind == sheet.Aligned && math.Abs(q.Value-230) < 1e-9
+		}
+		if !found {
+			t.Error("no dimension shows the weight's radius")
+		}
+	}
+}
