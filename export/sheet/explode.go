@@ -151,7 +151,7 @@ func angular(v, a, b r2.Vec, sweep, radius float64, text string, height float64,
 	var out []exploded
 	for _, angle := range [...]float64{
 		start + sweep/2, start + sweep*0.35, start + sweep*0.65, start + sweep*0.2, start + sweep*0.8,
-		end + beyond, start - beyond,
+		end + beyond, start - beyond, end + 1.6*beyond, start - 1.6*beyond, end + 2.4*beyond, start - 2.4*beyond,
 	} {
 		u := polar(angle)
 		reach := math.Abs(u.X)*w/2 + math.Abs(u.Y)*height/2

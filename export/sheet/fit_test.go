@@ -64,6 +64,52 @@ func TestGrowsWhenNothingFits(t *testing.T) {
 	}
 }
 
+// On the largest size lettering shrinks, and then scales give way, before a
+// sheet is given up.
+func TestGivesWayWhenTheLargestIsFull(t *testing.T) {
+	chain := func(n int, pitch float64) sheet.View {
+		v := sheet.View{Position: sheet.Front, Scale: sheet.Scale{Drawing: 1, Real: 1}, Entities: []sheet.Entity{box(200, 40)}}
+		for i := range n {
+			v.Entities = append(v.Entities, sheet.Dimension{Kind: sheet.OrdinateX, Side: sheet.Above, A: pt(-100, 0), B: pt(100-pitch*float64(i), 0)})
+		}
+		return v
+	}
+	full := 2 // dimensions that A3 cannot take at the usual lettering
+	for full < 120 {
+		if _, err := (&sheet.Sheet{Size: sheet.A3, TextHeight: 3.5, Views: []sheet.View{chain(full, 1)}}).Flatten(); err != nil {
+			break
+		}
+		full++
+	}
+	for _, c := range []struct {
+		what   string
+		view   sheet.View
+		scaled bool
+	}{
+		{"many dimensions", chain(full, 1), false},
+		{"a scale too large", sheet.View{Position: sheet.Front, Scale: sheet.Scale{Drawing: 1, Real: 1}, Entities: []sheet.Entity{box(500, 300)}}, true},
+	} {
+		s := &sheet.Sheet{Size: sheet.A4, TextHeight: 3.5, Views: []sheet.View{c.view}}
+		if _, err := s.Flatten(); err == nil {
+			t.Fatalf("%s: fits as it is", c.what)
+		}
+		s.Larger = []sheet.Size{sheet.A3}
+		if c.scaled {
+			s.Larger = []sheet.Size{sheet.A4}
+		}
+		d, err := s.Flatten()
+		if err != nil {
+			t.Fatalf("%s: %v", c.what, err)
+		}
+		if got := d.Views[0].Scale != (sheet.Scale{Drawing: 1, Real: 1}); got != c.scaled {
+			t.Errorf("%s: scale %v", c.what, d.Views[0].Scale)
+		}
+		if err := s.Check(); err != nil && !strings.Contains(err.Error(), "field") {
+			t.Errorf("%s: %v", c.what, err)
+		}
+	}
+}
+
 // Titles of views keep clear of the centring marks, and Check sees a text on a
 // line that it should keep off.
 func TestCentringMarks(t *testing.T) {

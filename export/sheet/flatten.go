@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -28,12 +29,10 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 		return nil, nil, err
 	}
 	a, err := s.arrange()
-	for _, size := range s.Larger {
+	for _, t := range s.relieved() {
 		if err == nil {
 			break
 		}
-		t := *s
-		t.Size = size
 		s = &t
 		a, err = s.arrange()
 	}
@@ -62,6 +61,31 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 		}
 	}
 	return d, append(problems, t.tooLong()...), nil
+}
+
+// leastLettering is the smallest height of lettering in views, mm: the
+// smallest of ISO 3098 that a print of any of the sizes shows well.
+const leastLettering = 2.5
+
+// relieved gives what a sheet that may grow becomes when nothing fits: each
+// larger size, then on the last the smallest lettering, then no scales of its
+// own.
+func (s *Sheet) relieved() []Sheet {
+	var out []Sheet
+	if len(s.Larger) == 0 {
+		return nil
+	}
+	t := *s
+	for _, t.Size = range s.Larger {
+		out = append(out, t)
+	}
+	t.TextHeight = leastLettering
+	out = append(out, t)
+	t.Views = slices.Clone(s.Views)
+	for i := range t.Views {
+		t.Views[i].Scale = Scale{}
+	}
+	return append(out, t)
 }
 
 func (p PlacedDimension) moved(by r2.Vec) PlacedDimension {

@@ -86,7 +86,7 @@ type Table struct {
 type Sheet struct {
 	Size       Size
 	Smaller    []Size // sizes to take instead, the smallest first, if everything fits there at the same scales
-	Larger     []Size // sizes to grow to, the smallest first, if nothing fits
+	Larger     []Size // sizes to grow to, the smallest first, if nothing fits; on the last then smaller lettering and scale
 	TitleBlock TitleBlock
 	Projection Projection
 	Units      Units

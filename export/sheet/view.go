@@ -230,7 +230,7 @@ func (l *viewLayout) free(d Dimension) {
 	case Angular:
 		radii := []float64{d.Offset}
 		if d.Offset == 0 {
-			radii = []float64{16, 20, 25, 30, 36, 43, 50, 60}
+			radii = []float64{16, 20, 25, 30, 36, 43, 50, 60, 72, 86}
 		}
 		for _, r := range radii {
 			options = append(options, angular(l.paper(d.Vertex), a, b, d.Value(), r, text, l.height, l.drawn.covers)...)
