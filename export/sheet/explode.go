@@ -210,7 +210,7 @@ func leaderAngles() []float64 {
 }
 
 // leaderLengths are the lengths tried for leaders, paper mm.
-func leaderLengths() []float64 { return []float64{8, 12, 16, 22, 28, 36, 46, 60} }
+func leaderLengths() []float64 { return []float64{8, 12, 16, 22, 28, 36, 46, 60, 75, 95} }
 
 // spread moves positions, sorted ascending, apart to at least pitch, by as
 // little as possible in the sense of least squares (pool-adjacent-violators on
