@@ -104,7 +104,11 @@ func finish(out []File, path string, d *dxf.Document, thickness float64, o Optio
 	if err := dxf.Write(&b, d, o.version()); err != nil {
 		return nil, err
 	}
-	return append(out, File{path, b.Bytes()}), nil
+	f, err := audited(path, b.Bytes())
+	if err != nil {
+		return nil, err
+	}
+	return append(out, f), nil
 }
 
 // A nested plate, mm: own choices.

@@ -1,6 +1,10 @@
 package draw
 
-import "fmt"
+import (
+	"fmt"
+
+	"armwright/export/dxf"
+)
 
 // MissingError says that a result lacks what a sheet is drawn from.
 type MissingError struct{ Part string }
@@ -11,3 +15,28 @@ func (e *MissingError) Error() string {
 
 // Hint says what to do.
 func (e *MissingError) Hint() string { return "draw a result that came from Solve or Check" }
+
+// AuditError says that a DXF file does not pass the structural audit.
+type AuditError struct {
+	Path     string
+	Findings []dxf.Finding
+}
+
+func (e *AuditError) Error() string {
+	return fmt.Sprintf("draw: %s does not pass the audit: %s", e.Path, e.Findings[0])
+}
+
+// Hint says what to do.
+func (e *AuditError) Hint() string {
+	return "this is a fault of the program, not of the brief; please report it with the brief"
+}
+
+// audited returns a DXF file that passes the structural audit, or an
+// *AuditError: strict readers refuse what lenient ones repair, so no file
+// leaves unread.
+func audited(path string, data []byte) (File, error) {
+	if f := dxf.Audit(data); len(f) > 0 {
+		return File{}, &AuditError{path, f}
+	}
+	return File{path, data}, nil
+}

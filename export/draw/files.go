@@ -37,7 +37,8 @@ func (o Options) version() dxf.Version {
 // All writes every sheet as SVG, DXF and PDF, all sheets in one PDF, and the
 // cut files, sorted by path. The same result gives the same bytes. Errors are
 // those of [Sheets] and [CutFiles], a sheet that cannot be laid out
-// (*sheet.Error) and what the renderers report.
+// (*sheet.Error), what the renderers report, and an *AuditError for a DXF file
+// that strict readers would refuse.
 func All(r *fit.Result, o Options) ([]File, error) {
 	set, err := sheets(r)
 	if err != nil {
@@ -98,7 +99,13 @@ func render(s *named, station string, o Options) (out rendering) {
 		if out.err = f.write(&b); out.err != nil {
 			return out
 		}
-		out.files = append(out.files, File{base + f.ext, b.Bytes()})
+		file := File{base + f.ext, b.Bytes()}
+		if f.ext == ".dxf" {
+			if file, out.err = audited(file.Path, file.Data); out.err != nil {
+				return out
+			}
+		}
+		out.files = append(out.files, file)
 	}
 	return out
 }
