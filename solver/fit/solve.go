@@ -17,6 +17,11 @@ type Options struct {
 	// Progress is told what the search is doing, one call at a time. Nil means
 	// nobody listens.
 	Progress func(Progress)
+	// Start is a station to begin from, such as the one solved for a brief that
+	// differs by little. Its number of axis positions is tried alone, and only if
+	// that leaves a requirement unmet is everything searched as without it. Nil
+	// means none.
+	Start *specs.Geometry
 
 	talk sync.Mutex
 }
@@ -81,33 +86,23 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 
 	log := &SearchLog{Status: "solved", Starts: 1}
 	var best *attempt
-	for n := 1; n <= s.asked.Posture.AxisPositions; n += abreast {
-		wave := make([]*attempt, min(abreast, s.asked.Posture.AxisPositions-n+1))
-		var group sync.WaitGroup
-		for i := range wave {
-			wave[i] = &attempt{search: search{s: s, opt: opt, axes: n + i}}
-			group.Go(func() { wave[i].make(ctx, frame) })
+	if g := opt.Start; g != nil && complete(&specs.Frame{Asked: brief.Asked, Geometry: *g}) == nil && len(g.Pivots.Axes) <= s.asked.Posture.AxisPositions {
+		a := &attempt{search: search{s: s, opt: opt, axes: len(g.Pivots.Axes), start: g}}
+		if a.make(ctx, frame); a.err != nil {
+			return nil, a.err
 		}
-		group.Wait()
-		for _, a := range wave {
-			if a.err != nil {
-				return nil, a.err
-			}
-			log.Iterations += a.search.iterations
-			log.Evaluations += a.search.evaluations
-			log.Axes = append(log.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
-			if best == nil || a.worst > best.worst || a.result.Verdict == Met {
-				best = a
-			}
-			if a.result.Verdict == Met {
-				break
-			}
-		}
-		if best.result.Verdict == Met || !helped(log.Axes) {
-			break
+		if log.add(a); a.result.Verdict == Met {
+			best = a
 		}
 	}
-	log.Axes[best.search.axes-1].Chosen = true
+	if best == nil {
+		if best, err = everyAxes(ctx, s, opt, log, frame); err != nil {
+			return nil, err
+		}
+	}
+	for i := range log.Axes {
+		log.Axes[i].Chosen = i == best.choice
+	}
 	res, err := s.check(best.result.Frame, crowd)
 	if err != nil {
 		return nil, err
@@ -123,6 +118,46 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	return res, ctx.Err()
 }
 
+// everyAxes tries one, two, … axis positions, and returns the first that meets
+// everything or the one that comes nearest.
+func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, frame func(*specs.Geometry) specs.Frame) (*attempt, error) {
+	var best *attempt
+	log.Axes = log.Axes[:0]
+	for n := 1; n <= s.asked.Posture.AxisPositions; n += abreast {
+		wave := make([]*attempt, min(abreast, s.asked.Posture.AxisPositions-n+1))
+		var group sync.WaitGroup
+		for i := range wave {
+			wave[i] = &attempt{search: search{s: s, opt: opt, axes: n + i}}
+			group.Go(func() { wave[i].make(ctx, frame) })
+		}
+		group.Wait()
+		for _, a := range wave {
+			if a.err != nil {
+				return nil, a.err
+			}
+			log.add(a)
+			if best == nil || a.worst > best.worst || a.result.Verdict == Met {
+				best = a
+			}
+			if a.result.Verdict == Met {
+				return best, nil
+			}
+		}
+		if !helped(log.Axes) {
+			break
+		}
+	}
+	return best, nil
+}
+
+// add takes an attempt into the log.
+func (l *SearchLog) add(a *attempt) {
+	a.choice = len(l.Axes)
+	l.Iterations += a.search.iterations
+	l.Evaluations += a.search.evaluations
+	l.Axes = append(l.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
+}
+
 // abreast is how many numbers of axis positions are tried at a time. What comes
 // after the first that meets everything is dropped, so the answer does not hang
 // on how many there are.
@@ -135,6 +170,7 @@ type attempt struct {
 	worst  float64 // least scaled margin
 	path   float64 // worst hand path, mm
 	trades []Trade
+	choice int // index in the log
 	err    error
 }
 
@@ -169,6 +205,7 @@ type search struct {
 	s           *study
 	opt         *Options
 	axes        int
+	start       *specs.Geometry // to begin from; nil for the middle of every range
 	g           *specs.Geometry
 	d           drive
 	set         []setting
@@ -182,6 +219,9 @@ type search struct {
 func (se *search) run(ctx context.Context) error {
 	s := se.s
 	se.g = s.begin(se.axes)
+	if se.start != nil {
+		se.g = s.resume(se.start)
+	}
 	se.guard = make([]float64, len(s.kinds))
 	before, least := math.Inf(1), math.Inf(1)
 	var best search

@@ -163,6 +163,21 @@ func (s *study) begin(n int) *specs.Geometry {
 	return g
 }
 
+// resume returns a geometry to begin from that stands where a station solved
+// earlier does, with the brief's own positions of the seat and inside the
+// brief's ranges.
+func (s *study) resume(from *specs.Geometry) *specs.Geometry {
+	g := clone(from)
+	p := s.asked.Posture
+	g.Seat.Pitch, g.Seat.Positions = p.SeatPitch, p.SeatPositions
+	s.everyStep(g)
+	for _, v := range s.variables(g) {
+		*v.at = math.Max(v.low, math.Min(v.high, *v.at))
+	}
+	s.derive(g)
+	return g
+}
+
 // need is the angle, in the pad's plane, of a person's elbow axis to the
 // horizontal across the pad: tilt of the hinge plus abduction.
 func (s *study) need(g *specs.Geometry, i int) float64 {

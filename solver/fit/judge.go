@@ -1,0 +1,49 @@
+package fit
+
+import "armwright/specs"
+
+// Judge is a brief made ready for judging geometries of it one after another:
+// persons, curve and stock are looked up once. It may be used by several
+// goroutines at a time.
+type Judge struct{ s *study }
+
+// NewJudge makes a brief or a frame's asked part ready. The errors are those of
+// names that stock or curves do not hold.
+func NewJudge(a specs.Asked) (*Judge, error) {
+	s, err := newStudy(&a)
+	if err != nil {
+		return nil, err
+	}
+	return &Judge{s}, nil
+}
+
+// Frame judges a geometry as Check does, all but coverage.
+func (j *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
+	f := specs.Frame{Format: specs.FrameFormat, Name: name, Asked: *j.s.asked, Geometry: g}.Quantised()
+	if err := complete(&f); err != nil {
+		return nil, err
+	}
+	return j.s.check(f, Persons{})
+}
+
+// Margins works out the requirements of a geometry alone, in the order of
+// Kinds: what Frame's result holds of them, without what the drawings and the
+// report need. The geometry is taken as it is, not as a file would hold it.
+func (j *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
+	f := specs.Frame{Asked: *j.s.asked, Geometry: *g}
+	if err := complete(&f); err != nil {
+		return nil, err
+	}
+	s := j.s
+	d, err := s.drive(g)
+	if err != nil {
+		return nil, err
+	}
+	out := &rows{s: s}
+	s.driveRows(g, d, out)
+	if !s.bench() {
+		scratch := &rows{s: s}
+		s.assess(g, d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
+	}
+	return s.requirements(out), nil
+}

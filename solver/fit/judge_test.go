@@ -1,0 +1,41 @@
+package fit
+
+import (
+	"context"
+	"testing"
+)
+
+// What is quick must say the same as what is whole, and a search begun from the
+// answer must find it again.
+func TestJudgeAndWarmStart(t *testing.T) {
+	b := example(t, "arm-pad-station")
+	r := solve(t, b)
+	j, err := NewJudge(r.Frame.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole, err := j.Frame("x", r.Frame.Geometry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	quick, err := j.Margins(&r.Frame.Geometry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(quick) != len(r.Requirements) || len(whole.Requirements) != len(r.Requirements) {
+		t.Fatalf("%d and %d requirements, want %d", len(quick), len(whole.Requirements), len(r.Requirements))
+	}
+	for i, q := range r.Requirements {
+		if whole.Requirements[i] != q || quick[i] != q {
+			t.Errorf("%s: solved %v, judged %v, quickly %v", q.ID, q, whole.Requirements[i], quick[i])
+		}
+	}
+
+	again, err := Solve(context.Background(), b, &Options{Start: &r.Frame.Geometry})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if again.Verdict != Met || len(again.Search.Axes) != 1 || again.Search.Iterations >= r.Search.Iterations {
+		t.Errorf("from the answer: %s after %d iterations, %+v; from nothing %d iterations", again.Verdict, again.Search.Iterations, again.Search.Axes, r.Search.Iterations)
+	}
+}
