@@ -87,24 +87,28 @@ func quantise(f field, v, out reflect.Value) {
 // encode is the text of a tagged struct with a short comment on each key.
 func encode(v reflect.Value) []byte {
 	var e encoder
-	e.section(v, "")
+	e.section(v, "", "")
 	return e.Bytes()
 }
 
 type encoder struct {
 	bytes.Buffer
+	spans map[string]span // where the pieces of these paths stand, filled in on the way
 }
+
+// span is a stretch of bytes.
+type span struct{ from, to int }
 
 // indentStep is one level of the file.
 const indentStep = "  "
 
-func (e *encoder) section(v reflect.Value, indent string) {
+func (e *encoder) section(v reflect.Value, path, indent string) {
 	for _, f := range fieldsOf(v.Type()) {
-		e.field(f, v.FieldByIndex(f.index), indent)
+		e.field(f, v.FieldByIndex(f.index), join(path, f.key), indent)
 	}
 }
 
-func (e *encoder) field(f field, v reflect.Value, indent string) {
+func (e *encoder) field(f field, v reflect.Value, path, indent string) {
 	if _, section := f.section(); section {
 		if v.Kind() == reflect.Pointer {
 			if v.IsNil() {
@@ -115,44 +119,50 @@ func (e *encoder) field(f field, v reflect.Value, indent string) {
 		if indent == "" {
 			e.WriteByte('\n')
 		}
-		e.line(indent, f.key+":", f.doc)
-		e.section(v, indent+indentStep)
+		e.line(indent+f.key+":", piece{}, f.doc)
+		e.section(v, path, indent+indentStep)
 		return
 	}
 	if !f.isList() {
-		e.line(indent, f.key+": "+f.scalar(v), f.doc)
+		e.line(indent+f.key+": ", piece{path, f, v}, f.doc)
 		return
 	}
 	if v.Len() == 0 {
-		e.line(indent, f.key+": []", f.doc)
+		e.line(indent+f.key+": []", piece{}, f.doc)
 		return
 	}
-	e.line(indent, f.key+":", f.doc)
+	e.line(indent+f.key+":", piece{}, f.doc)
 	for i := range v.Len() {
-		e.item(f.item(), v.Index(i), indent+indentStep)
+		e.line(indent+indentStep+"- ", piece{child(path, i), f.item(), v.Index(i)}, "")
 	}
-}
-
-// item writes one item of a list, a section as a mapping in braces.
-func (e *encoder) item(f field, v reflect.Value, indent string) {
-	if _, section := f.section(); !section {
-		e.line(indent, "- "+f.scalar(v), "")
-		return
-	}
-	var pairs []string
-	for _, in := range fieldsOf(v.Type()) {
-		pairs = append(pairs, in.key+": "+in.scalar(v.FieldByIndex(in.index)))
-	}
-	e.line(indent, "- {"+strings.Join(pairs, ", ")+"}", "")
 }
 
 // line writes one line with doc as its comment.
-func (e *encoder) line(indent, text, doc string) {
-	e.WriteString(indent + text)
+func (e *encoder) line(text string, p piece, doc string) {
+	e.WriteString(text)
+	if p.path != "" {
+		from := e.Len()
+		e.WriteString(p.text())
+		if _, wanted := e.spans[p.path]; wanted {
+			e.spans[p.path] = span{from, e.Len()}
+		}
+	}
 	if doc != "" {
 		e.WriteString("  # " + shortened(doc))
 	}
 	e.WriteByte('\n')
+}
+
+// text is the piece as YAML, an item with keys as a mapping in braces.
+func (p piece) text() string {
+	if _, section := p.field.section(); !section {
+		return p.field.scalar(p.at)
+	}
+	var pairs []string
+	for _, in := range fieldsOf(p.at.Type()) {
+		pairs = append(pairs, in.key+": "+in.scalar(p.at.FieldByIndex(in.index)))
+	}
+	return "{" + strings.Join(pairs, ", ") + "}"
 }
 
 // longestComment is how long a comment at the end of a line may be before it
