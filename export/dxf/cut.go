@@ -28,6 +28,7 @@ const (
 	CutBridge    Code = 609 // less material between two loops than the least bridge
 	CutHole      Code = 610 // a hole narrower than the thickness allows
 	CutNothing   Code = 611 // nothing to cut
+	CutSize      Code = 612 // a loop larger than any sheet of material
 )
 
 // CutRules are limits of a cutting shop, mm. A zero field takes the default.
@@ -70,6 +71,11 @@ const flatness = 1e-3
 // touching is the gap, mm, below which two loops count as touching: twice the
 // flatness, and the rounding of the file.
 const touching = 2*flatness + 1e-4
+
+// largestCut is the largest extent of a loop, mm: above any cutting bed, and
+// small enough for a loop broken up to flatness to stay a few ten thousand
+// points.
+const largestCut = 1e5
 
 // cutLoop is a loop to be cut.
 type cutLoop struct {
@@ -138,6 +144,10 @@ func (c *cutChecker) entity(i int, e Entity) {
 	}
 	if err := path.Validate(); err != nil {
 		c.add(CutLoop, i, -1, "%v", err)
+		return
+	}
+	if box := path.Bounds(); max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y) > largestCut {
+		c.add(CutSize, i, -1, "%s is larger than %g m", entityName(e), largestCut/1000)
 		return
 	}
 	points := path.Points(flatness)

@@ -76,6 +76,7 @@ func TestCheckCut(t *testing.T) {
 		}, want: []dxf.Code{dxf.CutFeature}},
 		{name: "hole below the thickness", edit: func(d *dxf.Document) { d.Add(hole(40, 50, 3.5)) }, want: []dxf.Code{dxf.CutHole}, warning: true},
 		{name: "hole below half the thickness", edit: func(d *dxf.Document) { d.Add(hole(40, 50, 1.9)) }, want: []dxf.Code{dxf.CutHole}},
+		{name: "larger than any bed", edit: func(d *dxf.Document) { d.Add(hole(4e8, 0, 3e8)) }, want: []dxf.Code{dxf.CutSize}},
 		{name: "small part beside the plate", edit: func(d *dxf.Document) { d.Add(hole(200, 50, 1.9)) }},
 	}
 	for _, tt := range tests {

@@ -12,8 +12,8 @@ func (d *decoder) num(o object, code int, def float64) float64 {
 
 func (d *decoder) number(t tag) float64 {
 	v, ok := t.number()
-	if !ok {
-		d.fail(t.line, "", "group %d is %q, not a finite number", t.code, t.value)
+	if !ok || abs(v) > largest {
+		d.fail(t.line, "", "group %d is %q, not a finite number within ±%g", t.code, t.value, float64(largest))
 		return 0
 	}
 	return v

@@ -23,6 +23,7 @@ func TestReadRefuses(t *testing.T) {
 		{"feet", `INSUNITS\n 70\n4`, "INSUNITS\n 70\n2", "units"},
 		{"NaN", `^ 40\n12.5000`, " 40\nNaN", "not a finite number"},
 		{"too large", `^ 40\n12.5000`, " 40\n1e999", "not a finite number"},
+		{"larger than is written", `^ 40\n12.5000`, " 40\n1e12", "not a finite number within ±1e+09"},
 		{"half an integer", `^( 90\n4\n 70\n)1\n`, "${1}1.5\n", "not a whole number"},
 		{"UTF-8", `plain`, "plåin", "outside ASCII"},
 		{"foreign entity", `^  0\nLINE\n`, "  0\nWIPEOUT\n", `"WIPEOUT"`},

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"math"
 	"strconv"
@@ -135,14 +136,29 @@ func Folder(fsys fs.FS) (*Outcome, error) {
 	return &m.out, nil
 }
 
+// largestFile is some hundred times the largest file that design writes; more
+// would fill the memory before it is refused.
+const largestFile = 64 << 20
+
 func read(fsys fs.FS, path string) ([]byte, error) {
-	data, err := fs.ReadFile(fsys, path)
-	if err != nil {
+	missing := func(err error) error {
 		var p *fs.PathError
 		if errors.As(err, &p) {
 			err = p.Err // the path is named already
 		}
-		return nil, &FileError{Path: path, Missing: true, Err: err}
+		return &FileError{Path: path, Missing: true, Err: err}
+	}
+	f, err := fsys.Open(path)
+	if err != nil {
+		return nil, missing(err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, largestFile+1))
+	switch {
+	case err != nil:
+		return nil, missing(err)
+	case len(data) > largestFile:
+		return nil, &FileError{Path: path, Err: fmt.Errorf("larger than %d MB", largestFile>>20)}
 	}
 	return data, nil
 }
