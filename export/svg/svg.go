@@ -140,6 +140,10 @@ func (r *renderer) text(l sheet.Label) {
 // point writes a paper point with y running down.
 func (r *renderer) point(p r2.Vec) string { return number(p.X) + " " + number(r.height-p.Y) }
 
+// Path writes a path of lines and arcs as the data of an SVG path element, for
+// pictures that are not sheets: in the path's own unit, y turned to run down.
+func Path(path []sheet.Vertex, closed bool) string { return (&renderer{}).path(path, closed) }
+
 // path writes a path of lines and arcs.
 func (r *renderer) path(path []sheet.Vertex, closed bool) string {
 	var b strings.Builder

@@ -1,0 +1,64 @@
+package draw
+
+import (
+	"armwright/export/sheet"
+	"armwright/solver/fit"
+)
+
+// Picture is one view of a station for a screen, without dimensions.
+type Picture struct {
+	Name    string // "side", "front", "plan", "axonometric"
+	Drawing *sheet.Drawing
+}
+
+// Size, paper mm, that a picture fills in one direction.
+const (
+	pictureWide = 180.0
+	pictureTall = 130.0
+)
+
+// Pictures draws a station from the user's right with a person of middle size,
+// from the front, from above, and in an axonometric view: what stands in full
+// lines without hidden edges, what moves also in its other end position. A
+// study on the bench has none. Errors are those of [Sheets] and of
+// [sheet.View.Picture].
+func Pictures(r *fit.Result) ([]Picture, error) {
+	if len(r.Structure.Members) == 0 {
+		return nil, nil
+	}
+	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
+	if r.Frame.Geometry.Cam != nil {
+		c, err := CamOf(r)
+		if err != nil {
+			return nil, err
+		}
+		d.cam = &c
+	}
+	bodies := d.bodies()
+	for i := range bodies {
+		bodies[i].bare = true
+	}
+	views := [...]struct {
+		name, title, description string
+		camera                   camera
+	}{
+		{"side", "Seen from the user's right", "The station from the user's right with a person of middle size, arms at the first and the last loaded angle.", fromRight()},
+		{"front", "Seen from the front", "The station from the front.", fromFront()},
+		{"plan", "Plan", "The station from above, the front to the right.", fromAbove()},
+		{"axonometric", "Axonometric view", "The station from the front, the user's right and above.", axonometric()},
+	}
+	out := make([]Picture, len(views))
+	for i, w := range views {
+		v := sheet.View{Title: w.title, Entities: drawn(bodies, w.camera)}
+		if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
+			v.Entities = append(v.Entities, d.figure(&all[0], w.camera, sheet.Phantom)...)
+			v.Entities = append(v.Entities, d.cableLine()...)
+		}
+		var err error
+		if out[i].Drawing, err = v.Picture(i+1, w.title, w.description, pictureWide, pictureTall); err != nil {
+			return nil, err
+		}
+		out[i].Name = w.name
+	}
+	return out, nil
+}

@@ -1,0 +1,149 @@
+package page
+
+import (
+	"bytes"
+	"crypto/sha256"
+	_ "embed"
+	"encoding/hex"
+	"html/template"
+	"math"
+	"strconv"
+	"sync"
+
+	"armwright/export/draw"
+	"armwright/export/report"
+	"armwright/export/svg"
+	"armwright/solver/fit"
+)
+
+// answer is a judged station as the page shows it. Pictures, plots and tables
+// are finished fragments; the page only puts them in place.
+type answer struct {
+	Station  string    `json:"station"` // number of the station whose geometry it is
+	Solved   bool      `json:"solved"`  // found by a search for this very brief
+	Verdict  string    `json:"verdict"`
+	Summary  string    `json:"summary"`
+	Head     string    `json:"head"` // HTML: verdict and figures
+	Held     string    `json:"held"` // HTML: what holds the design back
+	Table    string    `json:"table"`
+	Plots    []picture `json:"plots"`
+	Shown    string    `json:"shown"`    // mark of the pictures
+	Pictures []picture `json:"pictures"` // null when the page shows them already
+	Motion   *motion   `json:"motion"`   // null without a cam
+	Figures  []figure  `json:"figures"`
+}
+
+// picture is an SVG with its place on the page.
+type picture struct {
+	Name string `json:"name"`
+	SVG  string `json:"svg"`
+}
+
+// figure is one value by which designs are compared.
+type figure struct {
+	Name  string   `json:"name"`
+	Text  string   `json:"text"`
+	Value *float64 `json:"value"`
+	Best  string   `json:"best"` // "least" or "most" where one is better, else empty
+}
+
+//go:embed assets/fragments.tmpl
+var fragmentSource string
+
+var fragments = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("fragments").Funcs(template.FuncMap{
+		"figure": report.Figure, "governing": report.Governing, "word": report.VerdictWord,
+		"room": room,
+	}).Parse(fragmentSource))
+})
+
+// room is the margin of a requirement as a share of ten units that matter, for
+// a bar: 0.5 is just met.
+func room(q report.Requirement) string {
+	return strconv.FormatFloat(0.5+0.5*math.Tanh(q.Margin/q.Scale/5), 'f', 3, 64)
+}
+
+// answer makes the fragments of a station.
+func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
+	rep := report.New(r, p.options.Program, nil)
+	out := answer{Solved: r.Search != nil, Verdict: rep.Verdict, Summary: rep.Summary, Figures: figures(rep)}
+	made := struct {
+		*report.Report
+		Figures []figure
+		Solved  bool
+	}{rep, out.Figures, out.Solved}
+	for _, f := range [...]struct {
+		name string
+		into *string
+	}{{"head", &out.Head}, {"held", &out.Held}, {"table", &out.Table}} {
+		var b bytes.Buffer
+		if err := fragments().ExecuteTemplate(&b, f.name, made); err != nil {
+			return out, err
+		}
+		*f.into = b.String()
+	}
+	for _, q := range report.Plots(rep) {
+		out.Plots = append(out.Plots, picture{q.Name, string(q.SVG)})
+	}
+	var err error
+	if out.Motion, err = motionOf(r); err != nil {
+		return out, err
+	}
+	all, err := draw.Pictures(r)
+	if err != nil {
+		return out, err
+	}
+	h := sha256.New()
+	for _, q := range all {
+		var b bytes.Buffer
+		if err := svg.Render(&b, q.Drawing); err != nil {
+			return out, err
+		}
+		h.Write(b.Bytes())
+		out.Pictures = append(out.Pictures, picture{q.Name, b.String()})
+	}
+	if out.Shown = hex.EncodeToString(h.Sum(nil)[:8]); out.Shown == shown {
+		out.Pictures = nil
+	}
+	return out, nil
+}
+
+// figures are the values by which designs are told apart, those that the
+// station has.
+func figures(r *report.Report) []figure {
+	var out []figure
+	add := func(name string, v *float64, unit, best string) {
+		if v != nil {
+			out = append(out, figure{name, report.Figure(*v, unit), v, best})
+		}
+	}
+	add("Footprint length", r.Footprint.Length, "mm", "least")
+	add("Footprint width", r.Footprint.Width, "mm", "least")
+	add("Least tilt", r.Stability.LeastTilt, "deg", "most")
+	add("Worst hand path", r.Elbow.WorstHandPath, "mm", "least")
+	match := 100 * r.Resistance.RMS
+	add("Torque match, rms", &match, "%", "least")
+	add("Largest miss of torque", hundred(&r.Resistance.MaxError), "%", "least")
+	add("Drive ratio", r.Resistance.Cam.Ratio, "", "")
+	add("Least cam radius", r.Resistance.Cam.LeastRadius, "mm", "most")
+	add("Coverage", hundred(r.People.Coverage), "%", "most")
+	axes := float64(len(r.Pivots.Right.Axes))
+	add("Axis positions", &axes, "", "least")
+	met := 0
+	for _, q := range r.Requirements {
+		if q.Met {
+			met++
+		}
+	}
+	out = append(out, figure{"Requirements met", strconv.Itoa(met) + " of " + strconv.Itoa(len(r.Requirements)), nil, ""})
+	return out
+}
+
+// hundred is a share as a percentage.
+func hundred(share *float64) *float64 {
+	if share == nil {
+		return nil
+	}
+	v := 100 * *share
+	return &v
+}

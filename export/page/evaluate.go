@@ -1,0 +1,152 @@
+package page
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"net/http"
+	"time"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// gone is the answer to the number of a station that is no longer kept.
+func gone(w http.ResponseWriter) {
+	reply(w, http.StatusGone, trouble{[]problem{{Message: "the station is no longer kept", Hint: "solve again"}}})
+}
+
+// judged is the station that a request means: its geometry under its brief.
+// A solved station that the request leaves as it was is that station itself,
+// with all that the search knows.
+func (p *Page) judged(a asked, b specs.Brief) (r *fit.Result, kept bool, err error) {
+	r, ok := p.station(a.Station)
+	if !ok {
+		return nil, false, nil
+	}
+	f := specs.Frame{Format: specs.FrameFormat, Name: b.Name, Asked: b.Asked, Geometry: present(r.Frame.Geometry, &b)}.Quantised()
+	if same(f, r.Frame) {
+		return r, true, nil
+	}
+	j, err := fit.NewJudge(f.Asked)
+	if err == nil {
+		r, err = j.Frame(f.Name, f.Geometry)
+	}
+	return r, true, err
+}
+
+// evaluate judges the geometry at hand under a changed brief.
+func (p *Page) evaluate(w http.ResponseWriter, r *http.Request) {
+	a, b, ok := p.read(w, r)
+	if !ok {
+		return
+	}
+	res, kept, err := p.judged(a, b)
+	if !kept {
+		gone(w)
+		return
+	}
+	var out answer
+	if err == nil {
+		out, err = p.answer(res, a.Shown)
+	}
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	out.Station = a.Station
+	reply(w, http.StatusOK, out)
+}
+
+// step is one line of the answer to solve: how far the search is, or its end.
+type step struct {
+	Progress *progress `json:"progress,omitempty"`
+	Answer   *answer   `json:"answer,omitempty"`
+	Trouble  *trouble  `json:"trouble,omitempty"`
+}
+
+type progress struct {
+	Axes      int     `json:"axes"`
+	Round     int     `json:"round"`
+	Iteration int     `json:"iteration"`
+	Worst     float64 `json:"worst"`
+}
+
+// between is the time from one line of progress to the next.
+const between = 100 * time.Millisecond
+
+// solve searches a station for a changed brief and tells its progress, a line
+// of JSON each. When the page lets go of the request the search ends.
+func (p *Page) solve(w http.ResponseWriter, r *http.Request) {
+	a, b, ok := p.read(w, r)
+	if !ok {
+		return
+	}
+	ctx, cancel := context.WithTimeout(r.Context(), searchTime)
+	defer cancel()
+	control := http.NewResponseController(w)
+	_ = control.SetWriteDeadline(time.Now().Add(searchTime + answerTime))
+	w.Header().Set("Content-Type", "application/x-ndjson; charset=utf-8")
+	lines := json.NewEncoder(w)
+	var told time.Time
+	tell := func(q fit.Progress) {
+		if now := time.Now(); now.Sub(told) >= between && ctx.Err() == nil {
+			told = now
+			_ = lines.Encode(step{Progress: &progress{q.Axes, q.Round, q.Iteration, q.Worst}})
+			_ = control.Flush()
+		}
+	}
+	number, res, err := p.search(ctx, a, b, tell)
+	var out answer
+	if err == nil {
+		out, err = p.answer(res, a.Shown)
+	}
+	switch {
+	case r.Context().Err() != nil: // nobody waits any more
+	case errors.Is(err, context.DeadlineExceeded):
+		_ = lines.Encode(step{Trouble: &trouble{[]problem{{Message: "the search took too long and was stopped", Hint: "give the brief more room"}}}})
+	case err != nil:
+		t := troubleOf(err)
+		_ = lines.Encode(step{Trouble: &t})
+	default:
+		out.Station = number
+		_ = lines.Encode(step{Answer: &out})
+	}
+}
+
+// search solves a brief, or finds the station it was solved into before.
+func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit.Progress)) (number string, r *fit.Result, err error) {
+	select {
+	case p.turn <- struct{}{}:
+		defer func() { <-p.turn }()
+	case <-ctx.Done():
+		return "", nil, ctx.Err()
+	}
+	key, err := text(b)
+	if err != nil {
+		return "", nil, err
+	}
+	p.mu.Lock()
+	number, ok := p.solved.get(key)
+	if ok {
+		r, ok = p.stations.get(number)
+	}
+	p.mu.Unlock()
+	if ok {
+		return number, r, nil
+	}
+	o := &fit.Options{Progress: tell}
+	if from, ok := p.station(a.Station); ok {
+		o.Start = &from.Frame.Geometry
+	}
+	if r, err = fit.Solve(ctx, b, o); err != nil {
+		return "", nil, err
+	}
+	if number, err = p.keep(r); err != nil {
+		return "", nil, err
+	}
+	p.mu.Lock()
+	p.solved.put(key, number)
+	p.mu.Unlock()
+	return number, r, nil
+}
