@@ -46,6 +46,7 @@ func newRoot(s *streams) *cobra.Command {
 		newCheck(s, c, nil),
 		newMeasure(s, c, nil),
 		newCam(s, c, nil),
+		newPage(s, c, nil),
 		newNew(s, nil),
 		newShow(s),
 		newSchema(s),

@@ -114,7 +114,9 @@ func (p *Page) solve(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// search solves a brief, or finds the station it was solved into before.
+// search solves a brief, beginning from the station asked for, or finds the
+// station it was solved into before. Without a station to begin from it
+// searches afresh, which may find fewer axis positions.
 func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit.Progress)) (number string, r *fit.Result, err error) {
 	select {
 	case p.turn <- struct{}{}:
@@ -122,22 +124,20 @@ func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit
 	case <-ctx.Done():
 		return "", nil, ctx.Err()
 	}
-	key, err := text(b)
+	brief, err := text(b)
 	if err != nil {
 		return "", nil, err
 	}
-	p.mu.Lock()
-	number, ok := p.solved.get(key)
-	if ok {
-		r, ok = p.stations.get(number)
-	}
-	p.mu.Unlock()
-	if ok {
-		return number, r, nil
-	}
 	o := &fit.Options{Progress: tell}
+	keys := []string{"afresh " + brief}
 	if from, ok := p.station(a.Station); ok {
 		o.Start = &from.Frame.Geometry
+		keys = []string{"from " + brief, keys[0]}
+	}
+	for _, key := range keys {
+		if number, r, ok := p.solvedBefore(key); ok {
+			return number, r, nil
+		}
 	}
 	if r, err = fit.Solve(ctx, b, o); err != nil {
 		return "", nil, err
@@ -146,7 +146,16 @@ func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit
 		return "", nil, err
 	}
 	p.mu.Lock()
-	p.solved.put(key, number)
+	p.solved.put(keys[0], number)
 	p.mu.Unlock()
 	return number, r, nil
+}
+
+func (p *Page) solvedBefore(key string) (number string, r *fit.Result, ok bool) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	if number, ok = p.solved.get(key); ok {
+		r, ok = p.stations.get(number)
+	}
+	return number, r, ok
 }

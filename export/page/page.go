@@ -18,7 +18,7 @@ import (
 
 // Options are what a page needs from its command.
 type Options struct {
-	Program string                                  // name and version, for reports
+	Program string                                 // name and version, for reports
 	Files   func(*fit.Result) ([]draw.File, error) // everything that design would write for a station
 }
 

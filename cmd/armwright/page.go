@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"strconv"
+	"syscall"
+
+	"armwright/export/draw"
+	"armwright/export/page"
+	"armwright/solver/fit"
+	"armwright/specs"
+
+	"github.com/spf13/cobra"
+)
+
+type pageOptions struct {
+	*common
+	brief string // file, - for stdin, or empty for a starter brief
+	port  int
+}
+
+// usualPort is where the page is found unless another is asked for, so that an
+// address with a design in it stays good.
+const usualPort = 8417
+
+func newPage(s *streams, c *common, runF func(context.Context, *pageOptions) error) *cobra.Command {
+	o := &pageOptions{common: c}
+	cmd := &cobra.Command{
+		Use:   "page [BRIEF]",
+		Short: "Play with a brief on a local page",
+		Long: `Page serves a page on this machine, to this machine only, on which the brief's
+quantities are controls: the station is drawn and judged while one is dragged and
+solved again when it is let go. Designs can be kept side by side, and brief,
+drawings and tables saved from the page.
+
+BRIEF may be - for stdin; without one it is a starter brief for an arm-pad
+station. The file itself is never written to. Ctrl-C closes the page.`,
+		Example: `  armwright page brief.yaml
+  armwright new cam-study | armwright page - --port 0`,
+		Args:              between(0, 1, "the brief"),
+		ValidArgsFunction: yamlFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				o.brief = args[0]
+			}
+			if o.port < 0 || o.port > 65535 {
+				return usage("ports are 0 to 65535, 0 for any free one", "page: no port %d", o.port)
+			}
+			if runF != nil {
+				return runF(cmd.Context(), o)
+			}
+			return runPage(cmd.Context(), s, o)
+		},
+	}
+	cmd.Flags().IntVar(&o.port, "port", usualPort, "port to serve on, 0 for any free one")
+	return cmd
+}
+
+func runPage(ctx context.Context, s *streams, o *pageOptions) error {
+	label, data := "starter", specs.Starter(kinds[0])
+	if o.brief != "" {
+		var err error
+		if label, data, err = readInput(s, o.brief, "a first brief comes from: armwright new > brief.yaml"); err != nil {
+			return err
+		}
+	}
+	brief, err := specs.ParseBrief(label, data)
+	if err != nil {
+		return err
+	}
+	if err := withCurve(s, o.brief, &brief); err != nil {
+		return err
+	}
+	p, err := page.New(brief, page.Options{Program: program(), Files: func(r *fit.Result) ([]draw.File, error) {
+		files, _, err := bundle(r, draw.Options{})
+		return files, err
+	}})
+	if err != nil {
+		return err
+	}
+	l, err := new(net.ListenConfig).Listen(ctx, "tcp4", net.JoinHostPort("127.0.0.1", strconv.Itoa(o.port)))
+	if err != nil {
+		f := &failure{code: exitFailed, what: fmt.Sprintf("cannot serve on port %d", o.port), why: err}
+		if errors.Is(err, syscall.EADDRINUSE) {
+			f.why, f.hint = errors.New("something else does already"), "take another with --port, or any free one with --port 0"
+		}
+		return f
+	}
+	fmt.Fprintf(s.out, "http://%s/\n", l.Addr())
+	if !o.quiet {
+		fmt.Fprintln(s.err, "armwright: open this address in a browser; Ctrl-C closes the page")
+	}
+	return p.Serve(ctx, l)
+}

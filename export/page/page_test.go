@@ -1,0 +1,289 @@
+//go:build !js
+
+package page_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"net"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"armwright/export/draw"
+	"armwright/export/page"
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// example is an example brief.
+func example(t testing.TB, name string) specs.Brief {
+	t.Helper()
+	data, err := specs.Examples.ReadFile("examples/" + name + ".yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := specs.ParseBrief(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// served is a page on a port of its own.
+type served struct {
+	t    testing.TB
+	at   string // 127.0.0.1:port
+	quit context.CancelFunc
+	end  chan error
+}
+
+func serve(t testing.TB, b specs.Brief) *served {
+	t.Helper()
+	p, err := page.New(b, page.Options{Program: "armwright test", Files: func(r *fit.Result) ([]draw.File, error) { return draw.All(r, draw.Options{}) }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := net.Listen("tcp4", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, quit := context.WithCancel(context.Background())
+	s := &served{t, l.Addr().String(), quit, make(chan error, 1)}
+	go func() { s.end <- p.Serve(ctx, l) }()
+	t.Cleanup(quit)
+	return s
+}
+
+// do sends a request, changed by with, and returns status, head and body.
+func (s *served) do(method, path, body string, with func(*http.Request)) (int, http.Header, []byte) {
+	s.t.Helper()
+	r, err := http.NewRequest(method, "http://"+s.at+path, strings.NewReader(body))
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	if with != nil {
+		with(r)
+	}
+	a, err := http.DefaultTransport.RoundTrip(r)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	defer a.Body.Close()
+	data, err := io.ReadAll(a.Body)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	return a.StatusCode, a.Header, data
+}
+
+// answer is what the tests look at of an answer.
+type answer struct {
+	Station, Verdict, Head, Held, Table, Shown string
+	Solved                                     bool
+	Plots, Pictures                            []struct{ Name, SVG string }
+	Motion                                     *struct {
+		Steps []struct{ Flexion, Arm, Delivered float64 }
+	}
+	Problems []struct{ Path, Message, Hint string }
+}
+
+func state(station string, changes map[string]string) string {
+	b, _ := json.Marshal(map[string]any{"station": station, "changes": changes})
+	return string(b)
+}
+
+// solve solves and returns the last line.
+func (s *served) solve(station string, changes map[string]string) answer {
+	s.t.Helper()
+	status, _, body := s.do("POST", "/solve", state(station, changes), nil)
+	lines := bytes.Split(bytes.TrimSpace(body), []byte("\n"))
+	var last struct{ Answer, Trouble *answer }
+	if err := json.Unmarshal(lines[len(lines)-1], &last); err != nil || status != http.StatusOK || last.Answer == nil {
+		s.t.Fatalf("solve: %d, %v, %.200s", status, err, lines[len(lines)-1])
+	}
+	return *last.Answer
+}
+
+func (s *served) evaluate(station string, changes map[string]string) (int, answer) {
+	s.t.Helper()
+	status, _, body := s.do("POST", "/evaluate", state(station, changes), nil)
+	var a answer
+	if err := json.Unmarshal(body, &a); err != nil {
+		s.t.Fatalf("evaluate: %d, %v, %.200s", status, err, body)
+	}
+	return status, a
+}
+
+// Browsers send a request to whatever address a name resolves to; a name that
+// is not ours is a page elsewhere that was pointed here.
+func TestForeignHostIsRefused(t *testing.T) {
+	s := serve(t, example(t, "cam-study"))
+	_, port, _ := net.SplitHostPort(s.at)
+	for host, want := range map[string]int{
+		s.at: 200, "localhost:" + port: 200,
+		"elsewhere.example": 421, "elsewhere.example:" + port: 421, "127.0.0.1": 421, "localhost": 421, "127.0.0.1:1": 421,
+		"127.0.0.1." + port: 421, "127.0.0.2:" + port: 421, "[::1]:" + port: 421, "localhost.elsewhere.example:" + port: 421,
+	} {
+		for _, path := range []string{"/", "/assets/page.js"} {
+			if got, _, _ := s.do("GET", path, "", func(r *http.Request) { r.Host = host }); got != want {
+				t.Errorf("GET %s of host %q: %d, want %d", path, host, got, want)
+			}
+		}
+		if got, _, _ := s.do("POST", "/brief", state("", nil), func(r *http.Request) { r.Host = host }); got != want {
+			t.Errorf("POST of host %q: %d, want %d", host, got, want)
+		}
+	}
+}
+
+func TestPostAcrossOriginsIsRefused(t *testing.T) {
+	s := serve(t, example(t, "cam-study"))
+	for _, c := range []struct {
+		head, value string
+		want        int
+	}{
+		{"Sec-Fetch-Site", "same-origin", 200}, {"Origin", "http://" + s.at, 200},
+		{"Sec-Fetch-Site", "cross-site", 403}, {"Sec-Fetch-Site", "same-site", 403},
+		{"Origin", "http://elsewhere.example", 403}, {"Origin", "http://127.0.0.1:1", 403}, {"Origin", "null", 403},
+	} {
+		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files"} {
+			got, _, _ := s.do("POST", path, state("", nil), func(r *http.Request) { r.Header.Set(c.head, c.value) })
+			if refused := got == 403; refused != (c.want == 403) {
+				t.Errorf("POST %s with %s %s: %d, want %d", path, c.head, c.value, got, c.want)
+			}
+		}
+	}
+}
+
+func TestLargeBodyIsRefused(t *testing.T) {
+	s := serve(t, example(t, "cam-study"))
+	for size, want := range map[int]int{60_000: 422, 70_000: 413, 10_000_000: 413} {
+		body := state("", map[string]string{"resistance.curve_table": strings.Repeat("1", size)})
+		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files"} {
+			if got, _, _ := s.do("POST", path, body, nil); got != want {
+				t.Errorf("POST %s of %d bytes: %d, want %d", path, size, got, want)
+			}
+		}
+	}
+}
+
+// A body that trickles in is cut off; meanwhile others are served.
+func TestSlowBodyIsCutOff(t *testing.T) {
+	s := serve(t, example(t, "cam-study"))
+	c, err := net.Dial("tcp", s.at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer c.Close()
+	if _, err := io.WriteString(c, "POST /evaluate HTTP/1.1\r\nHost: "+s.at+"\r\nContent-Length: 1000\r\n\r\n{"); err != nil {
+		t.Fatal(err)
+	}
+	if got, _, _ := s.do("GET", "/", "", nil); got != 200 {
+		t.Errorf("another request meanwhile: %d", got)
+	}
+	const patience = 20 * time.Second // the server's is 5 s
+	_ = c.SetReadDeadline(time.Now().Add(patience))
+	all, err := io.ReadAll(c)
+	if err != nil {
+		t.Fatalf("the connection is still open: %v", err)
+	}
+	if len(all) > 0 && !bytes.HasPrefix(all, []byte("HTTP/1.1 400")) {
+		t.Errorf("a slow body is answered with %.60q", all)
+	}
+}
+
+func TestPathsReachNoFiles(t *testing.T) {
+	s := serve(t, example(t, "cam-study"))
+	for _, path := range []string{
+		"/assets/../page.go", "/assets/..%2fpage.go", "/assets/%2e%2e/page.go", "/assets/..%5cpage.go", "/assets/%5c..%5cpage.go", "/assets//etc/passwd",
+		"/assets/%2fetc%2fpasswd", "/assets/front.tmpl", "/assets/", "/etc/passwd", "//etc/passwd", "/files/../../go.mod", "/files/x/..%2f..%2fgo.mod", "/files/x/%2fetc%2fpasswd",
+		"/assets/page.js%00.css", "/page.go",
+	} {
+		got, _, body := s.do("GET", path, "", nil)
+		if got < 400 && got != http.StatusTemporaryRedirect && got != http.StatusMovedPermanently || bytes.Contains(body, []byte("package page")) || bytes.Contains(body, []byte("root:")) {
+			t.Errorf("GET %s: %d, %.60q", path, got, body)
+		}
+	}
+	// A brief may name a file as its strength curve; the page does not open it.
+	for _, name := range []string{"own.csv", "../../go.csv", "/etc/passwd.csv"} {
+		_, a := s.evaluate("", map[string]string{"resistance.curve": name})
+		if len(a.Problems) != 1 || a.Problems[0].Path != "resistance.curve" || !strings.Contains(a.Problems[0].Message, "opens no files") {
+			t.Errorf("curve %s: %+v", name, a.Problems)
+		}
+	}
+	b := example(t, "cam-study")
+	b.Resistance.Curve = "own.csv"
+	if _, err := page.New(b, page.Options{}); err == nil || !strings.Contains(err.Error(), "opens no files") {
+		t.Errorf("a page of a brief with a file in it: %v", err)
+	}
+}
+
+func TestEveryAnswerIsGuarded(t *testing.T) {
+	s := serve(t, example(t, "cam-study"))
+	for _, path := range []string{"/", "/assets/page.js", "/assets/page.css", "/nothing"} {
+		_, h, _ := s.do("GET", path, "", nil)
+		csp := h.Get("Content-Security-Policy")
+		if !strings.Contains(csp, "default-src 'none'") || strings.Contains(csp, "unsafe") || strings.Contains(csp, "*") {
+			t.Errorf("%s: policy %q", path, csp)
+		}
+		for name, want := range map[string]string{"X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer", "Cache-Control": "no-store"} {
+			if h.Get(name) != want {
+				t.Errorf("%s: %s is %q", path, name, h.Get(name))
+			}
+		}
+	}
+	for _, c := range []struct{ method, path string }{{"POST", "/"}, {"GET", "/solve"}, {"PUT", "/brief"}, {"DELETE", "/files"}, {"GET", "/evaluate"}} {
+		if got, _, _ := s.do(c.method, c.path, "", nil); got != http.StatusMethodNotAllowed {
+			t.Errorf("%s %s: %d", c.method, c.path, got)
+		}
+	}
+	for _, body := range []string{"", "{", "[]", `{"station":1}`, `{"other":""}`, `{}{}`, "\x00"} {
+		if got, _, _ := s.do("POST", "/evaluate", body, nil); got != http.StatusBadRequest {
+			t.Errorf("body %q: %d", body, got)
+		}
+	}
+}
+
+// Only the loopback address is served.
+func TestOtherAddressesAreNotServed(t *testing.T) {
+	p, err := page.New(example(t, "cam-study"), page.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := net.Listen("tcp4", "0.0.0.0:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Serve(t.Context(), l); err == nil || !strings.Contains(err.Error(), "not a loopback address") {
+		t.Errorf("served on every address: %v", err)
+	}
+}
+
+// The page closes at once although a search is under way.
+func TestClosesGracefully(t *testing.T) {
+	s := serve(t, example(t, "arm-pad-station"))
+	r, err := http.Post("http://"+s.at+"/solve", "application/json", strings.NewReader(state("", map[string]string{"limits.hand_path": "3 mm"})))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Body.Close()
+	if _, err := r.Body.Read(make([]byte, 1)); err != nil {
+		t.Fatal(err) // the first sign of progress
+	}
+	s.quit()
+	select {
+	case err := <-s.end:
+		if err != nil {
+			t.Errorf("closing: %v", err)
+		}
+	case <-time.After(20 * time.Second):
+		t.Fatal("still serving")
+	}
+	if c, err := net.Dial("tcp", s.at); err == nil {
+		c.Close()
+		t.Error("the port is still open")
+	}
+}
