@@ -89,7 +89,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	}
 	var dir *folder
 	if o.out != "" {
-		if dir, err = openFolder(o.out, o.frame, o.force); err != nil {
+		if dir, err = openFolder(s.disk, o.out, o.frame, o.force); err != nil {
 			return err
 		}
 		defer dir.discard()

@@ -47,6 +47,8 @@ func (o *crowdOptions) check(frame string) error {
 		return usage("measured persons are neither drawn nor of a population", "check: --people with --population or --sample")
 	case o.people == "-" && frame == "-":
 		return usage("give one of them as a file", "check: both the frame and the persons from stdin")
+	case o.list != "" && (sameFile(o.list, frame) || sameFile(o.list, o.people)):
+		return usage("name another file", "check: --list %s is what is read", o.list)
 	case o.keepGoing && o.people == "":
 		return usage("add --people FILE", "check: --keep-going without --people")
 	case o.population != "" && o.population != populations[0] && o.population != populations[1]:
@@ -78,17 +80,12 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result
 		defer table.close()
 		crowd = fit.Persons{Source: "measured persons of " + table.label, All: table.all}
 	}
-	var list *os.File
 	if o.list != "" {
-		if list, err = os.Create(o.list); err != nil {
-			return nil, &failure{code: exitFailed, what: "cannot write " + o.list, why: reason(err)}
+		var list *document
+		if list, err = openDocument(s.disk, o.list); err != nil {
+			return nil, err
 		}
-		defer func() { // what went wrong leaves no half table
-			if err != nil {
-				_ = list.Close()
-				_ = os.Remove(o.list)
-			}
-		}()
+		defer list.discard() // what went wrong leaves no half table
 		buffered := bufio.NewWriter(list)
 		rows := report.NewPersonTable(buffered, &frame)
 		var failed error
@@ -98,11 +95,14 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result
 			}
 		}
 		defer func() {
-			if err == nil {
-				if err = errors.Join(failed, rows.Close(), buffered.Flush(), list.Close()); err != nil {
-					err = &failure{code: exitFailed, what: "cannot write " + o.list, why: reason(err)}
-				}
+			if err != nil {
+				return
 			}
+			if err = errors.Join(failed, rows.Close(), buffered.Flush()); err != nil {
+				err = list.failed(err)
+				return
+			}
+			err = list.commit()
 		}()
 	}
 	if result, err = fit.CheckPeople(frame, crowd); err != nil {

@@ -90,7 +90,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err := withCurve(s, o.brief, &brief); err != nil {
 		return err
 	}
-	dir, err := openFolder(o.out, o.brief, o.force)
+	dir, err := openFolder(s.disk, o.out, o.brief, o.force)
 	if err != nil {
 		return err
 	}

@@ -11,9 +11,10 @@ import (
 )
 
 // folder is an output folder on its way: everything is written to a temporary
-// folder beside it, which takes its place in one rename. Until commit nothing
+// folder beside it, which takes its place in one step. Until commit nothing
 // is to be seen; discard leaves nothing.
 type folder struct {
+	disk     disk
 	path     string // absolute, symbolic links resolved
 	temp     string
 	existing bool
@@ -23,11 +24,11 @@ type folder struct {
 // A folder that exists must be empty or hold an earlier output unchanged;
 // changed is fine by force. It must not hold the input or the working
 // directory, which the rename would pull from under somebody's feet.
-func openFolder(path, input string, force bool) (*folder, error) {
+func openFolder(d disk, path, input string, force bool) (*folder, error) {
 	refuse := func(hint, format string, args ...any) (*folder, error) {
 		return nil, &failure{code: exitFailed, what: "cannot write to " + path, why: fmt.Errorf(format, args...), hint: hint}
 	}
-	f := &folder{}
+	f := &folder{disk: d}
 	var err error
 	if f.path, err = filepath.Abs(path); err != nil {
 		return refuse("", "%w", err)
@@ -72,8 +73,8 @@ func openFolder(path, input string, force bool) (*folder, error) {
 		}
 		near = filepath.Dir(near)
 	}
-	if f.temp, err = os.MkdirTemp(near, ".armwright-"); err != nil {
-		return refuse("choose a folder you may write to", "%w", reason(err))
+	if f.temp, err = d.MkdirTemp(near, tempPattern); err != nil {
+		return refuse(writeHint(err), "%w", reason(err))
 	}
 	return f, nil
 }
@@ -107,57 +108,81 @@ func (f *folder) next() string { return filepath.Join(f.temp, "new") }
 func (f *folder) write(files []draw.File) error {
 	for _, file := range append(files, manifest(files)) {
 		path := filepath.Join(f.next(), filepath.FromSlash(file.Path))
-		if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+		if err := f.disk.MkdirAll(filepath.Dir(path)); err != nil {
 			return f.failed(err)
 		}
-		if err := os.WriteFile(path, file.Data, 0o666); err != nil {
+		if err := writeFile(f.disk, path, file.Data); err != nil {
 			return f.failed(err)
 		}
 	}
 	return nil
 }
 
-// commit puts the output in its place.
+// commit puts the output in its place. Where the file system can exchange two
+// folders in one step, whoever looks, and whatever ends the process, finds the
+// old output or the new; elsewhere there is a moment with neither, and a
+// process killed in it leaves the old one under tempPattern.
 func (f *folder) commit() error {
 	defer f.discard()
 	if !f.existing {
-		made, err := makeParents(filepath.Dir(f.path))
+		made, err := f.makeParents(filepath.Dir(f.path))
 		if err == nil {
-			err = os.Rename(f.next(), f.path)
+			err = f.disk.Rename(f.next(), f.path)
 		}
 		if err != nil {
 			for _, dir := range made {
-				_ = os.Remove(dir) // only what is empty, so only what was made here
+				_ = f.disk.Remove(dir) // only what is empty, so only what was made here
 			}
 			return f.failed(err)
 		}
 		return nil
 	}
-	old := filepath.Join(f.temp, "old")
-	if err := os.Rename(f.path, old); err != nil {
-		return f.failed(err)
+	err := f.disk.Swap(f.next(), f.path)
+	if errors.Is(err, errors.ErrUnsupported) {
+		err = f.replace()
 	}
-	if err := os.Rename(f.next(), f.path); err != nil {
-		return f.failed(errors.Join(err, os.Rename(old, f.path)))
+	if err != nil {
+		return f.failed(err)
 	}
 	return nil
 }
 
+// replace puts the output in the place of an earlier one in two steps.
+func (f *folder) replace() error {
+	old := filepath.Join(f.temp, "old")
+	if err := f.disk.Rename(f.path, old); err != nil {
+		return err
+	}
+	err := f.disk.Rename(f.next(), f.path)
+	if err == nil {
+		return nil
+	}
+	if back := f.disk.Rename(old, f.path); back != nil {
+		f.temp = "" // it holds the only copy of the earlier output
+		return fmt.Errorf("%w; the earlier output is in %s", reason(err), old)
+	}
+	return err
+}
+
 // makeParents makes a folder with its parents and returns those that were
 // missing, innermost first.
-func makeParents(path string) (made []string, err error) {
+func (f *folder) makeParents(path string) (made []string, err error) {
 	for p := path; ; p = filepath.Dir(p) {
 		if _, err := os.Stat(p); err == nil || p == filepath.Dir(p) {
 			break
 		}
 		made = append(made, p)
 	}
-	return made, os.MkdirAll(path, 0o777)
+	return made, f.disk.MkdirAll(path)
 }
 
 // discard removes what is temporary.
-func (f *folder) discard() { _ = os.RemoveAll(f.temp) }
+func (f *folder) discard() {
+	if f.temp != "" {
+		_ = f.disk.RemoveAll(f.temp)
+	}
+}
 
 func (f *folder) failed(err error) error {
-	return &failure{code: exitFailed, what: "cannot write to " + f.path, why: reason(err)}
+	return &failure{code: exitFailed, what: "cannot write to " + f.path, why: reason(err), hint: writeHint(err)}
 }

@@ -40,7 +40,7 @@ func TestInspect(t *testing.T) {
 		}, empty, ""},
 	} {
 		out := filepath.Join(t.TempDir(), "out")
-		f, err := openFolder(out, "-", false)
+		f, err := openFolder(machine{}, out, "-", false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -75,7 +75,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	box := t.TempDir()
 	out := filepath.Join(box, "out")
 	put := func(text string) *folder {
-		f, err := openFolder(out, "-", false)
+		f, err := openFolder(machine{}, out, "-", false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -117,7 +117,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	}
 
 	// A commit that fails takes the parents it made with it.
-	f, err := openFolder(filepath.Join(box, "p", "q", "out"), "-", false)
+	f, err := openFolder(machine{}, filepath.Join(box, "p", "q", "out"), "-", false)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -56,3 +56,13 @@ func reason(err error) error {
 	}
 	return err
 }
+
+// sameFile says whether two names lead to one file.
+func sameFile(a, b string) bool {
+	first, err := os.Stat(a)
+	if err != nil {
+		return false
+	}
+	second, err := os.Stat(b)
+	return err == nil && os.SameFile(first, second)
+}

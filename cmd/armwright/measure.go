@@ -52,7 +52,12 @@ func runMeasure(s *streams, o *measureOptions) error {
 	} else if !info.IsDir() {
 		return &failure{code: exitFailed, what: "cannot measure " + o.dir, why: errors.New("it is a file"), hint: "name the folder that design wrote"}
 	}
-	out, err := measure.Folder(os.DirFS(o.dir))
+	root, err := os.OpenRoot(o.dir) // which no link in it leads out of
+	if err != nil {
+		return unreadable(o.dir, "", err)
+	}
+	defer root.Close()
+	out, err := measure.Folder(root.FS())
 	var bad *measure.FileError
 	switch {
 	case errors.As(err, &bad) && bad.Missing:

@@ -83,17 +83,16 @@ func runNew(s *streams, o *newOptions) error {
 		_, err := s.out.Write(text)
 		return err
 	}
-	f, err := os.OpenFile(o.out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if errors.Is(err, fs.ErrExist) {
+	if _, err := os.Lstat(o.out); err == nil {
 		return &failure{code: exitFailed, what: "cannot write " + o.out, why: errors.New("it exists"), hint: "choose another name, or remove it first"}
 	}
+	f, err := openDocument(s.disk, o.out)
 	if err != nil {
-		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err)}
+		return err
 	}
-	_, err = f.Write(text)
-	if err = errors.Join(err, f.Close()); err != nil {
-		_ = os.Remove(o.out)
-		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err)}
+	defer f.discard()
+	if _, err := f.Write(text); err != nil {
+		return f.failed(err)
 	}
-	return nil
+	return f.commit()
 }

@@ -13,7 +13,7 @@ import (
 var update = flag.Bool("update", false, "rewrite what the scripts compare with")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"armwright": main})
+	testscript.Main(m, map[string]func(){"armwright": main, "alternate": alternate})
 }
 
 // The scripts of testdata/script run the command as a user would, a file a

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"io"
 	"os"
 )
@@ -21,6 +20,7 @@ type streams struct {
 	out, err io.Writer
 	colour   bool // stdout shows colours
 	progress bool // stderr is a terminal
+	disk     disk // where files are written
 }
 
 // system returns the streams of the process.
@@ -30,16 +30,11 @@ func system() *streams {
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		colour:   !plain && terminal(os.Stdout),
 		progress: os.Getenv("TERM") != "dumb" && terminal(os.Stderr),
+		disk:     machine{},
 	}
 }
 
 func terminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
-}
-
-// testStreams returns streams over buffers.
-func testStreams(in string) (s *streams, out, err *bytes.Buffer) {
-	out, err = new(bytes.Buffer), new(bytes.Buffer)
-	return &streams{in: bytes.NewBufferString(in), out: out, err: err}, out, err
 }

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+)
+
+// disk is what the command asks of the file system when it writes. Everything
+// that is written goes through it, so that a test can let any operation fail.
+type disk interface {
+	MkdirTemp(dir, pattern string) (path string, err error)
+	MkdirAll(path string) error
+	Create(path string) (io.WriteCloser, error)
+	Rename(from, to string) error
+	Swap(a, b string) error // in one step, or errors.ErrUnsupported
+	Remove(path string) error
+	RemoveAll(path string) error
+}
+
+// machine is the disk of the machine.
+type machine struct{}
+
+func (machine) MkdirTemp(dir, pattern string) (string, error) { return os.MkdirTemp(dir, pattern) }
+func (machine) MkdirAll(path string) error                    { return os.MkdirAll(path, 0o777) }
+func (machine) Create(path string) (io.WriteCloser, error)    { return os.Create(path) }
+func (machine) Rename(from, to string) error                  { return os.Rename(from, to) }
+func (machine) Swap(a, b string) error                        { return swap(a, b) }
+func (machine) Remove(path string) error                      { return os.Remove(path) }
+func (machine) RemoveAll(path string) error                   { return os.RemoveAll(path) }
+
+// tempPattern names the hidden folders in which output is prepared. Only a
+// process that was killed leaves one behind.
+const tempPattern = ".armwright-"
+
+// writeFile writes a file that is not there yet.
+func writeFile(d disk, path string, data []byte) error {
+	f, err := d.Create(path)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Close())
+}
+
+// document is a single file on its way: it is written beside its place and
+// takes it in one rename. Until commit nothing is to be seen; discard leaves
+// nothing. A device or a pipe is written straight.
+type document struct {
+	io.Writer
+	disk   disk
+	name   string // as the user wrote it
+	path   string // symbolic links resolved
+	temp   string // folder beside it; empty when written straight
+	writer io.WriteCloser
+}
+
+// openDocument starts a file, which may replace one.
+func openDocument(d disk, name string) (*document, error) {
+	f := &document{disk: d, name: name, path: name}
+	info, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return nil, f.failed(err)
+	case info.IsDir():
+		return nil, f.failed(errors.New("it is a folder"))
+	default:
+		if f.path, err = filepath.EvalSymlinks(name); err != nil {
+			return nil, f.failed(err)
+		}
+	}
+	path := f.path
+	if info == nil || info.Mode().IsRegular() {
+		if f.temp, err = d.MkdirTemp(filepath.Dir(f.path), tempPattern); err != nil {
+			return nil, f.failed(err)
+		}
+		path = f.next()
+	}
+	if f.writer, err = d.Create(path); err != nil {
+		f.discard()
+		return nil, f.failed(err)
+	}
+	f.Writer = f.writer
+	return f, nil
+}
+
+func (f *document) next() string { return filepath.Join(f.temp, "new") }
+
+// commit puts the file in its place.
+func (f *document) commit() error {
+	defer f.discard()
+	writer := f.writer
+	f.writer = nil
+	err := writer.Close()
+	if err == nil && f.temp != "" {
+		err = f.disk.Rename(f.next(), f.path)
+	}
+	if err != nil {
+		return f.failed(err)
+	}
+	return nil
+}
+
+// discard removes what is temporary.
+func (f *document) discard() {
+	if f.writer != nil {
+		_ = f.writer.Close()
+		f.writer = nil
+	}
+	if f.temp != "" {
+		_ = f.disk.RemoveAll(f.temp)
+	}
+}
+
+func (f *document) failed(err error) error {
+	return &failure{code: exitFailed, what: "cannot write " + f.name, why: reason(err), hint: writeHint(err)}
+}
+
+// writeHint says what to do about an error of writing.
+func writeHint(err error) string {
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return "make room, or write to another disk"
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return "choose a folder you may write to"
+	case errors.Is(err, fs.ErrNotExist):
+		return "name a folder that exists"
+	}
+	return ""
+}

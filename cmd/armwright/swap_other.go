@@ -1,0 +1,8 @@
+//go:build !linux
+
+package main
+
+import "errors"
+
+// swap exchanges two paths in one step, which this system cannot.
+func swap(_, _ string) error { return errors.ErrUnsupported }
