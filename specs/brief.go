@@ -135,6 +135,7 @@ type Stock struct {
 	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
 	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
 	CamLightening string  `key:"cam_lightening" choice:"no|yes" default:"no" doc:"round holes in the cam plate where there is room, the web between them and the groove kept"`
+	Hub           string  `key:"hub" choice:"bolted|keyway|clamp" default:"bolted" doc:"how a cam sits on its shaft: bolted to a flange welded to the shaft's hub, on a parallel key, or on a split hub that a screw clamps"`
 	MaxUser       float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
 }
 

@@ -19,12 +19,6 @@ type Cam struct {
 	Cheek   float64 // thickness of one cheek plate, mm
 }
 
-// Own choices for the plates of a cam, mm.
-const (
-	cheekPlate   = 3.0
-	coreOverhead = 1.05 // core thickness over the cable's diameter, at least
-)
-
 // CamOf takes the cam of a result and adds the plates it is made of. The error
 // is a *MissingError for a station without a cam, or that of
 // [cam.Profile.Outline].
@@ -36,11 +30,5 @@ func CamOf(r *fit.Result) (Cam, error) {
 	if d.NoOutline != nil {
 		return Cam{}, fmt.Errorf("outline of the cam: %w", d.NoOutline)
 	}
-	out := Cam{Profile: d.Profile, Outline: d.Outline, Plate: d.Plate, Cable: d.Cable, Cheek: cheekPlate}
-	for _, t := range stock.PlateThicknesses() {
-		if out.Core = t; t >= coreOverhead*out.Cable.Diameter {
-			break
-		}
-	}
-	return out, nil
+	return Cam{Profile: d.Profile, Outline: d.Outline, Plate: d.Plate, Cable: d.Cable, Core: fit.CorePlate(d.Cable.Diameter), Cheek: fit.CheekPlate}, nil
 }

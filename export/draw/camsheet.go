@@ -17,8 +17,8 @@ import (
 // section of the rim, and the polar table.
 func (d *drafter) camSheet() sheet.Sheet {
 	s := d.sheet(medium, "Cam", "Detail drawing")
-	s.Views = []sheet.View{d.corePlate(), d.camAndGuide(), d.rimSection()}
-	s.Tables = []sheet.Table{d.polarTable(), d.camData()}
+	s.Views = append([]sheet.View{d.corePlate(), d.camAndGuide(), d.rimSection()}, d.hubViews()...)
+	s.Tables = []sheet.Table{d.polarTable(), d.camData(), d.drillTable()}
 	s.Notes = d.camNotes()
 	return s
 }
@@ -70,7 +70,12 @@ func (d *drafter) corePlate() sheet.View {
 	add(outline(sheet.Visible, o.Root), outline(sheet.Phantom, o.Blank), outline(sheet.Centre, o.Pitch))
 	var bolt cam.Hole
 	for _, h := range o.Holes {
-		add(sheet.Circle{Role: sheet.Visible, Centre: h.Centre, Radius: h.Diameter / 2}, sheet.CentreMark{Centre: h.Centre, Radius: h.Diameter / 2})
+		if h.Name == "bore" && o.Keyed.Len() > 0 {
+			add(outline(sheet.Visible, o.Keyed))
+		} else {
+			add(sheet.Circle{Role: sheet.Visible, Centre: h.Centre, Radius: h.Diameter / 2})
+		}
+		add(sheet.CentreMark{Centre: h.Centre, Radius: h.Diameter / 2})
 		rim := r2.Add(h.Centre, at(h.Diameter/2*math.Sqrt2/2, h.Diameter/2*math.Sqrt2/2))
 		switch h.Name {
 		case "bore":
@@ -117,7 +122,11 @@ func (d *drafter) camAndGuide() sheet.View {
 	o := d.cam.Outline
 	q := at(c.GuideX, c.GuideY)
 	half := d.cam.Plate.Cable / 2
-	add(outline(sheet.Visible, turned(o.Root, c.Ratio*theta)), sheet.Circle{Role: sheet.Visible, Radius: d.cam.Plate.Bore / 2}, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
+	bore := sheet.Entity(sheet.Circle{Role: sheet.Visible, Radius: d.cam.Plate.Bore / 2})
+	if o.Keyed.Len() > 0 {
+		bore = outline(sheet.Visible, o.Keyed.Place(c.Ratio*theta, r2.Vec{}))
+	}
+	add(outline(sheet.Visible, o.Root.Place(c.Ratio*theta, r2.Vec{})), bore, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
 		sheet.Circle{Role: sheet.Phantom, Centre: q, Radius: math.Max(1, c.GuideR-half)}, sheet.CentreMark{Centre: q, Radius: c.GuideR},
 		sheet.Dimension{Kind: sheet.Radius, A: q, B: r2.Add(q, at(0, -math.Max(1, c.GuideR-half))), Suffix: " tread"})
 	if item := d.itemOf("Guide sheave"); item != "" {
@@ -135,16 +144,6 @@ func (d *drafter) camAndGuide() sheet.View {
 		add(offsets(p, sheet.Above, sheet.Rightward)...)
 	}
 	return v
-}
-
-// turned is a path turned about the origin.
-func turned(p contour.Path, angle float64) contour.Path {
-	sin, cos := math.Sincos(angle)
-	out := contour.Path{Closed: p.Closed, Vertices: make([]contour.Vertex, len(p.Vertices))}
-	for i, v := range p.Vertices {
-		out.Vertices[i] = contour.Vertex{X: cos*v.X - sin*v.Y, Y: sin*v.X + cos*v.Y, Bulge: v.Bulge}
-	}
-	return out
 }
 
 // offsets dimensions a point from the origin, leaving out what is zero.
@@ -238,6 +237,9 @@ func (d *drafter) camData() sheet.Table {
 	row("Dead wrap", degrees(o.DeadWrap, 0)+"°")
 	row("Cable taken up", d.measure(r.TakeUp))
 	row("Tension at the middle load", strconv.FormatFloat(r.Tension, 'f', 0, 64)+" N")
+	for _, h := range d.hubRows() {
+		row(h[0], h[1])
+	}
 	return t
 }
 
@@ -249,8 +251,5 @@ func (d *drafter) camNotes() []string {
 		"The cable ends in an eye on a screw through the anchor hole: relieve the core from the hole to the edge there by the width of the eye. The cable has passed the dead wrap by then; the working profile stays as cut.",
 		"Profile within 0.1 mm; the files are cut without kerf compensation. Normal is the direction of the outward normal at the contact.",
 	}
-	if d.cam.Plate.Bolts == 0 {
-		notes = append(notes, "There is no room for a bolt circle: weld the hub into the bore.")
-	}
-	return notes
+	return append(notes, d.hubNotes()...)
 }

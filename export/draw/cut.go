@@ -19,7 +19,8 @@ import (
 // CutFiles writes the files for a cutting machine: 1:1 in mm, closed loops on
 // layer CUT, marks on layer ETCH, cam axis at the origin, position of flexion
 // 0. A cam gives two: the core plate, whose outline is the groove root, and
-// the cheek plates, whose outline is the rim. A station without a cam gives
+// the cheek plates, whose outline is the rim; and a third where it is clamped on
+// its shaft, the split hub. A station without a cam gives
 // none. With Options.Nest each comes in a second file as well, as often as a
 // station needs it, side by side on one plate. Errors: those of [CamOf], and a
 // *CutError for what a shop would send back.
@@ -32,9 +33,14 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 		return nil, err
 	}
 	steel := r.Frame.Stock.Steel
+	edge := c.Outline
+	cross := datum(edge.Holes, c.Plate.KeyDepth)
 	plates := []cutPlate{
-		{"cut/cam.dxf", "cam core plate: the outline is the groove root", 2, c.Outline.Root, c.Core, c.Outline.Holes, append(slices.Clone(c.Outline.Marks), datum(c.Outline.Holes)...)},
-		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", 4, c.Outline.Blank, c.Cheek, c.Outline.Holes, datum(c.Outline.Holes)},
+		{"cut/cam.dxf", "cam core plate: the outline is the groove root", 2, edge.Root, c.Core, edge.Keyed, edge.Holes, append(slices.Clone(edge.Marks), cross...)},
+		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", 4, edge.Blank, c.Cheek, edge.Keyed, edge.Holes, cross},
+	}
+	if h := r.Resistance.Hub; h.Kind == "clamp" {
+		plates = append(plates, cutPlate{"cut/cam-hub.dxf", "split hub, one to a cam: drill across the slot where etched", 2, h.Split.Outline, h.Plate, contour.Path{}, h.Split.Holes, screwMarks(h)})
 	}
 	var out []File
 	for _, p := range plates {
@@ -66,6 +72,7 @@ type cutPlate struct {
 	count      int // in one station
 	outline    contour.Path
 	thickness  float64
+	keyed      contour.Path // the bore with its keyway, instead of the hole "bore"
 	holes      []cam.Hole
 	marks      []cam.Mark
 }
@@ -81,17 +88,34 @@ func newCut(what string) *dxf.Document {
 // place adds the part to a cut file with its origin at by.
 func (p cutPlate) place(d *dxf.Document, by r2.Vec) {
 	cut, etch := dxf.Attr{Layer: dxf.CutLayer}, dxf.Attr{Layer: dxf.EtchLayer}
-	path := contour.Path{Closed: p.outline.Closed, Vertices: slices.Clone(p.outline.Vertices)}
-	for i := range path.Vertices {
-		path.Vertices[i].X += by.X
-		path.Vertices[i].Y += by.Y
+	d.Add(dxf.Outline(cut, p.outline.Place(0, by)))
+	if p.keyed.Len() > 0 {
+		d.Add(dxf.Outline(cut, p.keyed.Place(0, by)))
 	}
-	d.Add(dxf.Outline(cut, path))
-	for _, h := range p.holes {
+	for _, h := range round(p.holes, p.keyed) {
 		d.Add(dxf.Circle{Attr: cut, Centre: point(r2.Add(h.Centre, by)), Radius: h.Diameter / 2})
 	}
 	for _, m := range p.marks {
 		d.Add(dxf.Line{Attr: etch, A: point(r2.Add(m.From, by)), B: point(r2.Add(m.To, by))})
+	}
+}
+
+// round returns the holes that are circles: all, but for the bore where it has a
+// keyway.
+func round(holes []cam.Hole, keyed contour.Path) []cam.Hole {
+	if keyed.Len() == 0 {
+		return holes
+	}
+	return slices.DeleteFunc(slices.Clone(holes), func(h cam.Hole) bool { return h.Name == "bore" })
+}
+
+// screwMarks are the screw's axis across the ears of a split hub.
+func screwMarks(h fit.Hub) []cam.Mark {
+	const inside = 2.0 // from the edges
+	from, to := h.Clamp.Slot/2+inside, h.Split.Half-inside
+	return []cam.Mark{
+		{Name: "screw", From: at(h.Split.ScrewX, from), To: at(h.Split.ScrewX, to)},
+		{Name: "screw", From: at(h.Split.ScrewX, -from), To: at(h.Split.ScrewX, -to)},
 	}
 }
 
@@ -145,11 +169,11 @@ func cuttable(path string, d *dxf.Document, thickness float64) error {
 
 func point(p r2.Vec) dxf.Point { return dxf.Point{X: p.X, Y: p.Y} }
 
-// datum is the cross of the axes through the cam axis, drawn beside the bore,
-// which is cut away, and not into other holes.
-func datum(holes []cam.Hole) []cam.Mark {
+// datum is the cross of the axes through the cam axis, drawn beside the bore and
+// its keyway, which are cut away, and not into other holes.
+func datum(holes []cam.Hole, keyway float64) []cam.Mark {
 	const clear, length = 1.5, 4.0
-	inner := clear
+	inner := clear + keyway
 	for _, h := range holes {
 		if h.Name == "bore" {
 			inner += h.Diameter / 2

@@ -55,6 +55,7 @@ func (m *measurer) nest(path, single string) {
 	if !ok {
 		return // told for that file
 	}
+	cut := one.circles()
 	var holes []dxf.Circle
 	for _, e := range m.drawings[path].On(dxf.CutLayer) {
 		if c, ok := e.(dxf.Circle); ok {
@@ -62,22 +63,22 @@ func (m *measurer) nest(path, single string) {
 		}
 	}
 	pieces := 0
+	var keyed []contour.Path
 	from := one.outline.Bounds().Min
 	for _, e := range m.drawings[path].On(dxf.CutLayer) {
 		p, ok := e.(dxf.Polyline)
 		if !ok {
 			continue
 		}
-		pieces++
 		piece := p.Path()
-		by := r2.Sub(piece.Bounds().Min, from)
-		worst := 0.0
-		for _, q := range piece.Points(outlineTolerance) {
-			gap, _ := one.outline.Distance(r2.Sub(q, by))
-			worst = math.Max(worst, gap)
+		if one.keyed.Len() > 0 && math.Abs(piece.Area()) < (math.Abs(one.outline.Area())+math.Abs(one.keyed.Area()))/2 {
+			keyed = append(keyed, piece)
+			continue
 		}
-		m.out.compare(path, fmt.Sprintf("piece %d off %s", pieces, single), "mm", 0, worst, placeTolerance)
-		for i, h := range one.holes {
+		pieces++
+		by := r2.Sub(piece.Bounds().Min, from)
+		m.out.compare(path, fmt.Sprintf("piece %d off %s", pieces, single), "mm", 0, strays(piece, one.outline, by), placeTolerance)
+		for i, h := range cut {
 			at := dxf.Point{X: h.Centre.X + by.X, Y: h.Centre.Y + by.Y}
 			off := math.NaN()
 			if near := nearest(holes, at); near != nil {
@@ -86,30 +87,86 @@ func (m *measurer) nest(path, single string) {
 			m.out.compare(path, fmt.Sprintf("piece %d, hole %d", pieces, i+1), "mm", 0, off, placeTolerance)
 		}
 	}
-	m.out.check(pieces > 0 && len(holes) == pieces*len(one.holes), path, "pieces and holes", fmt.Sprintf("%d pieces with %d holes", pieces, len(holes)))
+	m.out.check(pieces > 0 && len(holes) == pieces*len(cut), path, "pieces and holes", fmt.Sprintf("%d pieces with %d holes", pieces, len(holes)))
+	for i, bore := range keyed {
+		by := r2.Sub(bore.Bounds().Min, one.keyed.Bounds().Min)
+		m.out.compare(path, fmt.Sprintf("keyed bore %d", i+1), "mm", 0, strays(bore, one.keyed, by), placeTolerance)
+	}
+	if one.keyed.Len() > 0 {
+		m.out.compare(path, "keyed bores", "", float64(pieces), float64(len(keyed)), 0)
+	}
 }
 
 // plate is what a cut file of a cam holds.
 type plate struct {
 	outline contour.Path
-	holes   []dxf.Circle
+	keyed   contour.Path // a loop about the cam axis inside the outline: a bore with its keyway
+	holes   []dxf.Circle // the bore's circle among them
 }
 
-// plateOf returns the largest loop of a cut file, and its holes.
+// plateOf returns the largest loop of a cut file, the keyed bore and the holes.
 func plateOf(d *dxf.Document) (p plate, ok bool) {
 	largest := 0.0
+	var loops []contour.Path
 	for _, e := range d.On(dxf.CutLayer) {
 		switch e := e.(type) {
 		case dxf.Polyline:
 			path := e.Path()
-			if a := math.Abs(path.Area()); e.Closed && path.Validate() == nil && a > largest {
+			if !e.Closed || path.Validate() != nil {
+				continue
+			}
+			loops = append(loops, path)
+			if a := math.Abs(path.Area()); a > largest {
 				p.outline, largest, ok = path, a, true
 			}
 		case dxf.Circle:
 			p.holes = append(p.holes, e)
 		}
 	}
+	for _, path := range loops {
+		if math.Abs(path.Area()) < largest && path.Contains(r2.Vec{}) {
+			p.keyed = path
+			if bore, found := boreOf(path); found {
+				p.holes = append([]dxf.Circle{bore}, p.holes...)
+			}
+		}
+	}
 	return p, ok
+}
+
+// circles are the holes that are cut as circles.
+func (p plate) circles() []dxf.Circle {
+	if p.keyed.Len() > 0 {
+		return p.holes[1:]
+	}
+	return p.holes
+}
+
+// strays is how far a loop, moved back by, strays from another or that one from
+// it, mm.
+func strays(loop, from contour.Path, by r2.Vec) float64 {
+	worst := 0.0
+	for _, q := range loop.Points(outlineTolerance) {
+		gap, _ := from.Distance(r2.Sub(q, by))
+		worst = math.Max(worst, gap)
+	}
+	for _, q := range from.Points(outlineTolerance) {
+		gap, _ := loop.Distance(r2.Add(q, by))
+		worst = math.Max(worst, gap)
+	}
+	return worst
+}
+
+// boreOf is the circle that most of a keyed bore's arcs lie on.
+func boreOf(p contour.Path) (dxf.Circle, bool) {
+	longest := 0.0
+	var out dxf.Circle
+	for i := range p.Len() {
+		if e := p.Element(i); e.IsArc() && e.Length() > longest {
+			longest, out = e.Length(), dxf.Circle{Centre: dxf.Point{X: e.Centre.X, Y: e.Centre.Y}, Radius: e.Radius}
+		}
+	}
+	return out, longest > 0
 }
 
 // cam measures the cam's cut files: the moment arm and the torque that the
@@ -153,6 +210,7 @@ func (m *measurer) cam() {
 		m.out.compare(corePath, fmt.Sprintf("torque at %g°", angle), "N m", r.Delivered[i], pull*got.Arm+r.Gravity[i], pull*tolerance+4*quantum)
 	}
 	m.bend(core.outline)
+	m.hub(core)
 	if file := m.drawings[cheekPath]; file != nil {
 		if cheek, ok := plateOf(file); !ok {
 			m.out.fault(cheekPath, "outline", "there is no closed outline on layer "+dxf.CutLayer)
@@ -201,6 +259,13 @@ func (m *measurer) cheek(core, cheek plate) {
 	}
 	m.out.compare(cheekPath, "rim above the groove root", "mm", depth, worst, 2*outlineTolerance)
 	m.holes(cheekPath, "core plate", core.holes, cheek.holes)
+	if core.keyed.Len() > 0 {
+		off := math.NaN()
+		if cheek.keyed.Len() > 0 {
+			off = strays(cheek.keyed, core.keyed, r2.Vec{})
+		}
+		m.out.compare(cheekPath, "keyed bore off the core plate's", "mm", 0, off, placeTolerance)
+	}
 }
 
 // holes compares the holes of one file with those of another.
@@ -251,9 +316,7 @@ func (m *measurer) camSheet(core plate) {
 		return dxf.Point{X: (p.X - axis.X) * bore.factor, Y: (p.Y - axis.Y) * bore.factor}
 	}
 	var drawn []dxf.Circle
-	var root contour.Path
-	nearestArea := math.Inf(1)
-	area := math.Abs(core.outline.Area())
+	var loops []contour.Path // about the axis
 	for _, e := range d.Entities {
 		switch e := e.(type) {
 		case dxf.Circle:
@@ -270,24 +333,31 @@ func (m *measurer) camSheet(core plate) {
 			for i, v := range e.Vertices {
 				p.Vertices[i].Point = real(v.Point)
 			}
-			at := p.Path()
-			if off := math.Abs(math.Abs(at.Area()) - area); at.Contains(r2.Vec{}) && off < nearestArea {
-				root, nearestArea = at, off
+			if at := p.Path(); at.Contains(r2.Vec{}) {
+				loops = append(loops, at)
 			}
 		}
 	}
 	slack := placeTolerance + 2*step*bore.factor
-	if math.IsInf(nearestArea, 1) {
-		m.out.fault(path, "outline", "the core plate is not drawn")
-	} else {
-		worst := 0.0
-		for _, q := range root.Points(outlineTolerance) {
-			gap, _ := core.outline.Distance(q)
-			worst = math.Max(worst, gap)
+	drawnAs := func(what string, cut contour.Path) {
+		var best contour.Path
+		off := math.Inf(1)
+		for _, loop := range loops {
+			if d := math.Abs(math.Abs(loop.Area()) - math.Abs(cut.Area())); d < off {
+				best, off = loop, d
+			}
 		}
-		m.out.compare(path, "drawn outline off the cut one", "mm", 0, worst, slack)
+		if math.IsInf(off, 1) {
+			m.out.fault(path, what, "it is not drawn")
+			return
+		}
+		m.out.compare(path, "drawn "+what+" off the cut one", "mm", 0, strays(best, cut, r2.Vec{}), slack)
 	}
-	for i, h := range core.holes {
+	drawnAs("outline", core.outline)
+	if core.keyed.Len() > 0 {
+		drawnAs("keyed bore", core.keyed)
+	}
+	for i, h := range core.circles() {
 		what := fmt.Sprintf("hole %d of the core plate, at (%.2f, %.2f)", i+1, h.Centre.X, h.Centre.Y)
 		if near := nearest(drawn, h.Centre); near == nil {
 			m.out.fault(path, what, "no hole is drawn")

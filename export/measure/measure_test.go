@@ -26,6 +26,8 @@ const (
 	study    = "cam-study"
 	reclined = "reclined-levers" // inches, third angle
 	dual     = "cam-study, dual" // inches with millimetres
+	keyed    = "cam-study, keyway"
+	clamped  = "arm-pad-station, clamp"
 )
 
 var written sync.Map // of fstest.MapFS by name and form
@@ -40,7 +42,7 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 	if f, ok := written.Load(key{name, r12}); ok {
 		return maps.Clone(f.(fstest.MapFS))
 	}
-	file, both := strings.CutSuffix(name, ", dual")
+	file, form, _ := strings.Cut(name, ", ")
 	data, err := os.ReadFile(filepath.Join("..", "draw", "testdata", file+".yaml"))
 	if err != nil {
 		t.Fatal(err)
@@ -50,8 +52,11 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 		t.Fatal(err)
 	}
 	frame.People.Sample = 100 // coverage is not drawn
-	if both {
+	switch form {
+	case "dual":
 		frame.Drawing.Units = "in-mm"
+	case "keyway", "clamp":
+		frame.Stock.Hub = form
 	}
 	r, err := fit.Check(frame)
 	if err != nil {
@@ -81,7 +86,7 @@ func TestOutputMeasuresUp(t *testing.T) {
 		name  string
 		files int // sheets and cut files
 		least int // figures
-	}{{armPad, 13, 350}, {study, 6, 100}, {reclined, 8, 200}} {
+	}{{armPad, 13, 350}, {study, 6, 100}, {reclined, 8, 200}, {keyed, 6, 105}, {clamped, 15, 350}} {
 		for _, r12 := range []bool{false, true} {
 			out, err := Folder(output(t, c.name, r12))
 			if err != nil {
@@ -156,6 +161,26 @@ func hole(change func(*dxf.Circle)) func(*dxf.Document) {
 	}
 }
 
+// keyway changes the floor of the last keyway: the straight pieces of a loop with
+// both lines and arcs that is no cam.
+func keyway(change func(*dxf.Vertex)) func(*dxf.Document) {
+	return func(d *dxf.Document) {
+		for i := len(d.Entities) - 1; i >= 0; i-- {
+			p, ok := d.Entities[i].(dxf.Polyline)
+			if !ok || len(p.Vertices) != 5 {
+				continue
+			}
+			change(&p.Vertices[3])
+			change(&p.Vertices[4])
+			if p.Vertices[3].X != p.Vertices[2].X { // a flank moved: its foot too
+				p.Vertices[2].X = p.Vertices[3].X
+			}
+			d.Entities[i] = p
+			return
+		}
+	}
+}
+
 // dimensioned changes the first dimension of a kind; its picture keeps saying
 // what it says unless the text is changed by say.
 func dimensioned(kind dxf.DimKind, change func(*dxf.Dimension)) func(*dxf.Document) {
@@ -224,6 +249,28 @@ func TestFaultsAreFound(t *testing.T) {
 				i := slices.IndexFunc(d.Entities, func(e dxf.Entity) bool { _, ok := e.(dxf.Circle); return ok })
 				d.Entities = slices.Delete(d.Entities, i, i+1)
 			})
+		}},
+		{"a keyway 0.1 mm too wide", keyed, corePath, "keyway's width", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, corePath, keyway(func(v *dxf.Vertex) {
+				if v.X > 0 {
+					v.X += 0.1
+				}
+			}))
+		}},
+		{"a keyway too deep in the cheek", keyed, cheekPath, "keyed bore", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, cheekPath, keyway(func(v *dxf.Vertex) { v.Y += 0.1 }))
+		}},
+		{"a keyway too deep in both plates", keyed, camSheet, "keyed bore", func(t *testing.T, f fstest.MapFS) {
+			for _, path := range []string{corePath, cheekPath} {
+				edit(t, f, path, keyway(func(v *dxf.Vertex) { v.Y += 0.1 }))
+			}
+		}},
+		{"a keyway of the nest too deep", keyed, "cut/cam-nest.dxf", "keyed bore", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, "cut/cam-nest.dxf", keyway(func(v *dxf.Vertex) { v.Y += 0.1 }))
+		}},
+		{"a split hub 1 % larger", clamped, hubPath, "bore", func(t *testing.T, f fstest.MapFS) { edit(t, f, hubPath, scaled(1.01)) }},
+		{"a hole of the split hub moved", clamped, hubPath, "off the cam's", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, hubPath, hole(func(c *dxf.Circle) { c.Centre.X += 0.1 }))
 		}},
 		{"outline twice", study, corePath, "same loop", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, corePath, func(d *dxf.Document) { d.Add(d.Entities[0]) })

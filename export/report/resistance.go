@@ -124,6 +124,21 @@ type Cam struct {
 	DrivenTeeth    *int      `json:"driven_teeth" doc:"teeth of the wheel on the cam's shaft"`
 	Pitches        *int      `json:"pitches" doc:"pitches of belt or chain"`
 	TakeUp         *float64  `json:"take_up" doc:"cable wound up over the loaded range, mm"`
+	Hub            *Hub      `json:"hub" doc:"how the cam sits on its shaft; null where it has no outline"`
+}
+
+// Hub is how a cam sits on its shaft.
+type Hub struct {
+	Kind        string   `json:"kind" enum:"bolted|keyway|clamp" doc:"flange welded and bolted, parallel key, or split hub"`
+	Bore        float64  `json:"bore" doc:"mm"`
+	Torque      float64  `json:"torque" doc:"greatest torque from the cable on the shaft at the heaviest load, N·m"`
+	KeyWidth    *float64 `json:"key_width" doc:"of the parallel key, mm"`
+	KeyHeight   *float64 `json:"key_height" doc:"of the parallel key, mm"`
+	ShaftKeyway *float64 `json:"shaft_keyway" doc:"depth in the shaft, mm"`
+	HubKeyway   *float64 `json:"hub_keyway" doc:"depth in the plates past the bore, mm"`
+	Pressure    *float64 `json:"key_pressure" doc:"of the key on the plates, N/mm²"`
+	ClampScrew  *float64 `json:"clamp_screw" doc:"thread of the screw that clamps, class 8.8, mm"`
+	Holding     *float64 `json:"holding_torque" doc:"that the clamp holds by friction, N·m"`
 }
 
 // Lever carries the plates of one arm. Null for a cam.

@@ -236,6 +236,13 @@ func EffortSentences(r *Report) []string {
 		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
 			Figure(l.Load, "kg"), l.Person, Figure(l.Strength, "N·m"), Figure(l.Moving, "N·m")))
 	}
+	if h := d.Cam.Hub; h != nil && h.KeyWidth != nil {
+		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (DIN 6885-1): pressure %.0f N/mm² on its plates at the heaviest load, %s on the shaft, without a load factor.",
+			Figure(*h.KeyWidth, "mm"), Figure(*h.KeyHeight, "mm"), *h.Pressure, Figure(h.Torque, "N·m")))
+	} else if h != nil && h.ClampScrew != nil {
+		list = append(list, fmt.Sprintf("The cam is clamped by a split hub: one screw M%.0f holds %s by friction; the heaviest load asks for %s.",
+			*h.ClampScrew, optional(h.Holding, "N·m"), Figure(h.Torque, "N·m")))
+	}
 	if v := d.Route; v != nil {
 		swivel, fleet := 0.0, v.CamFleet
 		for _, s := range v.Sheaves {

@@ -50,6 +50,9 @@ func resistance(r *fit.Result) Resistance {
 		out.Cam.CableTension = some(round(in.Tension, decimals))
 		out.Cam.LeastRadius, out.Cam.RequiredRadius = some(mm(in.LeastRadius)), some(mm(in.RequiredRadius))
 		out.Cam.WrapAngle, out.Cam.TakeUp = some(deg(in.WrapAngle)), some(mm(in.TakeUp))
+		if in.Outline.Root.Len() > 0 {
+			out.Cam.Hub = hub(&in.Hub, in.Plate.Bore)
+		}
 		if c.ArmTeeth > 0 {
 			out.Cam.Transmission = named(r.Frame.Stock.Transmission)
 			teeth := *c
@@ -72,6 +75,20 @@ func resistance(r *fit.Result) Resistance {
 	}
 	if e := g.Eccentric; e != nil {
 		out.Eccentric = Eccentric{some(kg(e.Mass)), some(mm(e.Radius)), some(deg(e.Phase))}
+	}
+	return out
+}
+
+func hub(h *fit.Hub, bore float64) *Hub {
+	out := &Hub{Kind: h.Kind, Bore: mm(bore), Torque: torque(h.Torque)}
+	switch h.Kind {
+	case "keyway":
+		k := h.Key
+		out.KeyWidth, out.KeyHeight = some(mm(k.Width)), some(mm(k.Height))
+		out.ShaftKeyway, out.HubKeyway = some(mm(k.ShaftDepth)), some(mm(k.HubDepth))
+		out.Pressure = some(round(h.Pressure, decimals))
+	case "clamp":
+		out.ClampScrew, out.Holding = some(mm(h.Screw.Thread)), some(torque(h.Holding))
 	}
 	return out
 }

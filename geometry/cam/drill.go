@@ -15,10 +15,10 @@ func (out *Outline) drill(plate Plate) error {
 	if plate.Bore > 0 {
 		out.Holes = append(out.Holes, Hole{Name: "bore", Diameter: plate.Bore})
 	}
-	for i := range plate.Bolts {
-		at := r2.Scale(plate.BoltCircle/2, normal(math.Pi/2+2*math.Pi*(float64(i)+.5)/float64(plate.Bolts)))
-		out.Holes = append(out.Holes, Hole{Name: "bolt", Centre: at, Diameter: plate.BoltHole})
+	if plate.KeyWidth > 0 {
+		out.Keyed = keyedBore(plate.Bore, plate.KeyWidth, plate.KeyDepth)
 	}
+	out.Holes = append(out.Holes, boltHoles(plate.Bolts, plate.BoltCircle, plate.BoltHole)...)
 	if err := out.anchor(plate); err != nil {
 		return err
 	}

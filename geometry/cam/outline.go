@@ -40,6 +40,8 @@ type Plate struct {
 	DeadWrap  float64 // turning of the cable behind the lead-in; default 90 degrees or what WrapLimit leaves, at least 45
 
 	Bore       float64 // diameter of the bore
+	KeyWidth   float64 // of the keyway in the bore, plumb above the axis; 0 for none
+	KeyDepth   float64 // of the keyway past the bore
 	Bolts      int     // holes of the hub's bolt circle, may be 0
 	BoltCircle float64 // its diameter
 	BoltHole   float64 // diameter of its holes
@@ -77,7 +79,8 @@ type Outline struct {
 	Root  contour.Path // groove root, half a cable inside
 	Blank contour.Path // rim, the groove's depth outside the root
 
-	Holes  []Hole // all holes, the anchor's among them
+	Holes  []Hole       // all holes, the anchor's among them
+	Keyed  contour.Path // the bore with its keyway, in place of the hole "bore"; empty without one
 	Marks  []Mark
 	Anchor Anchor
 
@@ -181,7 +184,7 @@ func (plate Plate) filled() (Plate, error) {
 		return plate, &Error{Kind: Input, What: what, Value: value, Limit: limit, Hint: hint}
 	}
 	switch {
-	case !finite(c, plate.MinRadius, plate.LeadIn, plate.DeadWrap, plate.Bore, plate.BoltCircle, plate.BoltHole, plate.AnchorHole, plate.Wall):
+	case !finite(c, plate.MinRadius, plate.LeadIn, plate.DeadWrap, plate.Bore, plate.KeyWidth, plate.KeyDepth, plate.BoltCircle, plate.BoltHole, plate.AnchorHole, plate.Wall):
 		return plate, &Error{Kind: Input, What: "a size of the plate", Hint: "every size must be a finite number"}
 	case c <= 0:
 		return bad("diameter of the cable (mm)", c, 0, "it must be above zero")
@@ -193,6 +196,8 @@ func (plate Plate) filled() (Plate, error) {
 		return bad("dead wrap (rad)", plate.DeadWrap, LeastDeadWrap, "give more dead wrap, or 0 for the usual")
 	case plate.Bore < 0 || plate.BoltHole < 0 || plate.AnchorHole < 0 || plate.Wall < 0:
 		return bad("smallest size of a hole or wall (mm)", min(plate.Bore, plate.BoltHole, plate.AnchorHole, plate.Wall), 0, "it must not be negative")
+	case plate.KeyWidth < 0 || plate.KeyDepth < 0 || plate.KeyWidth >= plate.Bore && plate.KeyWidth > 0:
+		return bad("width of the keyway (mm)", plate.KeyWidth, plate.Bore, "the keyway must be narrower than the bore")
 	case plate.Bolts < 0 || plate.Bolts > 0 && plate.BoltCircle < plate.Bore+plate.BoltHole:
 		return bad("diameter of the bolt circle (mm)", plate.BoltCircle, plate.Bore+plate.BoltHole, "the bolt holes must clear the bore")
 	}
@@ -201,7 +206,7 @@ func (plate Plate) filled() (Plate, error) {
 
 // hub returns the radius of the zone that bore and bolts take.
 func (plate Plate) hub() float64 {
-	r := plate.Bore / 2
+	r := math.Hypot(plate.KeyWidth/2, plate.Bore/2+plate.KeyDepth)
 	if plate.Bolts > 0 {
 		r = math.Max(r, (plate.BoltCircle+plate.BoltHole)/2)
 	}

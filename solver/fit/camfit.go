@@ -198,33 +198,6 @@ func (s *study) beltDrives(from, to float64) []stock.BeltDrive {
 	return few
 }
 
-// Own choices for the hub of a cam, mm: four screws M8 on a flange that is
-// welded to a hub on the shaft.
-const (
-	hubScrews = 4
-	hubHole   = 9.0  // clearance for M8, medium (ISO 273)
-	hubFlange = 28.0 // bolt circle over the bore
-)
-
-// outline closes a cam whose radius of curvature over the loaded range is at
-// least the given one: with a bolted hub where there is room for one, otherwise
-// with a plain bore to weld the hub into. A measured cam that breaks the bend
-// rule is closed as it is; the rule's own requirement says that it does.
-func (s *study) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, error) {
-	bore := s.asked.Stock.Shaft
-	plate := cam.Plate{
-		Cable: s.cable.Diameter, MinRadius: math.Min(s.requiredRadius(), least), Bore: bore,
-		Bolts: hubScrews, BoltHole: hubHole, BoltCircle: bore + hubFlange,
-	}
-	o, err := p.Outline(plate)
-	var e *cam.Error
-	if errors.As(err, &e) && (e.Kind == cam.Hub || e.Kind == cam.Closing) {
-		plate.Bolts, plate.BoltHole, plate.BoltCircle = 0, 0, 0
-		o, err = p.Outline(plate)
-	}
-	return o, plate, err
-}
-
 // CamError says that no cam can be made at a drive ratio, or at any when Ratio
 // is 0.
 type CamError struct {
@@ -241,7 +214,7 @@ func (e *CamError) Error() string {
 
 // Hint says what to change.
 func (e *CamError) Hint() string {
-	return "raise resistance.greatest_arm, lower resistance.least_arm, choose a thinner cable or a smaller shaft"
+	return "raise resistance.greatest_arm, lower resistance.least_arm, choose a thinner cable, a smaller shaft or another stock.hub"
 }
 
 // bendRooms returns the radii kept in hand, mm, one tried after the other: the arcs

@@ -54,6 +54,7 @@ func (s *study) complete(g *specs.Geometry, d *drive) error {
 	if g.Cam == nil || d.Outline.Root.Len() == 0 {
 		return nil
 	}
+	d.Hub = s.hub(d)
 	if s.asked.Stock.CamLightening == "yes" {
 		// Holes change nothing but the plate: a search has no need of them.
 		plate := d.Plate

@@ -111,6 +111,7 @@ type Resistance struct {
 	Plate          cam.Plate
 	Outline        cam.Outline
 	NoOutline      error // why Outline is empty
+	Hub            Hub
 	Cable          stock.CableType
 	Tension        float64   // of one cable at the middle load, N
 	MomentArm      []float64 // mm

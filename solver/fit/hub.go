@@ -1,0 +1,124 @@
+package fit
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"armwright/geometry/cam"
+	"armwright/specs/stock"
+)
+
+// Hub is how a cam sits on its shaft, with what its drawing and its screening
+// need. Lengths mm, torques N·mm.
+type Hub struct {
+	Kind   string  // "bolted", "keyway" or "clamp"
+	Torque float64 // greatest torque from cable to shaft, heavy load, at rest
+
+	Key      stock.Key // of a keyway
+	Pressure float64   // of the key on the plates' keyways, N/mm²
+
+	Clamp   cam.Clamp // of a clamp
+	Split   cam.ClampHub
+	Screw   stock.Screw
+	Plate   float64 // thickness of the split hub
+	Holding float64 // torque that the clamp holds
+}
+
+// Own choices for the hub of a cam, mm: four screws M8 on a flange, or through
+// cheeks and core of a keyed cam, and four M6 on a split hub.
+const (
+	hubScrews  = 4
+	hubHole    = 9.0  // clearance for M8, medium (ISO 273)
+	hubFlange  = 28.0 // bolt circle over the bore
+	clampHole  = 7.5  // for M6 with washers: half the plate, the least that shops cut
+	clampOver  = 21.0 // bolt circle of a split hub over the bore
+	clampPlate = 15.0 // of a split hub: between cam and counterweight
+	clampWall  = 6.0  // of a split hub round bore and holes
+	clampSlot  = 3.0  // of a split hub, so that it closes by more than the bore's play
+	clampEar   = 12.0 // under the screw's head
+	headRoom   = 3.0  // more than the screw's width across flats
+)
+
+// CheekPlate is the thickness of a cam's cheek plates, mm (own choice).
+const CheekPlate = 3.0
+
+// CorePlate returns the thickness of a cam's core plate, mm: the least of stock
+// that leaves a cable of the given diameter room between the cheeks.
+func CorePlate(cable float64) float64 {
+	const room = 1.05
+	all := stock.PlateThicknesses()
+	for _, t := range all {
+		if t >= room*cable {
+			return t
+		}
+	}
+	return all[len(all)-1]
+}
+
+// outline closes a cam whose radius of curvature over the loaded range is at
+// least the given one: with a bolt circle where there is room for one, otherwise
+// without, and the hub is welded in; a split hub cannot do without. A measured cam
+// that breaks the bend rule is closed as it is; the rule's own requirement says
+// that it does.
+func (s *study) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, error) {
+	bore := s.asked.Stock.Shaft
+	plate := cam.Plate{
+		Cable: s.cable.Diameter, MinRadius: math.Min(s.requiredRadius(), least), Bore: bore,
+		Bolts: hubScrews, BoltHole: hubHole, BoltCircle: bore + hubFlange,
+	}
+	switch s.asked.Stock.Hub {
+	case "keyway":
+		key, _ := stock.KeyFor(bore) // every shaft a brief may ask for has one
+		plate.KeyWidth, plate.KeyDepth = key.Width, key.HubDepth
+	case "clamp":
+		plate.BoltHole, plate.BoltCircle = clampHole, bore+clampOver
+	}
+	o, err := p.Outline(plate)
+	var e *cam.Error
+	if errors.As(err, &e) && (e.Kind == cam.Hub || e.Kind == cam.Closing) && s.asked.Stock.Hub != "clamp" {
+		plate.Bolts, plate.BoltHole, plate.BoltCircle = 0, 0, 0
+		o, err = p.Outline(plate)
+	}
+	return o, plate, err
+}
+
+// hub tells the hub of a finished cam.
+func (s *study) hub(d *drive) Hub {
+	most := 0.0
+	for _, h := range d.MomentArm {
+		most = math.Max(most, h)
+	}
+	bore := s.asked.Stock.Shaft
+	out := Hub{Kind: s.asked.Stock.Hub, Torque: d.heavyTension * most}
+	switch out.Kind {
+	case "keyway":
+		out.Key, _ = stock.KeyFor(bore)
+		out.Pressure = out.Key.Pressure(out.Torque, bore, CorePlate(s.cable.Diameter)+2*CheekPlate)
+	case "clamp":
+		out.Screw, out.Plate = stock.ClampScrew(), clampPlate
+		out.Clamp = cam.Clamp{
+			Bore: bore, BoltCircle: d.Plate.BoltCircle, BoltHole: d.Plate.BoltHole, Bolts: d.Plate.Bolts,
+			Wall: clampWall, Slot: clampSlot, Screw: out.Screw.Hole, Head: out.Screw.Across + headRoom, Ear: clampEar,
+		}
+		out.Split = out.Clamp.Hub()
+		out.Holding = out.Split.Holding(out.Screw.Preload, stock.SteelFriction, bore)
+	}
+	return out
+}
+
+// clampReserve is how many times the heaviest load's torque a clamp should hold,
+// and by how much the yield strength should exceed a key's pressure: handbooks ask
+// for 1.5 to 2 of a joint that must not slip (M).
+const clampReserve = 1.5
+
+// hubNotes tell of a hub that is too weak for the heaviest load.
+func hubNotes(h Hub, steel stock.Steel) []string {
+	switch {
+	case h.Kind == "keyway" && h.Pressure*clampReserve > steel.Yield:
+		return []string{fmt.Sprintf("The key presses on the cam's plates with %.0f N/mm² at the heaviest load, more than two thirds of their yield strength: use a thicker shaft or stock.hub clamp.", h.Pressure)}
+	case h.Kind == "clamp" && h.Holding < clampReserve*h.Torque:
+		return []string{fmt.Sprintf("The split hub holds %.0f N m by friction, less than %.1f times the heaviest load's %.0f N m: use a thicker shaft or stock.hub keyway.", h.Holding/1000, clampReserve, h.Torque/1000)}
+	}
+	return nil
+}
