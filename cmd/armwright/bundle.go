@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"html/template"
 	"io"
 	"path/filepath"
 
@@ -33,7 +34,7 @@ func bundle(r *fit.Result, o draw.Options) ([]draw.File, *report.Report, error) 
 	add("tables/torque.csv", func(w io.Writer) error { return report.TorqueTable(w, r) })
 	var listed []report.File
 	for _, f := range files {
-		listed = append(listed, report.File{Path: f.Path, SHA256: digest(f.Data), Bytes: len(f.Data)})
+		listed = append(listed, report.File{Path: f.Path, SHA256: digest(f.Data), Bytes: len(f.Data), Thumbnail: template.HTML(f.Thumbnail)})
 	}
 	rep := report.New(r, program(), listed)
 	add("report.html", func(w io.Writer) error { return report.HTML(w, rep) })

@@ -38,5 +38,5 @@ func audited(path string, data []byte) (File, error) {
 	if f := dxf.Audit(data); len(f) > 0 {
 		return File{}, &AuditError{path, f}
 	}
-	return File{path, data}, nil
+	return File{Path: path, Data: data}, nil
 }

@@ -19,6 +19,9 @@ import (
 type File struct {
 	Path string // relative, with slashes: "drawings/03-cam.svg", "cut/cam.dxf"
 	Data []byte
+
+	// Thumbnail is a small SVG of what a sheet's SVG shows, nil for other files.
+	Thumbnail []byte
 }
 
 // Options are the choices in writing files.
@@ -64,7 +67,7 @@ func All(r *fit.Result, o Options) ([]File, error) {
 	if err := pdf.Render(&all, r.Frame.Name, drawings...); err != nil {
 		return nil, err
 	}
-	out = append(out, File{"drawings/drawings.pdf", all.Bytes()})
+	out = append(out, File{Path: "drawings/drawings.pdf", Data: all.Bytes()})
 	cut, err := CutFiles(r, o)
 	if err != nil {
 		return nil, err
@@ -99,11 +102,18 @@ func render(s *named, station string, o Options) (out rendering) {
 		if out.err = f.write(&b); out.err != nil {
 			return out
 		}
-		file := File{base + f.ext, b.Bytes()}
-		if f.ext == ".dxf" {
+		file := File{Path: base + f.ext, Data: b.Bytes()}
+		switch f.ext {
+		case ".dxf":
 			if file, out.err = audited(file.Path, file.Data); out.err != nil {
 				return out
 			}
+		case ".svg":
+			var small bytes.Buffer
+			if out.err = svg.Thumbnail(&small, d); out.err != nil {
+				return out
+			}
+			file.Thumbnail = small.Bytes()
 		}
 		out.files = append(out.files, file)
 	}

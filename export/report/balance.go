@@ -2,9 +2,6 @@ package report
 
 import (
 	"fmt"
-	"html/template"
-	"math"
-	"strings"
 
 	"armwright/solver/fit"
 )
@@ -297,79 +294,4 @@ func withinReach(pairs []HazardPair, most float64) []HazardPair {
 		}
 	}
 	return out
-}
-
-// seatedCharts shows what pads, seat and back carry, one chart a person.
-func seatedCharts(r *Report) template.HTML {
-	var b strings.Builder
-	for _, c := range r.Seated {
-		plot := chart{title: "Pad, seat and back forces of " + c.Person, x: r.Resistance.Angles, y: fmt.Sprintf("N, %s (%s)", c.Person, c.Why), format: "%.4g"}
-		plot.lines = append(plot.lines, line{"pads", "delivered heavy", c.Pad}, line{"seat", "delivered light", c.Seat})
-		if len(c.Back) > 0 {
-			plot.lines = append(plot.lines, line{"back pad", "delivered middle", c.Back})
-		}
-		plot.lines = append(plot.lines, line{"body weight", "limit", constant(c.Weight, len(c.Seat))})
-		b.WriteString(string(plot.svg()))
-	}
-	return template.HTML(b.String())
-}
-
-// seatPlaces shows where the seat's reaction acts.
-func seatPlaces(r *Report) template.HTML {
-	if len(r.Seated) == 0 {
-		return ""
-	}
-	plot := chart{title: "Where the seat's reaction acts", x: r.Resistance.Angles, y: "x of the seat's reaction, mm", format: "%.4g"}
-	classes := []string{"delivered light", "delivered middle", "delivered heavy"}
-	for i, c := range r.Seated {
-		plot.lines = append(plot.lines, line{c.Why, classes[i%len(classes)], c.SeatX})
-	}
-	return plot.svg()
-}
-
-func constant(v float64, n int) []float64 {
-	out := make([]float64, n)
-	for i := range out {
-		out[i] = v
-	}
-	return out
-}
-
-// footprintPlot shows feet, the envelope of the centres of mass and where the
-// floor's resultant acts while somebody gets on, from above, front to the right.
-func footprintPlot(r *Report) template.HTML {
-	feet := r.Footprint.Feet
-	if len(feet) < 3 || len(r.Stability.Envelope) == 0 {
-		return ""
-	}
-	const border = 40.0
-	low, high := feet[0], feet[0]
-	for _, list := range [][][2]float64{feet, r.Stability.Envelope} {
-		for _, p := range list {
-			for i := range p {
-				low[i], high[i] = math.Min(low[i], p[i]), math.Max(high[i], p[i])
-			}
-		}
-	}
-	scale := (chartWidth - 2*border) / math.Max(high[0]-low[0], 1.6*(high[1]-low[1]))
-	px := func(p [2]float64) (x, y float64) { return border + (p[0]-low[0])*scale, border + (high[1]-p[1])*scale }
-	outline := func(list [][2]float64) string {
-		var s []string
-		for _, p := range list {
-			x, y := px(p)
-			s = append(s, fmt.Sprintf("%.1f %.1f", x, y))
-		}
-		return "M" + strings.Join(s, "L") + "Z"
-	}
-	var b strings.Builder
-	fmt.Fprintf(&b, `<svg viewBox="0 0 %g %.0f" role="img" aria-label="Feet, envelope of the centres of mass, and getting on, from above">`, chartWidth, (high[1]-low[1])*scale+2*border)
-	fmt.Fprintf(&b, `<text x="8" y="14">from above, front to the right: feet, hull of the centres of mass of all cases, resultant while somebody gets on (dots)</text>`)
-	fmt.Fprintf(&b, `<path class="band" d="%s"/><path class="heavy" d="%s"/><path class="light" d="%s"/>`,
-		outline(r.Stability.Envelope), outline(r.Stability.Envelope), outline(feet))
-	for _, c := range r.Stability.Entry {
-		x, y := px(c.Point)
-		fmt.Fprintf(&b, `<circle class="here" cx="%.1f" cy="%.1f" r="3"><title>%s</title></circle>`, x, y, template.HTMLEscapeString(c.Case))
-	}
-	b.WriteString("</svg>")
-	return template.HTML(b.String())
 }

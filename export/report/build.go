@@ -27,7 +27,7 @@ func New(r *fit.Result, program string, files []File) *Report {
 		Strength:   strengthOf(r),
 		Protection: protection(r),
 		People:     persons(r),
-		Elbow:      elbow(r),
+		Elbow:      elbows(r),
 		Search:     search(r.Search),
 		Notes:      append([]string{}, r.Notes...),
 		Files:      append([]File{}, files...),
@@ -122,9 +122,9 @@ func stability(r *fit.Result) Stability {
 	return s
 }
 
-func elbow(r *fit.Result) Elbow {
+func elbows(r *fit.Result) Elbow {
 	if len(r.People.Boundary) == 0 {
-		return Elbow{}
+		return Elbow{Paths: []HandPath{}}
 	}
 	least, worst, common := math.Inf(1), 0.0, 0.0
 	for i := range r.People.Boundary {
@@ -133,8 +133,12 @@ func elbow(r *fit.Result) Elbow {
 		worst = math.Max(worst, p.HandPath)
 		common = math.Max(common, p.Common)
 	}
-	return Elbow{some(mm(least)), some(mm(worst)), some(mm(common))}
+	return Elbow{some(mm(least)), some(mm(worst)), some(mm(common)), handPaths(r)}
 }
+
+// bindingShare of a difference that matters is the room below which a
+// requirement binds (judgement): what a workshop cannot tell from none.
+const bindingShare = 0.1
 
 func requirements(r *fit.Result) []Requirement {
 	list := []Requirement{}
@@ -145,6 +149,7 @@ func requirements(r *fit.Result) []Requirement {
 			Value: outside(q.Value, q.Unit), Limit: outside(limit, q.Unit),
 			Margin: outside(q.Margin, q.Unit), Scale: outside(q.Scale, q.Unit),
 			Met: q.Met, Person: named(q.Person), Case: named(q.Case), Source: q.Source,
+			Binding: q.Margin <= bindingShare*q.Scale,
 		}
 		if q.HasAngle {
 			out.Angle = some(deg(q.Angle))

@@ -8,15 +8,21 @@ import (
 	"strings"
 )
 
-// chart is a line plot over flexion, drawn as SVG. Lines differ by dashes as
-// well as by colour, which the page's style sheet sets from the class.
+// chart is a plot of lines and bands over one variable, drawn as SVG. A value
+// that is not a number leaves a gap. Lines differ by dashes as well as by
+// colour, which the style sheet sets from the class.
 type chart struct {
 	title  string
-	x      []float64 // deg
-	y      string    // what goes up, with its unit
+	x      []float64
+	across string  // what goes across, with its unit
+	every  float64 // between the figures across
+	up     string  // what goes up, with its unit
+	zero   bool    // the axis takes in zero
+	whole  bool    // it counts, so that only whole numbers stand at it
 	bands  []band
 	lines  []line
-	format string // of the numbers up the axis
+	marks  []mark
+	format string // of the figures up the axis
 }
 
 type band struct {
@@ -30,87 +36,141 @@ type line struct {
 	y     []float64
 }
 
-// Size of a chart and of its margins, in user units.
+// mark is a dot on a line of the same class.
+type mark struct {
+	name  string
+	class string
+	x, y  float64
+}
+
+// Size of a chart and of its margins, in user units. It is drawn at about that
+// many pixels on a telephone and at up to a third more on a desk, so that its
+// letters are readable on both.
 const (
-	chartWidth, chartHeight                       = 640.0, 300.0
-	leftMargin, rightMargin, topMargin, endMargin = 52.0, 150.0, 26.0, 36.0
+	chartWidth, plotHeight                        = 400.0, 210.0
+	leftMargin, rightMargin, topMargin, endMargin = 46.0, 12.0, 24.0, 38.0
+	legendRow, letter                             = 17.0, 6.4 // width of a letter, on average
 )
 
-// svg draws the chart, or nothing of fewer than two angles.
+// flexion is a chart over the angles of resistance.
+func flexion(r *Report, title, up string) chart {
+	return chart{title: title, x: r.Resistance.Angles, across: "elbow flexion, deg", every: 30, up: up, zero: true, format: "%.4g"}
+}
+
+// torqueUnit is what goes up in plots of torque.
+const torqueUnit = "torque of one arm, N·m"
+
+// svg draws the chart, or nothing of fewer than two places.
 func (c chart) svg() template.HTML {
 	if len(c.x) < 2 {
 		return ""
 	}
-	low, high := 0.0, 0.0
-	reach := func(list []float64) {
-		for _, v := range list {
-			low, high = math.Min(low, v), math.Max(high, v)
-		}
-	}
-	for _, b := range c.bands {
-		reach(b.low)
-		reach(b.high)
-	}
-	for _, l := range c.lines {
-		reach(l.y)
-	}
+	low, high := c.reach()
 	step := tick(high - low)
+	if c.whole {
+		step = math.Max(1, math.Ceil(step))
+	}
 	low, high = math.Floor(low/step)*step, math.Ceil(high/step)*step
 	first, last := c.x[0], c.x[len(c.x)-1]
 	px := func(v float64) float64 {
 		return leftMargin + (v-first)/(last-first)*(chartWidth-leftMargin-rightMargin)
 	}
 	py := func(v float64) float64 {
-		return chartHeight - endMargin - (v-low)/(high-low)*(chartHeight-topMargin-endMargin)
+		return topMargin + (high-v)/(high-low)*(plotHeight-topMargin)
 	}
+	end := plotHeight + endMargin
 
-	var b strings.Builder
-	fmt.Fprintf(&b, `<svg viewBox="0 0 %g %g" role="img" aria-label="%s">`, chartWidth, chartHeight, template.HTMLEscapeString(c.title))
-	label := func(x, y float64, anchor, s string) {
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" text-anchor="%s">%s</text>`, x, y, anchor, template.HTMLEscapeString(s))
-	}
-	label(leftMargin, 14, "start", c.y)
-	for i := 0; ; i++ {
+	d := &drawing{}
+	d.text(leftMargin-38, 12, "start", c.up)
+	for i := 0; low+float64(i)*step <= high+step/2; i++ {
 		v := low + float64(i)*step
-		if v > high+step/2 {
-			break
-		}
-		fmt.Fprintf(&b, `<path class="grid" d="M%.1f %.1fH%.1f"/>`, leftMargin, py(v), chartWidth-rightMargin)
-		label(leftMargin-6, py(v)+4, "end", fmt.Sprintf(c.format, v+0))
+		d.line("grid", leftMargin, py(v), chartWidth-rightMargin, py(v))
+		d.text(leftMargin-6, py(v)+4, "end", fmt.Sprintf(c.format, v+0))
 	}
-	for v := math.Ceil(first/30) * 30; v <= last; v += 30 {
-		fmt.Fprintf(&b, `<path class="grid" d="M%.1f %.1fV%.1f"/>`, px(v), topMargin, chartHeight-endMargin)
-		label(px(v), chartHeight-endMargin+16, "middle", strconv.FormatFloat(v, 'f', 0, 64))
+	for v := math.Ceil(first/c.every) * c.every; v <= last; v += c.every {
+		d.line("grid", px(v), topMargin, px(v), plotHeight)
+		d.text(px(v), plotHeight+15, "middle", strconv.FormatFloat(v, 'f', 0, 64))
 	}
-	label((leftMargin+chartWidth-rightMargin)/2, chartHeight-4, "middle", "elbow flexion, deg")
+	d.text((leftMargin+chartWidth-rightMargin)/2, plotHeight+31, "middle", c.across)
 
-	points := func(y []float64) []string {
-		out := make([]string, len(y))
-		for i, v := range y {
-			out[i] = fmt.Sprintf("%.1f %.1f", px(c.x[i]), py(v))
+	key := legend{drawing: d, x: leftMargin, y: end + 4}
+	for i, b := range c.bands {
+		for _, run := range runs(b.low) {
+			d.open(`<path class="band" d="M`)
+			for i := run[0]; i < run[1]; i++ {
+				d.point(px(c.x[i]), py(b.high[i]))
+			}
+			for i := run[1] - 1; i >= run[0]; i-- {
+				d.point(px(c.x[i]), py(b.low[i]))
+			}
+			d.close(`Z"/>`)
 		}
-		return out
-	}
-	row := topMargin + 8
-	legend := func(mark, name string) {
-		b.WriteString(mark)
-		label(chartWidth-rightMargin+40, row+4, "start", name)
-		row += 18
-	}
-	for _, v := range c.bands {
-		there, back := points(v.high), points(v.low)
-		for i, j := 0, len(back)-1; i < j; i, j = i+1, j-1 {
-			back[i], back[j] = back[j], back[i]
+		if i == 0 || b.name != c.bands[i-1].name {
+			key.entry(b.name, func(x, y float64) { d.rect("band", x, y-5, 22, 10) })
 		}
-		fmt.Fprintf(&b, `<path class="band" d="M%sZ"/>`, strings.Join(append(there, back...), "L"))
-		legend(fmt.Sprintf(`<rect class="band" x="%.1f" y="%.1f" width="26" height="10"/>`, chartWidth-rightMargin+8, row-5), v.name)
 	}
 	for _, l := range c.lines {
-		fmt.Fprintf(&b, `<path class="%s" d="M%s"/>`, l.class, strings.Join(points(l.y), "L"))
-		legend(fmt.Sprintf(`<path class="%s" d="M%.1f %.1fh26"/>`, l.class, chartWidth-rightMargin+8, row), l.name)
+		for _, run := range runs(l.y) {
+			d.open(`<path class="` + l.class + `" d="M`)
+			for i := run[0]; i < run[1]; i++ {
+				d.point(px(c.x[i]), py(l.y[i]))
+			}
+			if run[1]-run[0] == 1 { // a short stroke, to be seen
+				d.point(px(c.x[run[0]])+4, py(l.y[run[0]]))
+			}
+			d.close(`"/>`)
+		}
+		key.entry(l.name, func(x, y float64) { d.line(l.class, x, y, x+22, y) })
 	}
-	b.WriteString("</svg>")
-	return template.HTML(b.String())
+	named := ""
+	for _, m := range c.marks {
+		d.dot("dot "+m.class, px(m.x), py(m.y), 4, "")
+		if m.name != named {
+			named = m.name
+			key.entry(m.name, func(x, y float64) { d.dot("dot", x+11, y, 4, "") })
+		}
+	}
+	return d.svg(chartWidth, key.y+8, c.title)
+}
+
+// reach is what the axis must take in.
+func (c chart) reach() (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	take := func(list []float64) {
+		for _, v := range list {
+			if !math.IsNaN(v) {
+				low, high = math.Min(low, v), math.Max(high, v)
+			}
+		}
+	}
+	for _, b := range c.bands {
+		take(b.low)
+		take(b.high)
+	}
+	for _, l := range c.lines {
+		take(l.y)
+	}
+	if c.zero || low > high {
+		low, high = math.Min(low, 0), math.Max(high, 0)
+	}
+	if high == low {
+		high = low + 1
+	}
+	return low, high
+}
+
+// runs are the stretches of a list without gaps, as first and end.
+func runs(list []float64) (out [][2]int) {
+	for i := 0; i < len(list); i++ {
+		from := i
+		for i < len(list) && !math.IsNaN(list[i]) {
+			i++
+		}
+		if i > from {
+			out = append(out, [2]int{from, i})
+		}
+	}
+	return out
 }
 
 // tick is a round step that divides a span into four to ten.
@@ -127,92 +187,74 @@ func tick(span float64) float64 {
 	return p
 }
 
-// torqueChart shows target and delivered at the three loads.
-func torqueChart(r *Report) template.HTML {
-	c := chart{title: "Torque wanted and delivered at three loads", x: r.Resistance.Angles, y: "torque of one arm, N·m", format: "%.4g"}
-	for _, l := range r.Resistance.Loads {
-		c.lines = append(c.lines,
-			line{l.Load + ", target", "target " + l.Load, l.Target},
-			line{l.Load + ", delivered", "delivered " + l.Load, l.Delivered})
-	}
-	return c.svg()
+// drawing is an SVG being written.
+type drawing struct {
+	strings.Builder
+	joined bool // a path's next point needs a line to it
 }
 
-// effortChart shows what the user meets at the middle load: going up and coming
-// down with the cable's friction, and going up at the cadence.
-func effortChart(r *Report) template.HTML {
-	for _, l := range r.Resistance.Loads {
-		if l.Load != "middle" || len(l.Lifting) == 0 {
-			continue
-		}
-		quick := make([]float64, len(l.Lifting))
-		for i, v := range l.Lifting {
-			quick[i] = v + l.Inertia[i]
-		}
-		return chart{
-			title: "Torque with friction and inertia at the middle load", x: r.Resistance.Angles, y: "torque of one arm, N·m", format: "%.4g",
-			lines: []line{
-				{"going up", "delivered heavy", l.Lifting}, {"coming down", "delivered light", l.Lowering}, {"up at cadence", "target middle", quick},
-			},
-		}.svg()
-	}
-	return ""
+func (d *drawing) text(x, y float64, anchor, s string) {
+	fmt.Fprintf(d, `<text x="%.1f" y="%.1f" text-anchor="%s">%s</text>`, x, y, anchor, template.HTMLEscapeString(s))
 }
 
-// strengthChart shows the chosen curve in the band of the published ones.
-func strengthChart(r *Report) template.HTML {
-	d := &r.Resistance
-	return chart{
-		title: "Strength curve in the band of measured and model curves", x: d.Angles, y: "strength, share of its peak", format: "%.1f",
-		bands: []band{{"all curves", d.BandLow, d.BandHigh}},
-		lines: []line{{"chosen", "delivered middle", d.Strength}},
-	}.svg()
+func (d *drawing) line(class string, x0, y0, x1, y1 float64) {
+	fmt.Fprintf(d, `<path class="%s" d="M%.1f %.1fL%.1f %.1f"/>`, class, x0, y0, x1, y1)
 }
 
-// pathChart shows, person by person, the hand path on this station and on one
-// straight common axis.
-func pathChart(r *Report) template.HTML {
-	list := r.People.Boundary
-	if len(list) == 0 {
-		return ""
-	}
-	const row, left, right, top = 15.0, 250.0, 20.0, 34.0
-	most := 0.0
-	for _, p := range list {
-		most = math.Max(most, math.Max(p.HandPath, p.CommonPath))
-	}
-	step := tick(most)
-	most = math.Max(math.Ceil(most/step)*step, step)
-	px := func(v float64) float64 { return left + v/most*(chartWidth-left-right) }
-	bottom := top + row*float64(len(list))
-
-	var b strings.Builder
-	fmt.Fprintf(&b, `<svg viewBox="0 0 %g %g" role="img" aria-label="Hand path of every boundary person">`, chartWidth, bottom+14)
-	fmt.Fprintf(&b, `<text x="%g" y="12" text-anchor="start">largest distance of hand and handle, mm: dot here, square on one straight common axis</text>`, 8.0)
-	for i := 0; float64(i)*step <= most+step/2; i++ {
-		v := float64(i) * step
-		fmt.Fprintf(&b, `<path class="grid" d="M%.1f %.1fV%.1f"/><text x="%.1f" y="%.1f" text-anchor="middle">%.4g</text>`, px(v), top, bottom, px(v), top-6, v)
-	}
-	if i := indexOf(r.Requirements, "hand-path"); i >= 0 && r.Requirements[i].Limit <= most {
-		fmt.Fprintf(&b, `<path class="limit" d="M%.1f %.1fV%.1f"/>`, px(r.Requirements[i].Limit), top, bottom)
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" text-anchor="middle">limit</text>`, px(r.Requirements[i].Limit), bottom+12)
-	}
-	for i, p := range list {
-		y := top + row*(float64(i)+0.5)
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" text-anchor="end">%s</text>`, left-8, y+4, template.HTMLEscapeString(p.Label))
-		fmt.Fprintf(&b, `<path class="grid" d="M%.1f %.1fH%.1f"/>`, px(p.HandPath), y, px(p.CommonPath))
-		fmt.Fprintf(&b, `<rect class="other" x="%.1f" y="%.1f" width="7" height="7"/>`, px(p.CommonPath)-3.5, y-3.5)
-		fmt.Fprintf(&b, `<circle class="here" cx="%.1f" cy="%.1f" r="4"/>`, px(p.HandPath), y)
-	}
-	b.WriteString("</svg>")
-	return template.HTML(b.String())
+func (d *drawing) rect(class string, x, y, w, h float64) {
+	fmt.Fprintf(d, `<rect class="%s" x="%.1f" y="%.1f" width="%.1f" height="%.1f"/>`, class, x, y, w, h)
 }
 
-func indexOf(list []Requirement, id string) int {
-	for i := range list {
-		if list[i].ID == id {
-			return i
-		}
+// dot draws a circle; a title is told by what points at it.
+func (d *drawing) dot(class string, x, y, radius float64, title string) {
+	fmt.Fprintf(d, `<circle class="%s" cx="%.1f" cy="%.1f" r="%g"`, class, x, y, radius)
+	if title == "" {
+		d.WriteString("/>")
+		return
 	}
-	return -1
+	fmt.Fprintf(d, `><title>%s</title></circle>`, template.HTMLEscapeString(title))
+}
+
+// open begins a path whose points follow, close ends it.
+func (d *drawing) open(s string) {
+	d.joined = false
+	d.WriteString(s)
+}
+
+func (d *drawing) point(x, y float64) {
+	if d.joined {
+		d.WriteByte('L')
+	}
+	d.joined = true
+	fmt.Fprintf(d, "%.1f %.1f", x, y)
+}
+
+func (d *drawing) close(s string) { d.WriteString(s) }
+
+// svg is the whole picture, with the name that those who do not see it hear.
+func (d *drawing) svg(width, height float64, name string) template.HTML {
+	return template.HTML(fmt.Sprintf(`<svg class="plot" viewBox="0 0 %g %.0f" role="img" aria-label="%s">%s</svg>`,
+		width, height, template.HTMLEscapeString(name), d.String()))
+}
+
+// legend sets its entries one after another, on as many rows as it takes.
+type legend struct {
+	*drawing
+	x, y float64 // where the next row begins and lies
+	at   float64 // how far the row is filled
+}
+
+func (l *legend) entry(name string, sample func(x, y float64)) {
+	if name == "" {
+		return
+	}
+	width := 28 + letter*float64(len([]rune(name))) + 12
+	if l.at == 0 {
+		l.at, l.y = l.x, l.y+legendRow-8
+	} else if l.at+width-12 > chartWidth {
+		l.at, l.y = l.x, l.y+legendRow
+	}
+	sample(l.at, l.y)
+	l.text(l.at+28, l.y+4, "start", name)
+	l.at += width
 }

@@ -29,15 +29,13 @@ var page = sync.OnceValue(func() *template.Template {
 		"drive":     DriveSentence,
 		"teeth":     Teeth,
 		"next":      func(i int) int { return i + 1 },
-		"torque":    torqueChart,
-		"effort":    effortChart,
 		"efforts":   EffortSentences,
-		"strength":  strengthChart,
-		"path":      pathChart,
+		"plots":     plotsOf,
+		"style":     func() template.CSS { return template.CSS(PlotStyle) },
+		"status":    Status,
+		"buys":      buys,
+		"table":     func(label string) template.HTMLAttr { return template.HTMLAttr(scrolling(label)) },
 		"island":    island,
-		"footprint": footprintPlot,
-		"seated":    seatedCharts,
-		"places":    seatPlaces,
 		"near":      func(list []HazardPair) []HazardPair { return withinReach(list, 250) },
 	}).Parse(pageSource + balanceSource))
 })
@@ -52,6 +50,12 @@ func HTML(w io.Writer, r *Report) error {
 	}
 	_, err := b.WriteTo(w)
 	return err
+}
+
+// scrolling are the attributes of a table's frame, which scrolls sideways where
+// the page is narrow and so must be reached by the keyboard.
+func scrolling(label string) string {
+	return `class="wide" role="region" tabindex="0" aria-label="` + template.HTMLEscapeString(label) + `"`
 }
 
 // island is the report as compact JSON; json.Marshal escapes <, > and &, so

@@ -5,8 +5,10 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"io"
+	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -46,7 +48,7 @@ func TestHTMLStandsAlone(t *testing.T) {
 			t.Errorf("%s: verdict at %d, requirements at %d", r.Name, verdict, table)
 		}
 		for _, q := range r.Requirements {
-			if !strings.Contains(page, "<td>"+q.ID+"<br>") {
+			if !strings.Contains(page, `<b class="id">`+q.ID+"</b>") {
 				t.Errorf("%s: no row of %s", r.Name, q.ID)
 			}
 		}
@@ -74,45 +76,94 @@ func TestHTMLIsland(t *testing.T) {
 	}
 }
 
-// Every plot is well-formed XML with as many lines as it should have.
-func TestCharts(t *testing.T) {
-	r := written(t, "arm-pad")
-	for _, c := range []struct {
-		name  string
-		text  string
-		shape string
-		count int
-	}{
-		{"torque", string(torqueChart(r)), "target", 6}, // three lines and their legend
-		{"torque", string(torqueChart(r)), "delivered", 6},
-		{"strength", string(strengthChart(r)), "band", 2},
-		{"path", string(pathChart(r)), "here", len(r.People.Boundary)},
-		{"path", string(pathChart(r)), "other", len(r.People.Boundary)},
-	} {
-		n := 0
-		d := xml.NewDecoder(strings.NewReader(c.text))
-		for {
-			token, err := d.Token()
-			if err == io.EOF {
-				break
-			}
-			if err != nil {
-				t.Fatalf("%s: %v", c.name, err)
-			}
-			if e, ok := token.(xml.StartElement); ok {
-				for _, a := range e.Attr {
-					if a.Name.Local == "class" && strings.Contains(" "+a.Value+" ", " "+c.shape+" ") {
-						n++
-					}
+// count counts the elements of a class in a picture, which must be well-formed.
+func count(t *testing.T, picture, class string) (n int) {
+	t.Helper()
+	d := xml.NewDecoder(strings.NewReader(picture))
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			return n
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if e, ok := token.(xml.StartElement); ok {
+			for _, a := range e.Attr {
+				if a.Name.Local == "class" && slices.Contains(strings.Fields(a.Value), class) {
+					n++
 				}
 			}
 		}
-		if n != c.count {
-			t.Errorf("%s: %d of %s, want %d", c.name, n, c.shape, c.count)
+	}
+}
+
+// Every kind of station has its plots, and each holds what it should.
+func TestPlots(t *testing.T) {
+	seated := []string{"torque", "hardness", "loads", "footprint", "seated-1", "seated-2", "seat-place",
+		"coverage", "seat-setting", "handle-setting", "axis-setting", "paths", "persons"}
+	for kind, want := range map[string][]string{
+		"arm-pad": seated, "reclined": seated, "cam-study": {"torque", "hardness", "loads"},
+	} {
+		r := written(t, kind)
+		var got []string
+		for _, p := range Plots(r) {
+			got = append(got, p.ID)
+			count(t, string(p.SVG), "")
+			for _, gap := range []string{"NaN", "Inf", "%!"} {
+				if strings.Contains(string(p.SVG), gap) {
+					t.Errorf("%s: %s holds %s", kind, p.ID, gap)
+				}
+			}
+			if !strings.Contains(rendered(t, r), `id="plot-`+p.ID+`"`) {
+				t.Errorf("%s: the page has no %s", kind, p.ID)
+			}
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: plots %v, want %v", kind, got, want)
 		}
 	}
-	if pathChart(written(t, "cam-study")) != "" {
-		t.Error("a cam study has a plot of people")
+	r := written(t, "arm-pad")
+	for _, c := range []struct {
+		id, class string
+		count     int
+	}{
+		{"torque", "band", 2},   // band of curves, and its legend
+		{"torque", "dashed", 2}, // wanted
+		{"torque", "one", 2},    // coming down
+		{"torque", "three", 2},  // going up
+		{"loads", "dashed", 6},  // wanted at three loads
+		{"hardness", "dot", 5},  // at rest, up, down, at the cadence, legend
+		{"paths", "path", 6},    // three persons, here and on the common axis
+		{"persons", "here", len(r.People.Boundary)},
+		{"persons", "other", len(r.People.Boundary) + 1},
+		{"footprint", "here", len(r.Stability.Entry)},
+		{"axis-setting", "band", 4}, // women, men with nobody in one band, one legend
+	} {
+		list := plotsOf(r, c.id)
+		if len(list) != 1 {
+			t.Fatalf("%d plots %s", len(list), c.id)
+		}
+		if n := count(t, string(list[0].SVG), c.class); n != c.count {
+			t.Errorf("%s: %d of %s, want %d", c.id, n, c.class, c.count)
+		}
+	}
+}
+
+// A value that is missing leaves a gap, and a lone one is still seen.
+func TestChartGaps(t *testing.T) {
+	gap := math.NaN()
+	for _, c := range []struct {
+		y     []float64
+		paths int
+	}{{[]float64{1, 2, 3, 4}, 1}, {[]float64{1, gap, 3, 4}, 2}, {[]float64{gap, 2, gap, gap}, 1}, {[]float64{gap, gap, gap, gap}, 0}} {
+		svg := chart{x: []float64{0, 1, 2, 3}, every: 1, format: "%g", lines: []line{{"", "it", c.y}}}.svg()
+		if n := count(t, string(svg), "it"); n != c.paths {
+			t.Errorf("%v: %d paths, want %d", c.y, n, c.paths)
+		}
+		if strings.Contains(string(svg), "NaN") {
+			t.Errorf("%v: NaN in %s", c.y, svg)
+		}
 	}
 }
 

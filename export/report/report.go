@@ -8,6 +8,8 @@
 // station: what does not apply is null, or an empty list.
 package report
 
+import "html/template"
+
 // Schema is the name of the format, and of its version. Within a version keys
 // are only ever added.
 const Schema = "armwright/report/1"
@@ -138,26 +140,28 @@ type StabilityCase struct {
 
 // Elbow is the largest distance between the hand's path and the handle's path.
 type Elbow struct {
-	LeastHandPath  *float64 `json:"least_hand_path" doc:"of the person it suits best, mm"`
-	WorstHandPath  *float64 `json:"worst_hand_path" doc:"of the person it suits least, mm"`
-	CommonHandPath *float64 `json:"common_axis_hand_path" doc:"of the person it suits least, on one straight common axis with handles a fixed distance apart, mm"`
+	LeastHandPath  *float64   `json:"least_hand_path" doc:"of the person it suits best, mm"`
+	WorstHandPath  *float64   `json:"worst_hand_path" doc:"of the person it suits least, mm"`
+	CommonHandPath *float64   `json:"common_axis_hand_path" doc:"of the person it suits least, on one straight common axis with handles a fixed distance apart, mm"`
+	Paths          []HandPath `json:"paths" doc:"where the hands of three persons go around their handles; empty with fewer than three"`
 }
 
 // Requirement is one requirement in its own unit.
 type Requirement struct {
-	ID     string   `json:"id" doc:"name of the requirement"`
-	Asks   string   `json:"asks" doc:"what it asks, in words"`
-	Value  float64  `json:"value" doc:"of the governing person, angle and case"`
-	Limit  float64  `json:"limit" doc:"as asked; of a requirement with a limit on either side the nearer one"`
-	Unit   string   `json:"unit" enum:"mm|deg|%|" doc:"of value, limit, margin and scale; empty for a plain ratio"`
-	Sense  string   `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
-	Margin float64  `json:"margin" doc:"room left between value and limit, negative when not met"`
-	Scale  float64  `json:"scale" doc:"a difference that matters"`
-	Met    bool     `json:"met" doc:"whether it holds"`
-	Person *string  `json:"person" doc:"governing person, null when nobody in particular"`
-	Angle  *float64 `json:"angle" doc:"governing flexion, deg, null when none in particular"`
-	Case   *string  `json:"case" doc:"governing case in words, null when none in particular"`
-	Source string   `json:"source" doc:"where the limit comes from"`
+	ID      string   `json:"id" doc:"name of the requirement"`
+	Asks    string   `json:"asks" doc:"what it asks, in words"`
+	Value   float64  `json:"value" doc:"of the governing person, angle and case"`
+	Limit   float64  `json:"limit" doc:"as asked; of a requirement with a limit on either side the nearer one"`
+	Unit    string   `json:"unit" enum:"mm|deg|%|" doc:"of value, limit, margin and scale; empty for a plain ratio"`
+	Sense   string   `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
+	Margin  float64  `json:"margin" doc:"room left between value and limit, negative when not met"`
+	Scale   float64  `json:"scale" doc:"a difference that matters"`
+	Met     bool     `json:"met" doc:"whether it holds"`
+	Binding bool     `json:"binding" doc:"whether it has less room than a tenth of a difference that matters, or none"`
+	Person  *string  `json:"person" doc:"governing person, null when nobody in particular"`
+	Angle   *float64 `json:"angle" doc:"governing flexion, deg, null when none in particular"`
+	Case    *string  `json:"case" doc:"governing case in words, null when none in particular"`
+	Source  string   `json:"source" doc:"where the limit comes from"`
 }
 
 // Trade is what giving way in one requirement would buy.
@@ -222,4 +226,7 @@ type File struct {
 	Path   string `json:"path" doc:"from the folder of this report, with slashes"`
 	SHA256 string `json:"sha256" doc:"of its bytes, hexadecimal"`
 	Bytes  int    `json:"bytes" doc:"its size"`
+
+	// Thumbnail is a small SVG of a sheet for the page, empty for other files.
+	Thumbnail template.HTML `json:"-"`
 }

@@ -32,7 +32,7 @@ func schemaOf(t reflect.Type) node {
 		properties, required := node{}, []string{}
 		for _, f := range reflect.VisibleFields(t) {
 			key := f.Tag.Get("json")
-			if key == "" { // an embedded struct, whose fields follow
+			if key == "" || key == "-" { // an embedded struct, whose fields follow, or no key of the file
 				continue
 			}
 			n := schemaOf(f.Type)

@@ -40,7 +40,7 @@ func TestReportsFollowTheSchema(t *testing.T) {
 	}
 	for _, kind := range kinds {
 		var b bytes.Buffer
-		if err := JSON(&b, New(result(t, kind), "p", []File{{"a", "b", 1}})); err != nil {
+		if err := JSON(&b, New(result(t, kind), "p", []File{{Path: "a", SHA256: "b", Bytes: 1}})); err != nil {
 			t.Fatal(err)
 		}
 		var doc any

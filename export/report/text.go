@@ -110,10 +110,11 @@ func (t *text) requirements(r *Report) {
 	t.heading("Requirements")
 	t.line("  %-8s %-18s %10s %13s %10s  %s", "", "", "value", "limit", "margin", "governed by")
 	for _, q := range r.Requirements {
-		status := t.in(green, "met     ")
+		colour := green
 		if !q.Met {
-			status = t.in(red, "NOT MET ")
+			colour = red
 		}
+		status := t.in(colour, fmt.Sprintf("%-8s", Status(q)))
 		sign := "<= "
 		if q.Sense == "at least" {
 			sign = ">= "
@@ -121,6 +122,18 @@ func (t *text) requirements(r *Report) {
 		t.line("  %s %-18s %10s %13s %10s  %s", status, q.ID, Figure(q.Value, q.Unit),
 			sign+Figure(q.Limit, q.Unit), Figure(q.Margin, q.Unit), clip(Governing(q), textWidth-before))
 	}
+}
+
+// Status tells in a word whether a requirement holds, and whether it holds the
+// design back.
+func Status(q Requirement) string {
+	switch {
+	case !q.Met:
+		return "NOT MET"
+	case q.Binding:
+		return "binding"
+	}
+	return "met"
 }
 
 // Governing tells person, angle and case of a requirement in a few words.

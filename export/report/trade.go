@@ -19,3 +19,14 @@ func trades(r *fit.Result) []Trade {
 	}
 	return list
 }
+
+// buys tells what giving way in a requirement would buy, empty when nothing is
+// known of it.
+func buys(r *Report, id string) string {
+	for _, t := range r.Trades {
+		if t.ID == id {
+			return fmt.Sprintf("%s is worth %s of footprint length", Figure(t.Step, t.Unit), Figure(t.Worth, "mm"))
+		}
+	}
+	return ""
+}

@@ -70,10 +70,12 @@ func (s *sink) Write(p []byte) (int, error) {
 
 func named(w io.Writer, tag, id, text string) {
 	fmt.Fprintf(w, "<%s id=\"%s\">", tag, id)
-	// The only error is the writer's, which sink keeps.
-	_ = xml.EscapeText(w, []byte(text))
+	escape(w, text)
 	fmt.Fprintf(w, "</%s>\n", tag)
 }
+
+// escape writes text. The only error is the writer's, which sink keeps.
+func escape(w io.Writer, text string) { _ = xml.EscapeText(w, []byte(text)) }
 
 type renderer struct {
 	svg    *svgo.SVG

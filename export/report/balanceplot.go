@@ -1,0 +1,80 @@
+package report
+
+import (
+	"html/template"
+	"math"
+)
+
+// seatedChart shows what pads, seat and back carry of one person.
+func seatedChart(r *Report, s Seated) template.HTML {
+	c := flexion(r, "Pad, seat and back forces of "+s.Person, "force, N")
+	c.lines = append(c.lines, line{"both pads", "three", s.Pad}, line{"seat", "one", s.Seat})
+	if len(s.Back) > 0 {
+		c.lines = append(c.lines, line{"back pad", "two", s.Back})
+	}
+	c.lines = append(c.lines, line{"body weight", "limit", constant(s.Weight, len(s.Seat))})
+	return c.svg()
+}
+
+// seatPlaceChart shows where the seat's reaction acts.
+func seatPlaceChart(r *Report) template.HTML {
+	if len(r.Seated) == 0 {
+		return ""
+	}
+	c := flexion(r, "Where the seat's reaction acts", "x of the seat's reaction, mm")
+	for i, s := range r.Seated {
+		c.lines = append(c.lines, line{s.Why, [...]string{"one", "two", "three"}[i%3], s.SeatX})
+	}
+	return c.svg()
+}
+
+func constant(v float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = v
+	}
+	return out
+}
+
+// footprintPlot shows feet, the envelope of the centres of mass and where the
+// floor's resultant acts while somebody gets on, from above, front to the right.
+func footprintPlot(r *Report) template.HTML {
+	feet := r.Footprint.Feet
+	if len(feet) < 3 || len(r.Stability.Envelope) == 0 {
+		return ""
+	}
+	const border, top = 24.0, 30.0
+	low, high := feet[0], feet[0]
+	for _, list := range [][][2]float64{feet, r.Stability.Envelope} {
+		for _, p := range list {
+			for i := range p {
+				low[i], high[i] = math.Min(low[i], p[i]), math.Max(high[i], p[i])
+			}
+		}
+	}
+	scale := math.Min((chartWidth-2*border)/(high[0]-low[0]), 300/(high[1]-low[1]))
+	px := func(x float64) float64 { return border + (x-low[0])*scale }
+	py := func(y float64) float64 { return top + (high[1]-y)*scale }
+	d := &drawing{}
+	outline := func(class string, list [][2]float64) {
+		d.open(`<path class="` + class + `" d="M`)
+		for _, p := range list {
+			d.point(px(p[0]), py(p[1]))
+		}
+		d.close(`Z"/>`)
+	}
+	d.text(border, 14, "start", "rear")
+	d.text(px(high[0]), 14, "end", "front")
+	d.line("grid", px(low[0]), py(0), px(high[0]), py(0))
+	outline("one", feet)
+	outline("band", r.Stability.Envelope)
+	outline("three", r.Stability.Envelope)
+	for _, c := range r.Stability.Entry {
+		d.dot("dot two here", px(c.Point[0]), py(c.Point[1]), 4, c.Case)
+	}
+	key := legend{drawing: d, x: border, y: py(low[1]) + 8}
+	key.entry("feet", func(x, y float64) { d.line("one", x, y, x+22, y) })
+	key.entry("hull of the centres of mass of all cases", func(x, y float64) { d.line("three", x, y, x+22, y) })
+	key.entry("resultant while somebody gets on, or pushes", func(x, y float64) { d.dot("dot two", x+11, y, 4, "") })
+	return d.svg(chartWidth, key.y+8, "Feet, envelope of the centres of mass, and getting on, from above")
+}

@@ -1,0 +1,159 @@
+package report
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"slices"
+
+	"armwright/geometry/elbow"
+	"armwright/geometry/station"
+	"armwright/solver/fit"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// HandPath is where the hand goes seen from an axis, beside the handle that it
+// holds, which keeps its distance and place: what lies between them is what
+// the hand must give way.
+type HandPath struct {
+	Person string `json:"person" doc:"boundary person: of the least, the middle and the greatest stature"`
+	Here   Path   `json:"here" doc:"seen from the station's axis in the position that the person uses"`
+	Common Path   `json:"common_axis" doc:"seen from one straight common axis, with handles a fixed distance apart"`
+}
+
+// Path is a hand's path in the plane of the distance from an axis and the place
+// along it. Lists run over the angles of resistance.
+type Path struct {
+	HandleRadial float64   `json:"handle_radial" doc:"handle from the axis, mm"`
+	HandleAxial  float64   `json:"handle_axial" doc:"handle along the axis, outward, mm"`
+	Radial       []float64 `json:"radial" doc:"hand from the axis, mm"`
+	Axial        []float64 `json:"axial" doc:"hand along the axis, outward, mm"`
+}
+
+// gaps are the distances of hand and handle.
+func (p *Path) gaps() []float64 {
+	out := make([]float64, len(p.Radial))
+	for i := range out {
+		out[i] = math.Hypot(p.Radial[i]-p.HandleRadial, p.Axial[i]-p.HandleAxial)
+	}
+	return out
+}
+
+// handPaths are the paths of three boundary persons.
+func handPaths(r *fit.Result) []HandPath {
+	list := []HandPath{}
+	all := make([]*fit.Person, len(r.People.Boundary))
+	for i := range all {
+		all[i] = &r.People.Boundary[i]
+	}
+	slices.SortStableFunc(all, func(a, b *fit.Person) int {
+		switch {
+		case a.Person.Stature < b.Person.Stature:
+			return -1
+		case a.Person.Stature > b.Person.Stature:
+			return 1
+		}
+		return 0
+	})
+	if len(all) < 3 {
+		return list
+	}
+	g := &r.Frame.Geometry
+	pivot := r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}
+	for _, p := range []*fit.Person{all[0], all[len(all)/2], all[len(all)-1]} {
+		a := g.Pivots.Axes[p.Axis]
+		axis := station.AxisVector(a.Toe, a.Cant)
+		arm, _ := p.Pose.Turned(axis, math.Abs(p.Turn))
+		own := p.Body.Hinge.Path(p.Body.Forearm)
+		here := elbow.Path{Still: r3.Add(p.Pose.Elbow, arm.To(own.Still)), Sin: arm.To(own.Sin), Cos: arm.To(own.Cos)}
+		seen, common := seenFrom(here, pivot, axis, r.Resistance.Angles), seenFrom(own, r3.Vec{}, r3.Vec{Z: 1}, r.Resistance.Angles)
+		best, _ := elbow.Mismatch(common)
+		list = append(list, HandPath{p.Person.Label,
+			path(seen, elbow.Setting{Radius: g.Handle.Least + float64(p.Handle)*g.Handle.Pitch, Axial: p.Axial}),
+			path(common, best)})
+	}
+	return list
+}
+
+func seenFrom(p elbow.Path, pivot, axis r3.Vec, angles []float64) []elbow.AxisPoint {
+	sin, cos := make([]float64, len(angles)), make([]float64, len(angles))
+	for i, a := range angles {
+		sin[i], cos[i] = math.Sincos(a)
+	}
+	return p.Seen(nil, pivot, axis, sin, cos)
+}
+
+func path(points []elbow.AxisPoint, handle elbow.Setting) Path {
+	p := Path{HandleRadial: mm(handle.Radius), HandleAxial: mm(handle.Axial), Radial: []float64{}, Axial: []float64{}}
+	for _, at := range points {
+		p.Radial, p.Axial = append(p.Radial, mm(at.Radial)), append(p.Axial, mm(at.Axial))
+	}
+	return p
+}
+
+// handPathPlot shows three hands around their handles, on the station and on
+// one straight common axis, all at one scale.
+func handPathPlot(r *Report) template.HTML {
+	list := r.Elbow.Paths
+	if len(list) == 0 {
+		return ""
+	}
+	const top, half, middle, head = 40.0, 80.0, 110.0, 22.0 // a panel is a square of 2*half
+	most := 1.0
+	for i := range list {
+		for _, p := range []*Path{&list[i].Here, &list[i].Common} {
+			most = math.Max(most, slices.Max(append(p.gaps(), 0)))
+		}
+	}
+	limit := 0.0
+	if i := indexOf(r.Requirements, "hand-path"); i >= 0 {
+		limit = r.Requirements[i].Limit
+	}
+	scale := half / math.Max(most, limit) * 0.96
+	d := &drawing{}
+	d.text(middle, 14, "middle", "this station")
+	d.text(chartWidth-middle, 14, "middle", "one straight common axis")
+	d.text(chartWidth/2, 31, "middle", "across: outward along the axis; up: away from it")
+	y := top
+	for i := range list {
+		d.text(chartWidth/2, y+14, "middle", abridged(list[i].Person))
+		y += head
+		for k, p := range []*Path{&list[i].Here, &list[i].Common} {
+			cx, cy := middle+float64(k)*(chartWidth-2*middle), y+half
+			d.line("grid", cx-half, cy, cx+half, cy)
+			d.line("grid", cx, cy-half, cx, cy+half)
+			if limit > 0 {
+				d.dot("limit", cx, cy, limit*scale, "")
+			}
+			px := func(i int) (float64, float64) {
+				return cx + (p.Axial[i]-p.HandleAxial)*scale, cy - (p.Radial[i]-p.HandleRadial)*scale
+			}
+			class := [...]string{"one", "two"}[k]
+			d.open(`<path class="` + class + ` path" d="M`)
+			for j := range p.Radial {
+				d.point(px(j))
+			}
+			d.close(`"/>`)
+			d.dot("dot", cx, cy, 3, "handle")
+			gaps := p.gaps()
+			far := 0
+			for j, g := range gaps {
+				if g > gaps[far] {
+					far = j
+				}
+			}
+			x, up := px(far)
+			d.dot("dot "+class, x, up, 4, fmt.Sprintf("%s at %s", Figure(gaps[far], "mm"), Figure(r.Resistance.Angles[far], "deg")))
+			d.text(cx-half, y+2*half-2, "start", fmt.Sprintf("%s at %.0f deg", Figure(gaps[far], "mm"), r.Resistance.Angles[far]))
+		}
+		y += 2*half + 6
+	}
+	key := legend{drawing: d, x: 24, y: y + 4}
+	key.entry("handle", func(x, y float64) { d.dot("dot", x+11, y, 3, "") })
+	key.entry("hand, farthest at the dot", func(x, y float64) { d.line("one", x, y, x+22, y); d.dot("dot one", x+22, y, 4, "") })
+	if limit > 0 {
+		key.entry("limit", func(x, y float64) { d.line("limit", x, y, x+22, y) })
+	}
+	return d.svg(chartWidth, key.y+8, "Hand paths of three persons around their handles, on this station and on one straight common axis")
+}

@@ -1,0 +1,122 @@
+package report
+
+import (
+	"html/template"
+	"math"
+	"strconv"
+)
+
+// coverageChart shows the share who fit in each band of stature, in its
+// confidence interval.
+func coverageChart(r *Report) template.HTML {
+	c := byStature(r, "Share who fit by stature, with the 95 % interval", "fit, %")
+	c.zero = true
+	var share, low, high []float64
+	for _, b := range r.People.Chart() {
+		share, low, high = append(share, 100*b.Coverage), append(low, 100*b.Low), append(high, 100*b.High)
+	}
+	c.bands = []band{{"95 % interval", low, high}}
+	c.lines = []line{{"fit, of the persons of that stature", "one", share}}
+	return c.svg()
+}
+
+// setting is one kind of position in the settings chart.
+type setting struct {
+	who, class string
+	of         func(*Band) *Usual
+}
+
+// settingChart shows the positions taken in each band of stature.
+func settingChart(r *Report, title, up string, list ...setting) template.HTML {
+	c := byStature(r, title, up)
+	c.whole = true
+	for _, s := range list {
+		var usual, low, high []float64
+		for _, b := range r.People.Chart() {
+			at := [3]float64{math.NaN(), math.NaN(), math.NaN()}
+			if u := s.of(&b); u != nil {
+				at = [3]float64{float64(u.Usual), float64(u.Low), float64(u.High)}
+			}
+			usual, low, high = append(usual, at[0]), append(low, at[1]), append(high, at[2])
+		}
+		if len(runs(usual)) == 0 {
+			continue
+		}
+		name := "usual"
+		if s.who != "" {
+			name += ", " + s.who
+		}
+		c.bands = append(c.bands, band{"eight in ten of those who fit", low, high})
+		c.lines = append(c.lines, line{name, s.class, usual})
+	}
+	if len(c.lines) == 0 {
+		return ""
+	}
+	return c.svg()
+}
+
+// byStature is a chart over the middles of the bands of stature.
+func byStature(r *Report, title, up string) chart {
+	c := chart{title: title, across: "stature, mm", every: 100, up: up, format: "%.4g"}
+	for _, b := range r.People.Chart() {
+		c.x = append(c.x, (b.From+b.To)/2)
+	}
+	return c
+}
+
+// personsPlot shows, person by person, the largest distance between hand and
+// handle on this station and on one straight common axis.
+func personsPlot(r *Report) template.HTML {
+	list := r.People.Boundary
+	if len(list) == 0 {
+		return ""
+	}
+	const row, left, right, top = 16.0, 12.0, 20.0, 36.0
+	const names = 200.0
+	most := 0.0
+	for _, p := range list {
+		most = math.Max(most, math.Max(p.HandPath, p.CommonPath))
+	}
+	step := tick(most)
+	most = math.Max(math.Ceil(most/step)*step, step)
+	px := func(v float64) float64 { return names + v/most*(chartWidth-names-right) }
+	bottom := top + row*float64(len(list))
+
+	d := &drawing{}
+	d.text(left, 12, "start", "largest distance of hand and handle, mm")
+	for i := 0; float64(i)*step <= most+step/2; i++ {
+		v := float64(i) * step
+		d.line("grid", px(v), top, px(v), bottom)
+		if i%2 == 0 {
+			d.text(px(v), top-6, "middle", strconv.FormatFloat(v, 'f', -1, 64))
+		}
+	}
+	key := legend{drawing: d, x: left, y: bottom + 4}
+	if i := indexOf(r.Requirements, "hand-path"); i >= 0 && r.Requirements[i].Limit <= most {
+		x := px(r.Requirements[i].Limit)
+		d.line("limit", x, top, x, bottom)
+		key.entry("limit", func(x, y float64) { d.line("limit", x, y, x+22, y) })
+	}
+	for i, p := range list {
+		y := top + row*(float64(i)+0.5)
+		d.text(names-8, y+4, "end", abridged(p.Label))
+		d.line("grid", px(p.HandPath), y, px(p.CommonPath), y)
+		d.rect("other", px(p.CommonPath)-3.5, y-3.5, 7, 7)
+		d.dot("dot one here", px(p.HandPath), y, 4, "")
+	}
+	key.entry("this station", func(x, y float64) { d.dot("dot one", x+11, y, 4, "") })
+	key.entry("one straight common axis", func(x, y float64) { d.rect("other", x+8, y-3.5, 7, 7) })
+	return d.svg(chartWidth, key.y+8, "Hand path of every boundary person, on this station and on one straight common axis")
+}
+
+// abridged is a label short enough for its place beside a plot.
+func abridged(label string) string { return clip(label, 28) }
+
+func indexOf(list []Requirement, id string) int {
+	for i := range list {
+		if list[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}
