@@ -83,7 +83,7 @@ func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 		*f.into = b.String()
 	}
 	for _, q := range report.Plots(rep) {
-		out.Plots = append(out.Plots, picture{q.Name, string(q.SVG)})
+		out.Plots = append(out.Plots, picture{q.ID, string(q.SVG)})
 	}
 	var err error
 	if out.Motion, err = motionOf(r); err != nil {

@@ -10,6 +10,7 @@ import (
 	"path"
 	"sync"
 
+	"armwright/export/report"
 	"armwright/export/sheet"
 )
 
@@ -59,6 +60,9 @@ func asset(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
 	kind := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}[path.Ext(name)]
 	data, err := assets.ReadFile("assets/" + name)
+	if name == "plot.css" { // plots are the report's
+		data, err = []byte(report.PlotStyle), nil
+	}
 	if kind == "" || err != nil {
 		http.NotFound(w, r)
 		return
