@@ -90,12 +90,12 @@ type Posture struct {
 
 // Resistance says what resistance is wanted.
 type Resistance struct {
-	Drive        string  `key:"drive" choice:"cam|lever|linkage" default:"cam" doc:"cam with cable and weight stack, plate-loaded lever, or plate-loaded lever driven by a four-bar linkage (on the bench only)"`
+	Drive        string  `key:"drive" choice:"cam|lever|linkage" default:"cam" doc:"cam with cable and weight stack, plate-loaded lever, or plate-loaded lever driven by a four-bar linkage"`
 	Curve        string  `key:"curve" default:"model-three" names:"curves" doc:"name of the strength curve whose shape the torque follows, see show curves; table for the one in curve_table; or the path of a CSV file"`
 	CurveTable   string  `key:"curve_table" default:"" count:"0..6000" form:"curve" doc:"own curve as pairs of flexion and strength in any one unit: 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43"`
 	Shoulder     float64 `key:"shoulder" unit:"angle" default:"0 deg" min:"0 deg" max:"90 deg" doc:"shoulder flexion at which the muscle models are computed; 0 is the arm at the side"`
 	Loaded       Range   `key:"loaded" unit:"angle" default:"5 deg..130 deg" min:"-5 deg" max:"145 deg" doc:"elbow flexion over which the torque is matched"`
-	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, one arm's plates for a lever"`
+	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, one arm's plates for a lever or a linkage"`
 	Efficiency   float64 `key:"efficiency" unit:"percent" default:"97 %" min:"80 %" max:"100 %" doc:"efficiency of one sheave"`
 	Cadence      float64 `key:"cadence" default:"15" min:"0" max:"60" doc:"repetitions a minute at which inertia is reckoned, up and down alike"`
 	Eccentric    float64 `key:"eccentric" unit:"mass" default:"0 kg" min:"0 kg" max:"40 kg" doc:"heaviest eccentric weight that one arm may carry to help the cam; 0 for none"`
@@ -105,7 +105,7 @@ type Resistance struct {
 	Ratio        Range   `key:"ratio" default:"1..2" min:"0.5" max:"2.6" doc:"cam turn per arm turn that may be used; 1 is a cam on the arm shaft"`
 	SheaveRadius float64 `key:"sheave_radius" unit:"length" default:"48 mm" min:"10 mm" max:"150 mm" doc:"radius of the guide sheave to the cable centre"`
 	Side         string  `key:"side" choice:"open|crossed" default:"open" doc:"cable on the same side of cam and guide sheave, or crossing between them"`
-	LeverRadius  Range   `key:"lever_radius" unit:"length" default:"150 mm..450 mm" min:"50 mm" max:"800 mm" doc:"distance of the plates from the pivot (lever)"`
+	LeverRadius  Range   `key:"lever_radius" unit:"length" default:"150 mm..450 mm" min:"50 mm" max:"800 mm" doc:"distance of the plates from the shaft they turn about (lever or linkage)"`
 }
 
 // Loads are the masses at which the torque is evaluated, light < middle < heavy.
@@ -133,7 +133,7 @@ type Stock struct {
 	Transmission  string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B"`
 	Shaft         float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
 	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
-	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the cam plate"`
+	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the plate that a cam or a linkage's bars are cut from"`
 	CamLightening string  `key:"cam_lightening" choice:"no|yes" default:"no" doc:"round holes in the cam plate where there is room, the web between them and the groove kept"`
 	Hub           string  `key:"hub" choice:"bolted|keyway|clamp" default:"bolted" doc:"how a cam sits on its shaft: bolted to a flange welded to the shaft's hub, on a parallel key, or on a split hub that a screw clamps"`
 	MaxUser       float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`

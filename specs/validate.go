@@ -212,8 +212,6 @@ func (a Asked) relations() []relation {
 			"there is no curve_table", "write the pairs into resistance.curve_table, or the name of a curve"},
 		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
 			"a cam-study has no lever", "write drive: cam or linkage, or another kind"},
-		{"resistance.drive", []string{"kind"}, a.Kind == "cam-study" || res.Drive != "linkage",
-			"a linkage is solved on the bench only", "write kind: cam-study, or drive: cam or lever"},
 	}
 }
 

@@ -3,6 +3,8 @@ package station
 import (
 	"math"
 
+	"armwright/geometry/linkage"
+
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -84,6 +86,12 @@ type Layout struct {
 	PlatePhase                    float64 // of the lever above forward horizontal at the first loaded angle
 	EccentricMass, EccentricPlace float64 // of one arm's eccentric weight, and its distance from the axis
 	EccentricPhase                float64 // above forward horizontal at the first loaded angle
+
+	Train      *linkage.Train // between arm and plates; nil without a linkage
+	First      float64        // first loaded angle
+	Shaft      float64        // diameter of pivot and output shaft
+	BarThick   float64        // of the plate the bars are cut from
+	BarPerArea float64        // of that plate, kg/mm²
 }
 
 // Stated masses of bought and upholstered parts, kg. Judgement from board,
@@ -160,6 +168,10 @@ func (l Layout) Build() Structure {
 		s.Lumps = append(s.Lumps, box("pad-"+side.id, "Arm pad, "+side.title, r3.Add(pivot, mid),
 			long, l.Rest.Width, PadThickness, -l.Rest.Slope, PadPerSquareMetre*long*l.Rest.Width*1e-6))
 		s.Lumps = append(s.Lumps, l.moving(side.id, side.title, pivot, 0)...)
+		if l.Train != nil {
+			members, unit := l.ground(side.id, side.title, pivot)
+			s.Members, s.Lumps = append(s.Members, members...), append(s.Lumps, unit)
+		}
 	}
 
 	seatX := l.SeatFront - l.SeatDepth/2
@@ -230,7 +242,7 @@ func (l Layout) CounterPlane() float64 { return l.CamPlane() + counterAside }
 const CounterThick = 30.0
 
 // DriveEnd is the outer end of the drive along the axis: shaft end and guard.
-func (l Layout) DriveEnd() float64 { return l.CamPlane() + guardRoom }
+func (l Layout) DriveEnd() float64 { return l.PlatePlane() + guardRoom }
 
 const (
 	endClear     = 10.0 // between grip end and arm tube
@@ -240,7 +252,7 @@ const (
 )
 
 // moving are the lumps of one arm at an arm angle theta past the first loaded
-// angle: the arm, its counterweight and its plates.
+// angle: the arm, its counterweight, its plates and the bars that move them.
 func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
 	at := func(r, angle float64) r3.Vec {
 		s, c := math.Sincos(angle)
@@ -254,6 +266,9 @@ func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
 	}
 	if l.EccentricMass > 0 {
 		out = append(out, Lump{ID: "eccentric-" + id, Title: "Eccentric weight, " + title, Centre: beside(at(l.EccentricPlace, theta+l.EccentricPhase), l.CamPlane()), Mass: l.EccentricMass})
+	}
+	if l.Train != nil {
+		return append(out, l.trainLumps(id, title, pivot, theta)...)
 	}
 	if l.PlatesEachArm > 0 {
 		out = append(out, Lump{ID: "plates-" + id, Title: "Plates, " + title, Centre: beside(at(l.PlateRadius, theta+l.PlatePhase), l.CamPlane()), Mass: l.PlatesEachArm})
@@ -273,6 +288,9 @@ func (l Layout) Swinging(theta float64) (mass float64, moment, plates r3.Vec) {
 	for _, u := range bare.moving("right", "", l.RightPivot(), theta) {
 		mass += u.Mass
 		moment = r3.Add(moment, r3.Scale(u.Mass, u.Centre))
+	}
+	if l.Train != nil {
+		return mass, moment, output(l.RightPivot(), l.pose(theta).Plates, l.PlatePlane())
 	}
 	s, c := math.Sincos(theta + l.PlatePhase)
 	plates = r3.Add(l.RightPivot(), r3.Vec{X: l.PlateRadius * c, Y: -l.CamPlane(), Z: l.PlateRadius * s})

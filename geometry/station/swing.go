@@ -11,6 +11,12 @@ import (
 // The arm points along Forward at flexion 0.
 type Swing struct{ Pivot, Axis, Forward, Up r3.Vec }
 
+// InPlane returns the place of what stands x along Forward, y along Up and w
+// outward along the axis.
+func (s Swing) InPlane(x, y, w float64) r3.Vec {
+	return r3.Add(s.Pivot, r3.Add(r3.Scale(w, s.Axis), r3.Add(r3.Scale(x, s.Forward), r3.Scale(y, s.Up))))
+}
+
 // NewSwing returns the swing of an arm that points down a pad of the given
 // slope at flexion 0, as nearly as its axis lets it.
 func NewSwing(pivot, axis r3.Vec, slope float64) Swing {
@@ -29,5 +35,5 @@ func (s Swing) At(r, w, theta float64) r3.Vec {
 
 // Place is At for a sine and cosine already known.
 func (s Swing) Place(r, w, sin, cos float64) r3.Vec {
-	return r3.Add(s.Pivot, r3.Add(r3.Scale(w, s.Axis), r3.Add(r3.Scale(r*cos, s.Forward), r3.Scale(r*sin, s.Up))))
+	return s.InPlane(r*cos, r*sin, w)
 }

@@ -139,7 +139,7 @@ func (s *study) stance(l station.Layout, st station.Structure, d drive) *stance 
 
 // swings tells the lumps that turn with an arm.
 func swings(id string) bool {
-	for _, what := range []string{"arm-", "counter-", "plates-", "eccentric-"} {
+	for _, what := range []string{"arm-", "counter-", "plates-", "eccentric-", "input-bar-", "coupler-", "output-bar-", "plate-lever-", "sleeve-"} {
 		if len(id) > len(what) && id[:len(what)] == what {
 			return true
 		}

@@ -161,11 +161,14 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 		unit = s.leverMoments(g, *g.Lever)
 	case g.Linkage != nil:
 		var err error
-		if unit, err = s.linkageMoments(g, g.Linkage); err != nil {
+		var own []float64
+		if unit, own, err = s.linkageMoments(g); err != nil {
 			return d, err
 		}
-		d.Linkage = s.linkageState(g.Linkage)
-		d.Linkage.LeverRMS = s.bestLever(g)
+		for i := range own {
+			d.Gravity[i] += own[i]
+		}
+		d.Linkage = s.linkageState(g)
 	}
 	at := func(mass float64) Torque {
 		t := make([]float64, len(unit))
@@ -243,7 +246,12 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 			return s.drive(g)
 		case "linkage":
 			var err error
-			if g.Linkage, err = s.solveBars(g, barSeed); err != nil {
+			if g.Linkage != nil {
+				g.Linkage, err = s.refineBars(g)
+			} else {
+				g.Linkage, err = s.solveBars(g, barSeed)
+			}
+			if err != nil {
 				return drive{}, err
 			}
 			return s.drive(g)
@@ -252,8 +260,14 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 	}
 	var best drive
 	var bestShare float64
-	// Quarters of the full counterweight: a shop fits what plates it has.
-	for _, share := range []float64{0, 0.25, 0.5, 0.75, 1} {
+	// Quarters of the full counterweight: a shop fits what plates it has. Behind
+	// a linkage the arm's weight is matched with the rest, and its bars leave no
+	// room for one.
+	shares := []float64{0, 0.25, 0.5, 0.75, 1}
+	if s.asked.Resistance.Drive == "linkage" {
+		shares = shares[:1]
+	}
+	for _, share := range shares {
 		d, err := try(share)
 		if err != nil {
 			return d, err

@@ -38,7 +38,7 @@ func solve(t testing.TB, b specs.Brief) *Result {
 // Every example meets its brief, and a frame written to a file, read back and
 // checked gives the same verdict and the same requirement values to the bit.
 func TestExamplesAreMetAndCheckAgrees(t *testing.T) {
-	for _, name := range []string{"arm-pad-station", "cam-study", "reclined-levers"} {
+	for _, name := range []string{"arm-pad-station", "cam-study", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
 			r := solve(t, example(t, name))
 			if r.Verdict != Met {

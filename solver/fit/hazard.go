@@ -8,6 +8,7 @@ import (
 	"armwright/specs"
 	"armwright/specs/stock"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -50,6 +51,7 @@ const (
 	bellyReach = 80.0
 	// Names of moving parts.
 	tubeName, gripName, counterName, plateName, eccentricName = "arm", "grip", "counterweight", "plates", "eccentric weight"
+	inputName, couplerName, outputName, leverName             = "input bar", "coupler", "output bar", "plate lever"
 )
 
 // mover is one moving body of the right arm: a segment from (r, w) to (r, w),
@@ -62,6 +64,9 @@ type mover struct {
 	phase          float64 // ahead of the arm
 	across         float64 // half length across the radius: a diameter of a disc, mm
 	turn           float64 // of that diameter
+	// places are both ends at each angle of the grid, forward and up in the plane
+	// across the axis, of what does not turn with the arm; nil of what does.
+	places [][2]r2.Vec
 }
 
 // ends returns the segment at a flexion whose sine and cosine, with the
@@ -78,6 +83,9 @@ func (m *mover) ends(sw station.Swing, sin, cos float64) (a, b r3.Vec) {
 
 // half the length of the mover.
 func (m *mover) half() float64 {
+	if m.places != nil {
+		return r2.Norm(r2.Sub(m.places[0][0], m.places[0][1])) / 2
+	}
 	if m.across > 0 {
 		return m.across
 	}
@@ -114,11 +122,14 @@ func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
 	}
 	if v := g.Lever; v != nil {
 		const diameters = 8
-		thick := l.PlatesEachArm / (math.Pi * plateRim * plateRim * stock.SteelDensity)
+		thick := plateThickness(l.PlatesEachArm)
 		for i := range diameters {
 			list = append(list, mover{name: plateName, r1: v.Radius, w1: l.CamPlane(), radius: thick / 2,
 				phase: v.Phase + slope, across: plateRim, turn: math.Pi * float64(i) / diameters})
 		}
+	}
+	if g.Linkage != nil {
+		list = append(list, s.linkageMovers(g, l)...)
 	}
 	return list
 }
@@ -154,7 +165,7 @@ func obstacles(st station.Structure) []obstacle {
 // ofPivot tells the members that turn with the axis positions.
 func ofPivot(id string) bool {
 	switch id {
-	case "swivel-right", "swivel-left", "upright-right", "upright-left":
+	case "swivel-right", "swivel-left", "upright-right", "upright-left", "ground-right", "ground-left":
 		return true
 	}
 	return false
@@ -200,14 +211,20 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 	m := newMachine(g)
 	pivot := l.RightPivot()
 	for axis, a := range m.axes {
-		sw := station.NewSwing(pivot, a, m.rest.Slope)
+		sw, level := station.NewSwing(pivot, a, m.rest.Slope), station.NewSwing(pivot, a, 0)
 		for i := range movers {
 			mv := &movers[i]
 			sp, cp := math.Sincos(mv.phase)
 			half := mv.half()
 			for k, sin := range s.sin {
 				cos := s.cos[k]
-				p, q := mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
+				var p, q r3.Vec
+				if mv.places != nil {
+					e := mv.places[k]
+					p, q = level.InPlane(e[0].X, e[0].Y, mv.w1), level.InPlane(e[1].X, e[1].Y, mv.w2)
+				} else {
+					p, q = mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
+				}
 				middle := r3.Scale(0.5, r3.Add(p, q))
 				for j := range list {
 					o := &list[j]
@@ -224,6 +241,11 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 	}
 	// The arm against what turns with its axis: a gap that stays.
 	see(tubeName, bearingName, l.BearingPlane()-l.ArmPlane()-l.ArmTube, 0, 0)
+	if l.Train != nil {
+		for _, v := range ownLinkageGaps(l) {
+			see(v.moving, v.fixed, v.gap, 0, 0)
+		}
+	}
 }
 
 // gaps adds the rows of crushing: the least gap of tube, grip and weights to
@@ -318,14 +340,19 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 			p.Admits = part.String()
 		}
 	}
+	safety, _ := station.SafetyDistance(station.Slot, guardOpening) // 8 mm is in the table
 	out := Hazards{Pairs: list, Stops: [2]float64{s.angles[0], s.angles[len(s.angles)-1]}}
 	out.Notes = append(out.Notes,
 		"arms rest on their stops at either end of the loaded range, with rubber buffers on both stops",
 		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
 		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)")
+	if g.Linkage != nil {
+		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %.0f mm in the cover need %.0f mm to the bars (ISO 13857:2019, second hand)",
+			guardOpening, safety))
+	}
 	if l.StackMass > 0 {
 		out.GuardHeight = station.GuardHeight(l.StackTop + stackRest + d.TakeUp)
-		out.GuardReach, _ = station.SafetyDistance(station.Slot, guardOpening) // 8 mm is in the table
+		out.GuardReach = safety
 		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %.0f mm; slots of %.0f mm in the cover need %.0f mm to the weights (ISO 13857:2019, second hand)",
 			out.GuardHeight, guardOpening, out.GuardReach))
 	}

@@ -6,8 +6,11 @@ import (
 	"math/rand/v2"
 
 	"armwright/geometry/linkage"
+	"armwright/geometry/station"
 	"armwright/solver/nlp"
 	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // Own choices for the four-bar linkage.
@@ -21,71 +24,8 @@ const (
 	barSeed      = 1
 	startsTried  = 4000 // draws for a start whose bars close over the range
 	barsPastEnds = 5 * deg
+	leastLever   = 80.0 // shortest plate lever of which the weight is reckoned, mm
 )
-
-// LinkageState is how the linkage works over the loaded range and the travel to
-// the stops.
-type LinkageState struct {
-	LeastTransmission float64   // between coupler and output, rad
-	Ratio             []float64 // turn of the output per turn of the arm, at each angle
-	LeverRMS          float64   // what the best single lever would leave at the middle load, share of the peak
-}
-
-// bars are the linkage of a frame.
-func bars(v *specs.Linkage) linkage.FourBar {
-	return linkage.FourBar{Ground: v.Ground, Input: v.Input, Coupler: v.Coupler, Output: v.Output, Crossed: v.Assembly == "crossed"}
-}
-
-// linkageMoments of a unit plate mass over the loaded range, N·mm/kg: by virtual
-// work the moment of the plates about their shaft times the velocity ratio. The
-// plates' shaft is parallel to the arm's; the bars' own weight is left out.
-func (s *study) linkageMoments(g *specs.Geometry, v *specs.Linkage) ([]float64, error) {
-	plates := eccentricMoment(middleAxis(newMachine(g)), specs.Eccentric{Mass: 1, Radius: v.Radius, Phase: v.Phase})
-	f := bars(v)
-	from, to := s.angles[0]+v.InputPhase, s.angles[len(s.angles)-1]+v.InputPhase
-	if err := f.Clear(from, to); err != nil {
-		return nil, err
-	}
-	out := make([]float64, len(s.angles))
-	for i, theta := range s.angles {
-		p, err := f.At(theta + v.InputPhase)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = p.Ratio * plates.At(p.Output)
-	}
-	return out, nil
-}
-
-// linkageState tells ratio and least transmission angle of a frame's linkage.
-func (s *study) linkageState(v *specs.Linkage) LinkageState {
-	out := LinkageState{LeastTransmission: math.Pi / 2}
-	f := bars(v)
-	for _, theta := range s.angles {
-		p, err := f.At(theta + v.InputPhase)
-		if err != nil {
-			out.LeastTransmission = 0
-			continue
-		}
-		out.LeastTransmission = math.Min(out.LeastTransmission, p.Transmission)
-		out.Ratio = append(out.Ratio, p.Ratio)
-	}
-	return out
-}
-
-// barRatio is the velocity ratio at a flexion and its derivative, by central
-// difference; 0 where the bars do not close.
-func barRatio(v *specs.Linkage, theta float64) (ratio, slope float64) {
-	const h = 1e-4
-	f := bars(v)
-	at, err := f.At(theta + v.InputPhase)
-	before, err1 := f.At(theta - h + v.InputPhase)
-	after, err2 := f.At(theta + h + v.InputPhase)
-	if err != nil || err1 != nil || err2 != nil {
-		return 0, 0
-	}
-	return at.Ratio, (after.Ratio - before.Ratio) / (2 * h)
-}
 
 // barFit is one linkage with its plates' two components, found by least squares.
 type barFit struct {
@@ -94,16 +34,50 @@ type barFit struct {
 	rows []float64  // what must not be negative
 }
 
-// barTrial works out a linkage. Unknown are input, coupler and output as shares
-// of the ground, and the input's phase; the plates' moment, linear in its two
+// barTask is what the bars of a linkage are to do.
+type barTask struct {
+	s         *study
+	direction float64   // of the output shaft
+	up        r2.Vec    // vertical, in the plane across the axis
+	gravity   []float64 // of arm and handle over the loaded range, N·mm
+	level     float64   // peak wanted at the middle load, N·mm
+}
+
+func (s *study) barTask(g *specs.Geometry) barTask {
+	load := s.asked.Resistance.Load
+	return barTask{s, s.linkageDirection(g), vertical(middleAxis(newMachine(g))), s.gravityMoments(g), s.wantedLevel() * load.Middle / load.Heavy}
+}
+
+// train is the linkage of the unknowns: input, coupler and output as shares of
+// the ground, and the input's phase; the plates are left out.
+func (b *barTask) train(x []float64, crossed bool) linkage.Train {
+	return linkage.Train{
+		Bars:      linkage.FourBar{Ground: barGround, Input: x[0] * barGround, Coupler: x[1] * barGround, Output: x[2] * barGround, Crossed: crossed},
+		Direction: b.direction, InputPhase: x[3],
+	}
+}
+
+// radius is where plates and lever have the moment p about the output shaft at
+// the middle load.
+func (b *barTask) radius(p [2]float64) float64 {
+	want := math.Hypot(p[0], p[1]) / (linkage.G * r2.Norm(b.up))
+	load := b.s.asked.Resistance.Load.Middle
+	radius := want / load
+	for range 20 { // the lever's own share is small: each round gains two digits
+		radius = want / (load + b.s.barWeights(linkage.Train{Radius: math.Max(radius, leastLever)}).Plates)
+	}
+	return radius
+}
+
+// try works out a linkage. The plates' moment, linear in its two
 // components, is the best for these bars. False where the bars do not close.
-func (s *study) barTrial(x []float64, crossed bool, gravity []float64, level float64) (barFit, bool) {
-	f := linkage.FourBar{Ground: 1, Input: x[0], Coupler: x[1], Output: x[2], Crossed: crossed}
+func (b *barTask) try(x []float64, crossed bool) (barFit, bool) {
+	s, t := b.s, b.train(x, crossed)
 	n := len(s.angles)
-	out := barFit{rows: make([]float64, 0, 3*(n+2))}
-	row := func(theta float64) (linkage.Position, bool) {
+	out := barFit{rows: make([]float64, 0, s.barRows())}
+	row := func(theta float64) (linkage.Pose, bool) {
 		at := theta + x[3]
-		p, err := f.At(at)
+		p, err := t.At(theta)
 		if err != nil {
 			return p, false
 		}
@@ -115,6 +89,10 @@ func (s *study) barTrial(x []float64, crossed bool, gravity []float64, level flo
 		out.rows = append(out.rows, limit-cos, limit+cos, math.Abs(p.Ratio)-leastRatio)
 		return p, true
 	}
+	// Plates and lever hang on the output shaft; the other bars weigh as they are.
+	own := s.barWeights(t)
+	own.Plates = 0
+	gravity := make([]float64, n)
 	// Normal equations of the two components.
 	var a11, a12, a22, b1, b2 float64
 	u := make([][2]float64, n)
@@ -125,7 +103,8 @@ func (s *study) barTrial(x []float64, crossed bool, gravity []float64, level flo
 		}
 		sin, cos := math.Sincos(p.Output)
 		u[i] = [2]float64{p.Ratio * cos, p.Ratio * sin}
-		want := level*s.shape[i] - gravity[i]
+		gravity[i] = b.gravity[i] + p.Resistance(own, b.up)
+		want := b.level*s.shape[i] - gravity[i]
 		a11 += u[i][0] * u[i][0]
 		a12 += u[i][0] * u[i][1]
 		a22 += u[i][1] * u[i][1]
@@ -143,81 +122,120 @@ func (s *study) barTrial(x []float64, crossed bool, gravity []float64, level flo
 	}
 	out.p = [2]float64{(b1*a22 - b2*a12) / det, (a11*b2 - a12*b1) / det}
 	for i := range u {
-		out.miss += sq((u[i][0]*out.p[0] + u[i][1]*out.p[1] + gravity[i] - level*s.shape[i]) / level)
+		out.miss += sq((u[i][0]*out.p[0] + u[i][1]*out.p[1] + gravity[i] - b.level*s.shape[i]) / b.level)
 	}
+	const radiusUnit = 100 // mm
+	radius, within := b.radius(out.p), s.asked.Resistance.LeverRadius
+	out.rows = append(out.rows, (radius-within.From)/radiusUnit, (within.To-radius)/radiusUnit)
 	return out, true
 }
+
+// barRows is the number of a trial's rows.
+func (s *study) barRows() int { return 3*(len(s.angles)+2) + 2 }
 
 // solveBars finds the linkage from random starts of both assemblies, drawn with
 // a seed. The transmission angle stays above 40 degrees (a common bound of
 // machine design, M) and the ratio off zero over the loaded range and five
-// degrees past it, which keeps the dead points out. The error is a
-// *LinkageError.
+// degrees past it, which keeps the dead points out; the coupler passes the
+// output shaft clear, and the plates hang within resistance.lever_radius. The
+// error is a *LinkageError.
 func (s *study) solveBars(g *specs.Geometry, seed uint64) (*specs.Linkage, error) {
-	r := s.asked.Resistance
-	gravity := s.gravityMoments(g)
-	level := s.wantedLevel() * r.Load.Middle / r.Load.Heavy
+	task := s.barTask(g)
 	random := rand.New(rand.NewPCG(seed, 0))
-	low := []float64{leastBar, leastBar, leastBar, -2 * math.Pi}
-	high := []float64{longestBar, longestBar, longestBar, 2 * math.Pi}
+	low, high := s.barBounds()
 	var best barFit
 	var bestX []float64
 	bestCrossed := false
 	for _, crossed := range []bool{false, true} {
-		p := nlp.Problem{
-			N: 4, M: 3 * (len(s.angles) + 2), Lower: low, Upper: high, Scale: []float64{0.3, 0.3, 0.3, 0.3},
-			Both: func(c, x []float64) float64 {
-				f, ok := s.barTrial(x, crossed, gravity, level)
-				if !ok {
-					for i := range c {
-						c[i] = math.NaN()
-					}
-					return math.NaN()
-				}
-				copy(c, f.rows)
-				return missScale * f.miss / float64(len(s.angles))
-			},
-		}
-		p.Func = func(x []float64) float64 { return p.Both(make([]float64, p.M), x) }
-		p.Rows = func(c, x []float64) { p.Both(c, x) }
 		for range barStarts {
-			x, ok := s.barStart(random, crossed, gravity, level)
+			start, ok := task.start(random, crossed, low, high)
 			if !ok {
 				break
 			}
-			// A search of four unknowns takes milliseconds: nobody need stop it.
-			found, err := nlp.Minimize(context.Background(), p, x, &nlp.Settings{MaxIterations: 300})
+			x, f, err := task.minimise(start, crossed)
 			if err != nil {
 				return nil, err
 			}
-			if !found.Status.Usable() {
-				continue
-			}
-			f, ok := s.barTrial(found.X, crossed, gravity, level)
-			if ok && (bestX == nil || f.miss < best.miss) {
-				best, bestX, bestCrossed = f, found.X, crossed
+			if x != nil && (bestX == nil || f.miss < best.miss) {
+				best, bestX, bestCrossed = f, x, crossed
 			}
 		}
 	}
 	if bestX == nil {
 		return nil, &LinkageError{}
 	}
-	return s.linkageOf(g, bestX, bestCrossed, best.p), nil
+	return task.linkage(g, bestX, bestCrossed, best.p), nil
+}
+
+// refineBars finds the linkage beginning with the geometry's own: what was best
+// for axes that have since moved a little.
+func (s *study) refineBars(g *specs.Geometry) (*specs.Linkage, error) {
+	task := s.barTask(g)
+	v := g.Linkage
+	crossed := v.Assembly == "crossed"
+	x, f, err := task.minimise([]float64{v.Input / v.Ground, v.Coupler / v.Ground, v.Output / v.Ground, v.InputPhase}, crossed)
+	if err != nil || x == nil {
+		return v, err
+	}
+	return task.linkage(g, x, crossed, f.p), nil
+}
+
+// barBounds are those of the unknowns. The coupler passes the output shaft at
+// the output bar's length times the sine of the transmission angle.
+func (s *study) barBounds() (low, high []float64) {
+	shortest := math.Max(leastBar, station.ShaftClear(s.asked.Stock.Shaft, s.asked.Stock.CamPlate)/(barGround*math.Sin(leastPass)))
+	return []float64{leastBar, leastBar, shortest, -2 * math.Pi}, []float64{longestBar, longestBar, longestBar, 2 * math.Pi}
+}
+
+// minimise brings the miss to its least from a start; nil where the search finds
+// nothing that keeps the rows.
+func (b *barTask) minimise(start []float64, crossed bool) ([]float64, barFit, error) {
+	low, high := b.s.barBounds()
+	p := nlp.Problem{
+		N: 4, M: b.s.barRows(), Lower: low, Upper: high, Scale: []float64{0.3, 0.3, 0.3, 0.3},
+		Both: func(c, x []float64) float64 {
+			f, ok := b.try(x, crossed)
+			if !ok {
+				for i := range c {
+					c[i] = math.NaN()
+				}
+				return math.NaN()
+			}
+			copy(c, f.rows)
+			return missScale * f.miss / float64(len(b.s.angles))
+		},
+	}
+	p.Func = func(x []float64) float64 { return p.Both(make([]float64, p.M), x) }
+	p.Rows = func(c, x []float64) { p.Both(c, x) }
+	// A search of four unknowns takes milliseconds: nobody need stop it.
+	found, err := nlp.Minimize(context.Background(), p, start, &nlp.Settings{MaxIterations: 300})
+	if err != nil || !found.Status.Usable() {
+		return nil, barFit{}, err
+	}
+	f, ok := b.try(found.X, crossed)
+	if !ok {
+		return nil, barFit{}, nil
+	}
+	return found.X, f, nil
 }
 
 // missScale brings the mean squared difference, 1e-5 to 1e-2 of the squared
 // peak, to the size the optimiser's tolerances are made for.
 const missScale = 1e4
 
-// barStart draws bars that close over the range and keep the rows.
-func (s *study) barStart(random *rand.Rand, crossed bool, gravity []float64, level float64) ([]float64, bool) {
+// start draws bars that close over the range and keep the rows, but for the
+// plates' radius, which the search brings into its range.
+func (b *barTask) start(random *rand.Rand, crossed bool, low, high []float64) ([]float64, bool) {
 	for range startsTried {
 		x := []float64{0, 0, 0, math.Pi * (2*random.Float64() - 1)}
 		for i := range 3 {
-			x[i] = leastBar + (longestBar-leastBar)*random.Float64()
+			x[i] = low[i] + (high[i]-low[i])*random.Float64()
 		}
-		f, ok := s.barTrial(x, crossed, gravity, level)
-		for _, row := range f.rows {
+		f, ok := b.try(x, crossed)
+		if !ok {
+			continue
+		}
+		for _, row := range f.rows[:len(f.rows)-2] {
 			ok = ok && row >= 0
 		}
 		if ok {
@@ -227,15 +245,15 @@ func (s *study) barStart(random *rand.Rand, crossed bool, gravity []float64, lev
 	return nil, false
 }
 
-// linkageOf turns the unknowns into a frame's linkage. The plates' shaft stands
-// down the pad's slope from the arm's.
-func (s *study) linkageOf(g *specs.Geometry, x []float64, crossed bool, p [2]float64) *specs.Linkage {
+// linkage turns the unknowns into a frame's linkage.
+func (b *barTask) linkage(g *specs.Geometry, x []float64, crossed bool, p [2]float64) *specs.Linkage {
 	unit := eccentricMoment(middleAxis(newMachine(g)), specs.Eccentric{Mass: 1, Radius: 1})
+	t := b.train(x, crossed)
 	v := &specs.Linkage{
-		Ground: barGround, Direction: -newMachine(g).rest.Slope,
-		Input: x[0] * barGround, Coupler: x[1] * barGround, Output: x[2] * barGround, Assembly: "open",
+		Ground: t.Bars.Ground, Direction: t.Direction,
+		Input: t.Bars.Input, Coupler: t.Bars.Coupler, Output: t.Bars.Output, Assembly: "open",
 		InputPhase: math.Remainder(x[3], 2*math.Pi),
-		Radius:     math.Hypot(p[0], p[1]) / (s.asked.Resistance.Load.Middle * math.Hypot(unit.Cos, unit.Sin)),
+		Radius:     b.radius(p),
 		Phase:      math.Remainder(math.Atan2(-p[1], p[0])-math.Atan2(-unit.Sin, unit.Cos), 2*math.Pi),
 	}
 	if crossed {

@@ -40,7 +40,7 @@ func TestLinkageHalvesTheLeversError(t *testing.T) {
 		t.Errorf("transmission angle %.2f deg", d.Linkage.LeastTransmission/deg)
 	}
 	v := r.Frame.Geometry.Linkage
-	if err := bars(v).Clear(d.Angles[0]-barsPastEnds+v.InputPhase, d.Angles[len(d.Angles)-1]+barsPastEnds+v.InputPhase); err != nil {
+	if err := Train(v).Clear(d.Angles[0]-barsPastEnds, d.Angles[len(d.Angles)-1]+barsPastEnds); err != nil {
 		t.Error(err)
 	}
 	// Virtual work: the torque over the range is the fall of the plates.
@@ -49,11 +49,11 @@ func TestLinkageHalvesTheLeversError(t *testing.T) {
 		work += (d.Angles[i] - d.Angles[i-1]) * (d.Middle.Delivered[i] - d.Gravity[i] + d.Middle.Delivered[i-1] - d.Gravity[i-1]) / 2
 	}
 	height := func(theta float64) float64 {
-		p, err := bars(v).At(theta + v.InputPhase)
+		p, err := Train(v).At(theta)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return v.Radius * math.Sin(p.Output+v.Phase)
+		return p.Plates.Y
 	}
 	lift := 20 * 9.80665 * (height(d.Angles[len(d.Angles)-1]) - height(d.Angles[0]))
 	if math.Abs(work-lift) > 2e-3*lift {

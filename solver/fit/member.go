@@ -150,7 +150,7 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 	bearing := hand + drive + (l.ArmMass+l.CounterMass+l.EccentricMass)*balance.G
 	if l.HasBack {
 		f.swivel = bearing * math.Abs(l.PadPost)
-		f.swivelTwist = bearing * over
+		f.swivelTwist = bearing * math.Max(over, l.PlatePlane()-l.BearingPlane())
 	} else {
 		f.crossbar = f.padLoad * l.PivotSpacing / 2
 		f.crossbarTwist = f.padLoad * (l.Rest.Near + l.Rest.Far) / 2
@@ -246,6 +246,9 @@ func (s *study) screen(g *specs.Geometry, l station.Layout, sat []Person, level,
 	}
 	add("bearing-static", "pivot bearing next to the arm", "static rating over the load", s.bearing.StaticFactor(load), of("bearing-static"), "",
 		"ISO 76, oscillating pivots", "M")
+	if g.Linkage != nil {
+		s.linkageChecks(g, l, level, add)
+	}
 	bolt, area := "M10", 58.0 // stress area, mm² (ISO 898-1, M)
 	if s.bearing.BoltHole > 14 {
 		bolt, area = "M14", 115

@@ -36,9 +36,12 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		add(memberTitle(m.Title), 1, stuff, m.Length(), m.Mass(), mitre)
 	}
 	shaft := l.CamPlane() - l.ArmPlane() + l.ArmTube + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
+	if g.Linkage != nil { // the coupler passes its end
+		shaft = l.CamPlane() - l.ArmPlane() + l.ArmTube/2 + l.BarThick/2
+	}
 	add("Arm tube", 2, armStuff, l.ArmReach+station.GripPast-station.HubReach, s.arm.Mass*(l.ArmReach+station.GripPast-station.HubReach)/1000, "square both ends")
 	add("Grip bar", 2, fmt.Sprintf("round bar %.0f mm", g.Handle.Diameter), g.Handle.GripLength, gripMass, "")
-	add("Pivot shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), shaft, 0.25*math.Pi*s.asked.Stock.Shaft*s.asked.Stock.Shaft*shaft*stock.SteelDensity, "")
+	add("Pivot shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), shaft, stock.RoundBar(s.asked.Stock.Shaft, shaft), "")
 	add("Pivot bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
 	for _, u := range st.Lumps {
 		switch u.ID {
@@ -56,14 +59,17 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 			add(fmt.Sprintf("Stack plate %.0f kg", plate.Mass), n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
 		}
 	}
-	if v := g.Linkage; v != nil {
-		bar := fmt.Sprintf("flat bar %s", s.asked.Stock.Steel)
-		for _, b := range []struct {
-			title  string
-			length float64
-		}{{"Input bar", v.Input}, {"Coupler", v.Coupler}, {"Output bar", v.Output}, {"Plate lever", v.Radius}} {
-			add(b.title, 2, bar, b.length, 0, "length from pin to pin")
+	if l.Train != nil {
+		plate := fmt.Sprintf("plate %.0f mm %s", s.asked.Stock.CamPlate, s.asked.Stock.Steel)
+		for _, b := range l.Bars().Named() {
+			near, far := b.Areas()
+			add(b.Title, 2, plate, b.Length, (near+far)*l.BarPerArea, "cut file; length from pin to pin")
 		}
+		pin := station.PinAcross(l.BarThick)
+		add("Coupler pin", 4, fmt.Sprintf("round bar %.0f mm", pin), l.PinLength(), stock.RoundBar(pin, l.PinLength()), "")
+		add("Plate sleeve", 2, fmt.Sprintf("tube %.0f mm, 3 mm thick, spigot %.0f mm", station.SleeveAcross, station.PegAcross(l.BarThick)), station.SleeveLength, station.SleeveMass, "")
+		add("Output shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), l.OutputShaftLength(), stock.RoundBar(s.asked.Stock.Shaft, l.OutputShaftLength()), "")
+		add("Output shaft bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
 	}
 	if e := g.Eccentric; e != nil {
 		add("Eccentric weight", 2, "steel", 0, e.Mass, "")
@@ -78,7 +84,7 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		}
 		add("Drive "+s.transmission.Name, 2, fmt.Sprintf("%d pitches, %s", c.Pitches, s.transmission.Title), float64(c.Pitches)*s.transmission.Pitch, 0, "endless")
 		counter := l.CamPlane() - l.BearingPlane() + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
-		add("Countershaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), counter, 0.25*math.Pi*sq(s.asked.Stock.Shaft)*counter*stock.SteelDensity, "")
+		add("Countershaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), counter, stock.RoundBar(s.asked.Stock.Shaft, counter), "")
 		add("Countershaft bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
 	}
 	if p := g.FootPlate; p != nil {

@@ -135,8 +135,7 @@ func polarArea(p contour.Path) float64 {
 //
 // Going up each sheave raises the tension at the cam to F/η, coming down it
 // lowers it to F η. A stack lifted by y, dy = k h dθ, asks of each arm for
-// (M/2) k h (k h θ” + k h' θ'²); plates of inertia J behind a linkage of ratio r
-// ask for J r (r θ” + r' θ'²).
+// (M/2) k h (k h θ” + k h' θ'²); for a linkage see linkageInertia.
 func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 	r := s.asked.Resistance
 	m := s.motion()
@@ -164,8 +163,7 @@ func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 			extra += t.Load / 2 * k * h * (k*h*acceleration + k*h1*speed2) / metre
 		}
 		if v := g.Linkage; v != nil {
-			ratio, ratio1 := barRatio(v, theta)
-			extra += t.Load * sq(v.Radius) * ratio * (ratio*acceleration + ratio1*speed2) / metre
+			extra += s.linkageInertia(v, t.Load, theta, acceleration, speed2)
 		}
 		t.Inertia = append(t.Inertia, extra)
 		atCadence = append(atCadence, lifting[i]+extra)

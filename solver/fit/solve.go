@@ -240,6 +240,11 @@ func (se *search) run(ctx context.Context) error {
 		// Finish as Check would see it, and see what the discrete settings cost.
 		done := clone(se.g)
 		se.finish(done)
+		if done.Linkage != nil { // the axes have moved since it was designed
+			if se.d, err = s.design(done); err != nil {
+				return err
+			}
+		}
 		out := &rows{s: s}
 		scratch := &rows{s: s}
 		s.assess(done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)

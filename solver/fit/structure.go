@@ -41,7 +41,8 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 		PivotHeight: g.Pivots.Height, PivotSpacing: g.Pivots.Spacing,
 		Rest: m.rest, ArmReach: reach, GripMiddle: g.Handle.Middle, GripLength: g.Handle.GripLength,
 		ArmTube: s.arm.H, ArmPerMetre: s.arm.Mass, ArmMass: g.Handle.ArmMass, ArmCentre: g.Handle.ArmCentre,
-		StartAngle: m.rest.Slope - s.angles[0],
+		StartAngle: m.rest.Slope - s.angles[0], First: s.angles[0],
+		Shaft: s.asked.Stock.Shaft, BarThick: s.asked.Stock.CamPlate, BarPerArea: s.perArea(),
 	}
 	if c := g.Counterweight; c != nil {
 		l.CounterMass, l.CounterPlace = c.Mass, c.Radius
@@ -65,6 +66,10 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 	}
 	if v := g.Lever; v != nil {
 		l.PlatesEachArm, l.PlateRadius, l.PlatePhase = heavy, v.Radius, v.Phase+s.angles[0]
+	}
+	if g.Linkage != nil {
+		t := Train(g.Linkage)
+		l.Train, l.PlatesEachArm = &t, heavy
 	}
 	if e := g.Eccentric; e != nil {
 		l.EccentricMass, l.EccentricPlace, l.EccentricPhase = e.Mass, e.Radius, e.Phase+s.angles[0]
@@ -92,7 +97,11 @@ func (s *study) driveWidth(g *specs.Geometry, l station.Layout) float64 {
 	}
 	half := 0.0
 	for _, a := range newMachine(g).axes {
-		half = math.Max(half, -a.Y*l.DriveEnd()+math.Sqrt(1-a.Y*a.Y)*reach)
+		out := -a.Y*l.DriveEnd() + math.Sqrt(1-a.Y*a.Y)*reach
+		if g.Linkage != nil {
+			out = s.linkageReach(g, l, a)
+		}
+		half = math.Max(half, out)
 	}
 	return g.Pivots.Spacing + 2*half
 }

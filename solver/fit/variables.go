@@ -71,8 +71,11 @@ func (s *study) variables(g *specs.Geometry) []variable {
 // postAhead is the foremost place of a reclined station's pivot posts: behind
 // the hanging arms, and behind the plates of a lever.
 func (s *study) postAhead() float64 {
-	if s.asked.Resistance.Drive == "lever" {
+	switch s.asked.Resistance.Drive {
+	case "lever":
 		return -plateRim - s.member.H
+	case "linkage": // the output shaft's bearings stand before the post
+		return -barGround - bearingHalf - s.member.H/2
 	}
 	return -100
 }

@@ -25,3 +25,6 @@ func Shaft(d, moment, torque float64) (bending, torsion, equivalent float64) {
 	torsion = torque / (2 * modulus)
 	return bending, torsion, math.Sqrt(bending*bending + 3*torsion*torsion)
 }
+
+// RoundBar returns the mass, kg, of a round steel bar of diameter d and length, mm.
+func RoundBar(d, length float64) float64 { return math.Pi / 4 * d * d * length * SteelDensity }
