@@ -52,6 +52,9 @@ func newRoot(s *streams) *cobra.Command {
 		newSchema(s),
 		newVersion(s),
 	)
+	for _, p := range topics() {
+		root.AddCommand(newTopic(s, p))
+	}
 	return root
 }
 
