@@ -37,6 +37,21 @@ func ParseFrame(name string, data []byte) (Frame, error) {
 	return f, nil
 }
 
+// FormatOf tells what a file says it is, BriefFormat or FrameFormat for those
+// that ParseBrief and ParseFrame read; empty for one that does not say.
+func FormatOf(data []byte) string {
+	root, _ := parseSource(data)
+	d := &decoder{at: map[string]place{"": {1, 1}}}
+	entries, _ := d.entries(root, "")
+	for _, e := range entries {
+		if e.Key.GetToken().Value == "armwright" {
+			text, _ := scalarText(e.Value)
+			return text
+		}
+	}
+	return ""
+}
+
 // parse decodes data into the struct at into and checks it.
 func parse(name string, data []byte, into any, format *string, want string, relations func() []relation) error {
 	d := &decoder{file: name, at: map[string]place{"": {1, 1}}}

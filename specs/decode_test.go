@@ -347,3 +347,18 @@ func checkProblems(t *testing.T, err error) {
 		t.Fatal("empty message")
 	}
 }
+
+func TestFormatOf(t *testing.T) {
+	for text, want := range map[string]string{
+		string(Starter("reclined")): BriefFormat,
+		string(frameText(t)):        FrameFormat,
+		"name: x\n":                 "",
+		"":                          "",
+		"armwright: [brief/1]\n":    "",
+		"{{{":                       "",
+	} {
+		if got := FormatOf([]byte(text)); got != want {
+			t.Errorf("%.20q: %q, want %q", text, got, want)
+		}
+	}
+}

@@ -15,9 +15,10 @@ func (l Limits) Of(id string) (value float64, unit string, ok bool) {
 		return 0, "", false
 	}
 	key := strings.ReplaceAll(id, "-", "_")
-	for _, f := range fieldsOf(reflect.TypeFor[Limits]()) {
-		if f.key == key {
-			return reflect.ValueOf(l).FieldByIndex(f.index).Float(), string(f.kind), true
+	t := reflect.TypeFor[Limits]()
+	for i := range t.NumField() {
+		if tag := t.Field(i).Tag; tag.Get("key") == key {
+			return reflect.ValueOf(l).Field(i).Float(), tag.Get("unit"), true
 		}
 	}
 	return 0, "", false

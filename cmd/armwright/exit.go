@@ -40,7 +40,7 @@ func exitCodes() []struct {
 		{exitNotMet, "requirements are not met, or conflict; the report is written all the same"},
 		{exitStopped, "stopped early by --time-limit; the best station so far is written"},
 		{exitDrift, "drawings do not measure up to the report"},
-		{exitInterrupted, "interrupted; nothing was written"},
+		{exitInterrupted, "interrupted; nothing was written, but the rows of a sweep that were done"},
 	}
 }
 
@@ -101,7 +101,7 @@ func explain(w io.Writer, err error) {
 	switch {
 	case err == nil, errors.Is(err, errUnmet), errors.Is(err, errDrift):
 		return
-	case errors.Is(err, context.Canceled):
+	case errors.Is(err, context.Canceled) && !errors.As(err, new(*interrupted)):
 		fmt.Fprintln(w, "armwright: interrupted; nothing was written")
 		return
 	case errors.As(err, &p):

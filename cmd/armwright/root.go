@@ -47,6 +47,7 @@ func newRoot(s *streams) *cobra.Command {
 		newMeasure(s, c, nil),
 		newCam(s, c, nil),
 		newPage(s, c, nil),
+		newSweep(s, c, nil),
 		newNew(s, nil),
 		newShow(s),
 		newSchema(s),

@@ -3,7 +3,10 @@ package main
 import (
 	"flag"
 	"fmt"
+	"math/rand/v2"
 	"os"
+	"os/exec"
+	"strings"
 	"testing"
 	"time"
 
@@ -36,6 +39,7 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"holds-nothing": holdsNothing,
 			"pause":         pause,
+			"killed-often":  killedOften,
 		},
 	})
 }
@@ -60,4 +64,38 @@ func pause(ts *testscript.TestScript, neg bool, args []string) {
 	d, err := time.ParseDuration(args[0])
 	ts.Check(err)
 	time.Sleep(d)
+}
+
+// killedOften runs a command again and again, each time killed without warning
+// after a random while, until one run ends by itself; at least one must have
+// been killed.
+func killedOften(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: killed-often COMMAND ARGUMENT...")
+	}
+	path, err := exec.LookPath(args[0])
+	ts.Check(err)
+	kills := 0
+	for range 400 {
+		cmd := exec.Command(path, args[1:]...)
+		cmd.Dir = ts.MkAbs(".")
+		var errors strings.Builder
+		cmd.Stderr = &errors
+		ts.Check(cmd.Start())
+		// The longest while grows, so that a slow machine gets there too.
+		timer := time.AfterFunc(5*time.Millisecond+rand.N(time.Duration(kills+1)*20*time.Millisecond), func() { _ = cmd.Process.Kill() })
+		err := cmd.Wait()
+		timer.Stop()
+		switch {
+		case err == nil && kills == 0:
+			ts.Fatalf("the command ended before it was killed")
+		case err == nil:
+			ts.Logf("killed %d times", kills)
+			return
+		case cmd.ProcessState.ExitCode() != -1:
+			ts.Fatalf("%v: %s", err, errors.String())
+		}
+		kills++
+	}
+	ts.Fatalf("never came to its end")
 }

@@ -17,6 +17,16 @@ func NewJudge(a specs.Asked) (*Judge, error) {
 	return &Judge{s}, nil
 }
 
+// For makes another brief ready, sharing what is the same in both: persons,
+// curve, stock. The errors are those of NewJudge.
+func (j *Judge) For(a specs.Asked) (*Judge, error) {
+	s, err := newStudyLike(&a, j.s)
+	if err != nil {
+		return nil, err
+	}
+	return &Judge{s}, nil
+}
+
 // Frame judges a geometry as Check does, all but coverage.
 func (j *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
 	f := specs.Frame{Format: specs.FrameFormat, Name: name, Asked: *j.s.asked, Geometry: g}.Quantised()

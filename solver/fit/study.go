@@ -27,28 +27,38 @@ const humeralTurn = 10 * deg
 
 // study is everything about a brief that does not depend on the geometry.
 type study struct {
-	asked        *specs.Asked
-	kinds        []Kind
-	index        map[string]int
-	limits       []float64 // by kind
-	persons      []people.Person
-	bodies       []station.Body
-	angles       []float64 // flexion, the loaded range
-	sin          []float64 // of the angles
-	cos          []float64
-	shape        []float64 // strength at the angles, peak 1
-	curve        strength.Curve
+	asked   *specs.Asked
+	kinds   []Kind
+	index   map[string]int
+	limits  []float64 // by kind
+	persons []people.Person
+	bodies  []station.Body
+	angles  []float64 // flexion, the loaded range
+	sin     []float64 // of the angles
+	cos     []float64
+	shape   []float64 // strength at the angles, peak 1
+	curve   strength.Curve
+	supplies
+	heavy int // index of the heaviest person
+}
+
+func newStudy(a *specs.Asked) (*study, error) {
+	return newStudyLike(a, &study{asked: &specs.Asked{}, kinds: Kinds(), index: kindIndex()})
+}
+
+// supplies are what a station is built from.
+type supplies struct {
 	member       stock.Section
 	arm          stock.Section // tube of the moving arms
 	steel        stock.Steel
 	cable        stock.CableType
 	bearing      stock.BearingUnit
 	transmission stock.Transmission
-	heavy        int // index of the heaviest person
 }
 
-func newStudy(a *specs.Asked) (*study, error) {
-	s := &study{asked: a, kinds: Kinds(), index: kindIndex()}
+// newStudyLike is newStudy with what does not differ taken from another study.
+func newStudyLike(a *specs.Asked, like *study) (*study, error) {
+	s := &study{asked: a, kinds: like.kinds, index: like.index}
 	s.limits = make([]float64, len(s.kinds))
 	for i, k := range s.kinds {
 		if k.ID != "cam-bend" { // set by the cable, below
@@ -56,32 +66,30 @@ func newStudy(a *specs.Asked) (*study, error) {
 		}
 	}
 	var err error
-	if s.curve, err = a.Resistance.StrengthCurve(); err != nil {
+	r, q := &a.Resistance, &like.asked.Resistance
+	sameCurve := r.Curve == q.Curve && r.CurveTable == q.CurveTable && r.Shoulder == q.Shoulder
+	if sameCurve {
+		s.curve = like.curve
+	} else if s.curve, err = r.StrengthCurve(); err != nil {
 		return nil, err
 	}
-	if s.member, err = stock.Member(a.Stock.Member); err != nil {
-		return nil, err
-	}
-	if s.arm, err = stock.Member(armTubeWall); err != nil {
-		return nil, err
-	}
-	if s.steel, err = stock.SteelGrade(a.Stock.Steel); err != nil {
-		return nil, err
-	}
-	if s.cable, err = stock.Cable(a.Stock.Cable); err != nil {
-		return nil, err
-	}
-	if s.bearing, err = stock.Bearing(a.Stock.Bearing); err != nil {
-		return nil, err
-	}
-	if s.transmission, err = stock.TransmissionOf(a.Stock.Transmission); err != nil {
+	if a.Stock == like.asked.Stock {
+		s.supplies = like.supplies
+	} else if s.supplies, err = newSupplies(a.Stock); err != nil {
 		return nil, err
 	}
 	s.limits[s.index["cam-bend"]] = s.requiredRadius()
 
-	r := a.Resistance.Loaded
-	s.grid(int(math.Ceil((r.To-r.From)/angleStep-1e-9)) + 1)
+	if sameCurve && r.Loaded == q.Loaded {
+		s.angles, s.sin, s.cos, s.shape = like.angles, like.sin, like.cos, like.shape
+	} else {
+		s.grid(int(math.Ceil((r.Loaded.To-r.Loaded.From)/angleStep-1e-9)) + 1)
+	}
 
+	if a.People == like.asked.People && a.Posture.GripRotation == like.asked.Posture.GripRotation {
+		s.persons, s.bodies, s.heavy = like.persons, like.bodies, like.heavy
+		return s, nil
+	}
 	s.persons = boundary(a.People)
 	for i, p := range s.persons {
 		b := Body(p, a.People, a.Posture.GripRotation)
@@ -91,6 +99,27 @@ func newStudy(a *specs.Asked) (*study, error) {
 		}
 	}
 	return s, nil
+}
+
+// newSupplies looks up what a station is built from.
+func newSupplies(k specs.Stock) (s supplies, err error) {
+	if s.member, err = stock.Member(k.Member); err != nil {
+		return s, err
+	}
+	if s.arm, err = stock.Member(armTubeWall); err != nil {
+		return s, err
+	}
+	if s.steel, err = stock.SteelGrade(k.Steel); err != nil {
+		return s, err
+	}
+	if s.cable, err = stock.Cable(k.Cable); err != nil {
+		return s, err
+	}
+	if s.bearing, err = stock.Bearing(k.Bearing); err != nil {
+		return s, err
+	}
+	s.transmission, err = stock.TransmissionOf(k.Transmission)
+	return s, err
 }
 
 // grid divides the loaded range into n angles.

@@ -1,0 +1,223 @@
+package sweep
+
+import (
+	"context"
+	"crypto/sha256"
+	"math"
+	"strings"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// Invalid is the verdict of a design that is no valid brief, or of which
+// nothing can be made; Reason says why.
+const Invalid fit.Verdict = "invalid"
+
+// Figure is one number told of every design.
+type Figure struct {
+	Name string // with underscores, and the unit it is written in at its end
+	Unit fit.Unit
+	More bool // more of it is better
+}
+
+// Figures lists the figures of a design in the order of Outcome.Figures: what
+// is told of the design as a whole, then the value of every requirement in the
+// order of fit.Kinds.
+func Figures() []Figure {
+	list := []Figure{
+		{"margin", fit.Number, true},
+		{"coverage_percent", fit.Share, true},
+		{"axis_positions", fit.Number, false},
+		{"drive_ratio", fit.Number, false},
+		{"parts_mass_kg", fit.Number, false},
+	}
+	for _, k := range fit.Kinds() {
+		name := strings.ReplaceAll(k.ID, "-", "_")
+		switch k.Unit {
+		case fit.Length:
+			name += "_mm"
+		case fit.Angle:
+			name += "_deg"
+		case fit.Share:
+			name += "_percent"
+		}
+		list = append(list, Figure{name, k.Unit, k.AtLeast})
+	}
+	return list
+}
+
+// Places of the first figures; the requirements follow.
+const (
+	margin = iota // least of all requirements, in units that matter
+	coverage
+	axisPositions
+	driveRatio
+	partsMass
+	requirements
+)
+
+// Outcome is one design judged.
+type Outcome struct {
+	Values  []string          // of the axes, as they stand in a file
+	Digest  [sha256.Size]byte // of the design's brief or frame as a file
+	Verdict fit.Verdict
+	Governs string    // requirement with the least margin
+	Figures []float64 // inside units; NaN for what is not known
+	Reason  string    // why the verdict is Invalid
+}
+
+// Worker judges one design after another. It is used by one goroutine.
+type Worker interface {
+	// Judge gives the outcome of the design with the texts of the axes' values,
+	// which are the worker's own to keep. The error is ctx's.
+	Judge(ctx context.Context, values []string) (Outcome, error)
+	// Digest is the outcome's digest alone.
+	Digest(values []string) [sha256.Size]byte
+}
+
+// variant is what both workers do with the file that varies.
+type variant[T specs.Brief | specs.Frame] struct {
+	*specs.Variant[T]
+	text []byte
+}
+
+func (v *variant[T]) set(values []string) (digest [sha256.Size]byte, err error) {
+	err = v.Set(values)
+	v.text = v.AppendText(v.text[:0])
+	return sha256.Sum256(v.text), err
+}
+
+func (v *variant[T]) Digest(values []string) [sha256.Size]byte {
+	digest, _ := v.set(values)
+	return digest
+}
+
+// Evaluator judges frames that differ in a few values; nothing is searched.
+type Evaluator struct {
+	variant[specs.Frame]
+	judge   *fit.Judge
+	asked   bool // values of what is asked change, not of the geometry alone
+	unknown []float64
+}
+
+// NewEvaluator returns the worker for a frame with the values at the paths to
+// change. The judge is of the frame as it is; several workers may share it.
+func NewEvaluator(f specs.Frame, judge *fit.Judge, paths []string) (*Evaluator, error) {
+	v, err := specs.Vary(f, paths...)
+	if err != nil {
+		return nil, err
+	}
+	e := &Evaluator{variant: variant[specs.Frame]{Variant: v}, judge: judge}
+	for _, p := range paths {
+		e.asked = e.asked || !strings.HasPrefix(p, "geometry.")
+	}
+	return e, nil
+}
+
+// Judge implements Worker.
+func (e *Evaluator) Judge(_ context.Context, values []string) (Outcome, error) {
+	out := Outcome{Values: values}
+	var err error
+	if out.Digest, err = e.set(values); err != nil {
+		return out.invalid(err), nil
+	}
+	f := e.Value()
+	judge := e.judge
+	if e.asked {
+		if judge, err = judge.For(f.Asked); err != nil {
+			return out.invalid(err), nil
+		}
+	}
+	list, err := judge.Margins(&f.Geometry)
+	if err != nil {
+		return out.invalid(err), nil
+	}
+	out.take(list, &f.Geometry)
+	return out, nil
+}
+
+// Solver solves briefs that differ in a few values.
+type Solver struct {
+	variant[specs.Brief]
+	start *specs.Geometry
+}
+
+// NewSolver returns the worker for a brief with the values at the paths to
+// change. Every search begins from the station start, such as the brief's own,
+// or from nothing where that is nil, so that a design's outcome does not hang
+// on the ones before.
+func NewSolver(b specs.Brief, start *specs.Geometry, paths []string) (*Solver, error) {
+	v, err := specs.Vary(b, paths...)
+	if err != nil {
+		return nil, err
+	}
+	return &Solver{variant[specs.Brief]{Variant: v}, start}, nil
+}
+
+// Judge implements Worker.
+func (s *Solver) Judge(ctx context.Context, values []string) (Outcome, error) {
+	out := Outcome{Values: values}
+	var err error
+	if out.Digest, err = s.set(values); err != nil {
+		return out.invalid(err), nil
+	}
+	r, err := fit.Solve(ctx, *s.Value(), &fit.Options{Start: s.start})
+	switch {
+	case ctx.Err() != nil:
+		return out, ctx.Err()
+	case err != nil:
+		return out.invalid(err), nil
+	}
+	out.take(r.Requirements, &r.Frame.Geometry)
+	out.Verdict = r.Verdict
+	if r.People.Sample > 0 {
+		out.Figures[coverage] = r.People.Coverage
+	}
+	mass := 0.0
+	for _, p := range r.Parts {
+		mass += p.Mass * float64(p.Count)
+	}
+	out.Figures[partsMass] = mass
+	return out, nil
+}
+
+// blank makes all figures unknown.
+func (o *Outcome) blank() {
+	o.Figures = make([]float64, requirements+len(fit.Kinds()))
+	for i := range o.Figures {
+		o.Figures[i] = math.NaN()
+	}
+}
+
+func (o Outcome) invalid(err error) Outcome {
+	o.blank()
+	o.Verdict = Invalid
+	o.Reason, _, _ = strings.Cut(err.Error(), "\n")
+	return o
+}
+
+// take fills in the figures from the requirements and the geometry.
+func (o *Outcome) take(list []fit.Requirement, g *specs.Geometry) {
+	o.blank()
+	o.Verdict = fit.Met
+	o.Figures[axisPositions] = float64(len(g.Pivots.Axes))
+	if g.Cam != nil {
+		o.Figures[driveRatio] = g.Cam.Ratio
+	}
+	at := requirements
+	kinds := fit.Kinds()
+	for i := range list {
+		q := &list[i]
+		for kinds[at-requirements].ID != q.ID { // both are in the order of Kinds
+			at++
+		}
+		o.Figures[at] = q.Value
+		if m := q.Margin / q.Scale; !(m >= o.Figures[margin]) { // the first is NaN
+			o.Figures[margin], o.Governs = m, q.ID
+		}
+		if !q.Met {
+			o.Verdict = fit.NotMet
+		}
+	}
+}
