@@ -56,7 +56,7 @@ figures of all designs as SVG.`,
 	f := cmd.Flags()
 	f.StringArrayVar(&o.figures, "figure", nil, "column to judge by, as hand_path_mm or coverage_percent:more; may be given again (default margin)")
 	f.BoolVar(&o.all, "all", false, "count designs that do not meet their requirements too")
-	f.IntVar(&o.number, "number", 10, "most designs listed by one figure")
+	f.IntVar(&o.number, "number", 20, "most designs listed, of a front evenly along it")
 	f.BoolVar(&o.json, "json", false, "print JSON instead of text")
 	f.StringVar(&o.plot, "plot", "", "draw the first two figures into this SVG file")
 	_ = cmd.MarkFlagFilename("plot", "svg")
@@ -129,7 +129,7 @@ func runBest(s *streams, o *bestOptions) error {
 		}
 	}
 	t.columns = append(t.columns, "verdict", "governs")
-	for _, c := range best.list {
+	for _, c := range spaced(best.list, o.number) {
 		row := []any{c.design}
 		for _, v := range c.values {
 			if x, err := strconv.ParseFloat(v, 64); err == nil {
@@ -153,8 +153,23 @@ func runBest(s *streams, o *bestOptions) error {
 		t.title += fmt.Sprintf("the best %d by %s", len(best.list), objectives[0].column)
 	} else {
 		t.title += fmt.Sprintf("%d that none betters", len(best.list))
+		if n := len(best.list); n > o.number {
+			t.title += fmt.Sprintf(", %d of them along the front", o.number)
+		}
 	}
 	return t.text(s.out)
+}
+
+// spaced takes at most n of a list, evenly, with the first and the last.
+func spaced(list []candidate, n int) []candidate {
+	if len(list) <= n {
+		return list
+	}
+	out := list[:1:1]
+	for i := 1; i < n; i++ {
+		out = append(out, list[i*(len(list)-1)/(n-1)])
+	}
+	return out
 }
 
 // eachRow reads a study from the beginning.

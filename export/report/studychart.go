@@ -2,10 +2,9 @@ package report
 
 import (
 	"fmt"
-	"html"
+	"html/template"
 	"math"
 	"slices"
-	"strings"
 )
 
 // StudyPlot is a plot of two figures of a study's designs as an SVG file of its
@@ -15,17 +14,17 @@ import (
 type StudyPlot struct {
 	X, Y   string // columns
 	x, y   extent
-	met    [plotRows][plotColumns]bool
-	others [plotRows][plotColumns]bool
+	met    [rasterRows][rasterColumns]bool
+	others [rasterRows][rasterColumns]bool
 	front  [][2]float64
 }
 
-// Raster of a plot: finer than its dots are wide.
+// Raster of a plot, finer than its dots are wide, size and margins of its paper.
 const (
-	plotColumns, plotRows = 160, 120
-	plotWidth, plotHeight = 720.0, 520.0
-	plotLeft, plotRight   = 78.0, 20.0
-	plotTop, plotBottom   = 40.0, 52.0
+	rasterColumns, rasterRows = 160, 120
+	paperWidth, paperHeight   = 720.0, 520.0
+	paperLeft, paperRight     = 78.0, 20.0
+	paperTop, paperBottom     = 40.0, 52.0
 )
 
 // extent is the range of a figure.
@@ -52,7 +51,7 @@ func NewStudyPlot(x, y string, xRange, yRange [2]float64) *StudyPlot {
 
 // Add marks a design.
 func (p *StudyPlot) Add(x, y float64, met bool) {
-	row, column := p.y.cell(y, plotRows), p.x.cell(x, plotColumns)
+	row, column := p.y.cell(y, rasterRows), p.x.cell(x, rasterColumns)
 	if met {
 		p.met[row][column] = true
 	} else {
@@ -76,58 +75,61 @@ func (p *StudyPlot) Front(points [][2]float64) {
 // SVG is the plot as a file.
 func (p *StudyPlot) SVG() []byte {
 	px := func(v float64) float64 {
-		return plotLeft + (v-p.x.low)/(p.x.high-p.x.low)*(plotWidth-plotLeft-plotRight)
+		return paperLeft + (v-p.x.low)/(p.x.high-p.x.low)*(paperWidth-paperLeft-paperRight)
 	}
 	py := func(v float64) float64 {
-		return plotHeight - plotBottom - (v-p.y.low)/(p.y.high-p.y.low)*(plotHeight-plotTop-plotBottom)
+		return paperHeight - paperBottom - (v-p.y.low)/(p.y.high-p.y.low)*(paperHeight-paperTop-paperBottom)
 	}
-	var b strings.Builder
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %g" width="%g" height="%g" role="img">`, plotWidth, plotHeight, plotWidth, plotHeight)
-	fmt.Fprintf(&b, "\n<title>%s against %s of a study</title>\n", html.EscapeString(p.Y), html.EscapeString(p.X))
-	b.WriteString("<style>text{font:13px sans-serif;fill:#222}.grid{stroke:#ddd;fill:none}.frame{stroke:#444;fill:none}" +
-		".met{fill:#2a6f97}.other{fill:none;stroke:#999}.front{stroke:#b5432c;stroke-width:1.6;fill:none}.best{fill:#b5432c}</style>\n")
-	fmt.Fprintf(&b, `<rect width="%g" height="%g" fill="#fff"/>`+"\n", plotWidth, plotHeight)
-	text := func(x, y float64, anchor, s string) {
-		fmt.Fprintf(&b, `<text x="%.1f" y="%.1f" text-anchor="%s">%s</text>`+"\n", x, y, anchor, html.EscapeString(s))
-	}
+	d := &drawing{}
 	for _, v := range ticks(p.x) {
-		fmt.Fprintf(&b, `<path class="grid" d="M%.1f %.1fV%.1f"/>`, px(v), plotTop, plotHeight-plotBottom)
-		text(px(v), plotHeight-plotBottom+18, "middle", fmt.Sprintf("%.6g", v))
+		d.line("grid", px(v), paperTop, px(v), paperHeight-paperBottom)
+		d.text(px(v), paperHeight-paperBottom+18, "middle", fmt.Sprintf("%.6g", v))
 	}
 	for _, v := range ticks(p.y) {
-		fmt.Fprintf(&b, `<path class="grid" d="M%.1f %.1fH%.1f"/>`, plotLeft, py(v), plotWidth-plotRight)
-		text(plotLeft-8, py(v)+4, "end", fmt.Sprintf("%.6g", v))
+		d.line("grid", paperLeft, py(v), paperWidth-paperRight, py(v))
+		d.text(paperLeft-8, py(v)+4, "end", fmt.Sprintf("%.6g", v))
 	}
-	fmt.Fprintf(&b, `<rect class="frame" x="%g" y="%g" width="%g" height="%g"/>`+"\n", plotLeft, plotTop, plotWidth-plotLeft-plotRight, plotHeight-plotTop-plotBottom)
-	text((plotLeft+plotWidth-plotRight)/2, plotHeight-12, "middle", p.X)
-	text(8, 18, "start", p.Y)
-	text(plotWidth-plotRight, 18, "end", "filled: requirements met; line: none better in both")
+	d.rect("frame", paperLeft, paperTop, paperWidth-paperLeft-paperRight, paperHeight-paperTop-paperBottom)
+	d.text((paperLeft+paperWidth-paperRight)/2, paperHeight-12, "middle", p.X)
+	d.text(8, 18, "start", p.Y)
+	d.text(paperWidth-paperRight, 18, "end", "filled: requirements met; line: none better in both")
 
-	for row := range plotRows {
-		for column := range plotColumns {
-			class, radius := "met", 3.0
+	for row := range rasterRows {
+		for column := range rasterColumns {
+			x := p.x.low + (p.x.high-p.x.low)*(float64(column)+0.5)/rasterColumns
+			y := p.y.low + (p.y.high-p.y.low)*(float64(row)+0.5)/rasterRows
 			switch {
 			case p.met[row][column]:
+				d.dot("met", px(x), py(y), 3, "")
 			case p.others[row][column]:
-				class, radius = "other", 2.5
-			default:
-				continue
+				d.dot("unmet", px(x), py(y), 2.5, "")
 			}
-			x := p.x.low + (p.x.high-p.x.low)*(float64(column)+0.5)/plotColumns
-			y := p.y.low + (p.y.high-p.y.low)*(float64(row)+0.5)/plotRows
-			fmt.Fprintf(&b, `<circle class="%s" cx="%.1f" cy="%.1f" r="%g"/>`+"\n", class, px(x), py(y), radius)
 		}
 	}
 	if len(p.front) > 0 {
-		var line []string
+		d.open(`<path class="front" d="M`)
 		for _, q := range p.front {
-			line = append(line, fmt.Sprintf("%.1f %.1f", px(q[0]), py(q[1])))
-			fmt.Fprintf(&b, `<circle class="best" cx="%.1f" cy="%.1f" r="4"/>`+"\n", px(q[0]), py(q[1]))
+			d.point(px(q[0]), py(q[1]))
 		}
-		fmt.Fprintf(&b, `<path class="front" d="M%s"/>`+"\n", strings.Join(line, "L"))
+		d.close(`"/>`)
 	}
-	b.WriteString("</svg>\n")
-	return []byte(b.String())
+	for _, q := range p.front {
+		d.dot("best", px(q[0]), py(q[1]), 3.5, "")
+	}
+	return d.file(paperWidth, paperHeight, p.Y+" against "+p.X,
+		".met{fill:#2a6f97}.unmet{fill:none;stroke:#999}.front{stroke:#b5432c;stroke-width:1.6;fill:none}.best{fill:#b5432c}")
+}
+
+// file is the picture as a file of its own, on white paper, with a style for
+// its classes beside those of text, grid and frame.
+func (d *drawing) file(width, height float64, name, style string) []byte {
+	return fmt.Appendf(nil, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %g" width="%g" height="%g" role="img">
+<title>%s</title>
+<style>text{font:13px sans-serif;fill:#222}.grid{stroke:#ddd;fill:none}.frame{stroke:#444;fill:none}%s</style>
+<rect width="%g" height="%g" fill="#fff"/>
+%s
+</svg>
+`, width, height, width, height, template.HTMLEscapeString(name), style, width, height, d.String())
 }
 
 // ticks are the round values within a range.

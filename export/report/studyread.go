@@ -137,7 +137,10 @@ func (r *StudyReader) Next() (StudyRow, error) {
 	} else if row.cells, err = r.split(line); err != nil {
 		return row, err
 	}
-	if len(row.cells) != len(row.names) || len(row.cells) < len(studyFirst) {
+	if len(row.cells) < len(studyFirst) {
+		return row, r.fault("the line is no design of a study", "start the study again, or take out the line")
+	}
+	if len(row.cells) != len(row.names) {
 		return row, r.fault(fmt.Sprintf("%d cells where %d are due", len(row.cells), len(row.names)), "")
 	}
 	var bad [3]error
