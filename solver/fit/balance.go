@@ -199,84 +199,117 @@ func (s *study) carry(p *Person, m machine, out *[waysOfUse][]r3.Vec) {
 // person and the rated user, over each side the least tilt of all loads, ways
 // of use and angles. An anchored station has no such rows. When out is kept
 // for the report, b is not nil and receives every case.
-func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, d drive, out *rows, cases *[]StabilityCase, b *Balance) {
+func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, d drive, out *rows, known *model, cases *[]StabilityCase, b *Balance) {
 	if g.Base == nil {
 		return
 	}
-	anchored := s.asked.Space.Anchor == "yes"
 	stand := s.stance(l, st, d)
-	var spots []r2.Vec
-	var pull float64
-	judge := func(id string, who int, title, person string, kg float64, user *[waysOfUse][]r3.Vec) {
-		type worst struct {
-			c        r3.Vec
-			mass     float64
-			load, at int
-			way      int
-			ratio    float64
-		}
-		var least [3]worst
-		for i := range least {
-			least[i].ratio = math.Inf(1)
-		}
-		for i := range stand.loads {
-			mass := stand.mass[i] + kg
-			for w := range waysOfUse {
-				var here worst
-				here.ratio = math.Inf(1)
-				side := 0
-				for k, moment := range stand.moment[i][w] {
-					if user != nil {
-						moment = r3.Add(moment, r3.Scale(kg, user[w][k]))
-					}
-					c := r3.Scale(1/mass, moment)
-					for j, inside := range [3]float64{g.Base.Front - c.X, c.X - g.Base.Rear, g.Base.Width/2 - math.Abs(c.Y)} {
-						ratio := inside / c.Z
-						if ratio < least[j].ratio {
-							least[j] = worst{c, mass, i, k, w, ratio}
-						}
-						if ratio < here.ratio {
-							here, side = worst{c, mass, i, k, w, ratio}, j
-						}
-					}
-					if b != nil {
-						spots = append(spots, r2.Vec{X: c.X, Y: c.Y}, r2.Vec{X: c.X, Y: -c.Y})
-						pull = math.Max(pull, s.anchorPull(g.Base, mass, c))
-					}
-				}
-				if cases != nil {
-					e := balance.LeastTilt(balance.Edges(feet(g.Base), mass, here.c))
-					*cases = append(*cases, StabilityCase{
-						Case: fmt.Sprintf("%s%s, %s", title, wayNames[w], loadNames[i]), Person: person, Mass: mass,
-						X: here.c.X, Y: here.c.Y, Z: here.c.Z, Tilt: e.Tilt, Edge: sideNames[side], Energy: e.Energy,
-						Angle: s.angles[here.at], Lift: stand.lift[w][here.at],
-					})
-				}
-			}
-		}
-		if anchored {
-			return
-		}
-		for j, v := range least {
-			out.add(id, who, math.Atan(v.ratio)).at(s.angles[v.at]).
-				named(fmt.Sprintf("%s%s, %s, over the %s", title, wayNames[v.way], loadNames[v.load], sideNames[j]))
-		}
-	}
-	judge("tilt-empty", -1, "empty, ", "", 0, nil)
+	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.asked.Space.Anchor == "yes", cases: cases, b: b}
+	known.part(ofEmpty, out, func() { t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil) })
 	m := newMachine(g)
-	var user [waysOfUse][]r3.Vec
+	var own [waysOfUse][]r3.Vec
 	for i := range sat {
 		p := &sat[i]
-		s.carry(p, m, &user)
-		judge("tilt-occupied", i, "", p.Person.Label, p.Person.Mass, &user)
-		if i == s.heavy {
-			kg := s.ratedUser()
-			judge("tilt-occupied", i, fmt.Sprintf("rated user of %.0f kg, ", kg), p.Person.Label, kg, &user)
+		known.tilt(i, out, func() {
+			user := known.carried(s, i, p, m, &own)
+			t.judge(out, "tilt-occupied", i, "", p.Person.Label, p.Person.Mass, user)
+			if i == s.heavy {
+				kg := s.ratedUser()
+				title := ""
+				if !out.quiet {
+					title = fmt.Sprintf("rated user of %.0f kg, ", kg)
+				}
+				t.judge(out, "tilt-occupied", i, title, p.Person.Label, kg, user)
+			}
+		})
+	}
+	known.part(ofEntry, out, func() { s.entry(g, l, sat, stand, out, b, t.anchored) })
+	if b != nil {
+		b.Anchored, b.Envelope, b.AnchorPull = t.anchored, contour.Hull(t.spots), t.pull
+	}
+}
+
+// tipping judges one user after another on one station.
+type tipping struct {
+	s        *study
+	base     *specs.Base
+	stand    *stance
+	anchored bool
+	cases    *[]StabilityCase // nil unless asked for
+	b        *Balance         // nil unless asked for
+	spots    []r2.Vec         // centres of mass on the floor, for b
+	pull     float64          // greatest on an anchor, for b
+}
+
+// poise is where the centre of mass of a case stands to one side: how far
+// inside the feet over how high.
+type poise struct {
+	ratio         float64
+	load, way, at int
+}
+
+// judge adds the rows of one user, nil for nobody.
+//
+// Mass and moment of mass grow in proportion to the load, so the ratio of
+// inside to height is a quotient of two linear functions of it and has its
+// least at the lightest or the heaviest: the middle load is looked at only where
+// every case is told.
+func (t *tipping) judge(out *rows, id string, who int, title, person string, kg float64, user *[waysOfUse][]r3.Vec) {
+	s, base, half := t.s, t.base, t.base.Width/2
+	var least [3]poise
+	for i := range least {
+		least[i].ratio = math.Inf(1)
+	}
+	told := t.cases != nil || t.b != nil
+	for i := range t.stand.loads {
+		if i == 1 && !told {
+			continue
+		}
+		mass := t.stand.mass[i] + kg
+		for w := range waysOfUse {
+			here, side := poise{ratio: math.Inf(1)}, 0
+			for k, c := range t.stand.moment[i][w] {
+				if user != nil {
+					u := &user[w][k]
+					c.X, c.Y, c.Z = c.X+kg*u.X, c.Y+kg*u.Y, c.Z+kg*u.Z
+				}
+				up := 1 / c.Z
+				for j, inside := range [3]float64{base.Front*mass - c.X, c.X - base.Rear*mass, half*mass - math.Abs(c.Y)} {
+					ratio := inside * up
+					if ratio < least[j].ratio {
+						least[j] = poise{ratio, i, w, k}
+					}
+					if ratio < here.ratio {
+						here, side = poise{ratio, i, w, k}, j
+					}
+				}
+				if t.b != nil {
+					c = r3.Scale(1/mass, c)
+					t.spots = append(t.spots, r2.Vec{X: c.X, Y: c.Y}, r2.Vec{X: c.X, Y: -c.Y})
+					t.pull = math.Max(t.pull, s.anchorPull(base, mass, c))
+				}
+			}
+			if t.cases != nil {
+				c := t.stand.moment[i][w][here.at]
+				if user != nil {
+					c = r3.Add(c, r3.Scale(kg, user[w][here.at]))
+				}
+				c = r3.Scale(1/mass, c)
+				e := balance.LeastTilt(balance.Edges(feet(base), mass, c))
+				*t.cases = append(*t.cases, StabilityCase{
+					Case: fmt.Sprintf("%s%s, %s", title, wayNames[w], loadNames[i]), Person: person, Mass: mass,
+					X: c.X, Y: c.Y, Z: c.Z, Tilt: e.Tilt, Edge: sideNames[side], Energy: e.Energy,
+					Angle: s.angles[here.at], Lift: t.stand.lift[w][here.at],
+				})
+			}
 		}
 	}
-	s.entry(g, l, sat, stand, out, b, anchored)
-	if b != nil {
-		b.Anchored, b.Envelope, b.AnchorPull = anchored, contour.Hull(spots), pull
+	if t.anchored {
+		return
+	}
+	for j, v := range least {
+		w := out.add(id, who, math.Atan(v.ratio)).at(s.angles[v.at])
+		out.named(w, "%s%s, %s, over the %s", title, wayNames[v.way], loadNames[v.load], sideNames[j])
 	}
 }
 
@@ -318,7 +351,7 @@ func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *
 			}
 		}
 		if !anchored {
-			out.add("tilt-entry", -1, best.Tilt).named(fmt.Sprintf("%s, over the %s", title, best.Edge))
+			out.named(out.add("tilt-entry", -1, best.Tilt), "%s, over the %s", title, best.Edge)
 		}
 		if b != nil {
 			b.Entry = append(b.Entry, best)

@@ -427,9 +427,9 @@ func BenchmarkBalanceAndHazards(b *testing.B) {
 		out.list = out.list[:0]
 		l := s.layout(g)
 		st := l.Build()
-		s.stability(g, l, st, sat, d, out, nil, nil)
+		s.stability(g, l, st, sat, d, out, nil, nil, nil)
 		s.members(g, l, sat, d.level, d.heavyTension, out)
 		s.gaps(g, l, st, out)
-		s.bodyGaps(g, l, sat, out)
+		s.bodyGaps(g, l, sat, out, nil)
 	}
 }

@@ -143,14 +143,20 @@ func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter
 		p.take(s, i)
 		sat[i] = sit(m, &p)
 	}
+	s.whole(g, d, sat, out, nil, cases, b)
+	return sat
+}
+
+// whole adds the rows of the station as a whole, with everybody seated. The
+// model is nil but for the search.
+func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known *model, cases *[]StabilityCase, b *Balance) {
 	l := s.layout(g)
 	st := l.Build()
-	s.stability(g, l, st, sat, d, out, cases, b)
-	s.members(g, l, sat, d.level, d.heavyTension, out)
-	s.gaps(g, l, st, out)
-	s.bodyGaps(g, l, sat, out)
+	s.stability(g, l, st, sat, d, out, known, cases, b)
+	known.part(ofMembers, out, func() { s.members(g, l, sat, d.level, d.heavyTension, out) })
+	known.part(ofGaps, out, func() { s.gaps(g, l, st, out) })
+	s.bodyGaps(g, l, sat, out, known)
 	s.sizes(g, l, out)
-	return sat
 }
 
 // count takes over what the crowd gave.

@@ -208,6 +208,7 @@ const (
 func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(moving, fixed string) float64, see func(moving, fixed string, gap float64, at, axis int)) {
 	list := obstacles(st)
 	movers := s.movers(g, l)
+	var near []*obstacle
 	m := newMachine(g)
 	pivot := l.RightPivot()
 	for axis, a := range m.axes {
@@ -216,6 +217,16 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 			mv := &movers[i]
 			sp, cp := math.Sincos(mv.phase)
 			half := mv.half()
+			// Whatever is out of reach of the ball that holds the whole swing need
+			// not be looked at angle by angle.
+			hub := r3.Add(pivot, r3.Scale((mv.w1+mv.w2)/2, a))
+			ball := math.Hypot(math.Max(math.Abs(mv.r1), math.Abs(mv.r2)), (mv.w2-mv.w1)/2) + mv.across
+			near = near[:0]
+			for j := range list {
+				if o := &list[j]; !beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(mv.name, o.name)) {
+					near = append(near, o)
+				}
+			}
 			for k, sin := range s.sin {
 				cos := s.cos[k]
 				var p, q r3.Vec
@@ -226,8 +237,7 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 					p, q = mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
 				}
 				middle := r3.Scale(0.5, r3.Add(p, q))
-				for j := range list {
-					o := &list[j]
+				for _, o := range near {
 					if beyond(middle, o.box.Centre, half+o.reach+mv.radius+cut(mv.name, o.name)) {
 						continue
 					}
@@ -293,12 +303,12 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 		}
 	})
 	for _, e := range any {
-		out.add("crush-gap", -1, e.value).at(s.angles[e.at]).named(e.moving + " to " + e.fixed)
+		out.named(out.add("crush-gap", -1, e.value).at(s.angles[e.at]), "%s to %s", e.moving, e.fixed)
 	}
 	for _, e := range entry {
 		part := enters(e.moving, e.fixed)
-		out.add("entry-gap", -1, e.value).at(s.angles[e.at]).
-			named(fmt.Sprintf("%s to %s, %.1f mm for a %v of %.0f mm", e.moving, e.fixed, e.value*part.LeastGap(), part, part.LeastGap()))
+		out.named(out.add("entry-gap", -1, e.value).at(s.angles[e.at]),
+			"%s to %s, %.1f mm for a %v of %.0f mm", e.moving, e.fixed, e.value*part.LeastGap(), part, part.LeastGap())
 	}
 }
 
@@ -365,48 +375,52 @@ const gapRounding = 1e-3
 
 // bodyGaps adds, for every boundary person, the least gap of the moving arm
 // and grip to the person's own trunk, head and thigh, and to those of nobody
-// else: by mirror symmetry one side is enough.
-func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out *rows) {
+// else: by mirror symmetry one side is enough. The model is nil but for the
+// search.
+func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out *rows, known *model) {
 	m := newMachine(g)
-	pivot := l.RightPivot()
-	plane := l.ArmPlane()
-	in := l.GripMiddle - l.GripLength/2
 	for i := range sat {
-		p := &sat[i]
-		b := p.Body
-		parts := p.solids()
-		sw := station.NewSwing(pivot, m.axes[p.Axis], m.rest.Slope)
-		// While the handle is free it may come to lie half a pitch to either side.
-		own := r3.Norm(b.Hinge.Path(b.Forearm).Sin)
-		radii := [2]float64{own - g.Handle.Pitch/2, own + g.Handle.Pitch/2}
-		if p.Handle >= 0 {
-			r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
-			radii = [2]float64{r, r}
-		}
-		least, at, moving, part := math.Inf(1), 0, "", ""
-		see := func(a, b r3.Vec, half, radius float64, k int, name string) {
-			middle := r3.Scale(0.5, r3.Add(a, b))
-			for j := range parts {
-				o := &parts[j]
-				if beyond(middle, o.box.Centre, half+o.reach+radius+least) {
-					continue
-				}
-				if gap := o.box.Gap(a, b) - o.radius - radius; gap < least {
-					least, at, moving, part = gap, k, name, o.name
-				}
-			}
-		}
-		for k, sin := range s.sin {
-			cos := s.cos[k]
-			for j, r := range radii {
-				if j == 0 || r != radii[0] {
-					see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), (plane-in)/2, g.Handle.Diameter/2, k, gripName)
-				}
-			}
-			see(sw.Place(station.HubReach, plane, sin, cos), sw.Place(l.ArmReach+station.GripPast, plane, sin, cos), (l.ArmReach+station.GripPast-station.HubReach)/2, l.ArmTube/2, k, tubeName)
-		}
-		out.add("body-gap", i, least).at(s.angles[at]).named(moving + " to " + part)
+		known.gap(i, out, func() { s.bodyGap(g, m, l, i, &sat[i], out) })
 	}
+}
+
+// bodyGap adds the row of one person.
+func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p *Person, out *rows) {
+	b := p.Body
+	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
+	parts := p.solids()
+	sw := station.NewSwing(l.RightPivot(), m.axes[p.Axis], m.rest.Slope)
+	// While the handle is free it may come to lie half a pitch to either side.
+	own := r3.Norm(b.Hinge.Path(b.Forearm).Sin)
+	radii := [2]float64{own - g.Handle.Pitch/2, own + g.Handle.Pitch/2}
+	if p.Handle >= 0 {
+		r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
+		radii = [2]float64{r, r}
+	}
+	least, at, moving, part := math.Inf(1), 0, "", ""
+	see := func(a, b r3.Vec, half, radius float64, k int, name string) {
+		middle := r3.Scale(0.5, r3.Add(a, b))
+		for j := range parts {
+			o := &parts[j]
+			if beyond(middle, o.box.Centre, half+o.reach+radius+least) {
+				continue
+			}
+			if gap := o.box.Gap(a, b) - o.radius - radius; gap < least {
+				least, at, moving, part = gap, k, name, o.name
+			}
+		}
+	}
+	reach := l.ArmReach + station.GripPast
+	for k, sin := range s.sin {
+		cos := s.cos[k]
+		for j, r := range radii {
+			if j == 0 || r != radii[0] {
+				see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), (plane-in)/2, g.Handle.Diameter/2, k, gripName)
+			}
+		}
+		see(sw.Place(station.HubReach, plane, sin, cos), sw.Place(reach, plane, sin, cos), (reach-station.HubReach)/2, l.ArmTube/2, k, tubeName)
+	}
+	out.named(out.add("body-gap", i, least).at(s.angles[at]), "%s to %s", moving, part)
 }
 
 // solid is a part of a person: a box thickened by a radius.

@@ -266,7 +266,7 @@ func (s *study) members(g *specs.Geometry, l station.Layout, sat []Person, level
 	list, _ := s.screen(g, l, sat, level, tension)
 	for _, c := range list {
 		if c.ID != "" {
-			out.add(c.ID, c.who, c.Value).named(c.Part + ", " + c.What)
+			out.named(out.add(c.ID, c.who, c.Value), "%s, %s", c.Part, c.What)
 		}
 	}
 }

@@ -403,16 +403,15 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 	}
 	d := se.d
 	d.MomentArm = every(d.MomentArm, coarseStride)
-	out := &rows{s: s}
+	out := &rows{s: s, quiet: true}
+	known := &model{s: s, d: d}
+	var sat []Person
 	evaluate := func(x []float64) (float64, []float64) {
 		se.apply(x)
+		known.move(x)
 		out.list = out.list[:0]
-		i := 0
-		sat := s.assess(se.g, d, func(m machine, who *sitter) Person {
-			r := s.place(m, who, se.set[i], out)
-			i++
-			return r
-		}, out, nil, nil)
+		sat = known.place(se.g, se.set, out, sat[:0])
+		s.whole(se.g, d, sat, out, known, nil, nil)
 		c := make([]float64, 0, len(out.list)+s.sanityRows())
 		for _, w := range out.list {
 			c = append(c, (w.margin-se.guard[w.kind])/s.kinds[w.kind].Scale-quantisation)

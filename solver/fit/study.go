@@ -5,6 +5,7 @@
 package fit
 
 import (
+	"fmt"
 	"math"
 
 	"armwright/geometry/station"
@@ -204,8 +205,9 @@ func (s *study) scaled(r row) float64 { return r.margin / s.kinds[r.kind].Scale 
 
 // rows collects the outcome of one evaluation.
 type rows struct {
-	s    *study
-	list []row
+	s     *study
+	quiet bool // no notes: the search reads none
+	list  []row
 }
 
 // add appends a row of the requirement id for a person (or -1).
@@ -221,6 +223,11 @@ func (r *rows) add(id string, who int, value float64) *row {
 
 func (w *row) at(theta float64) *row  { w.angle, w.hasAngle = theta, true; return w }
 func (w *row) named(note string) *row { w.note = note; return w }
+func (r *rows) named(w *row, format string, args ...any) {
+	if !r.quiet {
+		w.note = fmt.Sprintf(format, args...)
+	}
+}
 func (w *row) bounded(least float64, value float64) *row {
 	// A two-sided requirement: the nearer limit counts.
 	w.margin = math.Min(w.margin, value-least)

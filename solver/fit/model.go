@@ -1,0 +1,183 @@
+package fit
+
+import (
+	"slices"
+
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// model evaluates the station for the optimiser, with every person's settings
+// held. Most of the optimiser's evaluations are differences: one variable is
+// moved a little from a point evaluated before, the base. Then only what hangs
+// on that variable is worked out again:
+//
+//   - a person is placed anew when something the person touches has moved;
+//   - where rows that go together, such as one person's of tipping, all have more
+//     than idle units that matter in hand at the base, the base's rows stand: they
+//     do not bind, so their derivatives are of no use. The base itself is always
+//     whole, and so a row that comes near its limit is seen, with its derivative,
+//     at once.
+type model struct {
+	s      *study // on the coarse grid
+	d      drive
+	base   []float64 // nil before the first evaluation
+	near   bool      // the present point is a difference from the base
+	people []seen
+	parts  [groups][]row // at the base
+}
+
+// The rows of the station as a whole that go together.
+const (
+	ofEmpty = iota
+	ofEntry
+	ofMembers
+	ofGaps
+	groups
+)
+
+// idle is how many units that matter a row has in hand to count as idle.
+const idle = 4
+
+// touch is everything of a geometry that a person's own rows hang on.
+type touch struct {
+	height, spacing, seat, front, post, tower float64
+	offset, slope, near, far                  float64
+	back, foot                                float64
+	axis                                      specs.Axis
+}
+
+func touchOf(g *specs.Geometry, axis int) touch {
+	t := touch{
+		height: g.Pivots.Height, spacing: g.Pivots.Spacing, seat: g.Seat.Lowest, front: g.Seat.Front,
+		post: g.Base.PadPost, axis: g.Pivots.Axes[axis],
+		offset: g.Pad.Offset, slope: g.Pad.Slope, near: g.Pad.Near, far: g.Pad.Far,
+	}
+	if g.Base.TowerTall > 0 {
+		t.tower = g.Base.Tower
+	}
+	if g.Back != nil {
+		t.back, t.foot = g.Back.Angle, g.Back.Foot
+	}
+	return t
+}
+
+// seen is one person at the base.
+type seen struct {
+	touch touch
+	moved bool // at the present point, from the base
+	at    Person
+	own   []row               // of placing
+	user  [waysOfUse][]r3.Vec // centres of mass
+	tilt  []row               // of tipping
+	gap   []row               // to the moving arm
+	spare [waysOfUse][]r3.Vec // centres of mass off the base
+}
+
+// move readies the model for a point.
+func (m *model) move(x []float64) {
+	if m.base != nil {
+		changed := 0
+		for j, v := range x {
+			if v != m.base[j] {
+				changed++
+			}
+		}
+		if m.near = changed <= 1; m.near {
+			return
+		}
+	}
+	m.near = false
+	m.base = append(m.base[:0], x...)
+}
+
+// place seats everybody in the given settings and adds their rows.
+func (m *model) place(g *specs.Geometry, set []setting, out *rows, sat []Person) []Person {
+	mach := newMachine(g)
+	p := sitter{level: m.d.level}
+	if m.people == nil {
+		m.people = make([]seen, len(m.s.persons))
+	}
+	for i := range m.s.persons {
+		known, now := &m.people[i], touchOf(g, set[i].axis)
+		if known.moved = !m.near || now != known.touch; !known.moved {
+			out.list = append(out.list, known.own...)
+			sat = append(sat, known.at)
+			continue
+		}
+		first := len(out.list)
+		p.take(m.s, i)
+		r := m.s.place(mach, &p, set[i], out)
+		sat = append(sat, r)
+		if !m.near {
+			known.touch, known.at = now, r
+			known.own = append(known.own[:0], out.list[first:]...)
+		}
+	}
+	return sat
+}
+
+// carried is the centre of mass of person i by way of use and angle. Without a
+// model it is worked out into own.
+func (m *model) carried(s *study, i int, p *Person, mach machine, own *[waysOfUse][]r3.Vec) *[waysOfUse][]r3.Vec {
+	if m == nil {
+		s.carry(p, mach, own)
+		return own
+	}
+	known := &m.people[i]
+	switch {
+	case !known.moved:
+	case m.near:
+		m.s.carry(p, mach, &known.spare)
+		return &known.spare
+	default:
+		m.s.carry(p, mach, &known.user)
+	}
+	return &known.user
+}
+
+// tilt adds the rows of a person's tipping that judge would, or the base's.
+func (m *model) tilt(i int, out *rows, judge func()) {
+	if m == nil {
+		judge()
+		return
+	}
+	m.group(&m.people[i].tilt, false, out, judge)
+}
+
+// gap adds the row of a person's gap to the moving arm that judge would, or the
+// base's.
+func (m *model) gap(i int, out *rows, judge func()) {
+	if m == nil {
+		judge()
+		return
+	}
+	m.group(&m.people[i].gap, !m.people[i].moved, out, judge)
+}
+
+// part adds the rows of a part of the station that judge would, or the base's.
+func (m *model) part(which int, out *rows, judge func()) {
+	if m == nil {
+		judge()
+		return
+	}
+	m.group(&m.parts[which], false, out, judge)
+}
+
+// group adds rows that go together: the base's where nothing they hang on has
+// moved or none of them may bind, else those that judge adds.
+func (m *model) group(known *[]row, unmoved bool, out *rows, judge func()) {
+	if m.near && (unmoved || !slices.ContainsFunc(*known, m.bears)) {
+		out.list = append(out.list, *known...)
+		return
+	}
+	first := len(out.list)
+	judge()
+	if !m.near {
+		*known = append((*known)[:0], out.list[first:]...)
+	}
+}
+
+// bears says whether a row may bind.
+func (m *model) bears(w row) bool { return m.s.scaled(w) < idle }
