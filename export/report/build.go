@@ -177,7 +177,7 @@ func search(s *fit.SearchLog) *Search {
 	if s == nil {
 		return nil
 	}
-	out := &Search{s.Status, s.Message, s.Starts, s.Iterations, s.Evaluations, []AxesChoice{}}
+	out := &Search{s.Status, s.Message, s.Starts, s.Agreed, s.Iterations, s.Evaluations, []AxesChoice{}}
 	for _, a := range s.Axes {
 		out.Axes = append(out.Axes, AxesChoice{a.Positions, mm(a.HandPath), some(round(a.Worst, decimals)), a.Chosen})
 	}

@@ -189,6 +189,7 @@ type Search struct {
 	Status      string       `json:"status" doc:"how it ended"`
 	Message     string       `json:"message" doc:"in words"`
 	Starts      int          `json:"starts" doc:"starting points"`
+	Agreed      int          `json:"agreed" doc:"of them that led to the same station"`
 	Iterations  int          `json:"iterations" doc:"of the optimiser"`
 	Evaluations int          `json:"evaluations" doc:"of the station"`
 	Axes        []AxesChoice `json:"axes" doc:"numbers of axis positions tried"`

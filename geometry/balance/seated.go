@@ -46,10 +46,16 @@ func (s *Seated) PadForce(cos float64) float64 {
 
 // At returns the reactions at flexion theta.
 func (s Seated) At(theta float64) Reaction {
+	sin, cos := math.Sincos(theta)
 	sd, cd := math.Sincos(s.Slope)
-	pad := s.PadForce(math.Cos(theta))
+	return s.AtFlexion(sin, cos, sd, cd)
+}
+
+// AtFlexion is At for sine and cosine of flexion and slope already known.
+func (s *Seated) AtFlexion(sinTheta, cosTheta, sd, cd float64) Reaction {
+	pad := s.PadForce(cosTheta)
 	// Hand force: against flexion, tangential to the forearm's circle.
-	sin, cos := math.Sincos(theta - s.Slope)
+	sin, cos := sinTheta*cd-cosTheta*sd, cosTheta*cd+sinTheta*sd
 	hx, hz := s.Load*sin, -s.Load*cos
 	px, pz := pad*sd, pad*cd
 	r := Reaction{Pad: pad, Seat: s.Weight - pz - hz, Friction: -(hx + px)}

@@ -45,8 +45,9 @@ func (l Lump) Box() Box {
 	}
 }
 
-// Gap returns the distance between the segment from p to q and the box, 0 when
-// they touch.
+// Gap returns the distance between the segment from p to q and the box. Where
+// they meet it is negative: the least distance by which they would have to be
+// moved apart (separating axes; Gottschalk, Lin and Manocha 1996).
 //
 // In the box's own frame the squared distance of a point on the segment is a
 // sum of squares of what sticks out on each side: convex in the place along
@@ -81,12 +82,18 @@ func (b *Box) Gap(p, q r3.Vec) float64 {
 	}
 	lo, hi := 0.0, 1.0
 	slo := slope(lo)
+	end := func(t float64) float64 {
+		if d := distance(t); d > 0 {
+			return d
+		}
+		return -overlap(&from, &step, &b.Half)
+	}
 	if slo >= 0 {
-		return distance(0)
+		return end(0)
 	}
 	shi := slope(hi)
 	if shi <= 0 {
-		return distance(1)
+		return end(1)
 	}
 	for i := range step {
 		if step[i] == 0 {
@@ -104,7 +111,30 @@ func (b *Box) Gap(p, q r3.Vec) float64 {
 			}
 		}
 	}
-	return distance(lo - slo*(hi-lo)/(shi-slo))
+	return end(lo - slo*(hi-lo)/(shi-slo))
+}
+
+// overlap returns how far a segment from from by step must be moved to leave a
+// box of the given half extents about the origin, which it meets.
+func overlap(from, step, half *[3]float64) float64 {
+	least := math.Inf(1)
+	// side is the reach of box and segment together along an axis less the
+	// distance of their middles.
+	side := func(middle, reach float64) { least = min(least, reach-math.Abs(middle)) }
+	for i := range half {
+		side(from[i]+step[i]/2, half[i]+math.Abs(step[i])/2)
+	}
+	// Across each edge of the box and the segment, on which it is a point.
+	for i := range half {
+		j, k := (i+1)%3, (i+2)%3
+		length := math.Hypot(step[j], step[k])
+		if length < 1e-12 {
+			continue
+		}
+		nj, nk := -step[k]/length, step[j]/length
+		side(from[j]*nj+from[k]*nk, half[j]*math.Abs(nj)+half[k]*math.Abs(nk))
+	}
+	return max(0, least)
 }
 
 // SegmentGap returns the distance between the segments from a to b and from c

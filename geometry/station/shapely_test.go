@@ -115,7 +115,7 @@ func TestAgainstShapely(t *testing.T) {
 		}
 		ours = append(ours, answer{
 			Area: contour.Polygon(hull...).Area(), Corners: len(hull), Inside: inside,
-			Box: box.Gap(in(a), in(b)), Segments: station.SegmentGap(in(a), in(b), in(c), in(d)),
+			Box: max(0, box.Gap(in(a), in(b))), Segments: station.SegmentGap(in(a), in(b), in(c), in(d)),
 		})
 	}
 	cmd := exec.Command(python, "-c", shapelyProgram)

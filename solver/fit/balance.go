@@ -62,7 +62,7 @@ var edgeSide = [4]int{overSide, overFront, overSide, overRear}
 // ratedUser is the mass the station is balanced with beside the boundary
 // persons': the heaviest of the rated user, the heaviest person and 100 kg.
 func (s *study) ratedUser() float64 {
-	return math.Max(leastUser, math.Max(s.persons[s.heavy].Mass, s.asked.Stock.MaxUser))
+	return max(leastUser, max(s.persons[s.heavy].Mass, s.asked.Stock.MaxUser))
 }
 
 // The ways of using the arms.
@@ -286,7 +286,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 				if t.b != nil {
 					c = r3.Scale(1/mass, c)
 					t.spots = append(t.spots, r2.Vec{X: c.X, Y: c.Y}, r2.Vec{X: c.X, Y: -c.Y})
-					t.pull = math.Max(t.pull, s.anchorPull(base, mass, c))
+					t.pull = max(t.pull, s.anchorPull(base, mass, c))
 				}
 			}
 			if t.cases != nil {
@@ -323,7 +323,7 @@ func (s *study) anchorPull(base *specs.Base, mass float64, c r3.Vec) float64 {
 		if edgeSide[i] != overSide {
 			reach = base.Front - base.Rear
 		}
-		most = math.Max(most, e.AnchorPull(mass, c.Z, slope, reach)/2)
+		most = max(most, e.AnchorPull(mass, c.Z, slope, reach)/2)
 	}
 	return most
 }
@@ -370,8 +370,8 @@ func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *
 		var feet r3.Vec
 		for i := range sat {
 			body := sat[i].Body
-			feet.X = math.Max(feet.X, sat[i].Pose.Hip.X+body.Knee-body.ThighDepth/2)
-			feet.Y = math.Min(feet.Y, -body.ThighHalf)
+			feet.X = max(feet.X, sat[i].Pose.Hip.X+body.Knee-body.ThighDepth/2)
+			feet.Y = min(feet.Y, -body.ThighHalf)
 		}
 		if plate := g.FootPlate; plate != nil {
 			feet.Z = plate.Lowest + float64(plate.Positions-1)*plate.Pitch
@@ -446,7 +446,7 @@ func (s *study) seatedCurves(g *specs.Geometry, l station.Layout, sat []Person, 
 func (s *study) seatedCurve(g *specs.Geometry, l station.Layout, p *Person, level float64) SeatedCurve {
 	b := p.Body
 	c := SeatedCurve{Person: p.Person.Label, Weight: p.Person.Mass * balance.G}
-	peak := math.Min(p.Person.ElbowStrength(), level)
+	peak := min(p.Person.ElbowStrength(), level)
 	eq := balance.Seated{
 		Weight: c.Weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm,
 		Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: b.Forearm, SeatTop: l.PivotHeight - p.SeatTop,

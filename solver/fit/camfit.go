@@ -40,36 +40,35 @@ const (
 // without, and the worst of the three loads' with one, since the weight stays
 // while the load changes.
 func (s *study) designCam(g *specs.Geometry, goal, most float64) (drive, error) {
-	best, met := -1, false
-	var found []option
-	choices := s.options(g, most)
-	for i, o := range choices {
-		found = append(found, o)
+	var best *option
+	var reason error
+	for _, belt := range s.belts() {
+		o := s.option(g, belt, most)
 		if o.err != nil {
+			if reason == nil {
+				reason = o.err
+			}
 			continue
 		}
-		match := o.drive.Middle.RMS
+		o.match = o.drive.Middle.RMS
 		if most > 0 {
-			match = o.drive.worst()
+			o.match = o.drive.worst()
 		}
-		switch {
-		case met:
-		case match <= goal:
-			best, met = i, true
-		case best < 0 || match < found[best].match-1e-4:
-			best = i
+		if best == nil || o.match <= goal || o.match < best.match-1e-4 {
+			best = &o
 		}
-		found[i].match = match
+		if o.match <= goal {
+			break
+		}
 	}
-	if best < 0 {
-		reason := "no drive ratio is allowed"
-		if len(choices) > 0 {
-			reason = choices[0].err.Error()
+	if best == nil {
+		if reason == nil {
+			return drive{}, &CamError{Reason: "no drive ratio is allowed"}
 		}
-		return drive{}, &CamError{Reason: reason}
+		return drive{}, &CamError{Reason: reason.Error()}
 	}
-	g.Cam, g.Eccentric = found[best].cam, found[best].eccentric
-	return found[best].drive, nil
+	g.Cam, g.Eccentric = best.cam, best.eccentric
+	return best.drive, nil
 }
 
 // worst is the largest rms difference over the three loads.
@@ -89,26 +88,27 @@ type option struct {
 	err       error
 }
 
-// options works out the closest cam at every drive ratio.
-func (s *study) options(g *specs.Geometry, most float64) []option {
+// belts are the drive ratios that the brief allows and stock can make, the cam on
+// the arm's own shaft first.
+func (s *study) belts() []stock.BeltDrive {
 	r := s.asked.Resistance
-	var list []option
+	var list []stock.BeltDrive
 	if r.Ratio.From <= 1 && 1 <= r.Ratio.To {
-		list = append(list, option{belt: stock.BeltDrive{Ratio: 1}})
+		list = append(list, stock.BeltDrive{Ratio: 1})
 	}
-	for _, t := range s.beltDrives(r.Ratio.From, r.Ratio.To) {
-		list = append(list, option{belt: t})
+	return append(list, s.beltDrives(r.Ratio.From, r.Ratio.To)...)
+}
+
+// option works out the closest cam at one drive ratio.
+func (s *study) option(g *specs.Geometry, belt stock.BeltDrive, most float64) option {
+	o := option{belt: belt}
+	trial := *g
+	if o.kkt, o.err = s.fitCam(&trial, belt, most); o.err != nil {
+		return o
 	}
-	for i := range list {
-		o := &list[i]
-		trial := *g
-		if o.kkt, o.err = s.fitCam(&trial, o.belt, most); o.err != nil {
-			continue
-		}
-		o.cam, o.eccentric = trial.Cam, trial.Eccentric
-		o.drive, o.err = s.drive(&trial)
-	}
-	return list
+	o.cam, o.eccentric = trial.Cam, trial.Eccentric
+	o.drive, o.err = s.drive(&trial)
+	return o
 }
 
 // sideBySide lays the choices side by side: every drive ratio, without and with
@@ -130,8 +130,8 @@ func (s *study) sideBySide(g *specs.Geometry) []RatioChoice {
 			}
 			trial.Counterweight = nil
 		}
-		for _, o := range s.options(&trial, most) {
-			list = append(list, s.choice(o, most > 0, g))
+		for _, belt := range s.belts() {
+			list = append(list, s.choice(s.option(&trial, belt, most), most > 0, g))
 		}
 	}
 	return list

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"math"
+	"slices"
 
 	"armwright/geometry/balance"
 	"armwright/geometry/cam"
@@ -258,29 +259,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 		}
 		return s.designCam(g, goal, 0)
 	}
-	var best drive
-	var bestShare float64
-	// Quarters of the full counterweight: a shop fits what plates it has. Behind
-	// a linkage the arm's weight is matched with the rest, and its bars leave no
-	// room for one.
-	shares := []float64{0, 0.25, 0.5, 0.75, 1}
-	if s.asked.Resistance.Drive == "linkage" {
-		shares = shares[:1]
-	}
-	for _, share := range shares {
-		d, err := try(share)
-		if err != nil {
-			return d, err
-		}
-		if share == 0 || d.worst() < best.worst()-1e-6 {
-			best, bestShare = d, share
-		}
-		if d.worst() <= goal {
-			best, bestShare = d, share
-			break
-		}
-	}
-	d, err := try(bestShare)
+	d, err := s.counterShare(g, full, goal, try)
 	if most := s.asked.Resistance.Eccentric; err == nil && most > 0 && g.Cam != nil {
 		trial := *g
 		trial.Counterweight = nil
@@ -294,6 +273,68 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 		g.Base.TowerTall = s.towerFor(d)
 	}
 	return d, err
+}
+
+// counterShare chooses the counterweight, a share of the full one, in quarters:
+// a shop fits what plates it has. The least that lets all three loads meet the
+// goal is taken, or else the best.
+//
+// What the arm's own weight spoils can be told beforehand: were the middle load
+// matched exactly, the light and the heavy load would miss the curve by the
+// moment of gravity times what they differ from it. Only where a drive
+// must be worked out is it: for the first share that promises the goal and, if
+// that one breaks its promise, for all.
+func (s *study) counterShare(g *specs.Geometry, full, goal float64, try func(share float64) (drive, error)) (drive, error) {
+	shares := []float64{0, 0.25, 0.5, 0.75, 1}
+	switch s.asked.Resistance.Drive {
+	case "linkage":
+		// Behind a linkage the arm's weight is matched with the rest, and its bars
+		// leave no room for a counterweight.
+		shares = shares[:1]
+	case "cam":
+		promises := func(share float64) bool { return s.promise(g, share*full) <= goal }
+		if i := slices.IndexFunc(shares, promises); i >= 0 {
+			if d, err := try(shares[i]); err == nil && d.worst() <= goal {
+				return d, nil
+			}
+		}
+	}
+	var best drive
+	var chosen specs.Geometry
+	for i, share := range shares {
+		d, err := try(share)
+		if err != nil {
+			return d, err
+		}
+		if i == 0 || d.worst() < best.worst()-1e-6 {
+			best, chosen = d, *g
+		}
+		if d.worst() <= goal {
+			break
+		}
+	}
+	*g = chosen
+	return best, nil
+}
+
+// promise is the largest rms difference from the curve over the three loads with
+// a counterweight, were the middle load's match perfect and of the wanted level.
+func (s *study) promise(g *specs.Geometry, counter float64) float64 {
+	bare := *g
+	bare.Eccentric, bare.Counterweight = nil, &specs.Counterweight{Mass: counter, Radius: counterRadius}
+	gravity := s.gravityMoments(&bare)
+	load := s.asked.Resistance.Load
+	level := s.wantedLevel() * load.Middle / load.Heavy
+	worst := 0.0
+	for _, mass := range []float64{load.Light, load.Heavy} {
+		k := mass / load.Middle
+		t := make([]float64, len(s.shape))
+		for i, v := range s.shape {
+			t[i] = k*(level*v-gravity[i]) + gravity[i]
+		}
+		worst = math.Max(worst, s.torque(mass, t).RMS)
+	}
+	return worst
 }
 
 // designLever sets radius and phase of the plates: the phase with the least

@@ -205,7 +205,7 @@ const (
 // sweep calls see with the gap of every moving body to every other part, at
 // every angle and axis position. A gap that is certainly above cut may be left
 // out.
-func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(moving, fixed string) float64, see func(moving, fixed string, gap float64, at, axis int)) {
+func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(moving, fixed string, axis int) float64, see func(moving, fixed string, gap float64, at, axis int)) {
 	list := obstacles(st)
 	movers := s.movers(g, l)
 	var near []*obstacle
@@ -220,10 +220,10 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 			// Whatever is out of reach of the ball that holds the whole swing need
 			// not be looked at angle by angle.
 			hub := r3.Add(pivot, r3.Scale((mv.w1+mv.w2)/2, a))
-			ball := math.Hypot(math.Max(math.Abs(mv.r1), math.Abs(mv.r2)), (mv.w2-mv.w1)/2) + mv.across
+			ball := math.Hypot(max(math.Abs(mv.r1), math.Abs(mv.r2)), (mv.w2-mv.w1)/2) + mv.across
 			near = near[:0]
 			for j := range list {
-				if o := &list[j]; !beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(mv.name, o.name)) {
+				if o := &list[j]; !beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(mv.name, o.name, axis)) {
 					near = append(near, o)
 				}
 			}
@@ -238,14 +238,14 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 				}
 				middle := r3.Scale(0.5, r3.Add(p, q))
 				for _, o := range near {
-					if beyond(middle, o.box.Centre, half+o.reach+mv.radius+cut(mv.name, o.name)) {
+					if beyond(middle, o.box.Centre, half+o.reach+mv.radius+cut(mv.name, o.name, axis)) {
 						continue
 					}
 					see(mv.name, o.name, o.box.Gap(p, q)-mv.radius, k, axis)
 				}
-				see(mv.name, floorName, math.Min(p.Z, q.Z)-mv.radius, k, axis)
+				see(mv.name, floorName, min(p.Z, q.Z)-mv.radius, k, axis)
 				// The other arm may stand at any angle: nearest where it mirrors this one.
-				see(mv.name, otherName, 2*(math.Min(-p.Y, -q.Y)-mv.radius), k, axis)
+				see(mv.name, otherName, 2*(min(-p.Y, -q.Y)-mv.radius), k, axis)
 			}
 		}
 	}
@@ -258,57 +258,71 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 	}
 }
 
-// gaps adds the rows of crushing: the least gap of tube, grip and weights to
-// anything, and the least share of what a foot needs at the floor and a hand at
-// everything hard.
+// gaps adds the rows of crushing, for each axis position: the least gap of tube,
+// grip and weights to anything, and the least share of what a foot needs at the
+// floor and a hand at everything hard.
 func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, out *rows) {
 	type least struct {
 		value         float64
 		at            int
 		moving, fixed string
 	}
-	any := [3]least{{value: farAway}, {value: farAway}, {value: farAway}}
-	body := func(moving string) *least {
+	type position struct {
+		any   [3]least // tube, grip, weights
+		entry [2]least // floor, everything else
+	}
+	positions := make([]position, len(g.Pivots.Axes))
+	for i := range positions {
+		p := &positions[i]
+		for j := range p.any {
+			p.any[j].value = farAway
+		}
+		for j := range p.entry {
+			p.entry[j].value = farAway
+		}
+	}
+	body := func(moving string, axis int) *least {
 		switch moving {
 		case tubeName:
-			return &any[0]
+			return &positions[axis].any[0]
 		case gripName:
-			return &any[1]
+			return &positions[axis].any[1]
 		}
-		return &any[2]
+		return &positions[axis].any[2]
 	}
-	entry := [2]least{{value: farAway}, {value: farAway}}
-	kind := func(fixed string) *least {
+	kind := func(fixed string, axis int) *least {
 		if fixed == floorName {
-			return &entry[0]
+			return &positions[axis].entry[0]
 		}
-		return &entry[1]
+		return &positions[axis].entry[1]
 	}
-	cut := func(moving, fixed string) float64 {
+	cut := func(moving, fixed string, axis int) float64 {
 		if part := enters(moving, fixed); part != station.Finger {
-			return math.Max(body(moving).value, kind(fixed).value*part.LeastGap())
+			return max(body(moving, axis).value, kind(fixed, axis).value*part.LeastGap())
 		}
-		return body(moving).value
+		return body(moving, axis).value
 	}
-	s.sweep(g, l, st, cut, func(moving, fixed string, gap float64, at, _ int) {
-		if e := body(moving); gap < e.value {
+	s.sweep(g, l, st, cut, func(moving, fixed string, gap float64, at, axis int) {
+		if e := body(moving, axis); gap < e.value {
 			*e = least{gap, at, moving, fixed}
 		}
 		part := enters(moving, fixed)
 		if part == station.Finger {
 			return
 		}
-		if e, share := kind(fixed), gap/part.LeastGap(); share < e.value {
+		if e, share := kind(fixed, axis), gap/part.LeastGap(); share < e.value {
 			*e = least{share, at, moving, fixed}
 		}
 	})
-	for _, e := range any {
-		out.named(out.add("crush-gap", -1, e.value).at(s.angles[e.at]), "%s to %s", e.moving, e.fixed)
-	}
-	for _, e := range entry {
-		part := enters(e.moving, e.fixed)
-		out.named(out.add("entry-gap", -1, e.value).at(s.angles[e.at]),
-			"%s to %s, %.1f mm for a %v of %.0f mm", e.moving, e.fixed, e.value*part.LeastGap(), part, part.LeastGap())
+	for i := range positions {
+		for _, e := range positions[i].any {
+			out.named(out.add("crush-gap", -1, e.value).at(s.angles[e.at]), "%s to %s", e.moving, e.fixed)
+		}
+		for _, e := range positions[i].entry {
+			part := enters(e.moving, e.fixed)
+			out.named(out.add("entry-gap", -1, e.value).at(s.angles[e.at]),
+				"%s to %s, %.1f mm for a %v of %.0f mm", e.moving, e.fixed, e.value*part.LeastGap(), part, part.LeastGap())
+		}
 	}
 }
 
@@ -322,7 +336,7 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 	index := map[key]int{}
 	var list []HazardPair
 	var most []float64
-	none := func(string, string) float64 { return math.Inf(1) }
+	none := func(string, string, int) float64 { return math.Inf(1) }
 	s.sweep(g, l, st, none, func(moving, fixed string, gap float64, at, axis int) {
 		k := key{moving, fixed}
 		i, ok := index[k]
@@ -330,7 +344,7 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 			i = len(list)
 			index[k] = i
 			part := enters(moving, fixed)
-			need := math.Max(part.LeastGap(), s.limits[s.index["crush-gap"]])
+			need := max(part.LeastGap(), s.limits[s.index["crush-gap"]])
 			if part != station.Finger {
 				need = part.LeastGap() * s.limits[s.index["entry-gap"]]
 			}
@@ -340,7 +354,7 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 		if gap < list[i].Gap {
 			list[i].Gap, list[i].Angle, list[i].Axis = gap, s.angles[at], axis
 		}
-		most[i] = math.Max(most[i], gap)
+		most[i] = max(most[i], gap)
 	})
 	for i := range list {
 		p := &list[i]
@@ -448,13 +462,13 @@ func (p *Person) solids() [4]solid {
 		back = 0
 	}
 	depth := b.ChestDepth / 2
-	side := math.Max(0, b.ChestBreadth/2-depth)
+	side := max(0, b.ChestBreadth/2-depth)
 	chest := station.Box{Centre: r3.Sub(r3.Scale(0.5, r3.Add(hip, shoulder)), r3.Scale(back, forward)), Axes: axes, Half: [3]float64{b.Trunk / 2, side, 0}}
 	belly := station.Box{Centre: r3.Add(hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront-depth, forward))),
 		Axes: axes, Half: [3]float64{bellyReach, side, 0}}
 	head := station.Box{Centre: r3.Add(hip, r3.Scale(headAlong(p.Person, b), along)), Axes: axes}
 	radius := b.ThighDepth / 2
-	length := math.Max(0, b.Knee-radius)
+	length := max(0, b.Knee-radius)
 	thigh := station.Box{
 		Centre: r3.Vec{X: hip.X + length/2, Y: -b.ThighHalf, Z: hip.Z - b.Hip + radius},
 		Axes:   [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}, Half: [3]float64{length / 2, 0, 0},

@@ -44,7 +44,11 @@ func (j *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	if err := complete(&f); err != nil {
 		return nil, err
 	}
-	s := j.s
+	return j.s.margins(g)
+}
+
+// margins are the requirements of a complete geometry.
+func (s *study) margins(g *specs.Geometry) ([]Requirement, error) {
 	d, err := s.drive(g)
 	if err != nil {
 		return nil, err

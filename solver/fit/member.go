@@ -105,7 +105,7 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 	}
 	for i := range sat {
 		p := &sat[i]
-		peak := math.Min(p.Person.ElbowStrength(), level)
+		peak := min(p.Person.ElbowStrength(), level)
 		eq := balance.Seated{
 			Weight: p.Person.Mass * balance.G, Slope: p.Pose.ArmSlope, UpperArm: p.Body.UpperArm,
 			Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: p.Body.Forearm, SeatTop: l.PivotHeight - p.SeatTop,
@@ -128,12 +128,12 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 			if mo/posts > f.post {
 				f.who, f.post, f.postAxial = i, mo/posts, math.Abs(fz)/posts
 			}
-			f.radial = math.Max(f.radial, math.Hypot(fx, fz)/2)
+			f.radial = max(f.radial, math.Hypot(fx, fz)/2)
 			// One arm alone twists a post in the middle.
 			if !l.HasBack {
-				f.postTwist = math.Max(f.postTwist, math.Abs(fx)/2*l.PivotSpacing/2)
+				f.postTwist = max(f.postTwist, math.Abs(fx)/2*l.PivotSpacing/2)
 			}
-			f.padLoad = math.Max(f.padLoad, pad/2)
+			f.padLoad = max(f.padLoad, pad/2)
 		}
 	}
 	f.postBent = f.post * posts / 2
@@ -141,11 +141,11 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 	f.seat, f.seatAxial = user*seatAside, user
 	hand := 0.0
 	for i := range sat {
-		hand = math.Max(hand, math.Min(sat[i].Person.ElbowStrength(), level)/sat[i].Body.Forearm)
+		hand = max(hand, min(sat[i].Person.ElbowStrength(), level)/sat[i].Body.Forearm)
 	}
 	drive := dynamicFactor * (tension + l.PlatesEachArm*balance.G)
 	over := l.BearingPlane() - l.ArmPlane()
-	f.shaft = math.Max(hand*over, drive*(l.CamPlane()-l.BearingPlane()))
+	f.shaft = max(hand*over, drive*(l.CamPlane()-l.BearingPlane()))
 	f.shaftTwist = dynamicFactor * level
 	bearing := hand + drive + (l.ArmMass+l.CounterMass+l.EccentricMass)*balance.G
 	if l.HasBack {
@@ -297,10 +297,10 @@ func (s *study) suggest(f frameLoads) []Suggestion {
 			c.System, i = "inch", 1
 		}
 		for _, v := range f.frameStress(sec, s.steel.Yield) {
-			c.Stress = math.Max(c.Stress, v)
+			c.Stress = max(c.Stress, v)
 		}
 		for _, v := range f.frameDeflection(sec) {
-			c.Deflection = math.Max(c.Deflection, v)
+			c.Deflection = max(c.Deflection, v)
 		}
 		if c.Stress <= stress && c.Deflection <= bend && (best[i] == nil || c.Mass < best[i].Mass) {
 			best[i] = &c

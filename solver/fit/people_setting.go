@@ -40,7 +40,7 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 		for side := range p.sides {
 			var v float64
 			v, set[side] = s.bestHold(m, p, at, side, top, scratch)
-			if least = math.Min(least, v); least <= top+tie {
+			if least = min(least, v); least <= top+tie {
 				break
 			}
 		}
@@ -62,17 +62,17 @@ func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float
 	top = floor
 	for j := range p.swings[side] {
 		w := &p.swings[side][j]
-		bound := math.Min(at.least, w.least)
+		bound := min(at.least, w.least)
 		if bound <= top+tie {
 			continue
 		}
 		s.clear(p, at, w, scratch)
-		if bound = math.Min(bound, scratch.take()); bound <= top+tie {
+		if bound = min(bound, scratch.take()); bound <= top+tie {
 			continue
 		}
 		for _, handle := range m.handles(w.want.Radius) {
 			s.hold(m, p, w, handle, scratch)
-			if v := math.Min(bound, scratch.take()); v > top+tie {
+			if v := min(bound, scratch.take()); v > top+tie {
 				top, chosen = v, setting{at.seat, w.axis, handle}
 			}
 		}
@@ -92,7 +92,7 @@ func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
 		out.list[first+i].note = "left arm"
 	}
 	r.Left = Grasp{set.axis, set.handle, dev.Max}
-	r.Offset, r.Tilt = math.Max(r.Offset, w.offset), math.Max(r.Tilt, w.tilt)
+	r.Offset, r.Tilt = max(r.Offset, w.offset), max(r.Tilt, w.tilt)
 	if dev.Max > r.HandPath {
 		r.HandPath, r.HandRMS, r.HandAngle = dev.Max, dev.RMS, s.angles[dev.Worst]
 	}
@@ -111,7 +111,7 @@ func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratc
 			w := &list[a]
 			s.swingOn(m, p, at, &p.limbs[side], a, w, scratch)
 			s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
-			w.least = math.Min(share, scratch.take())
+			w.least = min(share, scratch.take())
 		}
 		slices.SortStableFunc(list, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
 		p.swings[side] = list
@@ -130,7 +130,7 @@ func (s *study) wantedSeat(m machine, p *sitter) float64 {
 		pose := station.PlaceReclined(b, m.pivot, m.back, 0)
 		arm := b.UpperArm * math.Cos(pose.Abduction)
 		dx := pose.Shoulder.X - m.pivot.X
-		return math.Sqrt(math.Max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
+		return math.Sqrt(max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
 	}
 	pose := station.PlaceOnPad(b, m.pivot, m.rest, 0)
 	lean := s.asked.Posture.Lean
@@ -166,7 +166,7 @@ func (m machine) handles(want float64) [2]int {
 	h := m.geo.Handle
 	last := h.Positions - 1
 	x := (want - h.Least) / h.Pitch
-	i := int(math.Floor(math.Max(-1, math.Min(float64(last)+1, x))))
+	i := int(math.Floor(max(-1, min(float64(last)+1, x))))
 	near, far := max(0, min(last, i)), max(0, min(last, i+1))
 	if x-float64(i) > 0.5 {
 		near, far = far, near

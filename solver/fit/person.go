@@ -78,10 +78,10 @@ func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
 		// The seat height that would close the chain, against the seats there are.
 		dx := pose.Shoulder.X - m.pivot.X
 		arm := b.UpperArm * math.Cos(pose.Abduction)
-		want := at.top + math.Sqrt(math.Max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
+		want := at.top + math.Sqrt(max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.pivot.Z)
 		half := geo.Seat.Pitch / 2
 		low, high := m.seatTop(0)-half, m.seatTop(geo.Seat.Positions-1)+half
-		out.add("seat-range", who, math.Min(want-low, high-want))
+		out.add("seat-range", who, min(want-low, high-want))
 		out.add("arm-slope", who, pose.ArmSlope).bounded(s.asked.Posture.ArmAngle.From, pose.ArmSlope)
 	} else {
 		*pose = station.PlaceOnPad(b, m.pivot, m.rest, at.top)
@@ -105,7 +105,7 @@ func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
 	if s.hasSteps() {
 		gap := math.Abs(at.footGap)
 		if at.foot < 0 {
-			gap = math.Max(0, at.footGap)
+			gap = max(0, at.footGap)
 		}
 		out.add("foot-gap", who, gap)
 	}
@@ -136,7 +136,7 @@ func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *
 	a := m.axes[axis]
 	w.axis = axis
 	w.arm, w.turn = at.pose.Turned(a, humeralTurn)
-	w.tilt = math.Acos(math.Min(1, r3.Dot(w.arm.To(l.hinge.Axis()), a)))
+	w.tilt = math.Acos(min(1, r3.Dot(w.arm.To(l.hinge.Axis()), a)))
 	w.offset = at.pose.AxisOffset(m.pivot, a)
 	w.elbow = r3.Dot(r3.Sub(at.pose.Elbow, m.pivot), a)
 	w.path = elbow.Path{
@@ -156,9 +156,9 @@ func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *
 func (w *swing) slide(forearm float64) (along, swivel float64) {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, p := range w.points {
-		low, high = math.Min(low, p.Axial), math.Max(high, p.Axial)
+		low, high = min(low, p.Axial), max(high, p.Axial)
 	}
-	angle := func(axial float64) float64 { return math.Asin(math.Max(-1, math.Min(1, (axial-w.elbow)/forearm))) }
+	angle := func(axial float64) float64 { return math.Asin(max(-1, min(1, (axial-w.elbow)/forearm))) }
 	return high - low, angle(high) - angle(low)
 }
 
@@ -168,8 +168,8 @@ func (s *study) hold(m machine, p *sitter, w *swing, handle int, out *rows) (elb
 	if handle >= 0 {
 		h := m.geo.Handle
 		radius := h.Least + float64(handle)*h.Pitch
-		slack := math.Max(0, h.GripLength/2-p.body.HandHalf)
-		axial = math.Max(h.Middle-slack, math.Min(h.Middle+slack, w.want.Axial))
+		slack := max(0, h.GripLength/2-p.body.HandHalf)
+		axial = max(h.Middle-slack, min(h.Middle+slack, w.want.Axial))
 		dev = elbow.MismatchAt(w.points, elbow.Setting{Radius: radius, Axial: axial})
 		out.add("handle-reach", p.index, math.Abs(w.want.Radius-radius))
 	}
@@ -200,18 +200,21 @@ func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 	s.clear(p, &at, &w, out)
 	load, worst := s.seatShare(m, p, &at, out)
 
-	theta := s.angles[worst]
-	eq := s.lifting(m, p, &at)
-	eq.Load *= s.shape[worst]
-	eq.CentreX = massCentre(p.person, p.body, at.pose, w.arm, theta).X
-	return Person{
+	r := Person{
 		Person: p.person, Body: p.body, Pose: at.pose,
 		Seat: set.seat, SeatTop: at.top, Axis: set.axis, Handle: set.handle,
 		Axial: axial, Offset: w.offset, Tilt: w.tilt, Turn: w.turn,
 		HandPath: dev.Max, HandRMS: dev.RMS, HandAngle: s.angles[dev.Worst],
 		Foot: at.foot, FootGap: at.footGap,
-		SeatLoad: load, SeatX: s.reaction(m, p, &at, eq, worst).SeatX,
+		SeatLoad: load,
 	}
+	if !out.quiet {
+		eq := s.lifting(m, p, &at)
+		eq.Load *= s.shape[worst]
+		eq.CentreX = massCentre(p.person, p.body, at.pose, w.arm, s.angles[worst]).X
+		r.SeatX = s.reaction(m, p, &at, eq, worst).SeatX
+	}
+	return r
 }
 
 // lifting is the seated equilibrium of the person lifting at the peak of
@@ -221,7 +224,7 @@ func (s *study) lifting(m machine, p *sitter, at *seated) balance.Seated {
 	return balance.Seated{
 		Weight: p.person.Mass * balance.G, Slope: at.rest.Slope, UpperArm: b.UpperArm,
 		Support: (at.rest.Near + at.rest.Far) / 2, Reach: b.Forearm, SeatTop: m.pivot.Z - at.top,
-		Load: 2 * math.Min(p.person.ElbowStrength(), p.level) / b.Forearm,
+		Load: 2 * min(p.person.ElbowStrength(), p.level) / b.Forearm,
 	}
 }
 
@@ -231,9 +234,15 @@ func (s *study) reaction(m machine, p *sitter, at *seated, eq balance.Seated, i 
 	if !s.reclined() {
 		return eq.At(s.angles[i])
 	}
+	return s.leaning(m, p, at, eq).At(s.angles[i])
+}
+
+// leaning is the seated equilibrium with the back pad, which hangs on the angle
+// by the load alone.
+func (s *study) leaning(m machine, p *sitter, at *seated, eq balance.Seated) balance.Reclined {
 	arm, _ := at.pose.Turned(m.axes[0], humeralTurn)
 	centre := massCentre(p.person, p.body, at.pose, arm, s.angles[len(s.angles)/2])
-	return leaningBack(eq, p.person, p.body, at.pose, m, centre.X).At(s.angles[i])
+	return leaningBack(eq, p.person, p.body, at.pose, m, centre.X)
 }
 
 // leaningBack adds what the back pad needs to a seated equilibrium; centre is
@@ -253,9 +262,21 @@ func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) (least fl
 	eq := s.lifting(m, p, at)
 	peak := eq.Load
 	least = math.Inf(1)
+	var back balance.Reclined
+	if s.reclined() {
+		back = s.leaning(m, p, at, eq)
+	}
+	sd, cd := math.Sincos(eq.Slope)
 	for i := range s.angles {
 		eq.Load = peak * s.shape[i]
-		if share := s.reaction(m, p, at, eq, i).Share(eq.Weight); share < least {
+		var r balance.Reaction
+		if s.reclined() {
+			back.Load = eq.Load
+			r = back.At(s.angles[i])
+		} else {
+			r = eq.AtFlexion(s.sin[i], s.cos[i], sd, cd)
+		}
+		if share := r.Share(eq.Weight); share < least {
 			least, worst = share, i
 		}
 	}

@@ -192,7 +192,8 @@ type Part struct {
 type SearchLog struct {
 	Status      string
 	Message     string
-	Starts      int
+	Starts      int // of the optimiser, see Options.Starts
+	Agreed      int // of them that led to the same station
 	Iterations  int
 	Evaluations int
 	Axes        []AxesChoice

@@ -22,6 +22,10 @@ type Options struct {
 	// that leaves a requirement unmet is everything searched as without it. Nil
 	// means none.
 	Start *specs.Geometry
+	// Starts is from how many points the optimiser is begun in all once a station
+	// is found, to see whether they lead to the same one. Zero means eight, 1 only
+	// the first.
+	Starts int
 
 	talk sync.Mutex
 }
@@ -48,6 +52,9 @@ const (
 	stalled  = 0.8
 	patience = 15
 )
+
+// improvement of the objective, relative, that is worth four more iterations.
+const improvement = 2e-3
 
 // rounds bounds how often settings are chosen anew and discretisation guards
 // widened for one number of axis positions.
@@ -84,14 +91,14 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		return res, nil
 	}
 
-	log := &SearchLog{Status: "solved", Starts: 1}
+	log := &SearchLog{Status: "solved", Starts: 1, Agreed: 1}
 	var best *attempt
 	if g := opt.Start; g != nil && complete(&specs.Frame{Asked: brief.Asked, Geometry: *g}) == nil && len(g.Pivots.Axes) <= s.asked.Posture.AxisPositions {
 		a := &attempt{search: search{s: s, opt: opt, axes: len(g.Pivots.Axes), start: g}}
 		if a.make(ctx, frame); a.err != nil {
 			return nil, a.err
 		}
-		if log.add(a); a.result.Verdict == Met {
+		if log.add(a); a.met {
 			best = a
 		}
 	}
@@ -103,7 +110,12 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	for i := range log.Axes {
 		log.Axes[i].Chosen = i == best.choice
 	}
-	res, err := s.check(best.result.Frame, crowd)
+	if best.met && opt.Starts != 1 {
+		if err := best.repeat(ctx, frame, log); err != nil {
+			return nil, err
+		}
+	}
+	res, err := s.check(best.frame, crowd)
 	if err != nil {
 		return nil, err
 	}
@@ -136,10 +148,10 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, fram
 				return nil, a.err
 			}
 			log.add(a)
-			if best == nil || a.worst > best.worst || a.result.Verdict == Met {
+			if best == nil || a.worst > best.worst || a.met {
 				best = a
 			}
-			if a.result.Verdict == Met {
+			if a.met {
 				return best, nil
 			}
 		}
@@ -166,7 +178,8 @@ const abreast = 2
 // attempt is one number of axis positions and how it came out.
 type attempt struct {
 	search search
-	result *Result
+	frame  specs.Frame
+	met    bool
 	worst  float64 // least scaled margin
 	path   float64 // worst hand path, mm
 	trades []Trade
@@ -174,17 +187,25 @@ type attempt struct {
 	err    error
 }
 
-// make searches, and judges what was found but for coverage.
+// make searches, and judges what was found.
 func (a *attempt) make(ctx context.Context, frame func(*specs.Geometry) specs.Frame) {
 	if a.err = a.search.run(ctx); a.err != nil {
 		return
 	}
 	a.trades = a.search.trades()
-	if a.result, a.err = a.search.s.check(frame(a.search.g), Persons{}); a.err != nil {
+	a.judge(frame)
+}
+
+// judge takes the margins of what was found, as its file will hold it.
+func (a *attempt) judge(frame func(*specs.Geometry) specs.Frame) {
+	a.frame = frame(a.search.g)
+	var all []Requirement
+	if all, a.err = a.search.s.margins(&a.frame.Geometry); a.err != nil {
 		return
 	}
-	a.worst = math.Inf(1)
-	for _, q := range a.result.Requirements {
+	a.worst, a.met = math.Inf(1), true
+	for _, q := range all {
+		a.met = a.met && q.Met
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)
 		if q.ID == "hand-path" {
 			a.path = q.Value
@@ -209,7 +230,9 @@ type search struct {
 	g           *specs.Geometry
 	d           drive
 	set         []setting
-	guard       []float64 // by kind, inside units: what discrete settings cost
+	free        *specs.Geometry // where the optimiser left the best round, before finish
+	held        []setting       // that it held there
+	guard       []float64       // by kind, inside units: what discrete settings cost
 	iterations  int
 	evaluations int
 	round       int
@@ -237,6 +260,7 @@ func (se *search) run(ctx context.Context) error {
 		if err := se.minimise(ctx); err != nil {
 			return err
 		}
+		free := clone(se.g)
 		// Finish as Check would see it, and see what the discrete settings cost.
 		done := clone(se.g)
 		se.finish(done)
@@ -259,7 +283,7 @@ func (se *search) run(ctx context.Context) error {
 		}
 		if short < least {
 			least, best = short, *se
-			best.g = done
+			best.g, best.free, best.held = done, free, set
 		}
 		se.guard = guard
 		miss := se.last.KKT.Violation
@@ -269,7 +293,8 @@ func (se *search) run(ctx context.Context) error {
 		before = miss
 	}
 	// A later round is not always the better one.
-	se.g, se.d, se.set, se.guard, se.last = best.g, best.d, best.set, best.guard, best.last
+	best.round, best.iterations, best.evaluations = se.round, se.iterations, se.evaluations
+	*se = best
 	return nil
 }
 
@@ -359,6 +384,10 @@ func (s *study) freeSettings(g *specs.Geometry, d drive) []setting {
 // held.
 func (se *search) minimise(ctx context.Context) error {
 	p, _, settings := se.problem()
+	if se.last.X != nil {
+		settings.Warm = se.last.Warm()
+		settings.Warm.X = nil
+	}
 	r, err := nlp.Minimize(ctx, p, se.point(), settings)
 	if ctx.Err() != nil {
 		return ctx.Err()
@@ -440,7 +469,7 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 	p.Func = func(x []float64) float64 { f, _ := evaluate(x); return f }
 	p.Rows = func(c, x []float64) { _, v := evaluate(x); copy(c, v) }
 	return p, kinds, &nlp.Settings{
-		MaxIterations: 60, Stationarity: 3e-4, Violation: 1e-4, Complementarity: 1e-4, Noise: 1e-13,
+		MaxIterations: 60, Stationarity: 3e-4, Violation: quantisation / 2, Complementarity: 1e-4, Noise: 1e-13, Improvement: improvement,
 		Recorder: recorder{se},
 	}
 }

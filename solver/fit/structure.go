@@ -101,7 +101,7 @@ func (s *study) driveWidth(g *specs.Geometry, l station.Layout) float64 {
 		if g.Linkage != nil {
 			out = s.linkageReach(g, l, a)
 		}
-		half = math.Max(half, out)
+		half = max(half, out)
 	}
 	return g.Pivots.Spacing + 2*half
 }
@@ -112,7 +112,7 @@ func (s *study) sizes(g *specs.Geometry, l station.Layout, out *rows) {
 		return
 	}
 	out.add("footprint-length", -1, g.Base.Front-g.Base.Rear)
-	out.add("footprint-width", -1, math.Max(g.Base.Width, s.driveWidth(g, l))).named("the wider of base and drives")
+	out.add("footprint-width", -1, max(g.Base.Width, s.driveWidth(g, l))).named("the wider of base and drives")
 	top, angle := l.TowerTall, 0.0
 	for _, theta := range s.angles {
 		z := l.PivotHeight + (l.ArmReach+station.GripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + armTube/2

@@ -230,7 +230,7 @@ func (r *rows) named(w *row, format string, args ...any) {
 }
 func (w *row) bounded(least float64, value float64) *row {
 	// A two-sided requirement: the nearer limit counts.
-	w.margin = math.Min(w.margin, value-least)
+	w.margin = min(w.margin, value-least)
 	return w
 }
 
@@ -238,7 +238,7 @@ func (w *row) bounded(least float64, value float64) *row {
 func (r *rows) least() float64 {
 	m := math.Inf(1)
 	for _, w := range r.list {
-		m = math.Min(m, r.s.scaled(w))
+		m = min(m, r.s.scaled(w))
 	}
 	return m
 }

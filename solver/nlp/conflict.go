@@ -62,7 +62,7 @@ func (d *diagnoser) repair() (found bool, err error) {
 	}
 	isHard := func(i int) bool { return d.hard[i] }
 	d.RepairCost, d.HardConflict = math.Inf(1), true
-	for _, x := range spread(d.p, d.x, d.t.Starts, d.t.Seed) {
+	for _, x := range d.p.Spread(d.x, d.t.Starts, d.t.Seed) {
 		r := leastViolation(d.ctx, d.p, x, d.t, price)
 		if d.ctx.Err() != nil {
 			break

@@ -39,7 +39,7 @@ func MultiStart(ctx context.Context, p Problem, x0 []float64, s *Settings) (Star
 		return Starts{}, err
 	}
 	var out Starts
-	for k, x := range spread(&p, x0, t.Starts, t.Seed) {
+	for k, x := range p.Spread(x0, t.Starts, t.Seed) {
 		r, err := Minimize(ctx, p, x, &t)
 		if err != nil || r.Status == UserStop {
 			return out, err
@@ -75,8 +75,9 @@ func better(a, b *Result) bool {
 	return a.KKT.Violation < b.KKT.Violation
 }
 
-// spread returns x0, in the bounds, and k-1 points of a Latin hypercube.
-func spread(p *Problem, x0 []float64, k int, seed uint64) [][]float64 {
+// Spread returns x0, in the bounds, and k-1 points of a Latin hypercube over them;
+// see MultiStart.
+func (p *Problem) Spread(x0 []float64, k int, seed uint64) [][]float64 {
 	rng := rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)) // any fixed stream
 	x := make([][]float64, k)
 	x[0] = p.clip(x0)

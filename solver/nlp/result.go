@@ -21,6 +21,14 @@ type Settings struct {
 	// relative to the size of the objective. Zero means 1e-6.
 	Complementarity float64
 
+	// Improvement ends a run whose rows hold, as Acceptable, when the objective has
+	// fallen by less than this, relative to the larger of itself and 1, over
+	// ImprovementOver iterations, and one that restores rows, as Infeasible, when
+	// their violation has fallen by less than this, relative to itself: for models
+	// with kinks, on which the exit tests are met late or never. Zero means that
+	// nothing is too little.
+	Improvement float64
+
 	// Starts is the number of starts of MultiStart (zero means 8) and of Diagnose
 	// (zero means 5). Minimize makes one.
 	Starts int
@@ -160,6 +168,10 @@ func (s *Settings) resolve() (Settings, error) {
 	}
 	return t, nil
 }
+
+// ImprovementOver is the number of iterations over which Settings.Improvement
+// looks back.
+const ImprovementOver = 4
 
 // epsilon is the spacing of float64 at one.
 const epsilon = 0x1p-52

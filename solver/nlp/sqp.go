@@ -41,7 +41,8 @@ type sqp struct {
 
 	lo, hi, rhs, caps, y, step []float64
 	alpha                      float64
-	size                       float64 // size of the last change of x
+	size                       float64   // size of the last change of x
+	recent                     []float64 // what counts now at the last iterations, for Settings.Improvement
 	stalls                     int
 	failed                     error // from the recorder
 }
@@ -156,6 +157,7 @@ func (s *sqp) run(ctx context.Context) Status {
 		switch {
 		case s.restoring && s.feasible():
 			s.restoring, s.muSet = false, false
+			s.recent = s.recent[:0]
 			s.reset()
 			continue
 		case s.restoring && met:
@@ -164,6 +166,11 @@ func (s *sqp) run(ctx context.Context) Status {
 			return Converged
 		case met && vio <= s.t.Violation:
 			return Converged
+		case s.settled(vio):
+			if s.restoring {
+				return Infeasible
+			}
+			return Acceptable
 		case met && s.elastic:
 			if !s.restore() {
 				return Infeasible
@@ -204,6 +211,31 @@ func (s *sqp) run(ctx context.Context) Status {
 	}
 }
 
+// settled reports whether for some time what counts has fallen by too little: the
+// objective while the rows hold, and the violation vio while it is being restored.
+func (s *sqp) settled(vio float64) bool {
+	value := s.cur.F
+	switch {
+	case s.t.Improvement == 0:
+		return false
+	case s.restoring:
+		value = vio
+	case vio > s.t.Violation || !s.minimising():
+		s.recent = s.recent[:0]
+		return false
+	}
+	s.recent = append(s.recent, value)
+	back := len(s.recent) - 1 - ImprovementOver
+	if back < 0 {
+		return false
+	}
+	size := math.Abs(value)
+	if !s.restoring {
+		size = math.Max(1, size)
+	}
+	return s.recent[back]-value < s.t.Improvement*size
+}
+
 // stuck reports whether elastic steps have failed to bring the violation vio down
 // by half for some time: the objective is then in the way of a verdict.
 func (s *sqp) stuck(vio float64) bool {
@@ -222,6 +254,7 @@ func (s *sqp) restore() bool {
 		return false
 	}
 	s.restorations++
+	s.recent = s.recent[:0]
 	s.restoring, s.muSet, s.stalls, s.elasticSteps = true, false, 0, 0
 	s.gamma = math.Min(s.gamma*gammaGrowth, mostGamma)
 	s.reset()

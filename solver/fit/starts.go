@@ -1,0 +1,116 @@
+package fit
+
+import (
+	"context"
+	"math"
+	"sync"
+
+	"armwright/solver/nlp"
+	"armwright/specs"
+)
+
+// starts is from how many points the optimiser begins in all unless told.
+const starts = 8
+
+// wide is how far to either side the other starts lie at most, in the scales of
+// the variables: 150 mm of pivot height, 6 degrees of toe and cant, 300 mm of the base's
+// ends. Farther out the seats and axis positions that people have been given are
+// no longer theirs.
+const wide = 2
+
+// agreement is the difference of objectives, relative, up to which two starts
+// are said to have found the same station: some times what the optimiser may
+// leave, see improvement.
+const agreement = 5 * improvement
+
+// repeat begins the optimiser again from other points, notes how many lead to the
+// station already found, and goes over to a better one.
+func (a *attempt) repeat(ctx context.Context, frame func(*specs.Geometry) specs.Frame, log *SearchLog) error {
+	se := &a.search
+	found, err := se.again(ctx, se.opt.Starts)
+	if err != nil {
+		return err
+	}
+	log.Starts, log.Agreed = len(found), 0
+	near := func(f float64) bool { return math.Abs(f-found[0].F) <= agreement*max(1, math.Abs(found[0].F)) }
+	best := 0
+	for i, r := range found {
+		if i > 0 {
+			log.Iterations += r.Stats.Iterations
+			log.Evaluations += r.Stats.Evaluations + r.Stats.Differences
+		}
+		if !r.Status.Usable() {
+			continue
+		}
+		if near(r.F) {
+			log.Agreed++
+		} else if r.F < found[best].F {
+			best = i
+		}
+	}
+	if best == 0 {
+		return nil
+	}
+	other := attempt{search: *se, choice: a.choice}
+	o := &other.search
+	o.g, o.set, o.last = clone(se.free), se.held, found[best]
+	o.apply(o.last.X)
+	o.free = clone(o.g)
+	o.finish(o.g)
+	other.trades = o.trades()
+	if other.judge(frame); other.err == nil && other.met {
+		*a = other
+	}
+	return other.err
+}
+
+// again begins the optimiser anew from n points about the search's answer, with
+// the settings and the drive that it ended with. It returns what each found, that
+// answer first: the same from everywhere is the best evidence there is that
+// nothing better lies near.
+func (se *search) again(ctx context.Context, n int) ([]nlp.Result, error) {
+	if n == 0 {
+		n = starts
+	}
+	here := search{s: se.s, g: se.free, d: se.d, set: se.held, guard: se.guard}
+	p, _, _ := here.problem()
+	x := here.point()
+	around := p
+	around.Lower, around.Upper = make([]float64, p.N), make([]float64, p.N)
+	for j := range x {
+		around.Lower[j] = math.Max(p.Lower[j], x[j]-wide*p.Scale[j])
+		around.Upper[j] = math.Min(p.Upper[j], x[j]+wide*p.Scale[j])
+	}
+	points := around.Spread(x, n, 0)
+	found := make([]nlp.Result, n)
+	failed := make([]error, n)
+	found[0] = se.last
+	var group sync.WaitGroup
+	next := make(chan int)
+	for range abreast {
+		group.Go(func() {
+			for i := range next {
+				one := search{s: se.s, opt: &Options{}, axes: se.axes, g: clone(se.free), d: se.d, set: se.held, guard: se.guard}
+				p, _, settings := one.problem()
+				settings.Improvement = improvement / 4
+				settings.Warm = se.last.Warm() // the curvature is much the same
+				settings.Warm.X = nil
+				found[i], failed[i] = nlp.Minimize(ctx, p, points[i], settings)
+			}
+		})
+	}
+	for i := 1; i < n; i++ {
+		next <- i
+	}
+	close(next)
+	group.Wait()
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	for _, err := range failed {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return found, nil
+}
