@@ -128,15 +128,20 @@ func TestMeasuring(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(arms[0])-1 != len(is.Cam.Law) {
-		t.Fatalf("%d moment arms, the frame file has %d", len(arms[0])-1, len(is.Cam.Law))
+	if len(arms) != 2 || len(arms[1])-1 != len(is.Cam.Law) {
+		t.Fatalf("moment arms %v, the frame file has %d", arms, len(is.Cam.Law))
 	}
 	for i, have := range is.Cam.Law {
 		theta := loaded.From + (loaded.To-loaded.From)*float64(i)/float64(len(is.Cam.Law)-1)
 		read, _ := strconv.ParseFloat(arms[0][1+i], 64)
-		if want, _, _ := law.At(theta); math.Abs(read-want) > tape || have != read {
-			t.Errorf("moment arm at %.1f: read %v, is %.2f, the frame file has %v", theta*180/math.Pi, read, want, have)
+		smooth, _ := strconv.ParseFloat(arms[1][1+i], 64)
+		if want, _, _ := law.At(theta); math.Abs(read-want) > tape || math.Abs(smooth-read) > tape || have != smooth {
+			t.Errorf("moment arm at %.1f: read %v, smoothed %v, is %.2f, the frame file has %v", theta*180/math.Pi, read, smooth, want, have)
 		}
+	}
+
+	if _, err := draw.All(measured, draw.Options{}); err != nil {
+		t.Errorf("the measured frame cannot be drawn: %v", err)
 	}
 
 	var b strings.Builder
