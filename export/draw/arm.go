@@ -17,6 +17,9 @@ func (d *drafter) armSheet() sheet.Sheet {
 	along := d.armAt(0)
 	up := r3.Cross(d.axis, along)
 	bodies := append(d.arm(0, sheet.Visible), d.pivotUnit()...)
+	if d.geo.Linkage != nil {
+		bodies = append(bodies, d.inputBar(0))
+	}
 	// Put the pivot at the origin, so that the dimensions count from the axis.
 	for i := range bodies {
 		if bodies[i].bare {
@@ -86,6 +89,9 @@ func (d *drafter) armSizes(v *sheet.View) {
 	if w := d.geo.Lever; w != nil {
 		turning(w.Radius, w.Phase, 2*d.r.Frame.Stock.Shaft)
 	}
+	if w := d.geo.Linkage; w != nil {
+		turning(w.Input, w.InputPhase+w.Direction, station.PinAcross(d.layout.BarThick))
+	}
 	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
 		turning(w.Radius, w.Phase, d.eccentricAcross())
 	}
@@ -109,8 +115,11 @@ func (d *drafter) axialSizes(v *sheet.View) {
 }
 
 func (d *drafter) driven() string {
-	if d.geo.Lever != nil {
+	switch {
+	case d.geo.Lever != nil:
 		return "plates"
+	case d.geo.Linkage != nil:
+		return "input bar"
 	}
 	return "cam"
 }
@@ -134,6 +143,10 @@ func (d *drafter) armTable() sheet.Table {
 		row("Plates from the axis", d.measure(w.Radius))
 		row("Plates ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
 		row("Phase: plates above forward at flexion 0", degrees(w.Phase, 1)+"°")
+	}
+	if w := d.geo.Linkage; w != nil {
+		row("Input bar, from pin to pin", d.measure(w.Input))
+		row("Input bar ahead of the arm, flexion positive", degrees(d.ahead(w.InputPhase+w.Direction), 1)+"°")
 	}
 	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
 		row("Eccentric weight", fmt.Sprintf("%.2f kg at %s", w.Mass, d.measure(w.Radius)))

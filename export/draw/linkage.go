@@ -6,81 +6,44 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/geometry/linkage"
+	"armwright/geometry/station"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// pinAcross is the diameter of a drawn pin, mm.
-const pinAcross = 12.0
-
-// linkageSheet is sheet 03 of a linkage drive: the bars as lines from pin to
-// pin, at the first angle with their lengths, and over the travel.
+// linkageSheet is sheet 03 of a linkage drive: the bars in their place, their
+// planes along the axis, their travel, and each bar as it is cut.
 func (d *drafter) linkageSheet() sheet.Sheet {
 	s := d.sheet(medium, "Linkage", "Detail drawing")
-	s.Views = []sheet.View{d.barLengths(), d.barTravel()}
+	s.Views = append([]sheet.View{d.barPlaces(), d.barPlanes(), d.barTravel()}, d.barDetails()...)
 	s.Tables = []sheet.Table{d.barTable(), d.barData()}
 	s.Notes = []string{
-		"Bars are drawn as the lines between their pins; lengths are from pin to pin. Seen from the user's right, forward to the right.",
-		"Input bar: on the arm's shaft. Output bar and plate lever: on the output shaft, fixed to each other.",
-		"The torque at the arm is the plates' moment about the output shaft times the ratio. Without friction and without the weight of the bars.",
+		"Seen from the user's right, forward to the right, from the arm's axis. Lengths of bars are from pin to pin. The left side is the mirror image.",
+		"Input bar: welded to the arm's shaft. Output bar and plate lever: welded to the output shaft, at the angle between them that the table gives. Weld all round, throat 3 mm.",
+		"Both shafts run in bearings on one bracket, so that they stay parallel in every axis position. Cover the bars on both sides: they close like scissors.",
+		"The torque at the arm is the plates' moment about the output shaft times the ratio, and the weight of the bars. Without friction.",
 	}
 	return s
 }
 
-// joined is the linkage at one elbow angle: the places of its pins and of the
-// plates from the arm's axis, forward and up.
-type joined struct {
-	linkage.Position
-	input, joint, shaft, plates r2.Vec
-	lever                       float64 // plates above forward horizontal, rad
-}
-
-// bars places the linkage. False at an angle where it does not close, which a
-// judged frame may have.
-func (m *machine) bars(theta float64) (joined, bool) {
-	v := m.geo.Linkage
-	f := linkage.FourBar{Ground: v.Ground, Input: v.Input, Coupler: v.Coupler, Output: v.Output, Crossed: v.Assembly == "crossed"}
-	p, err := f.At(theta + v.InputPhase)
-	if err != nil {
-		return joined{}, false
+// barPlaces is the linkage at the first loaded angle.
+func (d *drafter) barPlaces() sheet.View {
+	forward, up := d.plane()
+	c := camera{forward, up, d.axis}
+	p := d.pose(d.first)
+	var bodies []prism
+	for _, b := range append(append(d.train(d.first), d.pivotUnit()[0]), d.outputUnit()[0]) {
+		if b.bare {
+			b.role = sheet.Phantom // plates would hide all else
+		}
+		bodies = append(bodies, b.moved(r3.Scale(-1, d.pivot)))
 	}
-	turn := func(q r2.Vec) r2.Vec { return r2.Rotate(q, v.Direction, r2.Vec{}) }
-	j := joined{Position: p, input: turn(p.InputPin), joint: turn(p.Joint), shaft: turn(r2.Vec{X: v.Ground}), lever: p.Output + v.Phase}
-	sin, cos := math.Sincos(j.lever)
-	j.plates = r2.Add(j.shaft, r2.Scale(v.Radius, at(cos, sin)))
-	return j, true
-}
-
-// lines draws the bars and their pins.
-func (j joined) lines(role sheet.Role) []sheet.Entity {
-	out := []sheet.Entity{
-		sheet.Line{Role: role, B: j.input}, sheet.Line{Role: role, A: j.input, B: j.joint},
-		sheet.Line{Role: role, A: j.shaft, B: j.joint}, sheet.Line{Role: role, A: j.shaft, B: j.plates},
+	v := sheet.View{Title: "Linkage at " + degrees(d.first, 0) + "°", Position: sheet.Front, Entities: drawn(bodies, c)}
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	for _, q := range [...]r2.Vec{{}, p.Shaft} {
+		add(sheet.CentreMark{Centre: q, Radius: d.layout.Shaft / 2})
 	}
-	for _, p := range [...]r2.Vec{j.input, j.joint} {
-		out = append(out, sheet.Circle{Role: role, Centre: p, Radius: pinAcross / 2})
-	}
-	return append(out, sheet.Circle{Role: role, Centre: j.plates, Radius: pinAcross})
-}
-
-// shafts marks the two axes that stand still.
-func (d *drafter) shafts(j joined) []sheet.Entity {
-	r := d.r.Frame.Stock.Shaft / 2
-	var out []sheet.Entity
-	for _, p := range [...]r2.Vec{{}, j.shaft} {
-		out = append(out, sheet.Circle{Role: sheet.Visible, Centre: p, Radius: r}, sheet.CentreMark{Centre: p, Radius: r})
-	}
-	return out
-}
-
-// barLengths is the linkage at the first loaded angle.
-func (d *drafter) barLengths() sheet.View {
-	v := sheet.View{Title: "Bars at " + degrees(d.first, 0) + "°", Position: sheet.Front}
-	j, ok := d.bars(d.first)
-	if !ok {
-		return v
-	}
-	v.Entities = append(j.lines(sheet.Visible), d.shafts(j)...)
 	// Dimension lines stand on the side away from the next bar.
 	length := func(a, b, next r2.Vec) sheet.Dimension {
 		offset := 14.0
@@ -89,20 +52,74 @@ func (d *drafter) barLengths() sheet.View {
 		}
 		return sheet.Dimension{Kind: sheet.Aligned, A: a, B: b, Offset: offset}
 	}
-	v.Entities = append(v.Entities,
-		sheet.CentreLine{B: j.shaft},
-		length(r2.Vec{}, j.input, j.joint), length(j.input, j.joint, r2.Vec{}), length(j.shaft, j.joint, j.input), length(j.shaft, j.plates, j.joint),
-		sheet.Leader{At: r2.Vec{}, Note: "arm's axis"}, sheet.Leader{At: j.shaft, Note: "output shaft"}, sheet.Leader{At: j.plates, Note: "plates"})
-	for _, b := range [...]struct {
-		title string
-		a, b  r2.Vec
-	}{{"Input bar", r2.Vec{}, j.input}, {"Coupler", j.input, j.joint}, {"Output bar", j.shaft, j.joint}, {"Plate lever", j.shaft, j.plates}} {
-		if item := d.itemOf(b.title); item != "" {
-			v.Entities = append(v.Entities, sheet.Balloon{At: r2.Add(b.a, r2.Scale(0.3, r2.Sub(b.b, b.a))), Item: item})
-		}
-	}
-	v.Entities = append(v.Entities, offsets(j.shaft, sheet.Below, sheet.Leftward)...)
+	add(sheet.CentreLine{B: p.Shaft},
+		length(r2.Vec{}, p.Pin, p.Joint), length(p.Pin, p.Joint, r2.Vec{}), length(p.Shaft, p.Joint, p.Pin), length(p.Shaft, p.Plates, p.Joint),
+		sheet.Leader{At: r2.Vec{}, Note: "arm's axis"}, sheet.Leader{At: p.Shaft, Note: "output shaft"}, sheet.Leader{At: p.Plates, Note: "plates"})
+	add(offsets(p.Shaft, sheet.Below, sheet.Leftward)...)
+	d.balloons(shown{bodies, c, &v})
 	return v
+}
+
+// barPlanes shows how bars, sleeve and plates lie along the axis.
+func (d *drafter) barPlanes() sheet.View {
+	forward, up := d.plane()
+	c := camera{forward, d.axis, r3.Scale(-1, up)}
+	l := d.layout
+	var bodies []prism
+	for _, b := range append(append(d.train(d.first), d.pivotUnit()...), d.outputUnit()...) {
+		if b.bare {
+			b.role = sheet.Phantom
+		}
+		b.bare = true
+		bodies = append(bodies, b.moved(r3.Scale(-1, d.pivot)))
+	}
+	v := sheet.View{Title: "From below: planes along the axis, from the pivot outward", Position: sheet.FromBelow, Entities: drawn(bodies, c)}
+	p := d.pose(d.first)
+	for _, q := range [...]r2.Vec{
+		{}, at(p.Shaft.X, l.BearingPlane()), at(p.Pin.X, l.CamPlane()), at(p.Joint.X, l.CouplerPlane()), at(p.Plates.X, l.LeverPlane()), at(p.Plates.X, l.PlatePlane()),
+	} {
+		v.Entities = append(v.Entities, sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: r2.Vec{}, B: q})
+	}
+	v.Entities = append(v.Entities, sheet.CentreMark{Radius: 12},
+		sheet.CentreLine{B: at(0, l.CamPlane())}, sheet.CentreLine{A: at(p.Shaft.X, l.BearingPlane()-80), B: at(p.Shaft.X, l.LeverPlane())})
+	return v
+}
+
+// barDetails are the bars as they are cut.
+func (d *drafter) barDetails() []sheet.View {
+	var out []sheet.View
+	for _, b := range d.layout.Bars().Named() {
+		v := sheet.View{Title: b.Title + ", plate " + d.measure(d.layout.BarThick) + ", 2 off"}
+		add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+		end := at(b.Length, 0)
+		add(outline(sheet.Visible, b.Outline()), sheet.CentreLine{B: end},
+			sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: end})
+		for i, e := range [...]linkage.Eye{b.A, b.B} {
+			centre, way := r2.Vec{}, -1.0
+			if i == 1 {
+				centre, way = end, 1
+			}
+			slant := math.Sqrt2 / 2
+			add(sheet.Circle{Role: sheet.Visible, Centre: centre, Radius: e.Bore / 2}, sheet.CentreMark{Centre: centre, Radius: e.Bore / 2},
+				sheet.Dimension{Kind: sheet.Diameter, A: centre, B: r2.Add(centre, at(way*slant*e.Bore/2, slant*e.Bore/2))},
+				sheet.Dimension{Kind: sheet.Radius, A: centre, B: r2.Add(centre, at(way*slant*e.Radius, -slant*e.Radius))})
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// lines draws the bars of a pose as the lines between their pins.
+func (d *drafter) lines(p linkage.Pose, role sheet.Role) []sheet.Entity {
+	out := []sheet.Entity{
+		sheet.Line{Role: role, B: p.Pin}, sheet.Line{Role: role, A: p.Pin, B: p.Joint},
+		sheet.Line{Role: role, A: p.Shaft, B: p.Joint}, sheet.Line{Role: role, A: p.Shaft, B: p.Plates},
+	}
+	pin := station.PinAcross(d.layout.BarThick)
+	for _, q := range [...]r2.Vec{p.Pin, p.Joint} {
+		out = append(out, sheet.Circle{Role: role, Centre: q, Radius: pin / 2})
+	}
+	return append(out, sheet.Circle{Role: role, Centre: p.Plates, Radius: pin})
 }
 
 // barTravel shows the bars at the first, the middle and the last loaded angle.
@@ -110,34 +127,31 @@ func (d *drafter) barTravel() sheet.View {
 	middle := (d.first + d.last) / 2
 	v := sheet.View{Title: "Travel: first angle, middle and last in phantom lines"}
 	for i, theta := range [...]float64{d.first, middle, d.last} {
-		j, ok := d.bars(theta)
-		if !ok {
-			continue
-		}
+		p := d.pose(theta)
 		role := sheet.Phantom
 		if i == 0 {
 			role = sheet.Visible
-			v.Entities = append(v.Entities, d.shafts(j)...)
+			for _, q := range [...]r2.Vec{{}, p.Shaft} {
+				r := d.layout.Shaft / 2
+				v.Entities = append(v.Entities, sheet.Circle{Role: sheet.Visible, Centre: q, Radius: r}, sheet.CentreMark{Centre: q, Radius: r})
+			}
 		}
-		v.Entities = append(v.Entities, j.lines(role)...)
+		v.Entities = append(v.Entities, d.lines(p, role)...)
 		note := degrees(theta, 0) + "°"
-		v.Entities = append(v.Entities, sheet.Leader{At: j.input, Note: note}, sheet.Leader{At: j.plates, Note: note})
+		v.Entities = append(v.Entities, sheet.Leader{At: p.Pin, Note: note}, sheet.Leader{At: p.Plates, Note: note})
 	}
 	return v
 }
 
 // barTable gives the bars' angles over the loaded range.
 func (d *drafter) barTable() sheet.Table {
-	t := sheet.Table{Title: "Angles, above forward horizontal", Columns: columns(">Elbow °", ">Input bar °", ">Output bar °", ">Plates °", ">Ratio", ">Transmission °")}
+	t := sheet.Table{Title: "Angles, above forward", Columns: columns(">Elbow °", ">Input bar °", ">Output bar °", ">Plates °", ">Ratio", ">Transmission °")}
+	level := func(a float64) string { return degrees(math.Remainder(a, 2*math.Pi), 1) }
+	way := d.geo.Linkage.Direction
 	for _, theta := range d.r.Resistance.Angles {
-		row := []string{degrees(theta, 1), "-", "-", "-", "-", "-"}
-		if j, ok := d.bars(theta); ok {
-			level := func(a float64) string { return degrees(math.Remainder(a, 2*math.Pi), 1) }
-			way := d.geo.Linkage.Direction
-			row = []string{row[0], level(j.Input + way), level(j.Output + way), level(j.lever),
-				unsigned(strconv.FormatFloat(j.Ratio, 'f', 3, 64)), degrees(j.Transmission, 1)}
-		}
-		t.Rows = append(t.Rows, row)
+		p := d.pose(theta)
+		t.Rows = append(t.Rows, []string{degrees(theta, 1), level(p.Input + way), level(p.Output + way), level(p.Lever),
+			unsigned(strconv.FormatFloat(p.Ratio, 'f', 3, 64)), degrees(p.Transmission, 1)})
 	}
 	return t
 }
@@ -147,13 +161,17 @@ func (d *drafter) barData() sheet.Table {
 	v := d.geo.Linkage
 	t := sheet.Table{Title: "Linkage", Columns: columns("<Quantity", ">Value")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
+	turn := func(a float64) string { return degrees(math.Remainder(a, 2*math.Pi), 1) + "°" }
 	row("Between the axes", d.measure(v.Ground))
-	row("Output shaft from the arm's axis, above forward", degrees(v.Direction, 1)+"°")
+	row("Output shaft from the arm's axis, above forward", turn(v.Direction))
 	row("Input bar", d.measure(v.Input))
 	row("Coupler", d.measure(v.Coupler))
 	row("Output bar", d.measure(v.Output))
 	row("Plate lever", d.measure(v.Radius))
 	row("Assembly", v.Assembly)
+	row("Input bar ahead of the arm, flexion positive", turn(d.ahead(v.InputPhase+v.Direction)))
+	row("Plate lever ahead of the output bar", turn(v.Phase-v.Direction))
 	row("Least transmission angle, loaded range", degrees(d.r.Resistance.Linkage.LeastTransmission, 1)+"°")
+	row("Greatest force in the coupler", unsigned(strconv.FormatFloat(d.r.Resistance.Linkage.PinForce, 'f', 0, 64))+" N")
 	return t
 }

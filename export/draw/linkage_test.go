@@ -17,26 +17,17 @@ func TestBarsKeepTheirLengths(t *testing.T) {
 	m, v := newMachine(r), r.Frame.Geometry.Linkage
 	const h = 1e-5
 	for i, theta := range r.Resistance.Angles {
-		j, ok := m.bars(theta)
-		before, ok1 := m.bars(theta - h)
-		after, ok2 := m.bars(theta + h)
-		if !ok || !ok1 || !ok2 {
-			t.Fatalf("open at %v", theta)
-		}
-		for _, c := range [...]struct {
-			what      string
-			a, b      r2.Vec
-			want      float64
-			tolerance float64
-		}{
-			{"input", r2.Vec{}, j.input, v.Input, 1e-9}, {"coupler", j.input, j.joint, v.Coupler, 1e-9},
-			{"output", j.shaft, j.joint, v.Output, 1e-9}, {"plates", j.shaft, j.plates, v.Radius, 1e-9}, {"ground", r2.Vec{}, j.shaft, v.Ground, 1e-9},
-		} {
-			if got := r2.Norm(r2.Sub(c.a, c.b)); math.Abs(got-c.want) > c.tolerance {
-				t.Errorf("%s is %v at %v, want %v", c.what, got, theta, c.want)
+		p := m.pose(theta)
+		want := [...]float64{v.Input, v.Coupler, v.Output, v.Radius}
+		for k, b := range m.placed(p) {
+			if got := r2.Norm(r2.Sub(b.b, b.a)); math.Abs(got-want[k]) > 1e-9 {
+				t.Errorf("%s is %v at %v, want %v", b.Title, got, theta, want[k])
 			}
 		}
-		turn := math.Remainder(after.lever-before.lever, 2*math.Pi) / (2 * h)
+		if got := r2.Norm(p.Shaft); math.Abs(got-v.Ground) > 1e-9 {
+			t.Errorf("ground is %v, want %v", got, v.Ground)
+		}
+		turn := math.Remainder(m.pose(theta+h).Lever-m.pose(theta-h).Lever, 2*math.Pi) / (2 * h)
 		if math.Abs(turn-r.Resistance.Linkage.Ratio[i]) > 1e-6 {
 			t.Errorf("plates turn %v for a turn of the elbow at %v, ratio %v", turn, theta, r.Resistance.Linkage.Ratio[i])
 		}

@@ -22,6 +22,7 @@ const (
 	plateThick  = 30.0
 	rodAcross   = 20.0 // guide rods of the stack
 	bossAcross  = 70.0 // diameter of a bearing housing, simplified
+	bossLong    = 30.0 // of it along its shaft
 )
 
 // machine is the geometry of one station in the terms of drawing.
@@ -73,10 +74,15 @@ func (m *machine) plane() (forward, up r3.Vec) {
 // inPlane is a point of the cam plane, or of one beside it by aside outward,
 // given from the cam axis.
 func (m *machine) inPlane(p r2.Vec, aside float64) r3.Vec {
-	forward, up := m.plane()
 	c := m.geo.Cam
-	at := m.onAxis(m.layout.CamPlane() + aside)
-	return r3.Add(at, r3.Add(r3.Scale(c.CentreX+p.X, forward), r3.Scale(c.CentreY+p.Y, up)))
+	return m.across(r2.Vec{X: c.CentreX + p.X, Y: c.CentreY + p.Y}, m.layout.CamPlane()+aside)
+}
+
+// across is a point of a plane across the right axis, outward from the pivot, its
+// place given from the axis.
+func (m *machine) across(p r2.Vec, outward float64) r3.Vec {
+	forward, up := m.plane()
+	return r3.Add(m.onAxis(outward), r3.Add(r3.Scale(p.X, forward), r3.Scale(p.Y, up)))
 }
 
 // onAxis is a point of the right axis.
@@ -169,13 +175,18 @@ func (m *machine) pivotUnit() []prism {
 	inner := l.ArmPlane() - l.ArmTube/2
 	shaft := rod(m.onAxis(inner), m.onAxis(inner+m.partLength("Pivot shaft")), m.r.Frame.Stock.Shaft)
 	shaft.part = "Pivot shaft"
-	out := []prism{shaft}
-	for _, aside := range [...]float64{-l.ArmTube / 2, l.ArmTube / 2} {
-		reach := math.Copysign(30, aside) // from the upright's face
-		boss := rod(m.onAxis(l.BearingPlane()+aside), m.onAxis(l.BearingPlane()+aside+reach), bossAcross)
-		boss.part = "Pivot bearing"
-		_, up := m.plane()
-		rim := r3.Add(boss.middle(), r3.Scale(0.35*bossAcross, up)) // beside the shaft
+	return append([]prism{shaft}, m.bearings(r2.Vec{}, "Pivot bearing")...)
+}
+
+// bearings are the two of a shaft at a place of the plane across the axis, on
+// either face of what carries them, simplified.
+func (m *machine) bearings(place r2.Vec, part string) []prism {
+	var out []prism
+	for _, aside := range [...]float64{-m.layout.ArmTube / 2, m.layout.ArmTube / 2} {
+		from := m.layout.BearingPlane() + aside
+		boss := rod(m.across(place, from), m.across(place, from+math.Copysign(bossLong, aside)), bossAcross)
+		boss.part = part
+		rim := m.across(r2.Add(place, at(0, 0.35*bossAcross)), from+math.Copysign(bossLong/2, aside)) // beside the shaft
 		boss.mark = &rim
 		out = append(out, boss)
 	}
@@ -193,14 +204,11 @@ func (m *machine) partLength(title string) float64 {
 }
 
 // swivelled turns a point of the right side's swivel bracket from the level
-// position, in which the structure lists it, to the mean axis.
+// position, in which the structure lists it, to the mean axis, as the plane
+// across the axis turns.
 func (m *machine) swivelled(p r3.Vec) r3.Vec {
-	level := r3.Vec{Y: -1}
-	turn := r3.Cross(level, m.axis)
-	if r3.Norm(turn) < 1e-12 {
-		return p
-	}
-	return r3.Add(m.pivot, elbow.Rotate(r3.Sub(p, m.pivot), turn, math.Asin(math.Min(1, r3.Norm(turn)))))
+	q := r3.Sub(p, m.pivot)
+	return m.across(r2.Vec{X: q.X, Y: q.Z}, -q.Y)
 }
 
 // camParts are the cam at a flexion and its guide sheave, right side.
@@ -305,9 +313,9 @@ func (d *drafter) bodies() []prism {
 			continue
 		}
 		switch s.ID {
-		case "swivel-left", "upright-left":
+		case "swivel-left", "upright-left", "ground-left":
 			continue // mirrored from the right
-		case "swivel-right", "upright-right":
+		case "swivel-right", "upright-right", "ground-right":
 			s.A, s.B = m.swivelled(s.A), m.swivelled(s.B)
 			p := member(s)
 			q := p.mirrored()
@@ -342,8 +350,12 @@ func (d *drafter) bodies() []prism {
 			out = append(out, top)
 		}
 	}
-	one := m.pivotUnit()
+	one := append(m.pivotUnit(), m.outputUnit()...)
 	one = append(one, m.arm(m.first, sheet.Visible)...)
+	one = append(one, m.train(m.first)...)
+	if m.layout.Train != nil {
+		one = append(one, m.platesOf(m.last, sheet.Phantom)...)
+	}
 	for _, p := range m.arm(m.last, sheet.Phantom) {
 		p.part = ""
 		one = append(one, p)

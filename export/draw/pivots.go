@@ -43,6 +43,10 @@ func (d *drafter) pivots() sheet.Sheet {
 		"True angle is the angle between the axis and the machine's y.",
 	}
 	s.Notes = append(s.Notes, d.bracketNotes()...)
+	if d.layout.Train != nil {
+		s.Tables = append(s.Tables, d.outputTable())
+		s.Notes = append(s.Notes, "Output shaft: middle of its bearings, on the bracket that carries the arm's, parallel to the axis in every position.")
+	}
 	return s
 }
 
@@ -90,6 +94,11 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 			v.Entities = append(v.Entities, dim)
 		}
 	}
+	if d.layout.Train != nil {
+		place := c.see(d.layout.OutputShaft(d.axis))
+		v.Entities = append(v.Entities, sheet.CentreMark{Centre: place, Radius: d.r.Frame.Stock.Shaft / 2},
+			sheet.Leader{At: place, Note: "output shaft, mean axis"})
+	}
 	left := r2.Vec{X: -pivot.X, Y: pivot.Y}
 	for _, q := range [...]r2.Vec{pivot, left} {
 		v.Entities = append(v.Entities, sheet.Circle{Role: sheet.Visible, Centre: q, Radius: d.r.Frame.Stock.Shaft / 2},
@@ -129,6 +138,16 @@ func (d *drafter) axisTable() sheet.Table {
 		row = append(row, degrees(angle-mean, 2), degrees(out, 2))
 		b := r3.Add(d.pivot, r3.Scale(d.layout.BearingPlane(), v))
 		t.Rows = append(t.Rows, append(row, d.fine(b.X), d.fine(b.Y), d.fine(b.Z)))
+	}
+	return t
+}
+
+// outputTable gives the place of a linkage's output shaft for every axis position.
+func (d *drafter) outputTable() sheet.Table {
+	t := sheet.Table{Title: "Output shaft, right arm, " + d.unit(), Columns: columns("No", ">x", ">y", ">z")}
+	for i, a := range d.geo.Pivots.Axes {
+		p := d.layout.OutputShaft(station.AxisVector(a.Toe, a.Cant))
+		t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), d.fine(p.X), d.fine(p.Y), d.fine(p.Z)})
 	}
 	return t
 }

@@ -21,8 +21,8 @@ const (
 	// SleeveAcross, SleeveLength and SleeveMass (kg) are those of the tube, 3 mm
 	// thick, that plates with a bore of 50 mm hang on.
 	SleeveAcross = 48.0
-	SleeveLength = 160.0
-	SleeveMass   = 0.55
+	SleeveLength = plateHalf + guardRoom
+	SleeveMass   = 0.3
 
 	washer     = 2.0  // between input or output bar and coupler
 	pinHead    = 12.0 // nut and end of a pin beyond the coupler
@@ -149,6 +149,13 @@ func (l Layout) trainLumps(id, title string, pivot r3.Vec, theta float64) []Lump
 		out = append(out, Lump{ID: "plates-" + id, Title: "Plates, " + title, Centre: output(pivot, p.Plates, l.PlatePlane()), Mass: l.PlatesEachArm})
 	}
 	return out
+}
+
+// OutputShaft is the middle of the right output shaft's bearings on an axis, given
+// by its outward unit vector: the place turns with the axis.
+func (l Layout) OutputShaft(axis r3.Vec) r3.Vec {
+	q := l.Train.Shaft()
+	return NewSwing(l.RightPivot(), axis, 0).InPlane(q.X, q.Y, l.BearingPlane())
 }
 
 // onSwivel tells whether the output shaft stands on the bar that carries the
