@@ -17,31 +17,19 @@ import (
 )
 
 // CutFiles writes the files for a cutting machine: 1:1 in mm, closed loops on
-// layer CUT, marks on layer ETCH, cam axis at the origin, position of flexion
-// 0. A cam gives two: the core plate, whose outline is the groove root, and
+// layer CUT, marks on layer ETCH. A cam gives two, cam axis at the origin,
+// position of flexion 0: the core plate, whose outline is the groove root, and
 // the cheek plates, whose outline is the rim; and a third where it is clamped on
-// its shaft, the split hub. A station without a cam gives
-// none. With Options.Nest each comes in a second file as well, as often as a
+// its shaft, the split hub. A linkage gives its four bars, the first bore at the
+// origin, the second on the x axis. A lever gives none. With Options.Nest each comes in a second file as well, as often as a
 // station needs it, side by side on one plate. Errors: those of [CamOf], and a
 // *CutError for what a shop would send back.
 func CutFiles(r *fit.Result, o Options) ([]File, error) {
-	if r.Frame.Geometry.Cam == nil {
-		return nil, nil
-	}
-	c, err := CamOf(r)
+	plates, err := cutPlates(r)
 	if err != nil {
 		return nil, err
 	}
 	steel := r.Frame.Stock.Steel
-	edge := c.Outline
-	cross := datum(edge.Holes, c.Plate.KeyDepth)
-	plates := []cutPlate{
-		{"cut/cam.dxf", "cam core plate: the outline is the groove root", 2, edge.Root, c.Core, edge.Keyed, edge.Holes, append(slices.Clone(edge.Marks), cross...)},
-		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", 4, edge.Blank, c.Cheek, edge.Keyed, edge.Holes, cross},
-	}
-	if h := r.Resistance.Hub; h.Kind == "clamp" {
-		plates = append(plates, cutPlate{"cut/cam-hub.dxf", "split hub, one to a cam: drill across the slot where etched", 2, h.Split.Outline, h.Plate, contour.Path{}, h.Split.Holes, screwMarks(h)})
-	}
 	var out []File
 	for _, p := range plates {
 		d := newCut(fmt.Sprintf("%s, %g mm %s", p.what, p.thickness, steel))
@@ -64,6 +52,45 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 		}
 	}
 	return out, nil
+}
+
+// cutPlates are the plates that a cutting machine cuts for a result.
+func cutPlates(r *fit.Result) ([]cutPlate, error) {
+	if r.Layout.Train != nil {
+		return barPlates(r), nil
+	}
+	if r.Frame.Geometry.Cam == nil {
+		return nil, nil
+	}
+	c, err := CamOf(r)
+	if err != nil {
+		return nil, err
+	}
+	edge := c.Outline
+	cross := datum(edge.Holes, c.Plate.KeyDepth)
+	plates := []cutPlate{
+		{"cut/cam.dxf", "cam core plate: the outline is the groove root", 2, edge.Root, c.Core, edge.Keyed, edge.Holes, append(slices.Clone(edge.Marks), cross...)},
+		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", 4, edge.Blank, c.Cheek, edge.Keyed, edge.Holes, cross},
+	}
+	if h := r.Resistance.Hub; h.Kind == "clamp" {
+		plates = append(plates, cutPlate{"cut/cam-hub.dxf", "split hub, one to a cam: drill across the slot where etched", 2, h.Split.Outline, h.Plate, contour.Path{}, h.Split.Holes, screwMarks(h)})
+	}
+	return plates, nil
+}
+
+// barPlates are the bars of a linkage.
+func barPlates(r *fit.Result) []cutPlate {
+	what := [...]string{
+		"input bar, from the arm's shaft to the pin", "coupler, from pin to pin",
+		"output bar, from the output shaft to the pin", "plate lever, from the output shaft to the sleeve's spigot",
+	}
+	var out []cutPlate
+	for i, b := range r.Layout.Bars().Named() {
+		holes := []cam.Hole{{Name: "bore", Diameter: b.A.Bore}, {Name: "pin", Centre: at(b.Length, 0), Diameter: b.B.Bore}}
+		path := "cut/" + strings.ReplaceAll(strings.ToLower(b.Title), " ", "-") + ".dxf"
+		out = append(out, cutPlate{path, what[i], 2, b.Outline(), r.Layout.BarThick, contour.Path{}, holes, datum(holes, 0)})
+	}
+	return out
 }
 
 // cutPlate is one part that is cut from plate.
@@ -211,5 +238,5 @@ func (e *CutError) Error() string {
 
 // Hint says what to do.
 func (e *CutError) Hint() string {
-	return "use a smaller shaft or a thinner cam plate, or raise resistance.least_arm"
+	return "use a smaller shaft or a thinner stock.cam_plate; for a cam, raise resistance.least_arm"
 }

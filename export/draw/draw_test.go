@@ -23,9 +23,10 @@ import (
 
 // stations are solved once and kept as frames: an arm-pad station with a cam
 // on a countershaft, a cam study with the cam on the shaft, a reclined station
-// with levers, in inches and third angle, a bench study of a four-bar linkage.
+// with levers, in inches and third angle, a bench study of a four-bar linkage and a
+// reclined station with one.
 func stations() []string {
-	return []string{"arm-pad-station", "cam-study", "reclined-levers", "linkage-study"}
+	return []string{"arm-pad-station", "cam-study", "reclined-levers", "linkage-study", "reclined-linkage"}
 }
 
 var checked sync.Map // of *fit.Result by name: Check takes most of the time
@@ -105,10 +106,11 @@ func TestSheetsAreLegible(t *testing.T) {
 
 func TestFileNames(t *testing.T) {
 	want := map[string][]string{
-		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
-		"cam-study":       {"03-cam", "07-torque"},
-		"linkage-study":   {"03-linkage", "07-torque"},
-		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"arm-pad-station":  {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"cam-study":        {"03-cam", "07-torque"},
+		"linkage-study":    {"03-linkage", "07-torque"},
+		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 	}
 	for _, name := range stations() {
 		list, err := All(result(t, name), Options{})
@@ -125,6 +127,9 @@ func TestFileNames(t *testing.T) {
 		expect = append(expect, "drawings/drawings.pdf")
 		if result(t, name).Frame.Geometry.Cam != nil {
 			expect = append(expect, "cut/cam.dxf", "cut/cam-cheek.dxf")
+		}
+		if result(t, name).Frame.Geometry.Linkage != nil {
+			expect = append(expect, "cut/input-bar.dxf", "cut/coupler.dxf", "cut/output-bar.dxf", "cut/plate-lever.dxf")
 		}
 		slices.Sort(expect)
 		if !slices.Equal(got, expect) {

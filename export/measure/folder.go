@@ -179,5 +179,6 @@ func (m *measurer) run() {
 		}
 	}
 	m.cam()
+	m.linkage()
 	m.places()
 }

@@ -28,6 +28,8 @@ const (
 	dual     = "cam-study, dual" // inches with millimetres
 	keyed    = "cam-study, keyway"
 	clamped  = "arm-pad-station, clamp"
+	linked   = "reclined-linkage"
+	bars     = "linkage-study"
 )
 
 var written sync.Map // of fstest.MapFS by name and form
@@ -86,7 +88,7 @@ func TestOutputMeasuresUp(t *testing.T) {
 		name  string
 		files int // sheets and cut files
 		least int // figures
-	}{{armPad, 13, 350}, {study, 6, 100}, {reclined, 8, 200}, {keyed, 6, 105}, {clamped, 15, 350}} {
+	}{{armPad, 13, 350}, {study, 6, 100}, {reclined, 8, 200}, {keyed, 6, 105}, {clamped, 15, 350}, {linked, 17, 390}, {bars, 10, 100}} {
 		for _, r12 := range []bool{false, true} {
 			out, err := Folder(output(t, c.name, r12))
 			if err != nil {
@@ -249,6 +251,15 @@ func TestFaultsAreFound(t *testing.T) {
 				i := slices.IndexFunc(d.Entities, func(e dxf.Entity) bool { _, ok := e.(dxf.Circle); return ok })
 				d.Entities = slices.Delete(d.Entities, i, i+1)
 			})
+		}},
+		{"a coupler 0.1 mm too long", linked, "cut/coupler.dxf", "from bore to bore", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, "cut/coupler.dxf", hole(func(c *dxf.Circle) { c.Centre.X += 0.1 }))
+		}},
+		{"a plate lever 1 mm too short", linked, "cut/input-bar.dxf", "torque", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, "cut/plate-lever.dxf", hole(func(c *dxf.Circle) { c.Centre.X -= 1 }))
+		}},
+		{"a pin's bore 0.2 mm too wide", bars, "cut/output-bar.dxf", "bore for the coupler's pin", func(t *testing.T, f fstest.MapFS) {
+			edit(t, f, "cut/output-bar.dxf", hole(func(c *dxf.Circle) { c.Radius += 0.1 }))
 		}},
 		{"a keyway 0.1 mm too wide", keyed, corePath, "keyway's width", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, corePath, keyway(func(v *dxf.Vertex) {

@@ -3,6 +3,8 @@ package measure
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"armwright/export/dxf"
@@ -87,7 +89,16 @@ func (m *measurer) places() {
 		size{"innermost grip", across, end(r.Handle.Positions, 0)},
 		size{"plates from the axis", along, r.Resistance.Lever.Radius},
 		size{"counterweight from the axis", across, r.Resistance.Counter.Radius},
+		size{"input bar", along, r.Resistance.Linkage.Input},
 	)
+	v := r.Resistance.Linkage
+	list = []size{{"input bar", along, v.Input}, {"coupler", along, v.Coupler}, {"output bar", along, v.Output}, {"plate lever", along, v.Radius}}
+	if v.Ground != nil && v.Direction != nil {
+		sin, cos := math.Sincos(*v.Direction * degree)
+		forward, up := *v.Ground*cos, *v.Ground*sin
+		list = append(list, size{"output shaft, forward of the axis", across, &forward}, size{"output shaft, above the axis", upright, &up})
+	}
+	m.sizes("linkage", list...)
 	list = []size{{"pivot to the pad's lower edge", across, r.Pad.Near}, {"pivot axis to the pad's face", upright, r.Pad.Offset},
 		{"width of the pad", upright, r.Pad.Width}, {"pivot spacing", upright, apart(r)}, {"depth of the seat", across, r.Seat.Depth},
 		{"length of the back pad", along, r.Back.Length}, {"angle of the back pad", angle, r.Back.Angle}}
@@ -198,34 +209,28 @@ func (m *measurer) axisTable(name string) {
 	if path == "" {
 		return
 	}
-	rows := map[string]map[string]bool{} // texts by height on the paper
+	rows := map[string][]float64{} // figures by height on the paper
 	for _, e := range m.drawings[path].Entities {
 		if t, ok := e.(dxf.Text); ok {
-			at := fmt.Sprintf("%.2f", t.At.Y)
-			if rows[at] == nil {
-				rows[at] = map[string]bool{}
+			if x, err := strconv.ParseFloat(t.Value, 64); err == nil {
+				at := fmt.Sprintf("%.2f", t.At.Y)
+				rows[at] = append(rows[at], x)
 			}
-			rows[at][t.Value] = true
 		}
 	}
 	for i, a := range m.report.Pivots.Right.Axes {
 		found := false
 		for _, row := range rows {
-			all := row[fixed(a.Toe, 2)] && row[fixed(a.Cant, 2)]
+			// Rounded on the sheet, and once before in the report.
+			has := func(x float64, decimals int) bool {
+				return slices.ContainsFunc(row, func(y float64) bool { return math.Abs(x-y) <= 0.6*math.Pow10(-decimals) })
+			}
+			all := has(a.Toe, 2) && has(a.Cant, 2)
 			for _, x := range a.Vector {
-				all = all && row[fixed(x, 5)]
+				all = all && has(x, 5)
 			}
 			found = found || all
 		}
 		m.out.check(found, path, fmt.Sprintf("axis position %d", i+1), "no row of the table has its toe, cant and direction")
 	}
-}
-
-// fixed writes a number with the given decimals, zero without a sign.
-func fixed(x float64, decimals int) string {
-	s := fmt.Sprintf("%.*f", decimals, x)
-	if strings.Trim(s, "-0.") == "" {
-		return strings.TrimPrefix(s, "-")
-	}
-	return s
 }
