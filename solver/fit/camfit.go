@@ -159,8 +159,10 @@ func (s *study) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice 
 	c.Feasible, c.Optimality = true, o.kkt
 	c.RMS, c.MaxError, c.WorstRMS = d.Middle.RMS, d.Middle.MaxError, d.worst()
 	c.LeastRadius, c.WrapAngle = d.LeastRadius, d.WrapAngle
-	box := d.Outline.Blank.Bounds()
-	c.Size = math.Max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y)
+	if outline, _, err := s.outline(d.Profile, d.LeastRadius); err == nil {
+		box := outline.Blank.Bounds()
+		c.Size = math.Max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y)
+	}
 	if o.eccentric != nil {
 		c.Eccentric = o.eccentric.Mass
 	}

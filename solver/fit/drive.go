@@ -120,7 +120,8 @@ func (s *study) torque(load float64, delivered []float64) Torque {
 	return t
 }
 
-// drive works out the resistance from the geometry as it stands.
+// drive works out the resistance from the geometry as it stands, but for the
+// outline of a cam, on which no requirement hangs.
 func (s *study) drive(g *specs.Geometry) (drive, error) {
 	var d drive
 	d.Angles, d.Strength = s.angles, s.shape
@@ -149,8 +150,6 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 			}
 			d.LeastRadius = math.Min(d.LeastRadius, state.Rho)
 		}
-		// A measured law may have no closed outline; drawing it says why.
-		d.Outline, d.Plate, d.NoOutline = s.outline(p, d.LeastRadius)
 		d.RequiredRadius = s.requiredRadius()
 		d.Tension = tension(s.asked.Resistance.Load.Middle)
 		d.heavyTension = tension(s.asked.Resistance.Load.Heavy)

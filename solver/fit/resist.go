@@ -45,6 +45,10 @@ type Departure struct {
 
 // complete fills in what a search has no need of.
 func (s *study) complete(g *specs.Geometry, d *drive) error {
+	if g.Cam != nil {
+		// A measured law may have no closed outline; drawing it says why.
+		d.Outline, d.Plate, d.NoOutline = s.outline(d.Profile, d.LeastRadius)
+	}
 	for _, t := range []*Torque{&d.Light, &d.Middle, &d.Heavy} {
 		s.moving(g, d, t)
 	}

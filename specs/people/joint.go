@@ -138,16 +138,23 @@ func (j *joint) covariance() *mat.SymDense {
 }
 
 // below returns the share of the population whose dimension i is below the
-// value that has survey score z; for mass, z is ln(mass, kg).
-func (j *joint) below(i int, z float64) float64 {
+// value that has survey score z, and the share's slope in z; for mass, z is
+// ln(mass, kg).
+func (j *joint) below(i int, z float64) (share, slope float64) {
 	if i == massIndex {
 		stature := j.dims[statureIndex].survey[j.sex]
 		spread := math.Sqrt(1 - j.rho*j.rho)
 		mass := math.Exp(z)
-		return j.mean(func(n node) float64 {
+		for _, n := range j.nodes {
 			height := 1000 * math.Sqrt(mass/n.bmi)
-			return normalCDF((stature.score(height) - j.rho*n.w) / spread)
-		})
+			u := (stature.score(height) - j.rho*n.w) / spread
+			share += n.weight * normalCDF(u)
+			// The slope's own slope is of no matter to the root: a fine difference does.
+			const fine = 1e-6
+			du := (stature.score(height*(1+fine/2)) - stature.score(height)) / spread / fine
+			slope += n.weight * normalDensity(u) * du
+		}
+		return share, slope
 	}
 	b := j.slope[i]
 	variance := b[0] * b[0] * (1 - j.rho*j.rho)
@@ -155,18 +162,23 @@ func (j *joint) below(i int, z float64) float64 {
 		variance += j.residual.At(i-firstOther, i-firstOther)
 	}
 	spread := math.Sqrt(variance)
-	return j.mean(func(n node) float64 {
-		return normalCDF((z - b[0]*j.rho*n.w - b[1]*n.g) / spread)
-	})
+	for _, n := range j.nodes {
+		u := (z - b[0]*j.rho*n.w - b[1]*n.g) / spread
+		share += n.weight * normalCDF(u)
+		slope += n.weight * normalDensity(u) / spread
+	}
+	return share, slope
 }
 
 // quantile returns dimension i at the population's normal score u, by root
 // finding on the share below, taken as a normal score because that is nearly
 // straight in z.
 func (j *joint) quantile(i int, u float64) float64 {
-	excess := func(z float64) float64 {
+	excess := func(z float64) (float64, float64) {
 		const least = 1e-16 // keeps the score of a share that rounds to 0 or 1 finite
-		return normalQuantile(clamp(j.below(i, z), least, 1-least)) - u
+		share, slope := j.below(i, z)
+		score := normalQuantile(clamp(share, least, 1-least))
+		return score - u, slope / normalDensity(score)
 	}
 	mean, _, _ := j.moments()
 	centre := j.slope[i][1] * mean
@@ -181,30 +193,39 @@ func (j *joint) quantile(i int, u float64) float64 {
 	return j.dims[i].survey[j.sex].value(z) - j.dims[i].less
 }
 
-// root returns the zero of a rising function near lo..hi by false position
-// (the Illinois variant), to 1e-9.
-func root(f func(float64) float64, lo, hi float64) float64 {
+// root returns the zero of a rising function near lo..hi, to 1e-9, by Newton's
+// steps from the middle, halving instead where one would leave the bracket. The
+// function returns its value and its slope.
+func root(f func(float64) (value, slope float64), lo, hi float64) float64 {
 	const tolerance = 1e-9
-	flo, fhi := f(lo), f(hi)
-	for flo > 0 {
-		lo, hi, fhi = lo-(hi-lo), lo, flo
-		flo = f(lo)
-	}
-	for fhi < 0 {
-		lo, hi, flo = hi, hi+(hi-lo), fhi
-		fhi = f(hi)
-	}
-	for hi-lo > tolerance {
-		x := (lo*fhi - hi*flo) / (fhi - flo)
-		fx := f(x)
-		switch {
-		case math.Abs(fx) < tolerance:
+	x := (lo + hi) / 2
+	left, right := math.Inf(-1), math.Inf(1) // where it is known to be below and above zero
+	const most = 200                         // halvings alone would need 60
+	for range most {
+		value, slope := f(x)
+		if math.Abs(value) < tolerance {
 			return x
-		case fx < 0:
-			lo, flo, fhi = x, fx, fhi/2
-		default:
-			hi, fhi, flo = x, fx, flo/2
 		}
+		if value < 0 {
+			left = x
+		} else {
+			right = x
+		}
+		next := x - value/slope
+		if !(next > left && next < right) {
+			switch {
+			case math.IsInf(left, 0):
+				next = x - (hi - lo)
+			case math.IsInf(right, 0):
+				next = x + (hi - lo)
+			default:
+				next = (left + right) / 2
+			}
+		}
+		if math.Abs(next-x) < tolerance {
+			return next
+		}
+		x = next
 	}
-	return (lo + hi) / 2
+	return x
 }

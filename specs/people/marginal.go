@@ -76,5 +76,8 @@ const farScore = 10
 // normalQuantile is the standard normal's inverse distribution function.
 func normalQuantile(q float64) float64 { return mathext.NormalQuantile(q) }
 
+// normalDensity is the standard normal's density.
+func normalDensity(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
+
 // normalCDF is the standard normal's distribution function.
 func normalCDF(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
