@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"armwright/geometry/elbow"
 	"armwright/solver/nlp"
@@ -132,30 +133,42 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 
 // everyAxes tries one, two, … axis positions, and returns the first that meets
 // everything or the one that comes nearest.
+//
+// Several numbers are tried at a time, the least first, but judged in order: what
+// was begun beyond the one chosen is stopped and leaves no trace, so the answer
+// does not hang on how many there are.
 func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, frame func(*specs.Geometry) specs.Frame) (*attempt, error) {
+	all := make([]*attempt, s.asked.Posture.AxisPositions)
+	done := make([]chan struct{}, len(all))
+	for i := range all {
+		all[i] = &attempt{search: search{s: s, opt: opt, axes: i + 1}}
+		done[i] = make(chan struct{})
+	}
+	trying, stop := context.WithCancel(ctx)
+	var group sync.WaitGroup
+	defer group.Wait()
+	defer stop()
+	var begun atomic.Int32
+	for range abreast {
+		group.Go(func() {
+			for i := int(begun.Add(1)) - 1; i < len(all); i = int(begun.Add(1)) - 1 {
+				all[i].make(trying, frame)
+				close(done[i])
+			}
+		})
+	}
 	var best *attempt
 	log.Axes = log.Axes[:0]
-	for n := 1; n <= s.asked.Posture.AxisPositions; n += abreast {
-		wave := make([]*attempt, min(abreast, s.asked.Posture.AxisPositions-n+1))
-		var group sync.WaitGroup
-		for i := range wave {
-			wave[i] = &attempt{search: search{s: s, opt: opt, axes: n + i}}
-			group.Go(func() { wave[i].make(ctx, frame) })
+	for i, a := range all {
+		<-done[i]
+		if a.err != nil {
+			return nil, a.err
 		}
-		group.Wait()
-		for _, a := range wave {
-			if a.err != nil {
-				return nil, a.err
-			}
-			log.add(a)
-			if best == nil || a.worst > best.worst || a.met {
-				best = a
-			}
-			if a.met {
-				return best, nil
-			}
+		log.add(a)
+		if best == nil || a.worst > best.worst || a.met {
+			best = a
 		}
-		if !helped(log.Axes) {
+		if a.met || !helped(log.Axes) {
 			break
 		}
 	}
@@ -170,9 +183,7 @@ func (l *SearchLog) add(a *attempt) {
 	l.Axes = append(l.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
 }
 
-// abreast is how many numbers of axis positions are tried at a time. What comes
-// after the first that meets everything is dropped, so the answer does not hang
-// on how many there are.
+// abreast is how many runs of the optimiser go on at a time.
 const abreast = 2
 
 // attempt is one number of axis positions and how it came out.
@@ -248,6 +259,7 @@ func (se *search) run(ctx context.Context) error {
 	se.guard = make([]float64, len(s.kinds))
 	before, least := math.Inf(1), math.Inf(1)
 	var best search
+	var held []setting
 	for se.round = 1; se.round <= rounds; se.round++ {
 		var err error
 		s.anchor(se.g)
@@ -256,7 +268,10 @@ func (se *search) run(ctx context.Context) error {
 			return err
 		}
 		set := s.freeSettings(se.g, se.d)
-		se.set = set
+		if se.last.Status == nlp.Infeasible && slices.Equal(set, held) {
+			break // nothing has changed that could help
+		}
+		se.set, held = set, set
 		if err := se.minimise(ctx); err != nil {
 			return err
 		}
