@@ -50,6 +50,10 @@ func cutLast(pair string) (before, last string) {
 	return strings.TrimSpace(pair[:i]), pair[i+1:]
 }
 
+// angleRounding is how far a written angle may lie off, rad: half of the last
+// decimal kept, and room for the conversion.
+const angleRounding = 1e-8
+
 // StrengthCurve returns the curve that the torque is to follow. The error is an
 // *strength.UnknownCurveError, a *strength.TableError, or a *CurveRangeError
 // when a table does not cover the loaded range.
@@ -62,7 +66,7 @@ func (r Resistance) StrengthCurve() (strength.Curve, error) {
 		return strength.Curve{}, err
 	}
 	c, err := strength.Table(CurveTable, "Table of the brief", "the brief's own table, not-a-knot spline through its points", points)
-	if err == nil && (c.Valid[0] > r.Loaded.From+1e-9 || c.Valid[1] < r.Loaded.To-1e-9) {
+	if err == nil && (c.Valid[0] > r.Loaded.From+angleRounding || c.Valid[1] < r.Loaded.To-angleRounding) {
 		err = &CurveRangeError{Valid: Range{c.Valid[0], c.Valid[1]}, Loaded: r.Loaded}
 	}
 	return c, err
@@ -81,10 +85,33 @@ func (e *CurveRangeError) Hint() string {
 	return "add points to the table, or narrow resistance.loaded"
 }
 
+// covered is the rule that a brief's own table of strength reaches over the
+// loaded range.
+func (r Resistance) covered() relation {
+	rule := relation{path: "resistance.curve_table", with: []string{"resistance.curve", "resistance.loaded"}, holds: true}
+	var short *CurveRangeError
+	if _, err := r.StrengthCurve(); r.Curve == CurveTable && errors.As(err, &short) {
+		rule.holds, rule.message, rule.hint = false, short.Error(), short.Hint()
+	}
+	return rule
+}
+
+// mostPoints bounds a file of a strength curve. Two degrees must lie between
+// points, so a curve of a hundred is a long one.
+const mostPoints = 1000
+
 // ReadCurve turns a CSV file into the text of curve_table: two columns, flexion
 // in degrees and strength in any one unit, after an optional line of headings.
-// Comma, semicolon and tab separate. The error is a *strength.TableError.
-func ReadCurve(data []byte) (string, error) {
+// Comma, semicolon and tab separate. The name stands for the file in messages.
+// Anything wrong is a *Problems with line and column.
+func ReadCurve(name string, data []byte) (string, error) {
+	const due = "two columns are due: flexion in degrees, strength"
+	fail := func(at place, message, hint string) (string, error) {
+		return "", asError([]Problem{{name, at.line, at.column, "", message, hint}})
+	}
+	if bad := screenBytes(data); bad != nil {
+		return fail(bad.place, bad.message, "a strength curve is a short text file: "+due)
+	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	r := csv.NewReader(bytes.NewReader(data))
 	line, _, _ := bytes.Cut(data, []byte("\n"))
@@ -95,28 +122,48 @@ func ReadCurve(data []byte) (string, error) {
 	}
 	r.Comment, r.TrimLeadingSpace, r.FieldsPerRecord = '#', true, -1
 	var pairs []string
+	var places []place
 	for row := 1; ; row++ {
 		record, err := r.Read()
 		if errors.Is(err, io.EOF) {
 			break
 		}
-		if err != nil {
-			return "", &strength.TableError{Point: row, Reason: err.Error()}
+		var syntax *csv.ParseError
+		if errors.As(err, &syntax) {
+			return fail(place{syntax.Line, max(syntax.Column, 1)}, syntax.Err.Error(), "write plain numbers without quotes")
 		}
+		if err != nil {
+			return fail(place{1, 1}, err.Error(), due)
+		}
+		var at place
+		at.line, at.column = r.FieldPos(0)
 		if len(record) < 2 {
-			return "", &strength.TableError{Point: row, Reason: "two columns are due: flexion in degrees, strength"}
+			return fail(at, "a row of one column", due)
 		}
 		theta, e1 := strconv.ParseFloat(strings.TrimSpace(record[0]), 64)
 		value, e2 := strconv.ParseFloat(strings.TrimSpace(record[1]), 64)
 		switch {
 		case row == 1 && e1 != nil && e2 != nil: // headings
 			continue
-		case e1 != nil || e2 != nil || math.IsNaN(theta) || math.IsInf(theta, 0):
-			return "", &strength.TableError{Point: row, Reason: fmt.Sprintf("%s and %s are not two numbers", quote(record[0]), quote(record[1]))}
+		case e1 != nil || math.IsNaN(theta) || math.IsInf(theta, 0):
+			return fail(at, quote(record[0])+" is not a number of degrees", "write the number alone, with a decimal point")
+		case e2 != nil || math.IsNaN(value) || math.IsInf(value, 0):
+			at.line, at.column = r.FieldPos(1)
+			return fail(at, quote(record[1])+" is not a strength", "write the number alone, with a decimal point")
+		case len(pairs) == mostPoints:
+			return fail(at, fmt.Sprintf("more than %d points", mostPoints), "two degrees must lie between points")
 		}
 		pairs = append(pairs, fmt.Sprintf("%s deg %s", strconv.FormatFloat(theta, 'f', -1, 64), strconv.FormatFloat(value, 'g', -1, 64)))
+		places = append(places, at)
+	}
+	if len(pairs) == 0 {
+		return fail(place{1, 1}, "the file holds no points", due)
 	}
 	text := strings.Join(pairs, ", ")
 	_, err := ParseCurve(text)
+	var bad *strength.TableError
+	if errors.As(err, &bad) {
+		return fail(places[max(bad.Point, 1)-1], bad.Reason, bad.Hint())
+	}
 	return text, err
 }

@@ -17,18 +17,33 @@ func TestReadCurve(t *testing.T) {
 		"tab, mark, comment":  "\ufeff15\t41.5\n# a remark\n60\t52\n90\t50\n105\t43",
 		"more columns":        "deg, N m, note\n15, 41.5, low\n60, 52, peak\n90, 50,\n105, 43,\n",
 	} {
-		text, err := ReadCurve([]byte(data))
+		text, err := ReadCurve("c.csv", []byte(data))
 		if err != nil || text != want {
 			t.Errorf("%s: %q, %v", name, text, err)
 		}
 	}
-	for name, data := range map[string]string{
-		"empty": "", "one column": "15\n30\n60\n90\n", "words": "a,b\nc,d\n", "short": "15,1\n30,2\n60,2\n",
-		"quotes": "15,\"1\n30,2\n", "infinite": "15,1\nInf,2\n60,2\n90,2\n",
+	for _, c := range []struct{ name, data, want string }{
+		{"empty", "", "c.csv:1:1: the file holds no points"},
+		{"headings alone", "angle,strength\n", "c.csv:1:1: the file holds no points"},
+		{"one column", "15\n30\n60\n90\n", "c.csv:1:1: a row of one column"},
+		{"words", "a,b\nc,d\n", `c.csv:2:1: "c" is not a number of degrees`},
+		{"strength a word", "15,1\n30, high\n", `c.csv:2:5: "high" is not a strength`},
+		{"short", "15,1\n30,2\n60,2\n", "c.csv:1:1: 3 points are too few; a curve needs at least 4"},
+		{"quotes", "15,\"1\n30,2\n", `c.csv:2:6: extraneous or missing " in quoted-field`},
+		{"infinite", "15,1\nInf,2\n60,2\n90,2\n", `c.csv:2:1: "Inf" is not a number of degrees`},
+		{"falling", "15,1\n\n60,2\n# a remark\n30,2\n90,2\n", "c.csv:5:1: its flexion is not at least two degrees above that of the point before"},
+		{"zero", "15,1\n30,0\n60,2\n90,2\n", "c.csv:2:1: its strength is not a number above zero"},
+		{"too many", strings.Repeat("15,1\n", 1001), "c.csv:1001:1: more than 1000 points"},
+		{"binary", "PK\x03\x04", "c.csv:1:3: control character 0x03: not a text file"},
 	} {
-		var e *strength.TableError
-		if _, err := ReadCurve([]byte(data)); !errors.As(err, &e) {
-			t.Errorf("%s: %v", name, err)
+		_, err := ReadCurve("c.csv", []byte(c.data))
+		var problems *Problems
+		if !errors.As(err, &problems) || len(problems.List) != 1 || problems.List[0].Hint == "" {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if got, _, _ := strings.Cut(err.Error(), "\n"); got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
 		}
 	}
 }
@@ -36,8 +51,9 @@ func TestReadCurve(t *testing.T) {
 func FuzzReadCurve(f *testing.F) {
 	f.Add([]byte("angle,strength\n15,41.5\n60,52\n90,50\n105,43\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		text, err := ReadCurve(data)
+		text, err := ReadCurve("c.csv", data)
 		if err != nil {
+			checkProblems(t, err)
 			return
 		}
 		if _, err := ParseCurve(text); err != nil {

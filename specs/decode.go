@@ -42,7 +42,7 @@ func ParseFrame(name string, data []byte) (Frame, error) {
 func FormatOf(data []byte) string {
 	root, _ := parseSource(data)
 	d := &decoder{at: map[string]place{"": {1, 1}}}
-	entries, _ := d.entries(root, "")
+	entries, _ := d.entries(root, "", "")
 	for _, e := range entries {
 		if e.Key.GetToken().Value == "armwright" {
 			text, _ := scalarText(e.Value)
@@ -50,6 +50,22 @@ func FormatOf(data []byte) string {
 		}
 	}
 	return ""
+}
+
+// Locate places a problem found after a brief or frame was read: in the file
+// that was read from data, at the value of its path, or of the nearest section
+// around it that the file holds.
+func Locate(name string, data []byte, p Problem) *Problems {
+	d := &decoder{file: name, at: map[string]place{"": {1, 1}}}
+	if root, bad := parseSource(data); bad == nil && root != nil {
+		var f Frame // which has all the keys of a brief
+		v := reflect.ValueOf(&f).Elem()
+		entries, _ := d.entries(root, "", "")
+		d.section(entries, fieldsOf(v.Type()), v, "")
+	}
+	at := d.nearestPlace(p.Path)
+	p.File, p.Line, p.Column = name, at.line, at.column
+	return &Problems{List: []Problem{p}}
 }
 
 // parse decodes data into the struct at into and checks it.
@@ -65,7 +81,7 @@ func parse(name string, data []byte, into any, format *string, want string, rela
 		return asError(d.problems)
 	}
 	v := reflect.ValueOf(into).Elem()
-	entries, ok := d.entries(root, "")
+	entries, ok := d.entries(root, "", "start from a starter brief or an example")
 	if !ok {
 		return asError(d.problems)
 	}
@@ -111,7 +127,7 @@ func (d *decoder) nearestPlace(path string) place {
 
 // entries returns the key-value pairs of a mapping, none for a key with
 // nothing after it.
-func (d *decoder) entries(n ast.Node, path string) ([]*ast.MappingValueNode, bool) {
+func (d *decoder) entries(n ast.Node, path, hint string) ([]*ast.MappingValueNode, bool) {
 	switch n := n.(type) {
 	case *ast.MappingNode:
 		return n.Values, true
@@ -120,7 +136,7 @@ func (d *decoder) entries(n ast.Node, path string) ([]*ast.MappingValueNode, boo
 	case *ast.NullNode:
 		return nil, true
 	}
-	d.report(path, d.nearestPlace(path), &fault{message: label(path) + nodeNoun(n) + " where keys and values are due"})
+	d.report(path, d.nearestPlace(path), &fault{label(path) + nodeNoun(n) + " where keys and values are due", hint})
 	return nil, false
 }
 
@@ -183,7 +199,7 @@ func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v ref
 // unknownKey is the fault of a key that is none of the known ones, and the
 // known one it probably stands for, if any.
 func unknownKey(key, path string, known []string) (f *fault, near string) {
-	f = &fault{"unknown key " + quote(key), "keys here: " + strings.Join(known, ", ")}
+	f = &fault{"unknown key " + quote(key), keysHere(known)}
 	if path != "" {
 		f.message += " in " + path
 	}
@@ -193,6 +209,8 @@ func unknownKey(key, path string, known []string) (f *fault, near string) {
 	}
 	return f, near
 }
+
+func keysHere(keys []string) string { return "keys here: " + strings.Join(keys, ", ") }
 
 // absent gives a field whose key is not in the file its default.
 func (d *decoder) absent(f field, v reflect.Value, path string, around place) {
@@ -233,7 +251,7 @@ func (f field) hint() string {
 // value sets the value of one field from its node.
 func (d *decoder) value(f field, n ast.Node, v reflect.Value, path string) {
 	if section, ok := f.section(); ok {
-		entries, ok := d.entries(n, path)
+		entries, ok := d.entries(n, path, keysHere(keysOf(fieldsOf(section))))
 		if !ok {
 			return
 		}

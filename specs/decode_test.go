@@ -73,8 +73,10 @@ func TestParseBriefFaults(t *testing.T) {
   hint: start from a starter brief or an example`},
 		{"comment only", "# nothing yet\n", `b.yaml:1:1: the file is empty
   hint: start from a starter brief or an example`},
-		{"a list", "- name: x\n", `b.yaml:1:1: a list where keys and values are due`},
-		{"a word", "station", `b.yaml:1:1: a single value where keys and values are due`},
+		{"a list", "- name: x\n", `b.yaml:1:1: a list where keys and values are due
+  hint: start from a starter brief or an example`},
+		{"a word", "station", `b.yaml:1:1: a single value where keys and values are due
+  hint: start from a starter brief or an example`},
 		{"binary", "PK\x03\x04\x00\x00", `b.yaml:1:3: control character 0x03: not a text file
   hint: a brief is a short text file`},
 		{"not UTF-8", "name: Br\xfccke\n", `b.yaml:1:9: byte 0xFC is not UTF-8 text
@@ -115,7 +117,8 @@ b.yaml:1:1: missing key resistance
   hint: did you mean kind?`},
 		{"duplicate key", least + "space:\n  width: 1 m\n  width: 2 m\n", `b.yaml:8:3: space.width: appears twice, first on line 7
   hint: keep one of the two`},
-		{"section as value", least + "space: 3 m\n", `b.yaml:6:1: space: a single value where keys and values are due`},
+		{"section as value", least + "space: 3 m\n", `b.yaml:6:1: space: a single value where keys and values are due
+  hint: keys here: length, width, height, anchored, push`},
 		{"list as value", least + "space:\n  width: [1 m]\n", `b.yaml:7:3: space.width: a list where a single value is due
   hint: side to side: 1200 mm`},
 		{"no value", least + "space:\n  width:\n", `b.yaml:7:3: space.width: nothing where a single value is due
@@ -151,7 +154,8 @@ b.yaml:1:1: missing key resistance
 		{"loads out of order", strings.Replace(least, "10 kg", "50 kg", 1), `b.yaml:5:17: resistance.load.light: the light load 50 kg is not below the middle load 40 kg
   hint: light < middle < heavy`},
 		{"arms out of order", strings.Replace(least, "resistance:", "resistance:\n  least_arm: 120 mm\n  greatest_arm: 110 mm", 1),
-			`b.yaml:5:14: resistance.least_arm: 120 mm is not below greatest_arm, 110 mm`},
+			`b.yaml:5:14: resistance.least_arm: 120 mm is not below greatest_arm, 110 mm
+  hint: least_arm < greatest_arm`},
 		{"nothing loaded", strings.Replace(least, "resistance:", "resistance:\n  loaded: 5 deg..5 deg", 1), `b.yaml:5:11: resistance.loaded: the range is empty
   hint: for example 5 deg..130 deg`},
 		{"lever in a cam study", strings.Replace(strings.Replace(least, "resistance:", "resistance:\n  drive: lever", 1), "arm-pad", "cam-study", 1),
@@ -215,6 +219,19 @@ space: [2 m]
 	}
 }
 
+func TestLocate(t *testing.T) {
+	for path, want := range map[string]string{
+		"resistance.load.light":   "b.yaml:5:17: m\n  hint: h",
+		"resistance.greatest_arm": "b.yaml:4:1: m\n  hint: h",
+		"geometry.base":           "b.yaml:1:1: m\n  hint: h",
+		"":                        "b.yaml:1:1: m\n  hint: h",
+	} {
+		if got := Locate("b.yaml", []byte(least), Problem{Path: path, Message: "m", Hint: "h"}).Error(); got != want {
+			t.Errorf("%s: %s, want %s", path, got, want)
+		}
+	}
+}
+
 func TestProblemsAreCapped(t *testing.T) {
 	text := least + "limits:\n"
 	for _, f := range fieldsOf(reflect.TypeFor[Limits]()) {
@@ -240,7 +257,8 @@ func TestParseFrameFaults(t *testing.T) {
 		{"no geometry", text[strings.Index(text, "\ngeometry:"):], "\n", `f.yaml:1:1: missing key geometry
   hint: it needs pivots.height, pivots.spacing, pivots.axes, handle.least, handle.pitch, handle.positions, handle.middle, handle.grip_length, handle.diameter, handle.arm_mass and 1 more`},
 		{"no axes", "  axes:  # the axis positions, in order of rising toe\n      - {toe: 12 deg, cant: 3 deg}\n      - {toe: 17 deg, cant: 4.5 deg}\n", "  axes: []\n",
-			`f.yaml:123:5: geometry.pivots.axes: 0 items; 1 to 8 are allowed`},
+			`f.yaml:123:5: geometry.pivots.axes: 0 items; 1 to 8 are allowed
+  hint: the axis positions, in order of rising toe`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if !strings.Contains(text, c.old) {

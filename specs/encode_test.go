@@ -51,8 +51,8 @@ func TestWriteFrameRefuses(t *testing.T) {
 		{"out of range", func(f *Frame) { f.Geometry.Seat.Depth = 100 }, "geometry.seat.depth: 100 mm is below 150 mm\n  hint: 150 mm to 800 mm are allowed"},
 		{"no cam", func(f *Frame) { f.Geometry.Cam = nil }, "geometry.cam: missing\n  hint: resistance.drive is cam"},
 		{"no seat", func(f *Frame) { f.Geometry.Seat = nil }, "geometry.seat: missing\n  hint: the user sits"},
-		{"short law", func(f *Frame) { f.Geometry.Cam.Law = f.Geometry.Cam.Law[:3] }, "geometry.cam.moment_arm: 3 items; 4 to 1000 are allowed"},
-		{"pad upside down", func(f *Frame) { f.Geometry.Pad.Near = 270 }, "geometry.pad.near: 270 mm is not below far, 260 mm"},
+		{"short law", func(f *Frame) { f.Geometry.Cam.Law = f.Geometry.Cam.Law[:3] }, "geometry.cam.moment_arm: 3 items; 4 to 1000 are allowed\n  hint: cable moment arm at equal steps of flexion over the loaded range"},
+		{"pad upside down", func(f *Frame) { f.Geometry.Pad.Near = 270 }, "geometry.pad.near: 270 mm is not below far, 260 mm\n  hint: near < far, both from the pivot along the pad"},
 		{"no format", func(f *Frame) { f.Format = "" }, "armwright: \"\" is not a known value\n  hint: allowed: frame/1"},
 	} {
 		f := frameExample(t)
@@ -162,6 +162,11 @@ func related(a *Asked) {
 	a.Resistance.Load = Loads{loads[0], loads[1], loads[2]}
 	if a.Resistance.Loaded.To-a.Resistance.Loaded.From < 1e-3 {
 		a.Resistance.Loaded = Range{0, 2}
+	}
+	if r := &a.Resistance; r.Curve == CurveTable {
+		if _, err := r.StrengthCurve(); err != nil { // within both tables
+			r.Loaded = Range{0.2, 1.5}
+		}
 	}
 	if a.Resistance.LeastArm > a.Resistance.GreatestArm-1 {
 		a.Resistance.LeastArm, a.Resistance.GreatestArm = 10, 100

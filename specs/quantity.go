@@ -159,7 +159,10 @@ func ParseQuantity(text string, kind Kind) (float64, error) {
 		return fail(unitHint(digits, kind), "%s has no unit", clip(text))
 	default:
 		i := slices.IndexFunc(unitsOf(kind), func(u unit) bool { return u.symbol == symbol })
-		if i < 0 {
+		switch {
+		case i < 0 && strings.HasPrefix(symbol, ","):
+			return fail("the decimal sign is a point, and thousands are not set apart", "%s has a comma", quote(text))
+		case i < 0:
 			return fail("units of "+string(kind)+": "+strings.Join(kind.symbols(), ", "), "%s", wrongUnit(text, symbol, kind))
 		}
 		u = unitsOf(kind)[i]

@@ -80,7 +80,7 @@ func TestParseQuantityFaults(t *testing.T) {
 		{"25 furlong", Length, `unknown unit "furlong"`, "units of length: mm, cm, m, in, ft"},
 		{"25 MM", Length, `unknown unit "MM"`, "units of length: mm, cm, m, in, ft"},
 		{"2 mm", Number, `"2 mm" carries a unit where a plain number is due`, "write 2"},
-		{"2,5 mm", Length, `unknown unit ",5 mm"`, "units of length: mm, cm, m, in, ft"},
+		{"2,5 mm", Length, `"2,5 mm" has a comma`, "the decimal sign is a point, and thousands are not set apart"},
 		{"about 3 mm", Length, `"about 3 mm" is not a length`, ""},
 		{"", Length, `"" is not a length`, ""},
 		{"1/0 in", Length, `"1/0 in" is not a length`, ""},

@@ -108,7 +108,7 @@ func (c *checker) value(f field, v reflect.Value, path string) {
 	switch {
 	case f.isList():
 		if n := v.Len(); n < f.least || n > f.most {
-			fail("", "%d items; %d to %d are allowed", n, f.least, f.most)
+			fail(f.doc, "%d items; %d to %d are allowed", n, f.least, f.most)
 		}
 		for i := range v.Len() {
 			c.value(f.item(), v.Index(i), child(path, i))
@@ -207,9 +207,10 @@ func (a Asked) relations() []relation {
 		{"resistance.loaded", nil, res.Loaded.From != res.Loaded.To,
 			"the range is empty", "for example 5 deg..130 deg"},
 		{"resistance.least_arm", []string{"resistance.greatest_arm"}, res.LeastArm < res.GreatestArm,
-			fmt.Sprintf("%s is not below greatest_arm, %s", Length.format(res.LeastArm), Length.format(res.GreatestArm)), ""},
+			fmt.Sprintf("%s is not below greatest_arm, %s", Length.format(res.LeastArm), Length.format(res.GreatestArm)), "least_arm < greatest_arm"},
 		{"resistance.curve", []string{"resistance.curve_table"}, res.Curve != CurveTable || res.CurveTable != "",
 			"there is no curve_table", "write the pairs into resistance.curve_table, or the name of a curve"},
+		res.covered(),
 		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
 			"a cam-study has no lever", "write drive: cam or linkage, or another kind"},
 	}
@@ -231,7 +232,7 @@ func (f Frame) relations() []relation {
 	)
 	if p := g.Pad; p != nil {
 		rules = append(rules, relation{"geometry.pad.near", []string{"geometry.pad.far"}, p.Near < p.Far,
-			fmt.Sprintf("%s is not below far, %s", Length.format(p.Near), Length.format(p.Far)), ""})
+			fmt.Sprintf("%s is not below far, %s", Length.format(p.Near), Length.format(p.Far)), "near < far, both from the pivot along the pad"})
 	}
 	return rules
 }

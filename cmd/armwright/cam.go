@@ -2,6 +2,8 @@ package main
 
 import (
 	"context"
+	"errors"
+	"strings"
 
 	"armwright/export/draw"
 	"armwright/export/report"
@@ -91,16 +93,33 @@ func (o *camOptions) brief(s *streams) (specs.Brief, error) {
 			continue
 		}
 		if err := b.Set(v.path, value); err != nil {
-			return b, usage(v.help, "cam: --%s: %s", v.name, err)
+			return b, flagFault(err)
 		}
 	}
 	if err := withCurve(s, "-", &b); err != nil {
 		return b, err
 	}
 	if err := b.Validate(); err != nil {
-		return b, err
+		return b, flagFault(err)
 	}
 	return b, nil
+}
+
+// flagFault tells the first problem of a brief that was made of flags as one of
+// the flag that set the value.
+func flagFault(err error) error {
+	var p *specs.Problems
+	if !errors.As(err, &p) || len(p.List) == 0 {
+		return err
+	}
+	first := p.List[0]
+	flag, message := "load", strings.TrimPrefix(first.Message, first.Path+": ")
+	for _, v := range camFlags() {
+		if strings.HasPrefix(first.Path, v.path) {
+			flag = v.name
+		}
+	}
+	return usage(first.Hint, "cam: --%s: %s", flag, message)
 }
 
 func runCam(ctx context.Context, s *streams, o *camOptions) error {

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"strings"
 
 	"armwright/export/draw"
 	"armwright/export/report"
@@ -96,7 +97,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	}
 	result, err := judge(s, label, frame, &o.crowdOptions)
 	if err != nil {
-		return err
+		return placed(label, data, err)
 	}
 	if o.against != "" {
 		return compare(s, o, result)
@@ -106,7 +107,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	}
 	rep, n, err := deliver(ctx, dir, result, draw.Options{})
 	if err != nil {
-		return err
+		return placed(label, data, err)
 	}
 	return finish(s, o.common, rep, o.json, n, o.out)
 }
@@ -123,7 +124,7 @@ func compare(s *streams, o *checkOptions, first *fit.Result) error {
 	}
 	second, err := judge(s, label, frame, &o.crowdOptions)
 	if err != nil {
-		return err
+		return placed(label, data, err)
 	}
 	c := report.Compare(report.New(first, program(), nil), report.New(second, program(), nil))
 	switch {
@@ -134,6 +135,23 @@ func compare(s *streams, o *checkOptions, first *fit.Result) error {
 	}
 	if err == nil && first.Verdict != fit.Met {
 		err = errUnmet
+	}
+	return err
+}
+
+// placed gives an error of the solver its place in the file that it comes from,
+// where it has one.
+func placed(label string, data []byte, err error) error {
+	var missing *fit.MissingError
+	var impossible *fit.CamError
+	var profile *cam.Error
+	switch {
+	case errors.As(err, &missing):
+		return specs.Locate(label, data, specs.Problem{Path: "geometry." + missing.Part, Message: missing.Error(), Hint: "its keys are those of: armwright schema frame"})
+	case errors.As(err, &impossible):
+		return specs.Locate(label, data, specs.Problem{Path: "resistance.greatest_arm", Message: impossible.Error(), Hint: impossible.Hint()})
+	case errors.As(err, &profile):
+		return specs.Locate(label, data, specs.Problem{Path: "geometry.cam", Message: strings.TrimSuffix(profile.Error(), ": "+profile.Hint), Hint: profile.Hint})
 	}
 	return err
 }

@@ -26,6 +26,8 @@ type crowdOptions struct {
 	list       string // file to write with one row a person
 }
 
+const tableHint = "a table starts with a line such as label,sex,stature_mm,mass_kg"
+
 // mostSampled keeps a slip of the hand from running for hours.
 const mostSampled = 10_000_000
 
@@ -135,7 +137,7 @@ func openMeasured(s *streams, o *crowdOptions, who specs.People) (*measuredTable
 	} else {
 		file, err := os.Open(o.people)
 		if err != nil {
-			return nil, &failure{code: exitFailed, what: "cannot read " + o.people, why: reason(err), hint: "a table starts with a line such as label,sex,stature_mm,mass_kg"}
+			return nil, &failure{code: exitFailed, what: "cannot read " + o.people, why: reason(err), hint: tableHint}
 		}
 		t.file, in = file, file
 	}
@@ -159,9 +161,9 @@ func openMeasured(s *streams, o *crowdOptions, who specs.People) (*measuredTable
 func invalidTable(label string, err error) error {
 	var row *people.RowError
 	if errors.As(err, &row) {
-		return &failure{code: exitInvalid, what: row.Error(), hint: row.Hint()}
+		return &specs.Problems{List: []specs.Problem{{File: row.File, Line: row.Line, Column: row.Column, Message: row.What, Hint: row.Advice}}}
 	}
-	return &failure{code: exitFailed, what: "cannot read " + label, why: reason(err)}
+	return &failure{code: exitFailed, what: "cannot read " + label, why: reason(err), hint: tableHint}
 }
 
 // all yields the persons and tells every row that cannot be used at once.
@@ -186,7 +188,8 @@ func (t *measuredTable) finish() error {
 	case t.err != nil && !errors.Is(t.err, io.EOF):
 		return invalidTable(t.label, t.err)
 	case rows == bad:
-		return &failure{code: exitInvalid, what: t.label + ": no person in " + count(rows, "row")}
+		return &specs.Problems{List: []specs.Problem{{File: t.label, Line: 1, Column: 1, Message: "no person in " + count(rows, "row"),
+			Hint: "a row after the headings is a person, such as Ann,woman,1652,62"}}}
 	case bad > 0 && !t.keepGoing:
 		return &failure{code: exitInvalid, what: fmt.Sprintf("%s: %s of %d cannot be used", t.label, count(bad, "row"), rows),
 			hint: "mend them, or judge the others with --keep-going"}

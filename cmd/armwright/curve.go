@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"path/filepath"
+	"strings"
 
 	"armwright/specs"
 )
@@ -23,24 +24,21 @@ func withCurve(s *streams, brief string, b *specs.Brief) error {
 	if err != nil {
 		return err
 	}
-	invalid := func(err error) error {
-		var h interface{ Hint() string }
-		f := &failure{code: exitInvalid, what: label, why: err}
-		if errors.As(err, &h) {
-			f.hint = h.Hint()
-		}
-		return f
-	}
-	text, err := specs.ReadCurve(data)
+	text, err := specs.ReadCurve(label, data)
 	if err != nil {
-		return invalid(err)
+		return err
 	}
 	r.Curve, r.CurveTable = specs.CurveTable, text
-	if err := b.Validate(); err != nil {
-		return invalid(err)
-	}
-	if _, err := r.StrengthCurve(); err != nil {
-		return invalid(err)
+	if err := b.Validate(); err != nil { // of the table, as the brief was valid
+		var p *specs.Problems
+		if errors.As(err, &p) {
+			for i := range p.List {
+				q := &p.List[i]
+				q.File, q.Line, q.Column = label, 1, 1
+				q.Message = strings.TrimPrefix(q.Message, q.Path+": ") // which the brief does not hold
+			}
+		}
+		return err
 	}
 	return nil
 }

@@ -98,11 +98,11 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 
 	result, stopped, err := solve(ctx, s, o, label, brief)
 	if err != nil {
-		return err
+		return placed(label, data, err)
 	}
 	rep, n, err := deliver(ctx, dir, result, draw.Options{R12: o.dxf == "r12", Nest: o.nest})
 	if err != nil {
-		return err
+		return placed(label, data, err)
 	}
 	err = finish(s, o.common, rep, o.json, n, o.out)
 	if stopped && (err == nil || errors.Is(err, errUnmet)) {

@@ -130,5 +130,5 @@ func writeHint(err error) string {
 	case errors.Is(err, fs.ErrNotExist):
 		return "name a folder that exists"
 	}
-	return ""
+	return "choose another folder"
 }

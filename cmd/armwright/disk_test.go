@@ -25,10 +25,16 @@ type faulty struct {
 	at     int
 	after  bool
 	noSwap bool
-	done   int // operations so far
+	err    error // nil is a full disk
+	done   int   // operations so far
 }
 
-var errFull = &os.PathError{Op: "write", Path: "somewhere", Err: syscall.ENOSPC}
+func (d *faulty) fault() error {
+	if d.err != nil {
+		return d.err
+	}
+	return &os.PathError{Op: "write", Path: "somewhere", Err: syscall.ENOSPC}
+}
 
 // fails counts an operation and says whether it is to fail.
 func (d *faulty) fails() bool {
@@ -38,21 +44,21 @@ func (d *faulty) fails() bool {
 
 func (d *faulty) MkdirTemp(dir, pattern string) (string, error) {
 	if d.fails() {
-		return "", errFull
+		return "", d.fault()
 	}
 	return d.machine.MkdirTemp(dir, pattern)
 }
 
 func (d *faulty) MkdirAll(path string) error {
 	if d.fails() {
-		return errFull
+		return d.fault()
 	}
 	return d.machine.MkdirAll(path)
 }
 
 func (d *faulty) Rename(from, to string) error {
 	if d.fails() {
-		return errFull
+		return d.fault()
 	}
 	return d.machine.Rename(from, to)
 }
@@ -62,14 +68,14 @@ func (d *faulty) Swap(a, b string) error {
 	case d.noSwap:
 		return errors.ErrUnsupported
 	case d.fails():
-		return errFull
+		return d.fault()
 	}
 	return d.machine.Swap(a, b)
 }
 
 func (d *faulty) Create(path string) (io.WriteCloser, error) {
 	if d.fails() {
-		return nil, errFull
+		return nil, d.fault()
 	}
 	f, err := d.machine.Create(path)
 	return &faultyFile{f, d}, err
@@ -84,7 +90,7 @@ type faultyFile struct {
 func (f *faultyFile) Write(p []byte) (int, error) {
 	if f.disk.fails() {
 		n, _ := f.WriteCloser.Write(p[:len(p)/2])
-		return n, errFull
+		return n, f.disk.fault()
 	}
 	return f.WriteCloser.Write(p)
 }
@@ -92,7 +98,7 @@ func (f *faultyFile) Write(p []byte) (int, error) {
 func (f *faultyFile) Close() error {
 	err := f.WriteCloser.Close()
 	if f.disk.fails() {
-		return errFull
+		return f.disk.fault()
 	}
 	return err
 }

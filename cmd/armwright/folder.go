@@ -15,6 +15,7 @@ import (
 // is to be seen; discard leaves nothing.
 type folder struct {
 	disk     disk
+	name     string // as the user wrote it
 	path     string // absolute, symbolic links resolved
 	temp     string
 	existing bool
@@ -28,22 +29,25 @@ func openFolder(d disk, path, input string, force bool) (*folder, error) {
 	refuse := func(hint, format string, args ...any) (*folder, error) {
 		return nil, &failure{code: exitFailed, what: "cannot write to " + path, why: fmt.Errorf(format, args...), hint: hint}
 	}
-	f := &folder{disk: d}
+	f := &folder{disk: d, name: path}
 	var err error
 	if f.path, err = filepath.Abs(path); err != nil {
-		return refuse("", "%w", err)
+		return refuse(writeHint(err), "%w", err)
 	}
 	info, err := os.Stat(f.path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
+		if _, err := os.Lstat(f.path); err == nil {
+			return refuse("remove the link, or choose another folder", "it is a link to nothing")
+		}
 	case err != nil:
-		return refuse("", "%w", reason(err))
+		return refuse(writeHint(err), "%w", reason(err))
 	case !info.IsDir():
 		return refuse("name a folder", "it is a file")
 	default:
 		f.existing = true
 		if f.path, err = filepath.EvalSymlinks(f.path); err != nil {
-			return refuse("", "%w", reason(err))
+			return refuse(writeHint(err), "%w", reason(err))
 		}
 		if input != "-" && within(info, input) {
 			return refuse("choose a folder beside it", "it holds %s", input)
@@ -53,7 +57,7 @@ func openFolder(d disk, path, input string, force bool) (*folder, error) {
 		}
 		switch state, name, err := inspect(f.path); {
 		case err != nil:
-			return refuse("", "%w", reason(err))
+			return refuse(writeHint(err), "%w", reason(err))
 		case state == foreign:
 			return refuse("choose another folder, or an empty one", "it is not empty, and not an earlier output of armwright")
 		case state == changed && !force:
@@ -69,7 +73,7 @@ func openFolder(d disk, path, input string, force bool) (*folder, error) {
 		} else if err == nil {
 			return refuse("name a folder", "%s is a file", near)
 		} else if !errors.Is(err, fs.ErrNotExist) || near == filepath.Dir(near) {
-			return refuse("", "%w", reason(err))
+			return refuse(writeHint(err), "%w", reason(err))
 		}
 		near = filepath.Dir(near)
 	}
@@ -184,5 +188,5 @@ func (f *folder) discard() {
 }
 
 func (f *folder) failed(err error) error {
-	return &failure{code: exitFailed, what: "cannot write to " + f.path, why: reason(err), hint: writeHint(err)}
+	return &failure{code: exitFailed, what: "cannot write to " + f.name, why: reason(err), hint: writeHint(err)}
 }

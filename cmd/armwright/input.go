@@ -6,6 +6,8 @@ import (
 	"io"
 	"io/fs"
 	"os"
+
+	"armwright/specs"
 )
 
 // largestInput is far above any brief or frame; more is a mistaken file.
@@ -30,17 +32,14 @@ func readInput(s *streams, name, origin string) (label string, data []byte, err 
 	case err != nil:
 		return label, nil, unreadable(label, origin, err)
 	case len(data) > largestInput:
-		return label, nil, &failure{code: exitInvalid, what: fmt.Sprintf("%s: larger than %d MB; this is no brief or frame", label, largestInput>>20)}
+		return label, nil, &specs.Problems{List: []specs.Problem{{File: label, Line: 1, Column: 1,
+			Message: fmt.Sprintf("the file is larger than %d MB", largestInput>>20), Hint: origin}}}
 	}
 	return label, data, nil
 }
 
 func unreadable(name, origin string, err error) error {
-	f := &failure{code: exitFailed, what: "cannot read " + name, why: reason(err)}
-	if errors.Is(err, fs.ErrNotExist) {
-		f.hint = origin
-	}
-	return f
+	return &failure{code: exitFailed, what: "cannot read " + name, why: reason(err), hint: origin}
 }
 
 // reason is an error of the file system without operation and path, which the

@@ -7,8 +7,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"armwright/export/measure"
+	"armwright/specs"
 
 	"github.com/spf13/cobra"
 )
@@ -63,7 +65,7 @@ func runMeasure(s *streams, o *measureOptions) error {
 	case errors.As(err, &bad) && bad.Missing:
 		return &failure{code: exitFailed, what: "cannot measure " + o.dir + ": " + bad.Path, why: bad.Err, hint: bad.Hint()}
 	case errors.As(err, &bad):
-		return &failure{code: exitInvalid, what: "cannot measure " + o.dir + ": " + bad.Path, why: bad.Err, hint: bad.Hint()}
+		return &specs.Problems{List: []specs.Problem{{File: filepath.Join(o.dir, filepath.FromSlash(bad.Path)), Line: bad.Line, Column: bad.Column, Message: bad.Err.Error(), Hint: bad.Hint()}}}
 	case err != nil:
 		return err
 	}

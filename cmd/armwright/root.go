@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -65,9 +66,21 @@ func run(s *streams, args []string) int {
 	defer stop()
 	// A second Ctrl-C ends the process at once.
 	context.AfterFunc(ctx, stop)
-	root := newRoot(s)
+	stdout := &watched{w: s.out, name: "stdout"}
+	watching := *s
+	watching.out = stdout
+	root := newRoot(&watching)
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
+	switch {
+	case err == nil:
+		err = stdout.err
+	case codeOf(err) == exitUsage && !strings.HasPrefix(args[0], "-"):
+		// Of an unknown command a flag is no news.
+		if found, _, _ := root.Find(args); found == root {
+			err = knownCommand(root, args)
+		}
+	}
 	explain(s.err, err)
 	return int(codeOf(err))
 }

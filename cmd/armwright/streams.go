@@ -34,6 +34,22 @@ func system() *streams {
 	}
 }
 
+// watched is an output whose errors say which one it is. The first is kept, as
+// not all who write look at theirs.
+type watched struct {
+	w    io.Writer
+	name string
+	err  error
+}
+
+func (o *watched) Write(p []byte) (int, error) {
+	n, err := o.w.Write(p)
+	if err != nil && o.err == nil {
+		o.err = &failure{code: exitFailed, what: "cannot write to " + o.name, why: reason(err), hint: writeHint(err)}
+	}
+	return n, o.err
+}
+
 func terminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0

@@ -78,9 +78,11 @@ func (o *Outcome) fault(file, what, note string) {
 
 // FileError says that a file of the folder is missing or cannot be read.
 type FileError struct {
-	Path    string
-	Missing bool // not there, or closed to us; otherwise not in its format
-	Err     error
+	Path         string
+	Missing      bool // not there, or closed to us; otherwise not in its format
+	Line, Column int  // where it departs from its format, counted from 1; 0 when missing
+	Err          error
+	advice       string // what to do, where more is known than the usual
 }
 
 func (e *FileError) Error() string { return fmt.Sprintf("measure: %s: %v", e.Path, e.Err) }
@@ -90,7 +92,10 @@ func (e *FileError) Unwrap() error { return e.Err }
 
 // Hint says what to do.
 func (e *FileError) Hint() string {
-	if e.Missing {
+	switch {
+	case e.advice != "":
+		return e.advice
+	case e.Missing:
 		return "give a whole output folder of design, or of check --out"
 	}
 	return "write the folder anew with design, or save the file as DXF of release 12 or 2000"
@@ -108,10 +113,10 @@ func Folder(fsys fs.FS) (*Outcome, error) {
 	}
 	var rep report.Report
 	if err := json.Unmarshal(data, &rep); err != nil {
-		return nil, &FileError{Path: reportPath, Err: err}
+		return nil, notReport(data, err)
 	}
 	if rep.Schema != report.Schema {
-		return nil, &FileError{Path: reportPath, Err: fmt.Errorf("schema %q, want %q", rep.Schema, report.Schema)}
+		return nil, notReport(data, fmt.Errorf("schema %q where %q is due", rep.Schema, report.Schema))
 	}
 	m := &measurer{report: &rep, drawings: map[string]*dxf.Document{}}
 	for _, f := range rep.Files {
@@ -124,16 +129,44 @@ func Folder(fsys fs.FS) (*Outcome, error) {
 		}
 		d, err := dxf.Read(bytes.NewReader(data))
 		if err != nil {
-			return nil, &FileError{Path: f.Path, Err: err}
+			return nil, notDrawing(f.Path, err)
 		}
 		m.drawings[f.Path] = d
 		m.out.Files = append(m.out.Files, f.Path)
 	}
 	if len(m.out.Files) == 0 {
-		return nil, &FileError{Path: reportPath, Err: errors.New("it lists no drawing")}
+		return nil, notReport(data, errors.New("it lists no drawing"))
 	}
 	m.run()
 	return &m.out, nil
+}
+
+// notReport is the error of a report that cannot be used, at its place.
+func notReport(data []byte, err error) error {
+	e := &FileError{Path: reportPath, Line: 1, Column: 1, Err: err}
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	offset := int64(0)
+	switch {
+	case errors.As(err, &syntax):
+		offset = syntax.Offset
+	case errors.As(err, &kind):
+		offset, e.Err = kind.Offset, fmt.Errorf("%s: a %s is not what is due", kind.Field, kind.Value)
+	}
+	before := data[:min(max(offset-1, 0), int64(len(data)))]
+	e.Line += bytes.Count(before, []byte("\n"))
+	e.Column += len(before) - 1 - bytes.LastIndexByte(before, '\n')
+	return e
+}
+
+// notDrawing is the error of a drawing that cannot be read, at its line.
+func notDrawing(path string, err error) error {
+	e := &FileError{Path: path, Line: 1, Column: 1, Err: err}
+	var syntax *dxf.SyntaxError
+	if errors.As(err, &syntax) {
+		e.Line, e.Err, e.advice = syntax.Line, errors.New(syntax.Problem), syntax.Hint
+	}
+	return e
 }
 
 // largestFile is some hundred times the largest file that design writes; more
@@ -158,7 +191,7 @@ func read(fsys fs.FS, path string) ([]byte, error) {
 	case err != nil:
 		return nil, missing(err)
 	case len(data) > largestFile:
-		return nil, &FileError{Path: path, Err: fmt.Errorf("larger than %d MB", largestFile>>20)}
+		return nil, &FileError{Path: path, Line: 1, Column: 1, Err: fmt.Errorf("larger than %d MB", largestFile>>20)}
 	}
 	return data, nil
 }

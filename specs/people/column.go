@@ -96,7 +96,7 @@ func (r *Reader) header(names []string) error {
 		{r.given[massIndex], "mass", "mass_kg"},
 	} {
 		if !need.ok {
-			return &RowError{r.file, 1, 0, "no column for " + need.name, "add a column " + need.form}
+			return &RowError{r.file, 1, 1, "no column for " + need.name, "add a column " + need.form}
 		}
 	}
 	return nil

@@ -24,7 +24,7 @@ func FuzzReader(f *testing.F) {
 	population := Population{Source: "survey", Carrying: DefaultCarrying(), Age: 40, Women: 0.5}
 	told := func(t *testing.T, err error) {
 		var row *RowError
-		if !errors.As(err, &row) || row.Line < 1 || row.Column < 0 || row.What == "" || row.Advice == "" {
+		if !errors.As(err, &row) || row.Line < 1 || row.Column < 1 || row.What == "" || row.Advice == "" {
 			t.Fatalf("error without a place or a hint: %#v", err)
 		}
 	}

@@ -42,7 +42,7 @@ type Reader struct {
 }
 
 // RowError is one place of a table of persons that cannot be used. Line and
-// Column count from 1; Column counts fields, 0 means the whole row.
+// Column count from 1; Column counts fields, 1 also for the whole row.
 type RowError struct {
 	File         string
 	Line, Column int
@@ -50,11 +50,7 @@ type RowError struct {
 }
 
 func (e *RowError) Error() string {
-	at := fmt.Sprintf("%s:%d", e.File, e.Line)
-	if e.Column > 0 {
-		at = fmt.Sprintf("%s:%d", at, e.Column)
-	}
-	return at + ": " + e.What
+	return fmt.Sprintf("%s:%d:%d: %s", e.File, e.Line, e.Column, e.What)
 }
 
 // Hint says what to do about it.
@@ -104,9 +100,9 @@ func (r *Reader) unreadable(err error) error {
 	var syntax *csv.ParseError
 	switch {
 	case errors.Is(err, io.EOF):
-		return &RowError{r.file, 1, 0, "no header", "the first line names the columns, such as label,sex,stature_mm,mass_kg"}
+		return &RowError{r.file, 1, 1, "no header", "the first line names the columns, such as label,sex,stature_mm,mass_kg"}
 	case errors.As(err, &syntax):
-		return &RowError{r.file, syntax.Line, 0, syntax.Err.Error(), "a field with quotes or separators is written between double quotes"}
+		return &RowError{r.file, syntax.Line, 1, syntax.Err.Error(), "a field with quotes or separators is written between double quotes"}
 	}
 	return err
 }
@@ -179,7 +175,7 @@ func (r *Reader) person(record []string, line int, values []float64) (p Person, 
 		problems = append(problems, &RowError{r.file, line, column, what, advice})
 	}
 	if len(record) != len(r.columns) {
-		bad(0, fmt.Sprintf("%d fields where the header has %d", len(record), len(r.columns)), "every row has a field for each column; decimals are written with a point")
+		bad(1, fmt.Sprintf("%d fields where the header has %d", len(record), len(r.columns)), "every row has a field for each column; decimals are written with a point")
 		return p, problems
 	}
 	for i := range values {
@@ -238,7 +234,7 @@ func (r *Reader) person(record []string, line int, values []float64) (p Person, 
 	}
 	for _, need := range []int{statureIndex, massIndex} {
 		if problems == nil && math.IsNaN(values[need]) {
-			bad(0, "no "+dimensionName(r.joints[0].dims, need), "stature, mass and sex are needed in every row")
+			bad(1, "no "+dimensionName(r.joints[0].dims, need), "stature, mass and sex are needed in every row")
 		}
 	}
 	if problems != nil {

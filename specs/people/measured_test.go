@@ -102,8 +102,8 @@ last,m,1800,90,400
 		line, column int
 		hint         string
 	}{
-		{3, 0, "field for each column"}, {4, 3, "is it in cm"}, {5, 3, "number alone"}, {6, 2, "woman or man"}, {6, 4, ""},
-		{8, 0, "stature, mass and sex"}, {9, 0, "double quotes"}, {10, 3, "number alone"},
+		{3, 1, "field for each column"}, {4, 3, "is it in cm"}, {5, 3, "number alone"}, {6, 2, "woman or man"}, {6, 4, ""},
+		{8, 1, "stature, mass and sex"}, {9, 1, "double quotes"}, {10, 3, "number alone"},
 	}
 	if len(bad) != len(want) {
 		t.Fatalf("%d problems, want %d: %v", len(bad), len(want), bad)
@@ -123,11 +123,11 @@ last,m,1800,90,400
 
 func TestBadHeaders(t *testing.T) {
 	for table, want := range map[string]string{
-		"":                                   "crew.csv:1: no header",
+		"":                                   "crew.csv:1:1: no header",
 		"sex,stature,mass_kg\n":              "crew.csv:1:2: stature: no unit",
 		"sex,stature_kg,mass_kg\n":           "crew.csv:1:2: stature_kg: kg is no unit of this",
-		"stature_mm,mass_kg\n":               "crew.csv:1: no column for sex",
-		"sex,stature_mm\n":                   "crew.csv:1: no column for mass",
+		"stature_mm,mass_kg\n":               "crew.csv:1:1: no column for sex",
+		"sex,stature_mm\n":                   "crew.csv:1:1: no column for mass",
 		"sex,stature_mm,height_cm,mass_kg\n": "crew.csv:1:3: stature is given twice",
 		"sex,gender,stature_mm,mass_kg\n":    "crew.csv:1:2: gender: there is another column for this",
 	} {
