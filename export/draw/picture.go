@@ -1,8 +1,13 @@
 package draw
 
 import (
+	"errors"
+	"sync"
+
 	"armwright/export/sheet"
 	"armwright/solver/fit"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Picture is one view of a station for a screen, without dimensions.
@@ -37,6 +42,7 @@ func Pictures(r *fit.Result) ([]Picture, error) {
 	bodies := d.bodies()
 	for i := range bodies {
 		bodies[i].bare = true
+		bodies[i].base = coarser(bodies[i])
 	}
 	views := [...]struct {
 		name, title, description string
@@ -48,17 +54,33 @@ func Pictures(r *fit.Result) ([]Picture, error) {
 		{"axonometric", "Axonometric view", "The station from the front, the user's right and above.", axonometric()},
 	}
 	out := make([]Picture, len(views))
+	errs := make([]error, len(views))
+	var wait sync.WaitGroup
 	for i, w := range views {
-		v := sheet.View{Title: w.title, Entities: drawn(bodies, w.camera)}
-		if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
-			v.Entities = append(v.Entities, d.figure(&all[0], w.camera, sheet.Phantom)...)
-			v.Entities = append(v.Entities, d.cableLine()...)
-		}
-		var err error
-		if out[i].Drawing, err = v.Picture(i+1, w.title, w.description, pictureWide, pictureTall); err != nil {
-			return nil, err
-		}
-		out[i].Name = w.name
+		wait.Go(func() {
+			v := sheet.View{Title: w.title, Entities: drawn(bodies, w.camera)}
+			if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
+				v.Entities = append(v.Entities, d.figure(&all[0], w.camera, sheet.Phantom)...)
+				v.Entities = append(v.Entities, d.cableLine()...)
+			}
+			out[i].Name = w.name
+			out[i].Drawing, errs[i] = v.Picture(i+1, w.title, w.description, pictureWide, pictureTall)
+		})
 	}
-	return out, nil
+	wait.Wait()
+	return out, errors.Join(errs...)
+}
+
+// coarser is the base of a body for a screen: of a curve every third corner,
+// which is enough for a circle of 24.
+func coarser(p prism) []r3.Vec {
+	const least = 36 // corners of a curve that is thinned
+	if !p.round || len(p.base) < least {
+		return p.base
+	}
+	var out []r3.Vec
+	for i := 0; i < len(p.base); i += 3 {
+		out = append(out, p.base[i])
+	}
+	return out
 }

@@ -22,15 +22,21 @@ type answer struct {
 	Station  string    `json:"station"` // number of the station whose geometry it is
 	Solved   bool      `json:"solved"`  // found by a search for this very brief
 	Verdict  string    `json:"verdict"`
-	Summary  string    `json:"summary"`
-	Head     string    `json:"head"` // HTML: verdict and figures
-	Held     string    `json:"held"` // HTML: what holds the design back
-	Table    string    `json:"table"`
+	Parts    parts     `json:"parts"`
 	Plots    []picture `json:"plots"`
 	Shown    string    `json:"shown"`    // mark of the pictures
 	Pictures []picture `json:"pictures"` // null when the page shows them already
 	Motion   *motion   `json:"motion"`   // null without a cam
 	Figures  []figure  `json:"figures"`
+}
+
+// parts are the texts of the page as HTML, by the place they go to.
+type parts struct {
+	Verdict  string `json:"verdict"`  // in a word
+	Head     string `json:"head"`     // in a sentence, with the figures
+	Conflict string `json:"conflict"` // what cannot hold together, and the ways out
+	Held     string `json:"held"`     // what giving way would buy
+	Table    string `json:"table"`    // the requirements
 }
 
 // picture is an SVG with its place on the page.
@@ -66,7 +72,7 @@ func room(q report.Requirement) string {
 // answer makes the fragments of a station.
 func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 	rep := report.New(r, p.options.Program, nil)
-	out := answer{Solved: r.Search != nil, Verdict: rep.Verdict, Summary: rep.Summary, Figures: figures(rep)}
+	out := answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep)}
 	made := struct {
 		*report.Report
 		Figures []figure
@@ -75,7 +81,7 @@ func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 	for _, f := range [...]struct {
 		name string
 		into *string
-	}{{"head", &out.Head}, {"held", &out.Held}, {"table", &out.Table}} {
+	}{{"verdict", &out.Parts.Verdict}, {"head", &out.Parts.Head}, {"conflict", &out.Parts.Conflict}, {"held", &out.Parts.Held}, {"table", &out.Parts.Table}} {
 		var b bytes.Buffer
 		if err := fragments().ExecuteTemplate(&b, f.name, made); err != nil {
 			return out, err
@@ -128,7 +134,7 @@ func figures(r *report.Report) []figure {
 	add("Least cam radius", r.Resistance.Cam.LeastRadius, "mm", "most")
 	add("Coverage", hundred(r.People.Coverage), "%", "most")
 	axes := float64(len(r.Pivots.Right.Axes))
-	add("Axis positions", &axes, "", "least")
+	out = append(out, figure{"Axis positions", plain(axes), &axes, "least"})
 	met := 0
 	for _, q := range r.Requirements {
 		if q.Met {

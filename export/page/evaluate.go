@@ -13,7 +13,7 @@ import (
 
 // gone is the answer to the number of a station that is no longer kept.
 func gone(w http.ResponseWriter) {
-	reply(w, http.StatusGone, trouble{[]problem{{Message: "the station is no longer kept", Hint: "solve again"}}})
+	reply(w, http.StatusOK, step{Trouble: &trouble{Gone: true, Problems: []problem{{Message: "the station is no longer kept", Hint: "solve again"}}}})
 }
 
 // judged is the station that a request means: its geometry under its brief.
@@ -28,11 +28,30 @@ func (p *Page) judged(a asked, b specs.Brief) (r *fit.Result, kept bool, err err
 	if same(f, r.Frame) {
 		return r, true, nil
 	}
-	j, err := fit.NewJudge(f.Asked)
+	j, err := p.judge(f.Asked)
 	if err == nil {
 		r, err = j.Frame(f.Name, f.Geometry)
 	}
 	return r, true, err
+}
+
+// judge makes a brief ready for judging, from the one before: while a control
+// is dragged, most stays as it is.
+func (p *Page) judge(a specs.Asked) (j *fit.Judge, err error) {
+	p.mu.Lock()
+	last := p.last
+	p.mu.Unlock()
+	if last == nil {
+		j, err = fit.NewJudge(a)
+	} else {
+		j, err = last.For(a)
+	}
+	if err == nil {
+		p.mu.Lock()
+		p.last = j
+		p.mu.Unlock()
+	}
+	return j, err
 }
 
 // evaluate judges the geometry at hand under a changed brief.
@@ -55,10 +74,11 @@ func (p *Page) evaluate(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	out.Station = a.Station
-	reply(w, http.StatusOK, out)
+	reply(w, http.StatusOK, step{Answer: &out})
 }
 
-// step is one line of the answer to solve: how far the search is, or its end.
+// step is an answer, or one line of that to solve: how far the search is, or
+// its end.
 type step struct {
 	Progress *progress `json:"progress,omitempty"`
 	Answer   *answer   `json:"answer,omitempty"`
@@ -104,7 +124,7 @@ func (p *Page) solve(w http.ResponseWriter, r *http.Request) {
 	switch {
 	case r.Context().Err() != nil: // nobody waits any more
 	case errors.Is(err, context.DeadlineExceeded):
-		_ = lines.Encode(step{Trouble: &trouble{[]problem{{Message: "the search took too long and was stopped", Hint: "give the brief more room"}}}})
+		_ = lines.Encode(step{Trouble: &trouble{Problems: []problem{{Message: "the search took too long and was stopped", Hint: "give the brief more room"}}}})
 	case err != nil:
 		t := troubleOf(err)
 		_ = lines.Encode(step{Trouble: &t})

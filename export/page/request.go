@@ -85,6 +85,7 @@ func refuse(b specs.Brief) error {
 // trouble is the answer to what cannot be done.
 type trouble struct {
 	Problems []problem `json:"problems"`
+	Gone     bool      `json:"gone,omitempty"` // the station is no longer kept
 }
 
 type problem struct {
@@ -112,10 +113,11 @@ func troubleOf(err error) trouble {
 	case errors.As(err, &hint):
 		one.Hint = hint.Hint()
 	}
-	return trouble{[]problem{one}}
+	return trouble{Problems: []problem{one}}
 }
 
-// statusOf is the status of a refusal: what was asked is at fault, or we are.
+// statusOf is the status of a refusal. A value that cannot be used is part of
+// playing with a brief, so telling so is a good answer; else we are at fault.
 func statusOf(err error) int {
 	var bad *specs.Problems
 	var missing *fit.MissingError
@@ -123,12 +125,16 @@ func statusOf(err error) int {
 	var profile *cam.Error
 	var bars *fit.LinkageError
 	if errors.As(err, &bad) || errors.As(err, &missing) || errors.As(err, &impossible) || errors.As(err, &profile) || errors.As(err, &bars) {
-		return http.StatusUnprocessableEntity
+		return http.StatusOK
 	}
 	return http.StatusInternalServerError
 }
 
-func fail(w http.ResponseWriter, err error) { reply(w, statusOf(err), troubleOf(err)) }
+// fail answers with what is wrong.
+func fail(w http.ResponseWriter, err error) {
+	t := troubleOf(err)
+	reply(w, statusOf(err), step{Trouble: &t})
+}
 
 // reply writes a value as JSON. The only error left is the connection's.
 func reply(w http.ResponseWriter, status int, v any) {

@@ -22,6 +22,7 @@ type viewLayout struct {
 	factor float64
 	units  Units
 	height float64 // of lettering, mm
+	alone  bool    // nothing will be placed round the geometry
 	drawn  clearance
 	out    laidView
 }
@@ -56,7 +57,9 @@ func (v View) body() r2.Box {
 
 func (l *viewLayout) add(prims ...Primitive) {
 	l.out.prims = append(l.out.prims, prims...)
-	l.drawn.add(prims...)
+	if !l.alone {
+		l.drawn.add(prims...)
+	}
 }
 
 func (l *viewLayout) paper(p r2.Vec) r2.Vec { return r2.Scale(l.factor, p) }

@@ -2,7 +2,10 @@ package fit
 
 import (
 	"context"
+	"slices"
 	"testing"
+
+	"armwright/specs"
 )
 
 // What is quick must say the same as what is whole, and a search begun from the
@@ -37,5 +40,41 @@ func TestJudgeAndWarmStart(t *testing.T) {
 	}
 	if again.Verdict != Met || len(again.Search.Axes) != 1 || again.Search.Iterations >= r.Search.Iterations {
 		t.Errorf("from the answer: %s after %d iterations, %+v; from nothing %d iterations", again.Verdict, again.Search.Iterations, again.Search.Axes, r.Search.Iterations)
+	}
+}
+
+// A judge made from another must judge as one made afresh.
+func TestJudgeForAnotherBrief(t *testing.T) {
+	b := example(t, "arm-pad-station")
+	r := solve(t, b)
+	first, err := NewJudge(b.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, change := range map[string]func(*specs.Asked){
+		"other limit, same people": func(a *specs.Asked) { a.Limits.HandPath = 12; a.Posture.GripRotation = 0.5 },
+		"other people":             func(a *specs.Asked) { a.People.Low = 0.1 },
+	} {
+		a := b.Asked
+		change(&a)
+		derived, err := first.For(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		afresh, err := NewJudge(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := derived.Margins(&r.Frame.Geometry)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := afresh.Margins(&r.Frame.Geometry)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(got, want) || slices.Equal(got, r.Requirements) {
+			t.Errorf("%s: %v, want %v, which differ from before", name, got, want)
+		}
 	}
 }

@@ -3,6 +3,7 @@ package stock
 import (
 	"fmt"
 	"strconv"
+	"sync"
 )
 
 // Member returns the tube with a name of MemberNames, as "60x40x3" (mm) or
@@ -13,7 +14,8 @@ func Member(name string) (Section, error) { return find("tube", name, members())
 // rectangular sections in mm, then inch sections, each by size and wall.
 func MemberNames() []string { return names(members()) }
 
-func members() []Section { return append(metricMembers(), inchMembers()...) }
+// members is made once and never changed.
+var members = sync.OnceValue(func() []Section { return append(metricMembers(), inchMembers()...) })
 
 // metricMembers returns common sizes of cold-formed hollow sections to EN
 // 10219-2 (sizes M), corner radii 2t and t.

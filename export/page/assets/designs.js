@@ -18,7 +18,7 @@ export class Designs {
   }
 
   draw() {
-    get('designs').hidden = this.list.length === 0;
+    get('none').hidden = this.list.length > 0;
     const rows = [];
     const cell = (row, tag, text, attributes = {}) => {
       const e = row.appendChild(document.createElement(tag));

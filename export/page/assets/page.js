@@ -44,7 +44,7 @@ function show(answer) {
   state.station = answer.station;
   state.shown = answer.shown;
   state.answer = answer;
-  for (const part of ['head', 'held', 'table']) get(part).replaceChildren(...fragment(answer[part]));
+  for (const [name, html] of Object.entries(answer.parts)) get(name).replaceChildren(...fragment(html));
   if (answer.pictures) place('picture', answer.pictures);
   place('plot', answer.plots);
   motion.show(answer.motion);
@@ -70,14 +70,14 @@ async function judge() {
     try {
       const r = await request('/evaluate', { shown: state.shown });
       if (search) continue;
-      const body = await r.json();
-      if (r.ok) {
-        show(body);
+      const { answer, trouble } = await r.json();
+      if (answer) {
+        show(answer);
         tell('Judged on the geometry at hand');
-      } else if (r.status === 410) {
+      } else if (trouble.gone) {
         state.station = '';
         solve();
-      } else refuse(body);
+      } else refuse(trouble);
     } catch (e) {
       lost(e);
     }
@@ -107,9 +107,8 @@ async function solve(afresh = false) {
   tell('Searching', true);
   try {
     const r = await request('/solve', { shown: state.shown, ...(afresh ? { station: '' } : {}) }, mine.signal);
-    if (r.headers.get('Content-Type').startsWith('application/json')) refuse(await r.json());
-    else if (r.ok) for await (const step of lines(r.body)) take(step);
-    else throw new Error(await r.text());
+    if (!r.headers.get('Content-Type').includes('json')) throw new Error(await r.text());
+    for await (const step of lines(r.body)) take(step);
   } catch (e) {
     if (mine.signal.aborted) return;
     lost(e);
@@ -162,7 +161,7 @@ async function makeFiles() {
   try {
     const r = await request('/files');
     const body = await r.json();
-    if (!r.ok) return refuse(body);
+    if (body.trouble) return refuse(body.trouble);
     const list = document.createElement('ul');
     list.className = 'files';
     for (const f of body.files) {
@@ -185,8 +184,8 @@ async function makeFiles() {
 
 async function saveBrief() {
   const r = await request('/brief');
-  if (r.ok) save('brief.yaml', await r.blob());
-  else refuse(await r.json());
+  if (r.headers.get('Content-Type').includes('json')) refuse((await r.json()).trouble);
+  else save('brief.yaml', await r.blob());
 }
 
 function onlyCam(on) {
@@ -210,6 +209,15 @@ function open() {
   if (get('alone')) { get('alone').checked = alone; onlyCam(alone); }
   if (foreign) get('trouble').textContent = 'The address was made with another brief; its changes were put to this one.';
   solve();
+}
+// The part after the # is the state, so links within the page leave it alone.
+for (const link of document.querySelectorAll('a.to')) {
+  link.addEventListener('click', (e) => {
+    e.preventDefault();
+    const part = get(link.getAttribute('href').slice(1));
+    part.scrollIntoView();
+    part.focus({ preventScroll: true });
+  });
 }
 addEventListener('hashchange', open);
 get('brief').addEventListener('submit', (e) => e.preventDefault());

@@ -1,0 +1,58 @@
+//go:build unix
+
+package page_test
+
+import (
+	"fmt"
+	"slices"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// A control dragged through its range: the time from request to answer, at the
+// server, of the station of an arm pad and of a cam alone.
+func BenchmarkEvaluate(b *testing.B) {
+	for _, c := range []struct{ name, path, text string }{
+		{"arm-pad-station", "resistance.load.middle", "%.1f kg"},
+		{"arm-pad-station", "posture.pivot_height.from", "%.1f mm"},
+		{"reclined-levers", "limits.hand_path", "%.1f mm"},
+		{"cam-study", "resistance.load.middle", "%.1f kg"},
+	} {
+		b.Run(c.name+"/"+c.path, func(b *testing.B) {
+			s := serve(b, example(b, c.name))
+			first := s.solve("", nil)
+			from := map[string]float64{"resistance.load.middle": 15, "limits.hand_path": 15, "posture.pivot_height.from": 600}[c.path]
+			var took, worked []time.Duration
+			i := 0
+			for b.Loop() {
+				changes := map[string]string{c.path: fmt.Sprintf(c.text, from+float64(i%200)/10)}
+				i++
+				start, before := time.Now(), worktime()
+				status, _, _ := s.do("POST", "/evaluate", state(first.Station, changes), nil)
+				took, worked = append(took, time.Since(start)), append(worked, worktime()-before)
+				if status != 200 {
+					b.Fatalf("status %d at %v", status, changes)
+				}
+			}
+			b.ReportMetric(nearly(took), "p95-ms")
+			b.ReportMetric(nearly(worked), "p95-cpu-ms")
+		})
+	}
+}
+
+// nearly is the 95th percentile, ms.
+func nearly(all []time.Duration) float64 {
+	slices.Sort(all)
+	return float64(all[len(all)*95/100].Microseconds()) / 1000
+}
+
+// worktime is the processor time of all threads so far, which other work on
+// the machine does not change.
+func worktime() time.Duration {
+	var u syscall.Rusage
+	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
+		return 0
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
