@@ -7,6 +7,7 @@ import (
 	"encoding/hex"
 	"html/template"
 	"math"
+	"slices"
 	"strconv"
 	"sync"
 
@@ -41,8 +42,9 @@ type parts struct {
 
 // picture is an SVG with its place on the page.
 type picture struct {
-	Name string `json:"name"`
-	SVG  string `json:"svg"`
+	Name  string `json:"name"`
+	Title string `json:"title"`
+	SVG   string `json:"svg"`
 }
 
 // figure is one value by which designs are compared.
@@ -69,6 +71,12 @@ func room(q report.Requirement) string {
 	return strconv.FormatFloat(0.5+0.5*math.Tanh(q.Margin/q.Scale/5), 'f', 3, 64)
 }
 
+// shownPlots are those of the report's plots that the page has a place for; the
+// others are in the report.
+func shownPlots() []string {
+	return []string{"torque", "hardness", "loads", "footprint", "seated-1", "paths", "coverage"}
+}
+
 // answer makes the fragments of a station.
 func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 	rep := report.New(r, p.options.Program, nil)
@@ -89,7 +97,10 @@ func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 		*f.into = b.String()
 	}
 	for _, q := range report.Plots(rep) {
-		out.Plots = append(out.Plots, picture{q.ID, string(q.SVG)})
+		if !slices.Contains(shownPlots(), q.ID) {
+			continue
+		}
+		out.Plots = append(out.Plots, picture{q.ID, q.Title, string(q.SVG)})
 	}
 	var err error
 	if out.Motion, err = motionOf(r); err != nil {
@@ -106,7 +117,7 @@ func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 			return out, err
 		}
 		h.Write(b.Bytes())
-		out.Pictures = append(out.Pictures, picture{q.Name, b.String()})
+		out.Pictures = append(out.Pictures, picture{q.Name, q.Drawing.Title, b.String()})
 	}
 	if out.Shown = hex.EncodeToString(h.Sum(nil)[:8]); out.Shown == shown {
 		out.Pictures = nil

@@ -263,7 +263,7 @@ func TestWeight(t *testing.T) {
 		}
 	}
 	_, _, parts["/solve"] = s.do("POST", "/solve", state("", nil), nil)
-	if len(parts) != 9 { // page, style, six scripts, answer
+	if len(parts) != 10 { // page, two styles, six scripts, answer
 		t.Errorf("a visit loads %d parts", len(parts))
 	}
 	sum := 0

@@ -7,13 +7,16 @@ export const fragment = (html) => [...new DOMParser().parseFromString(html, 'tex
 // drawing parses an SVG.
 export const drawing = (svg) => document.importNode(new DOMParser().parseFromString(svg.includes('xmlns=') ? svg : svg.replace('<svg', '<svg xmlns="http://www.w3.org/2000/svg"'), 'image/svg+xml').documentElement, true);
 
-// place puts pictures into the figures of their names and empties the others.
+// place puts pictures into the figures of their names, under their titles, and
+// empties the others.
 export function place(kind, pictures) {
-  const by = new Map(pictures.map((p) => [p.name, p.svg]));
+  const by = new Map(pictures.map((p) => [p.name, p]));
   for (const figure of document.querySelectorAll(`figure[data-${kind}]`)) {
     figure.querySelector('svg')?.remove();
-    const svg = by.get(figure.dataset[kind]);
-    if (svg) figure.prepend(drawing(svg));
+    const p = by.get(figure.dataset[kind]);
+    if (!p) continue;
+    figure.prepend(drawing(p.svg));
+    figure.querySelector('figcaption').textContent = p.title;
   }
 }
 
