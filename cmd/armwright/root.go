@@ -49,6 +49,7 @@ func newRoot(s *streams) *cobra.Command {
 		newCam(s, c, nil),
 		newPage(s, c, nil),
 		newSweep(s, c, nil),
+		newTolerance(s, c, nil),
 		newNew(s, nil),
 		newShow(s),
 		newSchema(s),

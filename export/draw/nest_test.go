@@ -160,15 +160,6 @@ func TestIndexHoles(t *testing.T) {
 	}
 }
 
-// ISO 13920 class B as printed in handbooks (M).
-func TestWeldedLength(t *testing.T) {
-	for size, want := range map[float64]float64{30: 1, 120: 2, 400: 2, 401: 3, 1000: 3, 1500: 4, 2500: 6} {
-		if got := weldedLength(size); got != want {
-			t.Errorf("%g mm: ±%g, want %g", size, got, want)
-		}
-	}
-}
-
 // What the people sheet measures is what the solver found: lean and seat
 // height of the smallest and of the largest person; its chart is the crowd's.
 func TestPeopleSheet(t *testing.T) {

@@ -8,18 +8,6 @@ import (
 	"armwright/specs/stock"
 )
 
-// weldedLength is the tolerance ± of a length of a welded structure, mm, by
-// its nominal size: ISO 13920 class B (M: 30 to 120: 2, to 400: 2, to 1000: 3,
-// to 2000: 4, to 4000: 6).
-func weldedLength(size float64) float64 {
-	for _, c := range [...][2]float64{{30, 1}, {400, 2}, {1000, 3}, {2000, 4}, {4000, 6}} {
-		if size <= c[0] {
-			return c[1]
-		}
-	}
-	return 8 // to 8000
-}
-
 // toleranceTable gives the tolerance of each kind of feature, with the largest
 // size it occurs at where it depends on the size.
 func (d *drafter) toleranceTable() sheet.Table {
@@ -53,7 +41,9 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	if b := d.geo.Base; b != nil {
 		size := math.Max(b.Front-b.Rear, b.Width)
-		row("Base as welded", size, plus(weldedLength(size)), "ISO 13920-B")
+		if v, err := stock.WeldedTolerance("B", size); err == nil {
+			row("Base as welded", size, plus(v), "ISO 13920-B")
+		}
 	}
 	spacing := d.geo.Pivots.Spacing
 	row("Pivots: height, spacing", math.Max(spacing, d.geo.Pivots.Height), plus(1), "own choice")

@@ -27,6 +27,9 @@ type Kind struct {
 	Source  string
 }
 
+// Meets says whether a margin, inside unit, counts as met.
+func (k *Kind) Meets(margin float64) bool { return margin/k.Scale >= meets }
+
 const deg = math.Pi / 180
 
 // Kinds lists every requirement in the order of reports.

@@ -213,6 +213,37 @@ func TestWelds(t *testing.T) {
 }
 
 // ISO 2768-1 (table S).
+// ISO 13920 tables 1 and 2 as workshops' handbooks print them; class B is that
+// of the reference page.
+func TestWeldedTolerances(t *testing.T) {
+	for _, c := range []struct {
+		class string
+		size  float64
+		want  float64
+	}{
+		{"B", 30, 1}, {"B", 30.1, 2}, {"B", 400, 2}, {"B", 1000, 3}, {"B", 1200, 4}, {"B", 2001, 6}, {"A", 500, 2}, {"C", 500, 6}, {"D", 120, 4},
+	} {
+		if got, err := WeldedTolerance(c.class, c.size); err != nil || got != c.want {
+			t.Errorf("%s %g: %g, %v; want %g", c.class, c.size, got, err, c.want)
+		}
+	}
+	for _, c := range []struct {
+		class   string
+		leg     float64
+		minutes float64
+	}{{"B", 300, 45}, {"B", 500, 30}, {"A", 1500, 10}, {"D", 400, 90}} {
+		if got, err := WeldedAngle(c.class, c.leg); err != nil || math.Abs(got-c.minutes/60*math.Pi/180) > 1e-15 {
+			t.Errorf("%s %g: %g rad, %v; want %g minutes", c.class, c.leg, got, err, c.minutes)
+		}
+	}
+	var none *ToleranceError
+	for _, size := range []float64{1, 9000} {
+		if _, err := WeldedTolerance("B", size); !errors.As(err, &none) {
+			t.Errorf("%g mm: %v", size, err)
+		}
+	}
+}
+
 func TestGeneralTolerances(t *testing.T) {
 	for _, c := range []struct {
 		class      string

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"context"
+	"os"
+
+	"armwright/export/report"
+	"armwright/solver/fit"
+	"armwright/solver/tolerance"
+	"armwright/specs"
+
+	"github.com/spf13/cobra"
+)
+
+type toleranceOptions struct {
+	*common
+	frame    string // file, or - for stdin
+	builds   int
+	seed     int
+	machined string // empty is the frame's
+	welded   string
+	times    float64
+	hold     bool
+	json     bool
+	plot     string
+}
+
+func newTolerance(s *streams, c *common, runF func(context.Context, *toleranceOptions) error) *cobra.Command {
+	o := &toleranceOptions{common: c}
+	cmd := &cobra.Command{
+		Use:   "tolerance FRAME",
+		Short: "Study what building to shop tolerances does to a station",
+		Long: `Tolerance draws builds of a station whose dimensions, masses and plays are off
+within shop tolerances, and tells how every requirement spreads, how many builds
+meet the brief, which dimension matters most, and how closely each has to be held
+for the station to stay what was designed. The same seed draws the same builds.
+
+Parts are cut and drilled to a class of ISO 2768-1, f, m, c or v, by default the
+one that the frame's drawings name; weldments stand to a class of ISO 13920, A to
+D. With --hold the dimensions are as closely held as the sheets ask.`,
+		Example: `  armwright tolerance station/frame.yaml
+  armwright tolerance station/frame.yaml --welded A --machined f
+  armwright tolerance station/frame.yaml --hold --plot builds.svg`,
+		Args:              exactly(1, "the frame"),
+		ValidArgsFunction: yamlFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.frame = args[0]
+			if err := o.check(); err != nil {
+				return err
+			}
+			if runF != nil {
+				return runF(cmd.Context(), o)
+			}
+			return runTolerance(cmd.Context(), s, o)
+		},
+	}
+	f := cmd.Flags()
+	f.IntVar(&o.builds, "builds", 10000, "number of builds drawn")
+	f.IntVar(&o.seed, "seed", 1, "which builds are drawn")
+	f.StringVar(&o.machined, "machined", "", "class of cut and drilled parts: "+sentence(machinedClasses[:], "or")+" (default the frame's)")
+	f.StringVar(&o.welded, "welded", "B", "class of weldments: "+sentence(weldedClasses[:], "or"))
+	f.Float64Var(&o.times, "times", 1, "all tolerances times this; 0 is the perfect build")
+	f.BoolVar(&o.hold, "hold", false, "hold the dimensions as closely as the sheets ask")
+	f.BoolVar(&o.json, "json", false, "print JSON instead of text")
+	f.StringVar(&o.plot, "plot", "", "draw the distributions into this SVG file")
+	_ = cmd.RegisterFlagCompletionFunc("machined", cobra.FixedCompletions(machinedClasses[:], cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("welded", cobra.FixedCompletions(weldedClasses[:], cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.MarkFlagFilename("plot", "svg")
+	return cmd
+}
+
+var (
+	machinedClasses = [...]string{"f", "m", "c", "v"}
+	weldedClasses   = [...]string{"A", "B", "C", "D"}
+)
+
+func (o *toleranceOptions) check() error {
+	among := func(word string, words []string) bool {
+		for _, w := range words {
+			if w == word {
+				return true
+			}
+		}
+		return false
+	}
+	switch {
+	case o.builds < 1 || o.builds > tolerance.MostBuilds:
+		return usage("from 1 to 200000", "tolerance: --builds %d", o.builds)
+	case o.seed < 0:
+		return usage("a number from 0 up", "tolerance: --seed %d is negative", o.seed)
+	case o.machined != "" && !among(o.machined, machinedClasses[:]):
+		return usage("classes are "+sentence(machinedClasses[:], "and"), "tolerance: --machined %q", o.machined)
+	case !among(o.welded, weldedClasses[:]):
+		return usage("classes are "+sentence(weldedClasses[:], "and"), "tolerance: --welded %q", o.welded)
+	case !(o.times >= 0 && o.times <= 10):
+		return usage("from 0 to 10", "tolerance: --times %g", o.times)
+	}
+	return nil
+}
+
+func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
+	label, data, err := readInput(s, o.frame, "a frame comes from: armwright design BRIEF --out DIR")
+	if err != nil {
+		return err
+	}
+	f, err := specs.ParseFrame(label, data)
+	if err != nil {
+		return err
+	}
+	judge, err := fit.NewJudge(f.Asked)
+	if err != nil {
+		return unsolved(label, err)
+	}
+	classes := tolerance.Classes{Machined: f.Drawing.Tolerance, Welded: o.welded}
+	if o.machined != "" {
+		classes.Machined = o.machined
+	}
+	model, err := tolerance.NewModel(judge, &f, classes)
+	if err != nil {
+		return unsolved(label, err)
+	}
+	options := tolerance.Options{Builds: o.builds, Seed: uint64(o.seed), Times: o.times}
+	if o.hold {
+		options.Hold = map[int]float64{}
+		for _, h := range model.Holds() {
+			options.Hold[h.Dimension] = h.To
+		}
+	}
+	r, err := model.Run(ctx, options)
+	if err != nil {
+		return err
+	}
+	b := report.NewBuilds(f.Name, r, classes, o.times, o.hold)
+	if o.plot != "" {
+		if err := os.WriteFile(o.plot, report.BuildsPlot(b), 0o666); err != nil {
+			return &failure{code: exitFailed, what: "cannot write " + o.plot, why: reason(err)}
+		}
+	}
+	switch {
+	case o.json:
+		return report.BuildsJSON(s.out, b)
+	case o.quiet:
+		return nil
+	}
+	return report.BuildsText(s.out, b, report.TextOptions{Colour: s.colour})
+}

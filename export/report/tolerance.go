@@ -1,0 +1,270 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"armwright/export/sheet"
+	"armwright/solver/fit"
+	"armwright/solver/tolerance"
+)
+
+// Builds is a study of builds to shop tolerances in outside units: mm, degrees,
+// %, kg.
+type Builds struct {
+	Schema       string        `json:"schema"`
+	Name         string        `json:"name"`
+	Builds       int           `json:"builds"`
+	Seed         uint64        `json:"seed"`
+	Machined     string        `json:"machined"` // class of ISO 2768-1
+	Welded       string        `json:"welded"`   // class of ISO 13920
+	Times        float64       `json:"times"`
+	Held         bool          `json:"held"`         // dimensions as the sheets ask, not as the classes allow
+	Met          float64       `json:"met_percent"`  // builds that meet every requirement
+	Near         float64       `json:"near_percent"` // builds that miss none by more than one unit that matters
+	Requirements []BuildSpread `json:"requirements"`
+	Dimensions   []BuildHold   `json:"dimensions"`
+	PickUp       *PickUpReport `json:"pick_up,omitempty"`
+	Notice       string        `json:"notice"`
+	spreads      []tolerance.Spread
+}
+
+// BuildSpread is how a requirement's value is spread over the builds.
+type BuildSpread struct {
+	ID        string       `json:"id"`
+	Unit      string       `json:"unit"`
+	Sense     string       `json:"sense"`
+	Limit     float64      `json:"limit"`
+	Designed  float64      `json:"designed"`
+	Mean      float64      `json:"mean"`
+	Deviation float64      `json:"standard_deviation"`
+	Good      float64      `json:"better_5_percent"` // the value that the best 5 % of the builds reach
+	Middle    float64      `json:"middle"`
+	Bad       float64      `json:"worse_5_percent"` // the value that the worst 5 % pass
+	Met       float64      `json:"met_percent"`
+	Tighten   float64      `json:"design_to"` // the limit to design to, for 95 % to meet this one
+	Causes    []BuildCause `json:"causes"`
+}
+
+// BuildCause is what one dimension does to a requirement's value.
+type BuildCause struct {
+	Dimension   string  `json:"dimension"`
+	Sensitivity float64 `json:"sensitivity"` // of the margin, outside unit for each mm, degree or kg
+	Share       float64 `json:"share_percent"`
+}
+
+// BuildHold is a dimension with its general tolerance and the one to hold.
+type BuildHold struct {
+	Name      string  `json:"name"`
+	Unit      string  `json:"unit"`
+	Tolerance float64 `json:"tolerance"`
+	By        string  `json:"by"`
+	Hold      float64 `json:"hold"`
+	General   bool    `json:"general"` // the general tolerance will do
+	For       string  `json:"for,omitempty"`
+}
+
+// PickUpReport is the arm's travel before the heaviest load is carried, degrees.
+type PickUpReport struct {
+	New    float64 `json:"new"`  // by the cable's elastic stretch
+	High   float64 `json:"high"` // which 95 % of the arms stay below before the cable is tightened again
+	Room   float64 `json:"room"` // travel before the loaded range
+	Within float64 `json:"within_percent"`
+}
+
+// NewBuilds puts a study into outside units. Times, classes and held are what
+// it was run with.
+func NewBuilds(name string, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Builds {
+	b := &Builds{
+		Schema: "armwright/builds/1", Name: name, Builds: r.Builds, Seed: r.Seed, Machined: c.Machined, Welded: c.Welded, Times: times, Held: held,
+		Met: outside(r.Met, fit.Share), Near: outside(r.Near, fit.Share), spreads: r.Spreads,
+		Requirements: []BuildSpread{}, Dimensions: []BuildHold{},
+		Notice: "A study of dimensions, masses and play alone: no distortion under load, no wear. " + sheet.Notice,
+	}
+	for _, s := range r.Spreads {
+		sign := -1.0
+		q := BuildSpread{ID: s.ID, Unit: symbol(s.Unit), Sense: "at most", Limit: outside(s.Limit, s.Unit)}
+		if s.AtLeast {
+			sign, q.Sense = 1, "at least"
+		}
+		value := func(margin float64) float64 { return outside(s.Limit+sign*margin, s.Unit) }
+		q.Designed, q.Mean, q.Deviation = value(s.Nominal), value(s.Mean), outside(s.Deviation, s.Unit)
+		q.Good, q.Middle, q.Bad = value(s.High), value(s.Middle), value(s.Low)
+		q.Met, q.Tighten = outside(s.Met, fit.Share), value(s.Tighten)
+		for _, cause := range s.Causes {
+			if cause.Share < leastTold {
+				break
+			}
+			d := &r.Dimensions[cause.Dimension]
+			q.Causes = append(q.Causes, BuildCause{d.Name, outside(cause.Slope, s.Unit) * perOutside(d.Unit), outside(cause.Share, fit.Share)})
+		}
+		b.Requirements = append(b.Requirements, q)
+	}
+	for _, h := range r.Holds {
+		d := &r.Dimensions[h.Dimension]
+		b.Dimensions = append(b.Dimensions, BuildHold{
+			Name: d.Name, Unit: dimensionSymbol(d.Unit), Tolerance: round(d.Tolerance/perOutside(d.Unit), decimals), By: d.By,
+			Hold: round(h.To/perOutside(d.Unit), decimals), General: h.General, For: h.For,
+		})
+	}
+	if p := r.PickUp; p.Known {
+		b.PickUp = &PickUpReport{deg(p.New), deg(p.High), deg(p.Room), outside(p.Within, fit.Share)}
+	}
+	return b
+}
+
+// leastTold is the share of a spread below which a cause is left out.
+const leastTold = 0.01
+
+func dimensionSymbol(u tolerance.Unit) string {
+	switch u {
+	case tolerance.Radian:
+		return "deg"
+	case tolerance.Kilogram:
+		return "kg"
+	}
+	return "mm"
+}
+
+// perOutside is one outside unit of a dimension, inside.
+func perOutside(u tolerance.Unit) float64 {
+	if u == tolerance.Radian {
+		return degree
+	}
+	return 1
+}
+
+// BuildsJSON writes a study of builds as JSON.
+func BuildsJSON(w io.Writer, b *Builds) error { return encode(w, b) }
+
+// BuildsText writes a study of builds for a terminal.
+func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
+	t := &text{colour: o.Colour}
+	how := fmt.Sprintf("parts to ISO 2768-%s, welds to ISO 13920-%s", b.Machined, b.Welded)
+	if b.Held {
+		how = "dimensions as the sheets ask"
+	}
+	if b.Times != 1 {
+		how += fmt.Sprintf(", times %g", b.Times)
+	}
+	t.line("%s: %d builds, %s, seed %d", t.in(bold, b.Name), b.Builds, how, b.Seed)
+	t.line("%.1f %% meet every requirement; %.1f %% miss none by more than one unit that matters", b.Met, b.Near)
+	if len(b.Requirements) == 0 {
+		t.line("nothing spreads")
+	} else {
+		t.heading("Requirements over the builds")
+		t.line("  %-18s %11s %10s %10s %10s %10s %6s  %s", "", "limit", "designed", "best 5 %", "middle", "worst 5 %", "met", "most by")
+		for _, q := range b.Requirements {
+			sign := "<= "
+			if q.Sense == "at least" {
+				sign = ">= "
+			}
+			most := ""
+			if len(q.Causes) > 0 {
+				most = fmt.Sprintf("%s, %.0f %%", q.Causes[0].Dimension, q.Causes[0].Share)
+			}
+			t.line("  %-18s %11s %10s %10s %10s %10s %4.0f %%  %s", q.ID, sign+Figure(q.Limit, q.Unit), Figure(q.Designed, q.Unit),
+				Figure(q.Good, q.Unit), Figure(q.Middle, q.Unit), Figure(q.Bad, q.Unit), q.Met, most)
+		}
+		t.tighten(b)
+	}
+	t.heading("Tolerances to hold")
+	t.line("  %-28s %12s %12s  %s", "", "general", "hold", "for")
+	for _, d := range b.Dimensions {
+		hold, why := "general", d.By
+		if !d.General {
+			hold, why = "±"+trimmed(d.Hold)+" "+d.Unit, d.For
+		}
+		t.line("  %-28s %12s %12s  %s", d.Name, "±"+trimmed(d.Tolerance)+" "+d.Unit, hold, why)
+	}
+	if p := b.PickUp; p != nil {
+		t.heading("Cable")
+		t.line("  the arm turns %.1f deg before it carries the heaviest load, up to %.1f deg when the cable has settled;", p.New, p.High)
+		t.line("  %.1f deg lie before the loaded range, which is enough for %.0f %% of the arms", p.Room, p.Within)
+	}
+	t.paragraph(b.Notice)
+	_, err := t.WriteTo(w)
+	return err
+}
+
+// tighten says to which limits to design for most builds to meet those asked.
+func (t *text) tighten(b *Builds) {
+	var list []string
+	for _, q := range b.Requirements {
+		if q.Tighten != q.Limit {
+			list = append(list, q.ID+" "+Figure(q.Tighten, q.Unit))
+		}
+	}
+	if len(list) > 0 {
+		t.paragraph("For 95 % of the builds to meet each limit, design to: " + strings.Join(list, ", ") + ".")
+	}
+}
+
+// trimmed is a number with as many decimals as it needs, at most three.
+func trimmed(x float64) string { return fmt.Sprint(math.Round(x*1000) / 1000) }
+
+// Size of a panel of the plot of builds.
+const (
+	panelWidth, panelHeight = 360.0, 170.0
+	panelAcross             = 2
+)
+
+// BuildsPlot is the distributions of a study of builds as an SVG file: a panel
+// for each requirement, with its limit as a dashed line and its designed value
+// as a short stroke under the axis.
+func BuildsPlot(b *Builds) []byte {
+	d := &drawing{}
+	rows := (len(b.spreads) + panelAcross - 1) / panelAcross
+	for i, s := range b.spreads {
+		d.panel(20+float64(i%panelAcross)*panelWidth, 10+float64(i/panelAcross)*panelHeight, &b.Requirements[i], &s)
+	}
+	return d.file(panelAcross*panelWidth+20, float64(max(rows, 1))*panelHeight+20, "Requirements over "+fmt.Sprint(b.Builds)+" builds of "+b.Name,
+		".bar{fill:#2a6f97}.limit{stroke:#b5432c;stroke-width:1.6;stroke-dasharray:5 3;fill:none}.mark{stroke:#222;stroke-width:2;fill:none}")
+}
+
+func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread) {
+	const top, low, wide = 28.0, 36.0, panelWidth - 40
+	sign := -1.0
+	if s.AtLeast {
+		sign = 1
+	}
+	// The axis is the value, so that it takes in the limit.
+	from, to := s.Limit+sign*s.From, s.Limit+sign*s.To
+	e := newExtent(math.Min(math.Min(from, to), s.Limit), math.Max(math.Max(from, to), s.Limit))
+	if math.Abs(s.Nominal) > 4*(s.To-s.From) { // a limit far away is left out
+		e = newExtent(math.Min(from, to), math.Max(from, to))
+	}
+	px := func(v float64) float64 { return x + (v-e.low)/(e.high-e.low)*wide }
+	base := y + panelHeight - low
+	most := 1
+	for _, n := range s.Histogram {
+		most = max(most, n)
+	}
+	d.text(x, y+16, "start", strings.TrimSpace(q.ID+", "+q.Unit)+fmt.Sprintf(": %.0f %% met", q.Met))
+	for i, n := range s.Histogram {
+		a := px(from + (to-from)*float64(i)/tolerance.Bins)
+		b := px(from + (to-from)*float64(i+1)/tolerance.Bins)
+		h := float64(n) / float64(most) * (panelHeight - low - top)
+		if n > 0 {
+			d.rect("bar", math.Min(a, b), base-h, math.Max(math.Abs(b-a), 0.5), h)
+		}
+	}
+	d.line("frame", x, base, x+wide, base)
+	out := extent{outside(e.low, s.Unit), outside(e.high, s.Unit)}
+	list := ticks(out)
+	for i, v := range list {
+		if len(list) > 6 && i%2 == 1 {
+			continue
+		}
+		at := x + (v-out.low)/(out.high-out.low)*wide
+		d.line("frame", at, base, at, base+4)
+		d.text(at, base+19, "middle", fmt.Sprintf("%.5g", v))
+	}
+	if s.Limit > e.low && s.Limit < e.high {
+		d.line("limit", px(s.Limit), y+top-4, px(s.Limit), base)
+	}
+	nominal := s.Limit + sign*s.Nominal
+	d.line("mark", px(nominal), base-1, px(nominal), base+7)
+}
