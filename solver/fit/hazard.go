@@ -412,28 +412,33 @@ func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p
 		radii = [2]float64{r, r}
 	}
 	least, at, moving, part := math.Inf(1), 0, "", ""
-	see := func(a, b r3.Vec, half, radius float64, k int, name string) {
-		middle := r3.Scale(0.5, r3.Add(a, b))
+	// A body between (r1, w1) and (r2, w2), radii and places along the axis, moves
+	// by no more than its greatest radius times the turn: from a gap that has that
+	// much to spare, angles may be passed over.
+	swing := func(name string, r1, w1, r2, w2, radius float64) {
+		half, far := math.Hypot(r2-r1, w2-w1)/2, max(r1, r2)
 		for j := range parts {
 			o := &parts[j]
-			if beyond(middle, o.box.Centre, half+o.reach+radius+least) {
-				continue
-			}
-			if gap := o.box.Gap(a, b) - o.radius - radius; gap < least {
-				least, at, moving, part = gap, k, name, o.name
+			for k := 0; k < len(s.angles); {
+				a, b := sw.Place(r1, w1, s.sin[k], s.cos[k]), sw.Place(r2, w2, s.sin[k], s.cos[k])
+				gap := math.Sqrt(r3.Norm2(r3.Sub(r3.Scale(0.5, r3.Add(a, b)), o.box.Centre))) - half - o.reach - radius
+				if gap < least {
+					if gap = o.box.Gap(a, b) - o.radius - radius; gap < least {
+						least, at, moving, part = gap, k, name, o.name
+					}
+				}
+				from := s.angles[k]
+				for k++; k < len(s.angles) && (s.angles[k]-from)*far <= gap-least; k++ {
+				}
 			}
 		}
 	}
-	reach := l.ArmReach + station.GripPast
-	for k, sin := range s.sin {
-		cos := s.cos[k]
-		for j, r := range radii {
-			if j == 0 || r != radii[0] {
-				see(sw.Place(r, in, sin, cos), sw.Place(r, plane, sin, cos), (plane-in)/2, g.Handle.Diameter/2, k, gripName)
-			}
+	for j, r := range radii {
+		if j == 0 || r != radii[0] {
+			swing(gripName, r, in, r, plane, g.Handle.Diameter/2)
 		}
-		see(sw.Place(station.HubReach, plane, sin, cos), sw.Place(reach, plane, sin, cos), (reach-station.HubReach)/2, l.ArmTube/2, k, tubeName)
 	}
+	swing(tubeName, station.HubReach, plane, l.ArmReach+station.GripPast, plane, l.ArmTube/2)
 	out.named(out.add("body-gap", i, least).at(s.angles[at]), "%s to %s", moving, part)
 }
 

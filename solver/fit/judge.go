@@ -37,8 +37,8 @@ func (j *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
 }
 
 // Margins works out the requirements of a geometry alone, in the order of
-// Kinds: what Frame's result holds of them, without what the drawings and the
-// report need. The geometry is taken as it is, not as a file would hold it.
+// Kinds: what Frame's result holds of them but for the governing case in words,
+// without what the drawings and the report need. The geometry is taken as it is, not as a file would hold it.
 func (j *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	f := specs.Frame{Asked: *j.s.asked, Geometry: *g}
 	if err := complete(&f); err != nil {
@@ -47,17 +47,24 @@ func (j *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	return j.s.margins(g)
 }
 
+// rowsEach is about how many rows a person has.
+const rowsEach = 20
+
 // margins are the requirements of a complete geometry.
 func (s *study) margins(g *specs.Geometry) ([]Requirement, error) {
 	d, err := s.drive(g)
 	if err != nil {
 		return nil, err
 	}
-	out := &rows{s: s}
+	out := &rows{s: s, quiet: true, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
 	s.driveRows(g, d, out)
 	if !s.bench() {
 		scratch := &rows{s: s}
 		s.assess(g, d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
 	}
-	return s.requirements(out), nil
+	all := s.requirements(out)
+	for i := range all {
+		all[i].Case = "" // some rows have one at hand, others would have to make it
+	}
+	return all, nil
 }
