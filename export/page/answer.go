@@ -144,8 +144,10 @@ func figures(r *report.Report) []figure {
 	add("Drive ratio", r.Resistance.Cam.Ratio, "", "")
 	add("Least cam radius", r.Resistance.Cam.LeastRadius, "mm", "most")
 	add("Coverage", hundred(r.People.Coverage), "%", "most")
-	axes := float64(len(r.Pivots.Right.Axes))
-	out = append(out, figure{"Axis positions", plain(axes), &axes, "least"})
+	if len(r.Seat.Positions) > 0 { // a bench has one axis
+		axes := float64(len(r.Pivots.Right.Axes))
+		out = append(out, figure{"Axis positions", plain(axes), &axes, "least"})
+	}
 	met := 0
 	for _, q := range r.Requirements {
 		if q.Met {

@@ -3,6 +3,7 @@
 package page_test
 
 import (
+	"bytes"
 	_ "embed"
 	"os"
 	"path/filepath"
@@ -12,6 +13,8 @@ import (
 
 	"armwright/export/dxf/dxftest"
 	"armwright/export/page/pagetest"
+	"armwright/export/report"
+	"armwright/solver/fit"
 	"armwright/specs"
 )
 
@@ -78,5 +81,30 @@ func TestInBrowser(t *testing.T) {
 	}
 	if b, err := specs.ParseBrief("brief.yaml", saved); err != nil || b != example(t, "arm-pad-station").Quantised() {
 		t.Errorf("the brief saved is not the one opened: %v", err)
+	}
+}
+
+// The report of a station in a browser: readable wide and narrow, light and
+// dark, from a file, without anything else.
+func TestReportInBrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("opens a browser")
+	}
+	for _, name := range []string{"arm-pad-station", "cam-study"} {
+		t.Run(name, func(t *testing.T) {
+			r, err := fit.Solve(t.Context(), example(t, name), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var b bytes.Buffer
+			if err := report.HTML(&b, report.New(r, "armwright test", nil)); err != nil {
+				t.Fatal(err)
+			}
+			path := filepath.Join(t.TempDir(), "report.html")
+			if err := os.WriteFile(path, b.Bytes(), 0o600); err != nil {
+				t.Fatal(err)
+			}
+			pagetest.Sound(t, "file://"+path)
+		})
 	}
 }

@@ -48,12 +48,13 @@ export class Designs {
     for (const name of names) {
       const of = (d) => d.answer.figures.find((f) => f.name === name);
       const values = this.list.map((d) => of(d)?.value).filter((v) => v !== null && v !== undefined);
+      const alike = new Set(this.list.map((d) => of(d)?.text)).size === 1; // as far as one is told
       const better = this.list.map(of).find(Boolean).best;
       const best = better === 'least' ? Math.min(...values) : better === 'most' ? Math.max(...values) : null;
       line(name, (td, d) => {
         const f = of(d);
         td.textContent = f ? f.text : '–';
-        if (f && best !== null && values.length > 1 && f.value === best && values.some((v) => v !== best)) {
+        if (f && best !== null && !alike && f.value === best) {
           td.className = 'best';
           td.append(' (best)');
         }
