@@ -15,6 +15,7 @@ import (
 	"armwright/export/report"
 	"armwright/export/svg"
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
 // answer is a judged station as the page shows it. Pictures, plots and tables
@@ -106,23 +107,50 @@ func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
 	if out.Motion, err = motionOf(r); err != nil {
 		return out, err
 	}
+	if out.Pictures, out.Shown, err = p.draw(r); err != nil {
+		return out, err
+	}
+	if out.Shown == shown {
+		out.Pictures = nil
+	}
+	return out, nil
+}
+
+// drawing is the pictures of a frame, with a mark that tells them from others.
+type drawing struct {
+	frame    specs.Frame // without its limits, which show in no picture
+	pictures []picture
+	mark     string
+}
+
+// draw draws a station, unless it is the one drawn last.
+func (p *Page) draw(r *fit.Result) ([]picture, string, error) {
+	d := drawing{frame: r.Frame}
+	d.frame.Limits = specs.Limits{}
+	p.mu.Lock()
+	last := p.drawn
+	p.mu.Unlock()
+	if last.mark != "" && same(last.frame, d.frame) {
+		return last.pictures, last.mark, nil
+	}
 	all, err := draw.Pictures(r)
 	if err != nil {
-		return out, err
+		return nil, "", err
 	}
 	h := sha256.New()
 	for _, q := range all {
 		var b bytes.Buffer
 		if err := svg.Render(&b, q.Drawing); err != nil {
-			return out, err
+			return nil, "", err
 		}
 		h.Write(b.Bytes())
-		out.Pictures = append(out.Pictures, picture{q.Name, q.Drawing.Title, b.String()})
+		d.pictures = append(d.pictures, picture{q.Name, q.Drawing.Title, b.String()})
 	}
-	if out.Shown = hex.EncodeToString(h.Sum(nil)[:8]); out.Shown == shown {
-		out.Pictures = nil
-	}
-	return out, nil
+	d.mark = hex.EncodeToString(h.Sum(nil)[:8])
+	p.mu.Lock()
+	p.drawn = d
+	p.mu.Unlock()
+	return d.pictures, d.mark, nil
 }
 
 // figures are the values by which designs are told apart, those that the

@@ -34,6 +34,7 @@ type Page struct {
 	solved   shelf[string] // number of a station by the brief it was solved for
 	bundles  shelf[map[string][]byte]
 	last     *fit.Judge // of the brief judged last, nil at first
+	drawn    drawing    // last
 }
 
 // What is kept: stations for the designs that are compared, and the files of

@@ -3,6 +3,7 @@
 package page_test
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -263,6 +264,41 @@ func TestOtherAddressesAreNotServed(t *testing.T) {
 	}
 	if err := p.Serve(t.Context(), l); err == nil || !strings.Contains(err.Error(), "not a loopback address") {
 		t.Errorf("served on every address: %v", err)
+	}
+}
+
+// A search that nobody waits for any more ends, and lets the next begin.
+func TestAbandonedSearchEnds(t *testing.T) {
+	s := serve(t, example(t, "arm-pad-station"))
+	// begin is the first line of a search that is then let go of.
+	begin := func() string {
+		ctx, quit := context.WithCancel(t.Context())
+		defer quit()
+		r, err := http.NewRequestWithContext(ctx, "POST", "http://"+s.at+"/solve", strings.NewReader(state("", map[string]string{"limits.hand_path": "1 mm"})))
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := http.DefaultClient.Do(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer a.Body.Close()
+		line, err := bufio.NewReader(a.Body).ReadString('\n')
+		if err != nil {
+			t.Fatal(err)
+		}
+		return line
+	}
+	if line := begin(); !strings.Contains(line, `{"progress":`) {
+		t.Fatalf("first line %q", line)
+	}
+	// The next search comes after it, so had it gone on to its end, its station
+	// would be known by then and be told at once.
+	if a := s.solve("", nil); a.Verdict != "met" {
+		t.Errorf("the next search: %s", a.Verdict)
+	}
+	if line := begin(); !strings.Contains(line, `{"progress":`) {
+		t.Errorf("the abandoned search went on to its end: %.80s", line)
 	}
 }
 

@@ -73,7 +73,7 @@ async function judge() {
       const { answer, trouble } = await r.json();
       if (answer) {
         show(answer);
-        tell('Judged on the geometry at hand');
+        tell(answer.solved ? outcome(answer) : 'Judged on the geometry at hand');
       } else if (trouble.gone) {
         state.station = '';
         solve();
@@ -134,9 +134,15 @@ function take(step) {
     tell(`Searching with ${p.axes} axis position${p.axes === 1 ? '' : 's'}, round ${p.round}, step ${p.iteration}`, true);
   } else if (step.answer) {
     show(step.answer);
-    tell({ met: 'Solved: every requirement is met', 'not-met': 'Solved: not every requirement is met', infeasible: 'No station meets all of this; see what conflicts' }[step.answer.verdict]);
+    tell(outcome(step.answer));
   } else refuse(step.trouble);
 }
+
+const outcome = (answer) => ({
+  met: 'Solved: every requirement is met',
+  'not-met': 'Solved: not every requirement is met',
+  infeasible: 'No station meets all of this; see what conflicts',
+})[answer.verdict];
 
 function lost(e) {
   console.warn(e.message);
