@@ -37,11 +37,12 @@ func BenchmarkEvaluate(b *testing.B) {
 			}
 			b.ReportMetric(nearly(took), "p95-ms")
 			b.ReportMetric(nearly(worked), "p95-cpu-ms")
+			b.ReportMetric(float64(worked[0].Microseconds())/1000, "least-cpu-ms")
 		})
 	}
 }
 
-// nearly is the 95th percentile, ms.
+// nearly sorts times and is the 95th percentile of them, ms.
 func nearly(all []time.Duration) float64 {
 	slices.Sort(all)
 	return float64(all[len(all)*95/100].Microseconds()) / 1000
