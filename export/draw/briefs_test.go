@@ -84,6 +84,7 @@ func randomBrief(t *testing.T, rnd *rand.Rand, i int) specs.Brief {
 	turns := [...]struct{ file, drive string }{
 		{"arm-pad-station", "cam"}, {"cam-study", "linkage"}, {"reclined-levers", "lever"},
 		{"arm-pad-station", "lever"}, {"cam-study", "cam"}, {"reclined-levers", "cam"},
+		{"reclined-linkage", "linkage"},
 	}
 	turn := turns[i%len(turns)]
 	data, err := os.ReadFile(filepath.Join("..", "..", "specs", "examples", turn.file+".yaml"))

@@ -52,6 +52,9 @@ func assumptions(r *fit.Result) []Assumption {
 		}
 		add("cable friction", fmt.Sprintf("%d sheaves at %.4g %% each", a.Resistance.Sheaves, 100*a.Resistance.Efficiency), "brief", "own")
 	}
+	if a.Resistance.Drive == "linkage" {
+		add("linkage", fmt.Sprintf("bars of %.4g mm plate with their weight, transmission angle at least 40 deg, no friction", a.Stock.CamPlate), "common bound of machine design", "M")
+	}
 	if a.Kind != "cam-study" {
 		if s, err := stock.Member(a.Stock.Member); err == nil {
 			add("tube", fmt.Sprintf("%s, %.2f kg/m", s.Name, s.Mass), s.Source, s.Mark)

@@ -160,6 +160,7 @@ type Linkage struct {
 	Radius       *float64 `json:"radius" doc:"plates from the output's axis, mm"`
 	Phase        *float64 `json:"phase" doc:"plates above forward when the output bar lies on the line of the axes, deg"`
 	Transmission *float64 `json:"transmission" doc:"least transmission angle over the loaded range, deg"`
+	PinForce     *float64 `json:"pin_force" doc:"greatest force in the coupler at the heaviest load, N"`
 	LeverRMS     *float64 `json:"lever_rms" doc:"what the best single lever would leave at the middle load, share of the peak"`
 }
 

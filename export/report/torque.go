@@ -68,7 +68,7 @@ func resistance(r *fit.Result) Resistance {
 	if v := g.Linkage; v != nil {
 		out.Linkage = Linkage{some(mm(v.Ground)), some(deg(v.Direction)), some(mm(v.Input)), some(mm(v.Coupler)), some(mm(v.Output)),
 			named(v.Assembly), some(deg(v.InputPhase)), some(mm(v.Radius)), some(deg(v.Phase)),
-			some(deg(in.Linkage.LeastTransmission)), some(share(in.Linkage.LeverRMS))}
+			some(deg(in.Linkage.LeastTransmission)), some(round(in.Linkage.PinForce, decimals)), some(share(in.Linkage.LeverRMS))}
 	}
 	if c := g.Counterweight; c != nil {
 		out.Counter = Counterweight{some(kg(c.Mass)), some(mm(c.Radius))}

@@ -181,8 +181,12 @@ func TestHandGapOf99Fails(t *testing.T) {
 // them.
 func TestRowsDoNotHangOnGeometry(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
-	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		b := example(t, name)
+	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage", "arm-pad-station with a linkage"} {
+		file, _, linked := strings.Cut(name, " with")
+		b := example(t, file)
+		if linked {
+			b.Resistance.Drive = "linkage"
+		}
 		s, err := newStudy(&b.Asked)
 		if err != nil {
 			t.Fatal(err)

@@ -105,7 +105,8 @@ func (s *study) linkageInertia(v *specs.Linkage, plates, theta, acceleration, sp
 
 // linkageDirection is where the output shaft stands from the arm's: on the bar
 // that carries the bearings from the post behind when reclined, so that the bar
-// is the ground link; down the pad on a bench.
+// is the ground link; otherwise on a bar that goes on down the pad's slope, beside
+// the forearm and below it.
 func (s *study) linkageDirection(g *specs.Geometry) float64 {
 	if s.reclined() {
 		return math.Pi
@@ -201,11 +202,14 @@ func (s *study) linkageChecks(g *specs.Geometry, l station.Layout, level float64
 	torque := dynamicFactor * math.Max(level, l.PlatesEachArm*balance.G*g.Linkage.Radius)
 	add("member-stress", "welds of the bars on their shafts", "throat of 3 mm all round", loadFactor*torque/ring/s.steel.WeldStrength(), of("member-stress"), "%",
 		"EN 1993-1-8 simplified method, gamma M2 1.25", "S")
+	carrier := combined(s.arm, weight*g.Linkage.Ground, 0, weight*(l.PlatePlane()-l.BearingPlane()))
+	add("member-stress", "bar to the output shaft", "bending with torsion under the plates", loadFactor*carrier/s.steel.Yield, of("member-stress"), "%",
+		"2.5 times the load (EN 957-2 5.2); yield strength of the grade", "M")
 	load := weight*(1+over/bearingApart) + force
 	add("bearing-static", "output shaft's bearing next to the plates", "static rating over the load", s.bearing.StaticFactor(load), of("bearing-static"), "", "ISO 76, oscillating pivots", "M")
 }
 
-// reachOut is how far outward along the machine's y the plates come on an axis,
+// linkageReach is how far outward along the machine's y the plates come on an axis,
 // mm from the pivot.
 func (s *study) linkageReach(g *specs.Geometry, l station.Layout, axis r3.Vec) float64 {
 	t := Train(g.Linkage)
