@@ -136,10 +136,12 @@ type Linkage struct {
 	Phase      float64 `key:"phase" unit:"angle" min:"-180 deg" max:"180 deg" doc:"plates above forward horizontal when the output bar lies on the line of the axes"`
 }
 
-// Counterweight nulls the moment of the empty arm.
+// Counterweight turns with the arm. At a phase of 0 it stands straight opposite
+// the arm's centre of mass and nulls some of the empty arm's moment or all of it.
 type Counterweight struct {
 	Mass   float64 `key:"mass" unit:"mass" min:"0 kg" max:"100 kg" doc:"of one arm's counterweight"`
-	Radius float64 `key:"radius" unit:"length" min:"0 mm" max:"800 mm" doc:"its centre from the axis, opposite the arm's centre of mass"`
+	Radius float64 `key:"radius" unit:"length" min:"0 mm" max:"800 mm" doc:"its centre from the axis"`
+	Phase  float64 `key:"phase" unit:"angle" default:"0 deg" min:"-180 deg" max:"180 deg" doc:"ahead of straight opposite the arm's centre of mass, flexion positive"`
 }
 
 // Eccentric is a weight that turns with the arm to help the cam. At flexion t

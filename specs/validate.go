@@ -213,6 +213,8 @@ func (a Asked) relations() []relation {
 		res.covered(),
 		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
 			"a cam-study has no lever", "write drive: cam or linkage, or another kind"},
+		{"resistance.counterweight", []string{"resistance.drive"}, res.Drive != "linkage" || res.Counter == "as-needed" || res.Counter == "none",
+			"the bars of a linkage leave no room for a counterweight", "write counterweight: none; the linkage matches the arm's weight with the rest"},
 	}
 }
 

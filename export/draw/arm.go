@@ -70,8 +70,19 @@ func (d *drafter) armSizes(v *sheet.View) {
 		add(sheet.Line{Role: sheet.Thin, A: at(x, half-6), B: at(x, half)})
 	}
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
-		add(sheet.CentreMark{Centre: at(-c.Radius, 0), Radius: d.counterSide() / 2},
-			sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-c.Radius, 0), B: r2.Vec{}})
+		sin, cos := math.Sincos(c.Phase)
+		p := at(-c.Radius*cos, -c.Radius*sin)
+		add(sheet.CentreMark{Centre: p, Radius: d.counterSide() / 2})
+		if c.Phase == 0 {
+			add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: p, B: r2.Vec{}})
+		} else {
+			opposite := at(-c.Radius, 0)
+			angle := sheet.Dimension{Kind: sheet.Angular, A: opposite, B: p, Decimals: 1}
+			if c.Phase < 0 {
+				angle.A, angle.B = p, opposite
+			}
+			add(sheet.CentreLine{B: p}, sheet.CentreLine{B: opposite}, sheet.Dimension{Kind: sheet.Aligned, A: p, B: r2.Vec{}, Offset: -18}, angle)
+		}
 	}
 	// turning dimensions what is fixed in the arm at a radius and an angle.
 	turning := func(radius, phase, across float64) {
@@ -138,6 +149,9 @@ func (d *drafter) armTable() sheet.Table {
 	row("Mass of the arm", fmt.Sprintf("%.2f kg at %s", h.ArmMass, d.measure(h.ArmCentre)))
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
 		row("Counterweight", fmt.Sprintf("%.2f kg at %s", c.Mass, d.measure(c.Radius)))
+		if c.Phase != 0 {
+			row("Counterweight ahead of opposite the arm, flexion positive", degrees(c.Phase, 1)+"°")
+		}
 	}
 	if w := d.geo.Lever; w != nil {
 		row("Plates from the axis", d.measure(w.Radius))

@@ -124,10 +124,11 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 		// A square plate on a bar from the shaft's end.
 		root := m.onAxis(l.CounterPlane())
 		side, half := m.counterSide(), r3.Scale(station.CounterThick/2, m.axis)
-		at := r3.Add(root, r3.Scale(-c.Radius, d))
-		w := bar(r3.Sub(at, half), r3.Add(at, half), d, side, side)
+		way := elbow.Rotate(d, m.axis, c.Phase)
+		at := r3.Add(root, r3.Scale(-c.Radius, way))
+		w := bar(r3.Sub(at, half), r3.Add(at, half), way, side, side)
 		w.part = "Counterweight"
-		out = append(out, w, bar(root, r3.Add(root, r3.Scale(side/2-c.Radius, d)), m.axis, l.ArmTube/2, l.ArmTube/2))
+		out = append(out, w, bar(root, r3.Add(root, r3.Scale(side/2-c.Radius, way)), m.axis, l.ArmTube/2, l.ArmTube/2))
 	}
 	if w := m.geo.Eccentric; still && w != nil && w.Mass > 0 {
 		// A round plate on a bar from the shaft, beside the cam.

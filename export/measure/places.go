@@ -85,10 +85,14 @@ func (m *measurer) places() {
 		list = append(list, size{"cam axis, forward of the pivot", across, c.Centre.X}, size{"cam axis, above the pivot", upright, c.Centre.Y})
 	}
 	m.sizes("cam", list...)
+	way := across
+	if p := r.Resistance.Counter.Phase; p != nil && *p != 0 {
+		way = along
+	}
 	m.sizes("arm",
 		size{"innermost grip", across, end(r.Handle.Positions, 0)},
 		size{"plates from the axis", along, r.Resistance.Lever.Radius},
-		size{"counterweight from the axis", across, r.Resistance.Counter.Radius},
+		size{"counterweight from the axis", way, r.Resistance.Counter.Radius},
 		size{"input bar", along, r.Resistance.Linkage.Input},
 	)
 	v := r.Resistance.Linkage

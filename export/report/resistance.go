@@ -26,7 +26,7 @@ type Resistance struct {
 	Lever        Lever         `json:"lever" doc:"plate-loaded lever"`
 	Route        *Route        `json:"route" doc:"cable of the right arm from cam to stack, machine frame; the left arm's is its mirror image; null without a tower"`
 	Linkage      Linkage       `json:"linkage" doc:"four-bar linkage"`
-	Counter      Counterweight `json:"counterweight" doc:"counterweight of one arm, opposite the arm"`
+	Counter      Counterweight `json:"counterweight" doc:"counterweight of one arm"`
 	Eccentric    Eccentric     `json:"eccentric" doc:"eccentric weight of one arm"`
 }
 
@@ -168,6 +168,7 @@ type Linkage struct {
 type Counterweight struct {
 	Mass   *float64 `json:"mass" doc:"kg"`
 	Radius *float64 `json:"radius" doc:"from the axis, mm"`
+	Phase  *float64 `json:"phase" doc:"ahead of straight opposite the arm's centre of mass, flexion positive, deg"`
 }
 
 // Eccentric is a weight that turns with the arm. Null when there is none.

@@ -310,6 +310,9 @@ func DriveSentence(r *Report) string {
 	}
 	if d.Counter.Mass != nil {
 		s += fmt.Sprintf("; counterweight %s at %s", optional(d.Counter.Mass, "kg"), optional(d.Counter.Radius, "mm"))
+		if p := d.Counter.Phase; p != nil && *p != 0 {
+			s += fmt.Sprintf(", %s ahead of opposite the arm", optional(p, "deg"))
+		}
 	}
 	return s + "."
 }

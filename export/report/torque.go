@@ -71,7 +71,7 @@ func resistance(r *fit.Result) Resistance {
 			some(deg(in.Linkage.LeastTransmission)), some(round(in.Linkage.PinForce, decimals)), some(share(in.Linkage.LeverRMS))}
 	}
 	if c := g.Counterweight; c != nil {
-		out.Counter = Counterweight{some(kg(c.Mass)), some(mm(c.Radius))}
+		out.Counter = Counterweight{some(kg(c.Mass)), some(mm(c.Radius)), some(deg(c.Phase))}
 	}
 	if e := g.Eccentric; e != nil {
 		out.Eccentric = Eccentric{some(kg(e.Mass)), some(mm(e.Radius)), some(deg(e.Phase))}

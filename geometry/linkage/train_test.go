@@ -106,3 +106,23 @@ func TestBarAreas(t *testing.T) {
 	near(t, "stadium", a+c, 2000+100*math.Pi, 1e-9)
 	near(t, "evenly shared", a, c, 1e-9)
 }
+
+// Turning weights ahead shifts their moment; of values that are a harmonic it is
+// the nearest.
+func TestHarmonic(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := rapid.Float64Range(-100, 100)
+		h := Harmonic{Cos: f.Draw(t, "cos"), Sin: f.Draw(t, "sin")}
+		ahead, at := rapid.Float64Range(-3, 3).Draw(t, "ahead"), rapid.Float64Range(-3, 3).Draw(t, "at")
+		if d := h.Ahead(ahead).At(at) - h.At(at+ahead); math.Abs(d) > 1e-9 {
+			t.Fatalf("off by %v", d)
+		}
+		var angles, values []float64
+		for a := 0.1; a < 2.2; a += 0.3 {
+			angles, values = append(angles, a), append(values, h.At(a))
+		}
+		if g := NearestHarmonic(angles, values); math.Abs(g.Cos-h.Cos) > 1e-8 || math.Abs(g.Sin-h.Sin) > 1e-8 {
+			t.Fatalf("nearest is %v, want %v", g, h)
+		}
+	})
+}

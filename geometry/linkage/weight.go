@@ -35,6 +35,26 @@ func (h Harmonic) Add(k Harmonic) Harmonic {
 	return Harmonic{Cos: h.Cos + k.Cos, Sin: h.Sin + k.Sin}
 }
 
+// Ahead returns the moment of the same weights turned ahead by an angle, in the
+// sense of flexion.
+func (h Harmonic) Ahead(angle float64) Harmonic {
+	s, c := math.Sincos(angle)
+	return Harmonic{Cos: h.Cos*c + h.Sin*s, Sin: h.Sin*c - h.Cos*s}
+}
+
+// NearestHarmonic returns the harmonic nearest to values at angles in the least
+// squares. The angles must span more than a point, modulo half a turn.
+func NearestHarmonic(angles, values []float64) Harmonic {
+	var cc, cs, ss, cv, sv float64
+	for i, a := range angles {
+		s, c := math.Sincos(a)
+		cc, cs, ss = cc+c*c, cs+c*s, ss+s*s
+		cv, sv = cv+c*values[i], sv+s*values[i]
+	}
+	det := cc*ss - cs*cs
+	return Harmonic{Cos: (cv*ss - sv*cs) / det, Sin: (cc*sv - cs*cv) / det}
+}
+
 // Peak returns the largest value of the moment and the flexion, in (-pi, pi],
 // where it is reached.
 func (h Harmonic) Peak() (value, theta float64) {

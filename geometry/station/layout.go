@@ -71,6 +71,7 @@ type Layout struct {
 	ArmTube, ArmPerMetre      float64 // side and mass per metre of the arm's square tube
 	ArmMass, ArmCentre        float64 // of one arm
 	CounterMass, CounterPlace float64 // of one arm's counterweight, opposite the arm
+	CounterPhase              float64 // ahead of opposite the arm
 	StartAngle                float64 // arm below horizontal at the first loaded angle: slope of the forearm
 
 	Rear, Front, Width            float64
@@ -262,7 +263,7 @@ func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
 	beside := func(v r3.Vec, plane float64) r3.Vec { v.Y += math.Copysign(plane, v.Y); return v }
 	out := []Lump{box("arm-"+id, "Arm, "+title, beside(at(l.ArmCentre, a), l.ArmPlane()), l.ArmReach, l.ArmTube, l.ArmTube, a, l.ArmMass)}
 	if l.CounterMass > 0 {
-		out = append(out, Lump{ID: "counter-" + id, Title: "Counterweight, " + title, Centre: beside(at(-l.CounterPlace, a), l.CounterPlane()), Mass: l.CounterMass})
+		out = append(out, Lump{ID: "counter-" + id, Title: "Counterweight, " + title, Centre: beside(at(-l.CounterPlace, a+l.CounterPhase), l.CounterPlane()), Mass: l.CounterMass})
 	}
 	if l.EccentricMass > 0 {
 		out = append(out, Lump{ID: "eccentric-" + id, Title: "Eccentric weight, " + title, Centre: beside(at(l.EccentricPlace, theta+l.EccentricPhase), l.CamPlane()), Mass: l.EccentricMass})

@@ -64,7 +64,7 @@ func (s *study) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) floa
 	}
 	sum := add(g.Handle.ArmMass, g.Handle.ArmCentre)
 	if c := g.Counterweight; c != nil {
-		sum = sum.Add(add(c.Mass, -c.Radius))
+		sum = sum.Add(add(c.Mass, -c.Radius).Ahead(c.Phase))
 	}
 	if e := g.Eccentric; e != nil {
 		sum = sum.Add(eccentricMoment(axis, *e))
@@ -218,9 +218,6 @@ func (s *study) wantedLevel() float64 {
 	return most
 }
 
-// counterRadius is where the counterweight sits, opposite the arm (own choice).
-const counterRadius = 150.0
-
 // towerFor is the height of a tower that holds the stack and its travel.
 func (s *study) towerFor(d drive) float64 {
 	if d.heavyTension == 0 {
@@ -230,16 +227,13 @@ func (s *study) towerFor(d drive) float64 {
 	return math.Ceil(2*s.member.H + stackRest + stack + d.TakeUp + s.topHeadroom())
 }
 
-// design chooses the drive and the lightest counterweight with which the
-// torque match holds at all three loads; failing that, the best match.
+// design chooses the drive and the counterweight that the brief asks for: by
+// itself the lightest with which the torque match holds at all three loads;
+// failing that, the best match.
 func (s *study) design(g *specs.Geometry) (drive, error) {
-	full := g.Handle.ArmMass * g.Handle.ArmCentre / counterRadius
 	goal := s.limits[s.index["torque-match"]] * 0.98
-	try := func(share float64) (drive, error) {
-		g.Counterweight, g.Eccentric = nil, nil
-		if share > 0 {
-			g.Counterweight = &specs.Counterweight{Mass: share * full, Radius: counterRadius}
-		}
+	try := func(counter *specs.Counterweight) (drive, error) {
+		g.Counterweight, g.Eccentric = counter, nil
 		switch s.asked.Resistance.Drive {
 		case "lever":
 			s.designLever(g)
@@ -258,7 +252,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 		}
 		return s.designCam(g, goal, 0)
 	}
-	d, err := s.counterShare(g, full, goal, try)
+	d, err := s.counterChoice(g, goal, try)
 	if most := s.asked.Resistance.Eccentric; err == nil && most > 0 && g.Cam != nil {
 		trial := *g
 		trial.Counterweight = nil
@@ -274,34 +268,28 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 	return d, err
 }
 
-// counterShare chooses the counterweight, a share of the full one, in quarters:
-// a shop fits what plates it has. The least that lets all three loads meet the
-// goal is taken, or else the best.
+// counterChoice chooses among the counterweights that the brief allows: the first
+// that lets all three loads meet the goal is taken, or else the best.
 //
 // What the arm's own weight spoils can be told beforehand: were the middle load
 // matched exactly, the light and the heavy load would miss the curve by the
 // moment of gravity times what they differ from it. Only where a drive
 // must be worked out is it: for the first share that promises the goal and, if
 // that one breaks its promise, for all.
-func (s *study) counterShare(g *specs.Geometry, full, goal float64, try func(share float64) (drive, error)) (drive, error) {
-	shares := []float64{0, 0.25, 0.5, 0.75, 1}
-	switch s.asked.Resistance.Drive {
-	case "linkage":
-		// Behind a linkage the arm's weight is matched with the rest, and its bars
-		// leave no room for a counterweight.
-		shares = shares[:1]
-	case "cam":
-		promises := func(share float64) bool { return s.promise(g, share*full) <= goal }
-		if i := slices.IndexFunc(shares, promises); i >= 0 {
-			if d, err := try(shares[i]); err == nil && d.worst() <= goal {
+func (s *study) counterChoice(g *specs.Geometry, goal float64, try func(*specs.Counterweight) (drive, error)) (drive, error) {
+	list := s.counterweights(g)
+	if s.asked.Resistance.Drive == "cam" {
+		promises := func(c *specs.Counterweight) bool { return s.promise(g, c) <= goal }
+		if i := slices.IndexFunc(list, promises); i >= 0 {
+			if d, err := try(list[i]); err == nil && d.worst() <= goal {
 				return d, nil
 			}
 		}
 	}
 	var best drive
 	var chosen specs.Geometry
-	for i, share := range shares {
-		d, err := try(share)
+	for i, counter := range list {
+		d, err := try(counter)
 		if err != nil {
 			return d, err
 		}
@@ -318,9 +306,9 @@ func (s *study) counterShare(g *specs.Geometry, full, goal float64, try func(sha
 
 // promise is the largest rms difference from the curve over the three loads with
 // a counterweight, were the middle load's match perfect and of the wanted level.
-func (s *study) promise(g *specs.Geometry, counter float64) float64 {
+func (s *study) promise(g *specs.Geometry, counter *specs.Counterweight) float64 {
 	bare := *g
-	bare.Eccentric, bare.Counterweight = nil, &specs.Counterweight{Mass: counter, Radius: counterRadius}
+	bare.Eccentric, bare.Counterweight = nil, counter
 	gravity := s.gravityMoments(&bare)
 	load := s.asked.Resistance.Load
 	level := s.wantedLevel() * load.Middle / load.Heavy

@@ -114,7 +114,7 @@ func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
 	if l.CounterMass > 0 {
 		half := math.Sqrt(l.CounterMass/(stock.SteelDensity*station.CounterThick)) / 2
 		w := l.CounterPlane()
-		list = append(list, mover{name: counterName, r1: -l.CounterPlace - half, w1: w, r2: half - l.CounterPlace, w2: w, radius: station.CounterThick / 2})
+		list = append(list, mover{name: counterName, r1: -l.CounterPlace - half, w1: w, r2: half - l.CounterPlace, w2: w, radius: station.CounterThick / 2, phase: l.CounterPhase})
 	}
 	slope := l.Rest.Slope // the swing points down the pad at flexion 0
 	if e := g.Eccentric; e != nil && e.Mass > 0 {

@@ -270,15 +270,11 @@ func (s *study) bestLever(g *specs.Geometry) float64 {
 	r := s.asked.Resistance
 	gravity := s.gravityMoments(g)
 	level := s.wantedLevel() * r.Load.Middle / r.Load.Heavy
-	var a11, a12, a22, b1, b2 float64
-	for i, theta := range s.angles {
-		sin, cos := math.Sincos(theta)
-		want := level*s.shape[i] - gravity[i]
-		a11, a12, a22 = a11+cos*cos, a12+cos*sin, a22+sin*sin
-		b1, b2 = b1+cos*want, b2+sin*want
+	want := make([]float64, len(s.angles))
+	for i := range want {
+		want[i] = level*s.shape[i] - gravity[i]
 	}
-	det := a11*a22 - a12*a12
-	h := linkage.Harmonic{Cos: (b1*a22 - b2*a12) / det, Sin: (a11*b2 - a12*b1) / det}
+	h := linkage.NearestHarmonic(s.angles, want)
 	sum := 0.0
 	for i, theta := range s.angles {
 		sum += sq((h.At(theta) + gravity[i] - level*s.shape[i]) / level)

@@ -45,7 +45,7 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 		Shaft: s.asked.Stock.Shaft, BarThick: s.asked.Stock.CamPlate, BarPerArea: s.perArea(),
 	}
 	if c := g.Counterweight; c != nil {
-		l.CounterMass, l.CounterPlace = c.Mass, c.Radius
+		l.CounterMass, l.CounterPlace, l.CounterPhase = c.Mass, c.Radius, c.Phase
 	}
 	if b := g.Base; b != nil {
 		l.Rear, l.Front, l.Width = b.Rear, b.Front, b.Width
