@@ -279,7 +279,7 @@ func (se *search) run(ctx context.Context) error {
 		// Finish as Check would see it, and see what the discrete settings cost.
 		done := clone(se.g)
 		se.finish(done)
-		if done.Linkage != nil { // the axes have moved since it was designed
+		if done.Cam == nil { // axes and arm have changed since the drive was designed
 			if se.d, err = s.design(done); err != nil {
 				return err
 			}
