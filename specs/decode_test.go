@@ -161,6 +161,9 @@ b.yaml:1:1: missing key resistance
 		{"lever in a cam study", strings.Replace(strings.Replace(least, "resistance:", "resistance:\n  drive: lever", 1), "arm-pad", "cam-study", 1),
 			`b.yaml:5:10: resistance.drive: a cam-study has no lever
   hint: write drive: cam or linkage, or another kind`},
+		{"counterweight behind a linkage", strings.Replace(least, "resistance:", "resistance:\n  counterweight: curve\n  drive: linkage", 1),
+			`b.yaml:5:18: resistance.counterweight: the bars of a linkage leave no room for a counterweight
+  hint: write counterweight: none; the linkage matches the arm's weight with the rest`},
 		{"long name", strings.Replace(least, "Station", "A station of very many words", 1), `b.yaml:2:7: name: "A station of very many words" has 28 characters
   hint: at most 25 characters`},
 		{"no name", strings.Replace(least, "Station", `""`, 1), `b.yaml:2:7: name: the text is empty

@@ -171,7 +171,10 @@ func related(a *Asked) {
 	if a.Resistance.LeastArm > a.Resistance.GreatestArm-1 {
 		a.Resistance.LeastArm, a.Resistance.GreatestArm = 10, 100
 	}
-	if study := a.Kind == "cam-study"; study && a.Resistance.Drive == "lever" || !study && a.Resistance.Drive == "linkage" {
+	if a.Resistance.Drive == "linkage" {
+		a.Resistance.Counter = "none"
+	}
+	if a.Kind == "cam-study" && a.Resistance.Drive == "lever" {
 		a.Resistance.Drive = "cam"
 	}
 }
