@@ -64,7 +64,7 @@ func TestBoxGap(t *testing.T) {
 			clamp := func(v, h float64) float64 { return v - math.Max(-h, math.Min(h, v)) }
 			least = math.Min(least, r3.Norm(r3.Vec{X: clamp(x.X, half[0]), Y: clamp(x.Y, half[1]), Z: clamp(x.Z, half[2])}))
 		}
-		got := b.Gap(p, q)
+		got := math.Max(0, b.Gap(p, q)) // below zero where they meet
 		if got > least+1e-9 || got < least-r3.Norm(r3.Sub(q, p))/n {
 			t.Fatalf("gap %g, dense search %g", got, least)
 		}
