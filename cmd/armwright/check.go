@@ -80,11 +80,7 @@ spares the joints, sizes. The exit code is the first frame's.`,
 }
 
 func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
-	label, data, err := readInput(s, o.frame, "a frame comes from: armwright design BRIEF --out DIR")
-	if err != nil {
-		return err
-	}
-	frame, err := specs.ParseFrame(label, data)
+	label, data, frame, err := readFrame(s, o.frame)
 	if err != nil {
 		return err
 	}
@@ -114,11 +110,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 
 // compare prints the first frame's result beside the other frame's.
 func compare(s *streams, o *checkOptions, first *fit.Result) error {
-	label, data, err := readInput(s, o.against, "a frame comes from: armwright design BRIEF --out DIR")
-	if err != nil {
-		return err
-	}
-	frame, err := specs.ParseFrame(label, data)
+	label, data, frame, err := readFrame(s, o.against)
 	if err != nil {
 		return err
 	}

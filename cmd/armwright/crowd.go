@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"compress/gzip"
 	"errors"
 	"fmt"
@@ -100,11 +101,10 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result
 			if err != nil {
 				return
 			}
-			if err = errors.Join(failed, rows.Close(), buffered.Flush()); err != nil {
-				err = list.failed(err)
-				return
+			err = cmp.Or(failed, rows.Close(), buffered.Flush())
+			if err == nil {
+				err = list.commit()
 			}
-			err = list.commit()
 		}()
 	}
 	if result, err = fit.CheckPeople(frame, crowd); err != nil {

@@ -79,15 +79,8 @@ func (o *designOptions) check() error {
 }
 
 func runDesign(ctx context.Context, s *streams, o *designOptions) error {
-	label, data, err := readInput(s, o.brief, "a first brief comes from: armwright new > brief.yaml")
+	label, data, brief, err := readBrief(s, o.brief)
 	if err != nil {
-		return err
-	}
-	brief, err := specs.ParseBrief(label, data)
-	if err != nil {
-		return err
-	}
-	if err := withCurve(s, o.brief, &brief); err != nil {
 		return err
 	}
 	dir, err := openFolder(s.disk, o.out, o.brief, o.force)

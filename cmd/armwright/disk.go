@@ -50,7 +50,6 @@ func writeFile(d disk, path string, data []byte) error {
 // takes it in one rename. Until commit nothing is to be seen; discard leaves
 // nothing. A device or a pipe is written straight.
 type document struct {
-	io.Writer
 	disk   disk
 	name   string // as the user wrote it
 	path   string // symbolic links resolved
@@ -84,8 +83,42 @@ func openDocument(d disk, name string) (*document, error) {
 		f.discard()
 		return nil, f.failed(err)
 	}
-	f.Writer = f.writer
 	return f, nil
+}
+
+// openNew starts a file that must not be there yet.
+func openNew(d disk, name string) (*document, error) {
+	if _, err := os.Lstat(name); err == nil {
+		return nil, &failure{code: exitFailed, what: "cannot write " + name, why: errors.New("it exists"), hint: "choose another name, or remove it first"}
+	}
+	return openDocument(d, name)
+}
+
+// writeDocument writes a whole file, which may replace one.
+func writeDocument(d disk, name string, data []byte) error {
+	f, err := openDocument(d, name)
+	if err != nil {
+		return err
+	}
+	return f.finish(data)
+}
+
+// finish writes what a file holds and puts it in its place.
+func (f *document) finish(data []byte) error {
+	defer f.discard()
+	if _, err := f.Write(data); err != nil {
+		return err
+	}
+	return f.commit()
+}
+
+// Write writes to what will be the file.
+func (f *document) Write(p []byte) (int, error) {
+	n, err := f.writer.Write(p)
+	if err != nil {
+		err = f.failed(err)
+	}
+	return n, err
 }
 
 func (f *document) next() string { return filepath.Join(f.temp, "new") }

@@ -260,7 +260,7 @@ func TestDocumentSurvivesEveryFault(t *testing.T) {
 				defer f.discard()
 				for range 3 {
 					if _, err := f.Write([]byte("new ")); err != nil {
-						return f.failed(err)
+						return err
 					}
 				}
 				return f.commit()

@@ -38,6 +38,26 @@ func readInput(s *streams, name, origin string) (label string, data []byte, err 
 	return label, data, nil
 }
 
+// readBrief reads a brief, and the strength curve that it may name. The label
+// stands for it in messages, data is its text.
+func readBrief(s *streams, name string) (label string, data []byte, b specs.Brief, err error) {
+	if label, data, err = readInput(s, name, "a first brief comes from: armwright new > brief.yaml"); err != nil {
+		return label, data, b, err
+	}
+	if b, err = specs.ParseBrief(label, data); err == nil {
+		err = withCurve(s, name, &b)
+	}
+	return label, data, b, err
+}
+
+// readFrame reads a frame, as readBrief reads a brief.
+func readFrame(s *streams, name string) (label string, data []byte, f specs.Frame, err error) {
+	if label, data, err = readInput(s, name, "a frame comes from: armwright design BRIEF --out DIR"); err == nil {
+		f, err = specs.ParseFrame(label, data)
+	}
+	return label, data, f, err
+}
+
 func unreadable(name, origin string, err error) error {
 	return &failure{code: exitFailed, what: "cannot read " + name, why: reason(err), hint: origin}
 }

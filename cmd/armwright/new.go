@@ -1,9 +1,7 @@
 package main
 
 import (
-	"errors"
 	"io/fs"
-	"os"
 	"path"
 	"slices"
 	"strings"
@@ -83,16 +81,9 @@ func runNew(s *streams, o *newOptions) error {
 		_, err := s.out.Write(text)
 		return err
 	}
-	if _, err := os.Lstat(o.out); err == nil {
-		return &failure{code: exitFailed, what: "cannot write " + o.out, why: errors.New("it exists"), hint: "choose another name, or remove it first"}
-	}
-	f, err := openDocument(s.disk, o.out)
+	f, err := openNew(s.disk, o.out)
 	if err != nil {
 		return err
 	}
-	defer f.discard()
-	if _, err := f.Write(text); err != nil {
-		return f.failed(err)
-	}
-	return f.commit()
+	return f.finish(text)
 }

@@ -60,18 +60,11 @@ station. The file itself is never written to. Ctrl-C closes the page.`,
 }
 
 func runPage(ctx context.Context, s *streams, o *pageOptions) error {
-	label, data := "starter", specs.Starter(kinds[0])
+	brief, err := specs.ParseBrief("starter", specs.Starter(kinds[0]))
 	if o.brief != "" {
-		var err error
-		if label, data, err = readInput(s, o.brief, "a first brief comes from: armwright new > brief.yaml"); err != nil {
-			return err
-		}
+		_, _, brief, err = readBrief(s, o.brief)
 	}
-	brief, err := specs.ParseBrief(label, data)
 	if err != nil {
-		return err
-	}
-	if err := withCurve(s, o.brief, &brief); err != nil {
 		return err
 	}
 	p, err := page.New(brief, page.Options{Program: program(), Files: func(r *fit.Result) ([]draw.File, error) {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -115,7 +114,7 @@ func runBest(s *streams, o *bestOptions) error {
 		return err
 	}
 	if o.plot != "" && len(best.list) > 0 {
-		if err := plotBest(o, objectives, best); err != nil {
+		if err := plotBest(s.disk, o, objectives, best); err != nil {
 			return err
 		}
 	}
@@ -274,7 +273,7 @@ func rank(o *bestOptions, objectives []objective) (*bestOf, error) {
 }
 
 // plotBest reads the study again and draws it.
-func plotBest(o *bestOptions, objectives []objective, best *bestOf) error {
+func plotBest(d disk, o *bestOptions, objectives []objective, best *bestOf) error {
 	p := report.NewStudyPlot(objectives[0].column, objectives[1].column, [2]float64{best.low[0], best.high[0]}, [2]float64{best.low[1], best.high[1]})
 	figures := make([]float64, len(objectives))
 	err := eachRow(o.file, func(row *report.StudyRow) error {
@@ -291,8 +290,5 @@ func plotBest(o *bestOptions, objectives []objective, best *bestOf) error {
 		front = append(front, [2]float64{c.figures[0], c.figures[1]})
 	}
 	p.Front(front)
-	if err := os.WriteFile(o.plot, p.SVG(), 0o666); err != nil {
-		return &failure{code: exitFailed, what: "cannot write " + o.plot, why: reason(err)}
-	}
-	return nil
+	return writeDocument(d, o.plot, p.SVG())
 }

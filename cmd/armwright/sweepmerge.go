@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 
 	"armwright/export/report"
 
@@ -36,22 +35,22 @@ that is missing or there twice is an error, and nothing is written.`,
 }
 
 // mergeTo merges into a new file, which is there whole or not at all.
-func mergeTo(s *streams, c *common, paths []string, out string) (err error) {
-	file, err := os.OpenFile(out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+func mergeTo(s *streams, c *common, paths []string, out string) error {
+	file, err := openNew(s.disk, out)
 	if err != nil {
-		return &failure{code: exitFailed, what: "cannot write " + out, why: reason(err), hint: "name a new file"}
+		return err
 	}
-	defer func() {
-		if failed := file.Close(); err == nil && failed != nil {
-			err = &failure{code: exitFailed, what: "cannot write " + out, why: reason(failed)}
-		}
-		if err != nil {
-			_ = os.Remove(out)
-		} else if !c.quiet {
-			fmt.Fprintf(s.err, "armwright: merged %s into %s\n", count(len(paths), "file"), out)
-		}
-	}()
-	return mergeStudies(paths, file)
+	defer file.discard()
+	if err := mergeStudies(paths, file); err != nil {
+		return err
+	}
+	if err := file.commit(); err != nil {
+		return err
+	}
+	if !c.quiet {
+		fmt.Fprintf(s.err, "armwright: merged %s into %s\n", count(len(paths), "file"), out)
+	}
+	return nil
 }
 
 // shard is a file of rows with its next one.

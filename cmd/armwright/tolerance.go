@@ -2,12 +2,10 @@ package main
 
 import (
 	"context"
-	"os"
 
 	"armwright/export/report"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
-	"armwright/specs"
 
 	"github.com/spf13/cobra"
 )
@@ -99,17 +97,13 @@ func (o *toleranceOptions) check() error {
 }
 
 func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
-	label, data, err := readInput(s, o.frame, "a frame comes from: armwright design BRIEF --out DIR")
-	if err != nil {
-		return err
-	}
-	f, err := specs.ParseFrame(label, data)
+	label, data, f, err := readFrame(s, o.frame)
 	if err != nil {
 		return err
 	}
 	judge, err := fit.NewJudge(f.Asked)
 	if err != nil {
-		return unsolved(label, err)
+		return placed(label, data, unsolved(label, err))
 	}
 	classes := tolerance.Classes{Machined: f.Drawing.Tolerance, Welded: o.welded}
 	if o.machined != "" {
@@ -132,8 +126,8 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	}
 	b := report.NewBuilds(f.Name, r, classes, o.times, o.hold)
 	if o.plot != "" {
-		if err := os.WriteFile(o.plot, report.BuildsPlot(b), 0o666); err != nil {
-			return &failure{code: exitFailed, what: "cannot write " + o.plot, why: reason(err)}
+		if err := writeDocument(s.disk, o.plot, report.BuildsPlot(b)); err != nil {
+			return err
 		}
 	}
 	switch {

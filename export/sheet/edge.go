@@ -40,7 +40,6 @@ func (l *viewLayout) pitch() float64 { return math.Max(leastPitch, 1.4*l.height+
 func (l *viewLayout) stack(all []Dimension, side Side, from float64) []stacked {
 	type span struct{ lo, hi float64 }
 	var own []Dimension
-	var taken []span
 	var out []stacked
 	measured := func(d Dimension) span {
 		a, b := l.paper(d.A), l.paper(d.B)
@@ -76,7 +75,6 @@ func (l *viewLayout) stack(all []Dimension, side Side, from float64) []stacked {
 	var levels [][]span
 	for _, d := range own {
 		s := measured(d)
-		taken = append(taken, s)
 		if w := TextWidth(d.Text(l.units), l.height); !fits(s.hi-s.lo, w) {
 			s.lo, s.hi = s.lo-tailLength, s.hi+tailLength+w+2
 		}

@@ -96,9 +96,8 @@ func (v *variant[T]) Digest(values []string) [sha256.Size]byte {
 // Evaluator judges frames that differ in a few values; nothing is searched.
 type Evaluator struct {
 	variant[specs.Frame]
-	judge   *fit.Judge
-	asked   bool // values of what is asked change, not of the geometry alone
-	unknown []float64
+	judge *fit.Judge
+	asked bool // values of what is asked change, not of the geometry alone
 }
 
 // NewEvaluator returns the worker for a frame with the values at the paths to

@@ -45,7 +45,6 @@ const (
 
 // Own values, where no class speaks.
 const (
-	minute = math.Pi / 180 / 60
 	// padGive is how far the upholstery of two pads differs under load, mm
 	// (judgement).
 	padGive = 3.0
