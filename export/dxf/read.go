@@ -167,7 +167,7 @@ func (d *decoder) record(o object) {
 	case "STYLE":
 		d.styleOf[key(o.word(5))] = name
 		s := TextStyle{name, d.text(o, 3), d.num(o, 41, 1)}
-		if s != standardText() {
+		if s.filled() != standardText() {
 			d.doc.TextStyles = append(d.doc.TextStyles, s)
 		}
 	case "DIMSTYLE":
@@ -191,7 +191,7 @@ func (d *decoder) link() {
 	var own []DimStyle
 	for _, s := range d.doc.DimStyles {
 		factors[key(s.Name)] = s.LinearFactor
-		if s != standardDim() {
+		if s.filled() != standardDim() {
 			own = append(own, s)
 		}
 	}
