@@ -4,10 +4,12 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"armwright/export/sheet"
 	"armwright/solver/fit"
+	"armwright/solver/tolerance"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -52,6 +54,13 @@ func sheets(r *fit.Result) ([]named, error) {
 		d.cam = &c
 	}
 	station := len(r.Structure.Members) > 0
+	var model sync.WaitGroup // it is wanted last, and takes longest
+	var failed error
+	if station {
+		model.Go(func() {
+			d.holds, failed = tolerance.NewModel(r.Judge(), &r.Frame, tolerance.Classes{Machined: r.Frame.Drawing.Tolerance, Welded: weldedClass})
+		})
+	}
 	var set []named
 	add := func(number int, slug string, s sheet.Sheet) { set = append(set, named{number, slug, s}) }
 	if station {
@@ -74,6 +83,9 @@ func sheets(r *fit.Result) ([]named, error) {
 		add(8, "people", d.peopleSheet())
 	}
 	if station {
+		if model.Wait(); failed != nil {
+			return nil, failed
+		}
 		add(9, "parts", d.partsSheet())
 	}
 	for i := range set {
@@ -82,11 +94,15 @@ func sheets(r *fit.Result) ([]named, error) {
 	return set, nil
 }
 
+// weldedClass is the class of ISO 13920 that the sheets ask for.
+const weldedClass = "B"
+
 // drafter draws the sheets of one station.
 type drafter struct {
 	*machine
 	cam   *Cam // nil without one
 	units sheet.Units
+	holds *tolerance.Model // nil on a bench
 }
 
 // paper is a sheet size by rank, in the system of the sheet's units.

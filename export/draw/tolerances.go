@@ -2,11 +2,81 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"armwright/export/sheet"
+	tolerances "armwright/solver/tolerance"
 	"armwright/specs/stock"
 )
+
+// closeness is how closely the dimensions of one feature are to be held.
+type closeness struct {
+	tolerances.Dimension
+	tolerances.Hold
+	title, by string
+}
+
+// held sums tolerances to hold up by feature, in their order: the closest that is
+// to be held, or else the general one of the largest size.
+func held(m *tolerances.Model) []closeness {
+	if m == nil {
+		return nil
+	}
+	var list []closeness
+	for _, h := range m.Holds() {
+		dim := m.Dimensions[h.Dimension]
+		if dim.Feature == "" {
+			continue
+		}
+		c := closeness{dim, h, featureTitle(dim), strings.TrimSuffix(dim.By, " (M)")}
+		if !h.General {
+			c.by = "held for " + h.For
+		}
+		i := slices.IndexFunc(list, func(o closeness) bool { return o.title == c.title })
+		switch {
+		case i < 0:
+			list = append(list, c)
+		case c.General && list[i].General && c.Size > list[i].Size, !c.General && (list[i].General || c.To < list[i].To):
+			list[i] = c
+		}
+	}
+	return list
+}
+
+// featureTitle is the row of the table a dimension belongs to.
+func featureTitle(d tolerances.Dimension) string {
+	angle := d.Unit == tolerances.Radian
+	switch d.Feature {
+	case "pivots":
+		return "Pivots: height, spacing"
+	case "axes":
+		return "Pivot axes: toe, cant"
+	case "base":
+		return "Feet, posts and tower, places"
+	case "seat":
+		return "Seat: height, fore and aft"
+	case "handle":
+		return "Handle: from and along the axis"
+	case "cam phase":
+		return "Cam on its shaft"
+	case "guide sheave":
+		return "Guide sheave, place"
+	case "cam holes":
+		return "Hole places of the cam"
+	case "back", "pads", "lever":
+		name := map[string]string{"back": "Back pad", "pads": "Pads", "lever": "Plate levers"}[d.Feature]
+		switch {
+		case angle:
+			return name + ": angle"
+		case d.Feature == "pads":
+			return name + ": offset, loaded"
+		}
+		return name + ": place"
+	}
+	return strings.ToUpper(d.Feature[:1]) + d.Feature[1:]
+}
 
 // toleranceTable gives the tolerance of each kind of feature, with the largest
 // size it occurs at where it depends on the size.
@@ -41,18 +111,23 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	if b := d.geo.Base; b != nil {
 		size := math.Max(b.Front-b.Rear, b.Width)
-		if v, err := stock.WeldedTolerance("B", size); err == nil {
-			row("Base as welded", size, plus(v), "ISO 13920-B")
+		if v, err := stock.WeldedTolerance(weldedClass, size); err == nil {
+			row("Base as welded", size, plus(v), "ISO 13920-"+weldedClass)
 		}
 	}
-	spacing := d.geo.Pivots.Spacing
-	row("Pivots: height, spacing", math.Max(spacing, d.geo.Pivots.Height), plus(1), "own choice")
-	row("Pivot axes: toe, cant", 0, "±0.25°", "own choice")
+	for _, f := range held(d.holds) {
+		tolerance := plus(f.To)
+		switch f.Unit {
+		case tolerances.Radian:
+			tolerance = "±" + degrees(f.To, 2) + "°"
+		case tolerances.Kilogram:
+			continue // weighed, not measured
+		}
+		row(f.title, f.Size, tolerance, f.by)
+	}
 	row("Seat and handle positions, pitch", 0, plus(0.5), "own choice")
 	if d.cam != nil {
-		row("Cam profile", 0, plus(0.1), "own choice")
 		row("Bore of cam and hub", 0, "H7", "ISO 286")
-		row("Hole places of the cam", 0, plus(0.1), "own choice")
 	}
 	row("Edges users touch, rounded", 0, d.measure(2.5)+" at least", "own choice")
 	return t

@@ -78,7 +78,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 		return nil, err
 	}
 	out := &rows{s: s}
-	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.layout(g)}
+	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.layout(g), study: s}
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)

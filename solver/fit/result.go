@@ -229,7 +229,12 @@ type Result struct {
 	Trades       []Trade    // what holds the design back; nil from Check
 	Search       *SearchLog // nil from Check
 	Notes        []string
+
+	study *study // what the frame was judged with
 }
+
+// Judge returns the judge of the frame's brief, made ready already.
+func (r *Result) Judge() *Judge { return &Judge{r.study} }
 
 // Requirement returns the requirement of the given id.
 func (r *Result) Requirement(id string) (Requirement, bool) {

@@ -28,7 +28,7 @@ const (
 func camDimensions(c *specs.Cam, class Classes, keep func(float64, error) float64) []Dimension {
 	place := keep(stock.WeldedTolerance(class.Welded, math.Max(30, math.Hypot(c.GuideX, c.GuideY))))
 	welded := "ISO 13920-" + class.Welded + " (M)"
-	return []Dimension{
+	list := []Dimension{
 		{Name: "cam turned on its shaft", Feature: "cam phase", Tolerance: phaseTurn, Unit: Radian, By: "hole places, derived", Arm: true, cam: turned},
 		{Name: "cam edge, all round", Feature: "cam profile", Tolerance: camCut, By: "own choice", Arm: true, cam: grown},
 		{Name: "cam edge, oval", Feature: "cam profile", Tolerance: camCut, By: "own choice", Arm: true, cam: oval},
@@ -37,9 +37,15 @@ func camDimensions(c *specs.Cam, class Classes, keep func(float64, error) float6
 		{Name: "cam off its bore, up", Feature: "cam holes", Tolerance: camCut, By: "own choice", Arm: true, cam: offUp},
 		{Name: "guide sheave forward", Feature: "guide sheave", Size: math.Hypot(c.GuideX, c.GuideY), Tolerance: place, By: welded, Arm: true, cam: guideForward},
 		{Name: "guide sheave up", Feature: "guide sheave", Size: math.Hypot(c.GuideX, c.GuideY), Tolerance: place, By: welded, Arm: true, cam: guideUp},
-		{Name: "radius of the guide sheave", Feature: "guide sheave", Size: c.GuideR, Tolerance: keep(stock.LinearTolerance(class.Machined, c.GuideR)), By: "ISO 2768-" + class.Machined, Arm: true, cam: guideGrown},
 	}
+	if c.GuideR > 0 { // not a place the cable is tied to
+		list = append(list, Dimension{Name: "radius of the guide sheave", Feature: "guide sheave radius", Size: c.GuideR, Tolerance: keep(stock.LinearTolerance(class.Machined, math.Max(c.GuideR, leastRadius))), By: "ISO 2768-" + class.Machined, Arm: true, cam: guideGrown})
+	}
+	return list
 }
+
+// leastRadius is the least size for which every class has a tolerance, mm.
+const leastRadius = 3.1
 
 // armChange is the change of a cable's moment arm at a state of its cam for each
 // unit of an error, to first order: mm per mm or per rad.

@@ -146,11 +146,11 @@ func TestSlopesAgreeWithFiniteDifferences(t *testing.T) {
 // its guide being moved: lines and arcs against the formula.
 func TestCamSlopesAgreeWithMeasuredOutlines(t *testing.T) {
 	j, f := frame(t, "arm-pad")
-	h, err := j.Hold(&f.Geometry)
+	whole, err := j.Frame(f.Name, f.Geometry)
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := h.Resistance()
+	r := &whole.Resistance
 	p, o := r.Profile, r.Outline
 	const delta = 0.05 // mm; an outline's arcs are within 0.01 mm of the curve
 	moved := func(x, y float64) contour.Path {
