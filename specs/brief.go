@@ -16,6 +16,7 @@ package specs
 //	min,max  closed range of allowed values, in the file's own notation
 //	optional "yes" on a pointer to a section: nil when the key is absent
 //	count    least..most characters of a text, or items of a list
+//	us       value when the key is absent and the region is us, instead of default
 //	names    the value is a name from this list of Names
 //	form     "date": the text is empty or a calendar date YYYY-MM-DD
 //	doc      one sentence for the schema, the starter brief and messages
@@ -29,6 +30,7 @@ type Brief struct {
 // be checked on its own.
 type Asked struct {
 	Kind       string     `key:"kind" choice:"arm-pad|reclined|cam-study" doc:"the posture of the user, or a study of the cam alone on a bench rig"`
+	Region     string     `key:"region" choice:"iso|us" default:"iso" doc:"what absent keys stand for: millimetre stock, first angle and 5 kg plates, or inch stock, third angle, inch sheets and 10 lb plates"`
 	People     People     `key:"people" doc:"who must fit"`
 	Posture    Posture    `key:"posture" doc:"ranges within which the posture may be solved"`
 	Resistance Resistance `key:"resistance" doc:"the resistance wanted"`
@@ -79,12 +81,12 @@ type Posture struct {
 	ArmAngle      Range   `key:"arm_angle" unit:"angle" default:"60 deg..110 deg" min:"30 deg" max:"140 deg" doc:"slope of the upper arm below horizontal, measured from forward (reclined posture)"`
 	PivotHeight   Range   `key:"pivot_height" unit:"length" default:"500 mm..1200 mm" min:"200 mm" max:"1600 mm" doc:"height of the pivots above the floor"`
 	PivotSpacing  Range   `key:"pivot_spacing" unit:"length" default:"320 mm..560 mm" min:"200 mm" max:"800 mm" doc:"distance between the pivots"`
-	SeatPitch     float64 `key:"seat_pitch" unit:"length" default:"20 mm" min:"5 mm" max:"60 mm" doc:"distance between seat positions"`
+	SeatPitch     float64 `key:"seat_pitch" unit:"length" default:"20 mm" min:"5 mm" max:"60 mm" us:"3/4 in" doc:"distance between seat positions"`
 	SeatPositions int     `key:"seat_positions" default:"14" min:"1" max:"40" doc:"most seat positions allowed"`
 	AxisPositions int     `key:"axis_positions" default:"6" min:"1" max:"8" doc:"most axis positions allowed; the least that meets the hand-path limit is solved"`
-	HandlePitch   float64 `key:"handle_pitch" unit:"length" default:"10 mm" min:"2 mm" max:"40 mm" doc:"distance between handle positions along the arm"`
+	HandlePitch   float64 `key:"handle_pitch" unit:"length" default:"10 mm" min:"2 mm" max:"40 mm" us:"3/8 in" doc:"distance between handle positions along the arm"`
 	FootPlate     string  `key:"foot_plate" choice:"none|steps" default:"none" doc:"feet on the floor, reported only, or on a foot plate in steps that is solved"`
-	FootPitch     float64 `key:"foot_pitch" unit:"length" default:"50 mm" min:"20 mm" max:"150 mm" doc:"distance between heights of the foot plate"`
+	FootPitch     float64 `key:"foot_pitch" unit:"length" default:"50 mm" min:"20 mm" max:"150 mm" us:"2 in" doc:"distance between heights of the foot plate"`
 	GripRotation  float64 `key:"grip_rotation" unit:"angle" default:"60 deg" min:"-80 deg" max:"90 deg" doc:"forearm rotation the handle asks for: 0 neutral, 90 full supination"`
 }
 
@@ -104,7 +106,7 @@ type Resistance struct {
 	LeastArm     float64 `key:"least_arm" unit:"length" default:"30 mm" min:"10 mm" max:"200 mm" doc:"smallest cable moment arm of a cam"`
 	GreatestArm  float64 `key:"greatest_arm" unit:"length" default:"150 mm" min:"20 mm" max:"400 mm" doc:"largest cable moment arm of a cam"`
 	Ratio        Range   `key:"ratio" default:"1..2" min:"0.5" max:"2.6" doc:"cam turn per arm turn that may be used; 1 is a cam on the arm shaft"`
-	SheaveRadius float64 `key:"sheave_radius" unit:"length" default:"48 mm" min:"10 mm" max:"150 mm" doc:"radius of the guide sheave to the cable centre"`
+	SheaveRadius float64 `key:"sheave_radius" unit:"length" default:"48 mm" min:"10 mm" max:"150 mm" us:"1 7/8 in" doc:"radius of the guide sheave to the cable centre"`
 	Side         string  `key:"side" choice:"open|crossed" default:"open" doc:"cable on the same side of cam and guide sheave, or crossing between them"`
 	LeverRadius  Range   `key:"lever_radius" unit:"length" default:"150 mm..450 mm" min:"50 mm" max:"800 mm" doc:"distance of the plates from the shaft they turn about (lever or linkage)"`
 }
@@ -127,14 +129,14 @@ type Space struct {
 
 // Stock says what the station is built from; the names are those of show stock.
 type Stock struct {
-	Member        string  `key:"member" default:"60x60x3" names:"members" doc:"tube of uprights, base and crossbar"`
-	Steel         string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" doc:"grade of the tubes"`
-	Cable         string  `key:"cable" default:"7x19-4" names:"cables" doc:"construction and diameter of the cable"`
+	Member        string  `key:"member" default:"60x60x3" names:"members" us:"2.5x2.5x0.125in" doc:"tube of uprights, base and crossbar"`
+	Steel         string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" us:"A500-B" doc:"grade of the tubes"`
+	Cable         string  `key:"cable" default:"7x19-4" names:"cables" us:"7x19-5/32in" doc:"construction and diameter of the cable"`
 	BendRule      string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
 	Transmission  string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B"`
-	Shaft         float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" doc:"diameter of the pivot shaft"`
-	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" doc:"bearing insert of the pivots"`
-	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" doc:"thickness of the plate that a cam or a linkage's bars are cut from"`
+	Shaft         float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" us:"1 in" doc:"diameter of the pivot shaft"`
+	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" us:"UC205-16" doc:"bearing insert of the pivots"`
+	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" us:"1/2 in" doc:"thickness of the plate that a cam or a linkage's bars are cut from"`
 	CamLightening string  `key:"cam_lightening" choice:"no|yes" default:"no" doc:"round holes in the cam plate where there is room, the web between them and the groove kept"`
 	Hub           string  `key:"hub" choice:"bolted|keyway|clamp" default:"bolted" doc:"how a cam sits on its shaft: bolted to a flange welded to the shaft's hub, on a parallel key, or on a split hub that a screw clamps"`
 	MaxUser       float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
@@ -171,8 +173,8 @@ type Limits struct {
 
 // Drawing says how the sheets are laid out.
 type Drawing struct {
-	Units      string `key:"units" choice:"mm|in|in-mm" default:"mm" doc:"unit of the dimensions on the sheets; in-mm adds millimetres in square brackets"`
-	Projection string `key:"projection" choice:"first|third" default:"first" doc:"first-angle or third-angle views"`
+	Units      string `key:"units" choice:"mm|in|in-mm" default:"mm" us:"in" doc:"unit of the dimensions on the sheets; in-mm adds millimetres in square brackets"`
+	Projection string `key:"projection" choice:"first|third" default:"first" us:"third" doc:"first-angle or third-angle views"`
 	Owner      string `key:"owner" default:"" count:"0..60" doc:"legal owner in the title block"`
 	Creator    string `key:"creator" default:"" count:"0..20" doc:"creator in the title block, at most 20 characters"`
 	Approver   string `key:"approver" default:"" count:"0..20" doc:"approval person in the title block, at most 20 characters"`

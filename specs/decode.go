@@ -17,6 +17,9 @@ const (
 	FrameFormat = "frame/1"
 )
 
+// regionUS is the region of inch stock, third angle and plates in pounds.
+const regionUS = "us"
+
 // ParseBrief reads a brief. The name stands for the file in messages. Keys
 // that are absent take their defaults. Anything wrong is a *Problems with all
 // faults that could be found, each with line and column.
@@ -43,8 +46,13 @@ func FormatOf(data []byte) string {
 	root, _ := parseSource(data)
 	d := &decoder{at: map[string]place{"": {1, 1}}}
 	entries, _ := d.entries(root, "", "")
+	return textOf(entries, "armwright")
+}
+
+// textOf is the text of the first scalar with a key, empty where there is none.
+func textOf(entries []*ast.MappingValueNode, key string) string {
 	for _, e := range entries {
-		if e.Key.GetToken().Value == "armwright" {
+		if e.Key.GetToken().Value == key {
 			text, _ := scalarText(e.Value)
 			return text
 		}
@@ -85,6 +93,7 @@ func parse(name string, data []byte, into any, format *string, want string, rela
 	if !ok {
 		return asError(d.problems)
 	}
+	d.region = textOf(entries, "region")
 	d.section(entries, fieldsOf(v.Type()), v, "")
 	if at, found := d.at["armwright"]; found && !d.bad.covers("armwright") && *format != want {
 		// Of another format, so nothing else said about it would be true.
@@ -99,6 +108,7 @@ func parse(name string, data []byte, into any, format *string, want string, rela
 // decoder sets a tagged struct from a YAML tree, collecting what is wrong.
 type decoder struct {
 	file     string
+	region   string           // whose defaults absent keys take
 	at       map[string]place // of the value at each path read
 	bad      spoiled
 	problems []Problem
@@ -225,7 +235,7 @@ func (d *decoder) absent(f field, v reflect.Value, path string, around place) {
 		d.at[path] = around
 		d.section(nil, fieldsOf(section), v, path)
 	case f.hasDef:
-		if err := f.read(f.def, v); err != nil {
+		if err := f.read(f.defaultIn(d.region), v); err != nil {
 			panic("specs: default of " + path + ": " + err.Error())
 		}
 	default:

@@ -18,6 +18,7 @@ type field struct {
 	choice      []string
 	def         string
 	hasDef      bool
+	us          string // default of the region us; empty for the same
 	min, max    string
 	least, most int // characters or items; most 0 is no bound
 	names       string
@@ -46,6 +47,7 @@ func fieldsOf(t reflect.Type) []field {
 			doc:      sf.Tag.Get("doc"),
 		}
 		f.def, f.hasDef = sf.Tag.Lookup("default")
+		f.us = sf.Tag.Get("us")
 		if words := sf.Tag.Get("choice"); words != "" {
 			f.choice = strings.Split(words, "|")
 		}
@@ -57,6 +59,14 @@ func fieldsOf(t reflect.Type) []field {
 		fs = append(fs, f)
 	}
 	return fs
+}
+
+// defaultIn is the text of the default in a region.
+func (f field) defaultIn(region string) string {
+	if region == regionUS && f.us != "" {
+		return f.us
+	}
+	return f.def
 }
 
 func (f field) isRange() bool { return f.typ == rangeType }

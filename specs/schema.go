@@ -78,6 +78,9 @@ func (f field) describe(s schema) {
 			s["description"] = fmt.Sprintf("%s (%s to %s)", f.doc, f.min, f.max)
 		}
 	}
+	if f.us != "" {
+		s["description"] = fmt.Sprintf("%s; in region us by default %s", s["description"], f.us)
+	}
 	if !f.hasDef {
 		return
 	}

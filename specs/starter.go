@@ -10,14 +10,19 @@ import (
 // Starter returns a brief of the given kind, arm-pad, reclined or cam-study,
 // with every key at its default and what it means above it, to be changed at
 // will. It is nil for another kind.
-func Starter(kind string) []byte {
+func Starter(kind string) []byte { return StarterIn(kind, "iso") }
+
+// StarterIn is Starter with the defaults of a region, iso or us. It is nil for
+// another one.
+func StarterIn(kind, region string) []byte {
 	var s starter
 	fields := fieldsOf(reflect.TypeFor[Brief]())
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == "kind" })
-	if !slices.Contains(fields[i].choice, kind) {
+	r := slices.IndexFunc(fields, func(f field) bool { return f.key == "region" })
+	if !slices.Contains(fields[i].choice, kind) || !slices.Contains(fields[r].choice, region) {
 		return nil
 	}
-	s.kind = kind
+	s.kind, s.region = kind, region
 	s.comment("", "A brief for armwright. Every quantity carries its unit: 25 mm or 1 in, 45 deg, 80 kg or 176 lb, 5 %. A line may be left out unless it says required; it then has the value shown here.")
 	s.section(fields, "", "")
 	return s.Bytes()
@@ -25,7 +30,7 @@ func Starter(kind string) []byte {
 
 type starter struct {
 	bytes.Buffer
-	kind string
+	kind, region string
 }
 
 // example is a value for a key without a default.
@@ -59,12 +64,14 @@ func (s *starter) section(fields []field, path, indent string) {
 			s.section(fieldsOf(section), p, indent+indentStep)
 			continue
 		}
-		value := f.def
+		value := f.defaultIn(s.region)
 		switch {
 		case !f.hasDef:
 			value = s.example(p)
+		case p == "region":
+			value = s.region
 		case f.typ.Kind() == reflect.String && len(f.choice) == 0:
-			value = quoted(f.def)
+			value = quoted(value)
 		}
 		s.comment(indent, f.remark())
 		s.WriteString(indent + f.key + ": " + value + "\n")

@@ -223,7 +223,7 @@ func (s *study) towerFor(d drive) float64 {
 	if d.heavyTension == 0 {
 		return 0
 	}
-	_, stack := stock.StackPlate().Stack(s.asked.Resistance.Load.Heavy)
+	_, stack := s.plate.Stack(s.asked.Resistance.Load.Heavy)
 	return math.Ceil(2*s.member.H + stackRest + stack + d.TakeUp + s.topHeadroom())
 }
 

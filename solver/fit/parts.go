@@ -54,9 +54,9 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		case "counter-right":
 			add("Counterweight", 2, "steel", 0, u.Mass, "")
 		case "stack":
-			plate := stock.StackPlate()
+			plate := s.plate
 			n, _ := plate.Stack(u.Mass)
-			add(fmt.Sprintf("Stack plate %.0f kg", plate.Mass), n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
+			add("Stack plate "+plate.Title, n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
 		}
 	}
 	if l.Train != nil {

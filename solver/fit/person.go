@@ -7,7 +7,6 @@ import (
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
 	"armwright/specs/people"
-	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -110,7 +109,7 @@ func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
 		out.add("foot-gap", who, gap)
 	}
 	if geo.Base != nil && geo.Base.TowerTall > 0 {
-		out.add("knee-gap", who, geo.Base.Tower-stock.StackPlate().Width/2-(pose.Hip.X+b.Knee)).named("knee to tower")
+		out.add("knee-gap", who, geo.Base.Tower-s.plate.Width/2-(pose.Hip.X+b.Knee)).named("knee to tower")
 	}
 	return at
 }

@@ -7,7 +7,6 @@ import (
 	"armwright/geometry/cam"
 	"armwright/geometry/station"
 	"armwright/specs"
-	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -53,7 +52,7 @@ func (s *study) topHeadroom() float64 {
 // topRadius is the top sheave's radius: it spans from the cable beside the stack
 // to the floating sheave.
 func (s *study) topRadius() float64 {
-	return (stock.StackPlate().Length/2 + cableBeside - s.asked.Resistance.SheaveRadius) / 2
+	return (s.plate.Length/2 + cableBeside - s.asked.Resistance.SheaveRadius) / 2
 }
 
 // camFrame places the right arm's cam plane in space: the cam axis' place in it,

@@ -6,7 +6,6 @@ import (
 
 	"armwright/geometry/station"
 	"armwright/specs"
-	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -59,7 +58,7 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 	}
 	heavy := s.asked.Resistance.Load.Heavy
 	if g.Cam != nil {
-		plate := stock.StackPlate()
+		plate := s.plate
 		_, tall := plate.Stack(heavy)
 		l.StackMass, l.StackLong, l.StackDeep = heavy, plate.Length, plate.Width
 		l.StackTop = l.Side + stackRest + tall

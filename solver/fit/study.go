@@ -55,6 +55,7 @@ type supplies struct {
 	cable        stock.CableType
 	bearing      stock.BearingUnit
 	transmission stock.Transmission
+	plate        stock.WeightPlate
 }
 
 // newStudyLike is newStudy with what does not differ taken from another study.
@@ -74,9 +75,9 @@ func newStudyLike(a *specs.Asked, like *study) (*study, error) {
 	} else if s.curve, err = r.StrengthCurve(); err != nil {
 		return nil, err
 	}
-	if a.Stock == like.asked.Stock {
+	if a.Stock == like.asked.Stock && a.Region == like.asked.Region {
 		s.supplies = like.supplies
-	} else if s.supplies, err = newSupplies(a.Stock); err != nil {
+	} else if s.supplies, err = newSupplies(a.Region, a.Stock); err != nil {
 		return nil, err
 	}
 	s.limits[s.index["cam-bend"]] = s.requiredRadius()
@@ -103,7 +104,8 @@ func newStudyLike(a *specs.Asked, like *study) (*study, error) {
 }
 
 // newSupplies looks up what a station is built from.
-func newSupplies(k specs.Stock) (s supplies, err error) {
+func newSupplies(region string, k specs.Stock) (s supplies, err error) {
+	s.plate = stock.StackPlate(region)
 	if s.member, err = stock.Member(k.Member); err != nil {
 		return s, err
 	}

@@ -5,7 +5,6 @@ import (
 
 	"armwright/geometry/station"
 	"armwright/specs"
-	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -104,7 +103,7 @@ func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
 	}
 	return append(c,
 		g.Base.PadPost-g.Base.SeatPost-postSpace,
-		g.Base.Width-stock.StackPlate().Length-4*side)
+		g.Base.Width-s.plate.Length-4*side)
 }
 
 // sanityRows is the length of what sanity appends.

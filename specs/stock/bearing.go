@@ -25,14 +25,18 @@ func Bearing(name string) (BearingUnit, error) { return find("bearing", name, be
 // BearingNames returns the names of the bearing units, by bore.
 func BearingNames() []string { return names(bearings()) }
 
-// bearings returns the units by bore; block sizes S but for the heights of 205
+// bearings returns the units by insert, those of inch bores beside the metric
+// ones of the same outer ring; block sizes S but for the heights of 205
 // and the width of 206.
 func bearings() []BearingUnit {
 	const source = "makers' catalogues; ratings vary from maker to maker"
 	return []BearingUnit{
 		{"UC204", 20, 12800, 6650, 33.3, 127, 38, 95, 13, source, "M"},
 		{"UC205", 25, 14000, 7850, 36.5, 140, 38, 105, 13, source, "M"},
+		{"UC204-12", 0.75 * inch, 12800, 6650, 33.3, 127, 38, 95, 13, source, "M"},
+		{"UC205-16", 1 * inch, 14000, 7850, 36.5, 140, 38, 105, 13, source, "M"},
 		{"UC206", 30, 19500, 11300, 42.9, 163, 47, 121, 17, source, "M"},
+		{"UC206-20", 1.25 * inch, 19500, 11300, 42.9, 163, 47, 121, 17, source, "M"},
 	}
 }
 

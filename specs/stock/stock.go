@@ -71,9 +71,10 @@ func find[T named](kind, name string, list []T) (T, error) {
 }
 
 const (
-	inch       = 25.4     // mm
-	pound      = 4.448222 // N, pound-force
-	perMetre   = 1000     // mm
-	steelMass  = 7.85e-6  // kg/mm³
-	kilonewton = 1000     // N
+	inch       = 25.4       // mm
+	pound      = 4.448222   // N, pound-force
+	poundMass  = 0.45359237 // kg
+	perMetre   = 1000       // mm
+	steelMass  = 7.85e-6    // kg/mm³
+	kilonewton = 1000       // N
 )

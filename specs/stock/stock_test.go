@@ -170,9 +170,13 @@ func TestBearings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		// Bore: last two digits times five, S.
+		// Bore: last two digits times five, S; of an inch bore sixteenths, M.
 		digits := float64(name[len(name)-1]-'0') + 10*float64(name[len(name)-2]-'0')
-		near(t, name+" bore", b.Bore, 5*digits, 0)
+		size := 5 * digits
+		if strings.Contains(name, "-") {
+			size = digits / 16 * 25.4
+		}
+		near(t, name+" bore", b.Bore, size, 1e-12)
 	}
 	near(t, "L10, million turns", BearingUnit{Dynamic: 12800}.Life(2000), 262.144, 1e-9) // D
 	near(t, "static factor", BearingUnit{Static: 7850}.StaticFactor(-1570), 5, 1e-9)
@@ -296,7 +300,7 @@ func TestBeltRatios(t *testing.T) {
 }
 
 func TestStackPlate(t *testing.T) {
-	p := StackPlate()
+	p := StackPlate("iso")
 	volume := (p.Length*p.Width - math.Pi/4*(2*22*22+26*26)) * p.Thickness
 	near(t, "mass, kg", volume*7.85e-6, 5, 1e-9)
 	n, height := p.Stack(100)
@@ -313,6 +317,17 @@ func TestStackPlate(t *testing.T) {
 				t.Errorf("sizes do not rise: %v", list)
 			}
 		}
+	}
+}
+
+// Ten pounds of steel, by the pound's definition; 176 lb are 18 plates.
+func TestPoundPlate(t *testing.T) {
+	p := StackPlate("us")
+	near(t, "mass, kg", p.Mass, 4.5359237, 1e-12)
+	volume := (304.8*101.6 - math.Pi/4*(2*22.225*22.225+25.4*25.4)) * p.Thickness
+	near(t, "mass from the volume, kg", volume*7.85e-6, p.Mass, 1e-9)
+	if n, _ := p.Stack(176 * 0.45359237); n != 18 || p.Title != "10 lb" {
+		t.Errorf("%d plates of %s for 176 lb", n, p.Title)
 	}
 }
 

@@ -1,0 +1,58 @@
+package sweep
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"testing"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// evaluators are workers on the frame of a solved station.
+func evaluators(b *testing.B, n int, paths ...string) []Worker {
+	data, err := os.ReadFile("../tolerance/testdata/arm-pad.yaml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	f, err := specs.ParseFrame("arm-pad", data)
+	if err != nil {
+		b.Fatal(err)
+	}
+	j, err := fit.NewJudge(f.Asked)
+	if err != nil {
+		b.Fatal(err)
+	}
+	var list []Worker
+	for range n {
+		e, err := NewEvaluator(f, j, paths)
+		if err != nil {
+			b.Fatal(err)
+		}
+		list = append(list, e)
+	}
+	return list
+}
+
+// One worker, so the time is of one core; ns/op over the designs is what one
+// takes, and B/op what a whole study allocates, none of it kept.
+func BenchmarkEvaluate(b *testing.B) {
+	for _, n := range []int{100, 1000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			workers := evaluators(b, 1, "limits.hand_path", "posture.lean.to")
+			plan, err := NewPlan(Sobol, []Axis{axis(b, "limits.hand_path", "8 mm..20 mm"), axis(b, "posture.lean.to", "10 deg..30 deg")}, n, 1)
+			if err != nil {
+				b.Fatal(err)
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				err := Run(context.Background(), plan, Shard{}.Designs(n, 0), workers, func(int, *Outcome) error { return nil })
+				if err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(n*b.N)/b.Elapsed().Seconds(), "designs/s")
+		})
+	}
+}
