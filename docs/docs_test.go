@@ -107,14 +107,20 @@ func headed(t *testing.T, text string, head ...string) [][]string {
 	return nil
 }
 
-// judged reads a frame of the documentation and judges it.
+// judged reads a frame of the documentation and judges it, on few random persons.
 func judged(t *testing.T, name string) *fit.Result {
+	t.Helper()
+	return judgedOn(t, name, 50)
+}
+
+// judgedOn judges on a number of random persons.
+func judgedOn(t *testing.T, name string, sample int) *fit.Result {
 	t.Helper()
 	f, err := specs.ParseFrame(name, []byte(page(t, name)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	f.People.Sample = 50 // coverage is not looked at
+	f.People.Sample = sample
 	r, err := fit.Check(f)
 	if err != nil {
 		t.Fatal(err)

@@ -26,7 +26,7 @@ func torqueChart(r *Report) template.HTML {
 		c.bands = append(c.bands, band{"published curves", scaled(d.BandLow), scaled(d.BandHigh)})
 	}
 	c.lines = append(c.lines, line{"wanted", "dashed", l.Target}, line{"delivered", "two", l.Delivered})
-	if len(l.Lifting) > 0 {
+	if len(l.Lifting) > 0 && d.Drive == "cam" { // levers have no cable to rub
 		c.lines = append(c.lines, line{"going up", "three", l.Lifting}, line{"coming down", "one", l.Lowering})
 	}
 	return c.svg()
@@ -69,8 +69,10 @@ func hardnessChart(r *Report) template.HTML {
 	}
 	show("at rest", "two", l.Delivered)
 	if len(l.Lifting) > 0 && len(l.Lifting) == len(l.Inertia) {
-		show("going up", "three", l.Lifting)
-		show("coming down", "one", l.Lowering)
+		if d.Drive == "cam" {
+			show("going up", "three", l.Lifting)
+			show("coming down", "one", l.Lowering)
+		}
 		quick := make([]float64, len(l.Lifting))
 		for i, v := range l.Lifting {
 			quick[i] = v + l.Inertia[i]

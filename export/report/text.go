@@ -238,8 +238,11 @@ func EffortSentences(r *Report) []string {
 	d := &r.Resistance
 	var list []string
 	if len(d.Loads) > 0 && len(d.Loads[0].Lifting) > 0 {
-		list = append(list, fmt.Sprintf("Peak up and down: with the cable's friction, moving slowly. Inertia: the most that %s repetitions a minute add.",
-			strconv.FormatFloat(d.Cadence, 'f', -1, 64)))
+		s := fmt.Sprintf("Inertia: the most that %s repetitions a minute add.", strconv.FormatFloat(d.Cadence, 'f', -1, 64))
+		if d.Drive == "cam" { // levers have no cable to rub
+			s = "Peak up and down: with the cable's friction, moving slowly. " + s
+		}
+		list = append(list, s)
 	}
 	if e := d.Energy; e.Stack != nil {
 		list = append(list, fmt.Sprintf("The stack rises %s: work on it %s, work of the torque measured on the outline %s.",

@@ -336,7 +336,7 @@ func (s *study) cause(d *drive, v Departure) string {
 	case cause == "":
 		return "the smoothness of the moment arm between its nodes"
 	case at < v.From || at > v.To:
-		return fmt.Sprintf("%s, reached at %.0f deg,", cause, at/deg)
+		return fmt.Sprintf("%s (reached at %.0f deg)", cause, at/deg)
 	}
 	return cause
 }
