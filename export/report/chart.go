@@ -49,7 +49,7 @@ type mark struct {
 const (
 	chartWidth, plotHeight                        = 400.0, 210.0
 	leftMargin, rightMargin, topMargin, endMargin = 46.0, 12.0, 24.0, 38.0
-	legendRow, letter                             = 17.0, 6.4 // width of a letter, on average
+	legendRow, letter                             = 17.0, 7.2 // width of a letter, on average
 )
 
 // flexion is a chart over the angles of resistance.
