@@ -14,10 +14,11 @@ func conflicts(r *fit.Result) []Conflict {
 	for _, c := range r.Conflict {
 		q, ok := r.Requirement(c.ID)
 		if !ok {
+			list = append(list, Conflict{ID: c.ID, Needed: c.Needed, Proved: c.Proved, Advice: demandAdvice(r, c.ID)})
 			continue
 		}
 		list = append(list, Conflict{
-			ID: c.ID, Share: share(c.Share), Needed: c.Needed, Unit: symbol(q.Unit),
+			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: symbol(q.Unit),
 			Excess: outside(c.Excess, q.Unit), Repair: outside(c.Repair, q.Unit),
 			Advice: advice(q, c.Excess, c.Repair),
 		})

@@ -57,7 +57,7 @@ func New(r *fit.Result, program string, files []File) *Report {
 		}}
 	}
 	out.Requirements = requirements(r)
-	out.Conflict = conflicts(r)
+	out.Conflict, out.Proofs, out.Repairs = conflicts(r), proofs(r), repairs(r)
 	out.Trades = trades(r)
 	out.Parts = parts(r)
 	out.Assumptions = assumptions(r)

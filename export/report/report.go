@@ -40,7 +40,9 @@ type Report struct {
 	People       People        `json:"people" doc:"who fits"`
 	Elbow        Elbow         `json:"elbow" doc:"hand paths over the boundary persons"`
 	Requirements []Requirement `json:"requirements" doc:"every requirement with its governing person, angle and case"`
-	Conflict     []Conflict    `json:"conflict" doc:"requirements that cannot hold together, and what would mend them; empty unless infeasible"`
+	Conflict     []Conflict    `json:"conflict" doc:"demands that cannot hold together, and what would mend them; empty unless infeasible"`
+	Proofs       []Proof       `json:"proofs" doc:"contradictions in the brief that simple bounds show, whatever the station; empty unless infeasible"`
+	Repairs      []Repair      `json:"repairs" doc:"changes of the brief, cheapest first, with which a search met it; empty unless infeasible"`
 	Trades       []Trade       `json:"trades" doc:"what holds the design back, dearest first; empty when a frame was only checked"`
 	Search       *Search       `json:"search" doc:"how the search went; null when a frame was only checked"`
 	Parts        []Part        `json:"parts" doc:"parts list"`
@@ -173,11 +175,12 @@ type Trade struct {
 	Sentence string  `json:"sentence" doc:"the same in words"`
 }
 
-// Conflict is one requirement that cannot hold together with the others.
+// Conflict is one demand of the brief that cannot hold together with the others.
 type Conflict struct {
-	ID     string  `json:"id" doc:"of the requirement"`
+	ID     string  `json:"id" doc:"of the requirement, or the path of a range or count in the brief"`
+	Proved bool    `json:"proved" doc:"whether a bound shows the conflict whatever the station; otherwise no search found a way out"`
 	Share  float64 `json:"share" doc:"its part in the conflict, of 1 in all, when all requirements give way alike"`
-	Needed bool    `json:"needed" doc:"whether all the others can hold once it alone gives way, seen from where the search ended"`
+	Needed bool    `json:"needed" doc:"whether it belongs to a smallest conflicting set: without it the rest of the set can hold"`
 	Excess float64 `json:"excess" doc:"by how much it fails at the best compromise"`
 	Repair float64 `json:"repair" doc:"by how much its limit must move in the cheapest way out, 0 when it need not"`
 	Unit   string  `json:"unit" enum:"mm|deg|%|" doc:"of excess and repair"`

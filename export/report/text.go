@@ -364,4 +364,17 @@ func (t *text) conflict(r *Report) {
 			t.line("    %s", l)
 		}
 	}
+	for _, p := range r.Proofs {
+		for _, l := range wrap(fmt.Sprintf("Proved for every station: %s: %s against %s.", p.Reason, Figure(p.Needed, p.Unit), Figure(p.Allowed, p.Unit)), textWidth-2) {
+			t.line("  %s", l)
+		}
+	}
+	if len(r.Repairs) > 0 {
+		t.line("  Any one of these changes of the brief lets it be met, as a search has shown:")
+	}
+	for _, way := range r.Repairs {
+		for _, l := range wrap(way.Sentence, textWidth-4) {
+			t.line("    %s", l)
+		}
+	}
 }

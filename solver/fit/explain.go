@@ -3,103 +3,293 @@ package fit
 import (
 	"context"
 	"fmt"
+	"math"
+	"slices"
 	"sort"
+	"strings"
 
 	"armwright/solver/nlp"
+	"armwright/specs"
 )
 
-// explain names the requirements that conflict and the cheapest way out, from
-// the point the search ended at. Rows of one requirement are told together.
-// Requirements that fail for reasons outside the continuous variables, such as
-// a torque match that no cam of the size window reaches, stand alone.
-func (se *search) explain(ctx context.Context, res *Result) error {
-	s := se.s
-	res.Verdict = Infeasible
-	repairs := res.Requirements // the station found needs this much, another perhaps less
-	shared := false
-	for _, q := range res.Requirements {
-		if !q.Met && q.Person+q.Case != "" && !ofDrive(q.ID) {
-			shared = true
-		}
+// explainer works out which demands of a brief contradict each other, and what
+// would mend it. All of it is local: it rests on searches that may miss a
+// station, except where prove says otherwise.
+type explainer struct {
+	ctx   context.Context
+	opt   *Options
+	s     *study      // of the brief as asked
+	brief specs.Brief // as asked, with what mends earlier conflicts
+	all   []demand
+	last  *Result // where the search of the brief ended
+	res   *Result
+
+	// nearest is the station at the least sum of misses, nil before shares.
+	nearest *Result
+}
+
+// explain completes the result of a brief that is not met: verdict, proofs,
+// conflict and repairs. A drive that falls short even when it is designed for the
+// station found comes first, since it hardly hangs on the station; what conflicts
+// in the station is then told with the drive mended.
+func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res *Result) error {
+	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), last: res, res: res}
+	res.Verdict, res.Proofs = Infeasible, s.prove()
+	res.Notes = append(res.Notes, e.extent())
+	first := Repair{}
+	driven, err := e.drives(&brief)
+	if err != nil {
+		return err
 	}
-	if shared {
-		p, kinds, settings := se.problem()
-		settings.Starts, settings.MaxIterations, settings.Shallow = 1, 40, true
-		hard := make([]bool, p.M)
-		for i := len(kinds); i < p.M; i++ {
-			hard[i] = true
-		}
-		kept, set := se.g, se.set
-		se.g = clone(kept)
-		d, err := nlp.Diagnose(ctx, p, se.point(), settings, nil, hard)
-		if err == nil && d.RepairX != nil {
-			err = se.repaired(d.RepairX, res, &repairs)
-		}
-		se.g, se.set = kept, set
+	if driven == nil {
+		ways, err := e.stage(true)
 		if err != nil {
-			return fmt.Errorf("fit: %w", err)
+			return err
 		}
-		res.Conflict = s.conflicts(kinds, d)
-		if !d.Feasible {
-			res.Notes = append(res.Notes, fmt.Sprintf("locally infeasible from %d of %d starts", d.InfeasibleStarts, d.Starts))
-			if err := se.need(ctx, res.Conflict); err != nil {
+		if res.Repairs = ways; len(ways) > 0 {
+			first = ways[0]
+			if err := first.Apply(&e.brief); err != nil {
+				return err
+			}
+			a, err := e.settle(&e.brief)
+			if err != nil {
+				return err
+			}
+			if e.last, err = a.outcome(); err != nil {
 				return err
 			}
 		}
 	}
-	for _, q := range repairs {
-		if !q.Met && !inConflict(res.Conflict, q.ID) {
-			res.Conflict = append(res.Conflict, Conflict{ID: q.ID, Unit: q.Unit})
+	if e.last != nil && e.last.Verdict != Met && (driven != nil || e.stands()) {
+		if res.Repairs, err = e.stage(false); err != nil {
+			return err
+		}
+		for i := range res.Repairs {
+			r := &res.Repairs[i]
+			r.Changes, r.Cost = append(slices.Clone(first.Changes), r.Changes...), r.Cost+first.Cost
 		}
 	}
-	for _, q := range res.Requirements {
-		if !q.Met && !inConflict(res.Conflict, q.ID) {
-			res.Conflict = append(res.Conflict, Conflict{ID: q.ID, Unit: q.Unit})
-		}
-	}
-	for i := range res.Conflict {
-		c := &res.Conflict[i]
-		c.Excess, c.Repair = miss(res.Requirements, c.ID), miss(repairs, c.ID)
-	}
+	e.tell()
 	return nil
 }
 
-// repaired judges the station at the cheapest repair with its discrete settings,
-// and takes its requirements for repairs if they are missed by less in all,
-// counted in units that matter. Moving every limit by what repairs misses is a
-// way out that is known to exist: there is a station that meets it.
-func (se *search) repaired(x []float64, res *Result, repairs *[]Requirement) error {
-	se.apply(x)
-	se.finish(se.g)
-	f := res.Frame
-	f.Geometry = *se.g
-	check, err := se.s.check(f.Quantised(), Persons{})
+// extent says how far the verdict was looked into.
+func (e *explainer) extent() string {
+	if len(e.res.Proofs) > 0 {
+		return "proved infeasible: " + e.res.Proofs[0].Reason
+	}
+	n := max(1, len(e.res.Search.Axes))
+	return fmt.Sprintf("locally infeasible from %d of %d starts", n, n)
+}
+
+// stands says whether something other than the drive is missed where the search
+// ended.
+func (e *explainer) stands() bool {
+	return slices.ContainsFunc(e.last.Requirements, func(q Requirement) bool { return !q.Met && !ofDrive(q.ID) })
+}
+
+// start is the station that searches begin from, nil for none.
+func (e *explainer) start() *specs.Geometry {
+	if e.res.Frame.Kind == "cam-study" {
+		return nil
+	}
+	return &e.last.Frame.Geometry
+}
+
+// stage finds the smallest conflict of the drive or of the station, notes it in
+// the result, and returns what mends it, cheapest first.
+func (e *explainer) stage(drive bool) ([]Repair, error) {
+	var shares map[string]float64
+	var err error
+	if !drive {
+		if shares, err = e.shares(); err != nil {
+			return nil, err
+		}
+	}
+	c := &contest{explainer: e, drive: drive}
+	for _, d := range e.all {
+		if _, judged := e.last.Requirement(d.id); d.drive == drive && (judged || strings.Contains(d.id, ".")) {
+			c.list = append(c.list, rival{demand: d, share: shares[d.id]})
+		}
+	}
+	if err := c.run(); err != nil {
+		return nil, err
+	}
+	for _, r := range c.list {
+		if r.strict {
+			e.res.Conflict = append(e.res.Conflict, Conflict{ID: r.id, Share: r.share, Needed: true})
+		}
+	}
+	ways, err := e.ways(c.list)
+	if err == nil && len(ways) == 0 && !drive {
+		ways, err = e.together()
+	}
+	return ways, err
+}
+
+// leastShare is the part of a conflict below which a demand is no suspect.
+const leastShare = 1e-3
+
+// broken says whether a station goes past what a demand asks.
+func (e *explainer) broken(d *demand, r *Result) bool {
+	for i := range d.ends {
+		s, _ := e.brief.Span(d.ends[i].path)
+		x, ok := taken(d, &d.ends[i], r)
+		if ok && d.ends[i].beyond(s, x) > 1e-6*d.ends[i].unit {
+			return true
+		}
+	}
+	return false
+}
+
+// tight says whether the station leaves a range or count no room.
+func (e *explainer) tight(d *demand) bool {
+	if !strings.Contains(d.id, ".") {
+		return false
+	}
+	for i := range d.ends {
+		s, _ := e.brief.Span(d.ends[i].path)
+		x, ok := taken(d, &d.ends[i], e.last)
+		if near := d.ends[i].unit / 10; !ok || math.Abs(s.Value-x) <= near {
+			return true
+		}
+	}
+	return false
+}
+
+// taken is how much of an end a station takes: the requirement's value, the
+// design variable or the count, or what it was allowed where the station does not
+// show it. It is unknown where the requirement does not apply.
+func taken(d *demand, e *end, r *Result) (float64, bool) {
+	g := &r.Frame.Geometry
+	switch e.path {
+	case "posture.seat_positions":
+		return float64(g.Seat.Positions), true
+	case "posture.axis_positions":
+		return float64(len(g.Pivots.Axes)), true
+	case "posture.handle_pitch":
+		return g.Handle.Pitch, true
+	case "posture.lean.from", "posture.arm_angle.from", "posture.arm_angle.to":
+		return reached(e, r), true
+	case "posture.pivot_height.from", "posture.pivot_height.to":
+		return g.Pivots.Height, true
+	case "posture.pivot_spacing.from", "posture.pivot_spacing.to":
+		return g.Pivots.Spacing, true
+	case "posture.pad_slope.from", "posture.pad_slope.to":
+		return g.Pad.Slope, true
+	case "posture.back_angle.from", "posture.back_angle.to":
+		return g.Back.Angle, true
+	case "resistance.ratio.from", "resistance.ratio.to":
+		return g.Cam.Ratio, true
+	}
+	if !strings.Contains(d.id, ".") {
+		q, ok := r.Requirement(d.id)
+		return q.Value, ok
+	}
+	b := specs.Brief{Asked: r.Frame.Asked}
+	s, ok := b.Span(e.path)
+	return s.Value, ok
+}
+
+// reached is the outermost angle of the boundary persons that a range of the
+// posture bounds.
+func reached(e *end, r *Result) float64 {
+	far := math.Inf(1)
+	if e.up {
+		far = math.Inf(-1)
+	}
+	for i := range r.People.Boundary {
+		pose := &r.People.Boundary[i].Pose
+		x := pose.ArmSlope
+		if e.path == "posture.lean.from" {
+			x = pose.Lean
+		}
+		if (x > far) == e.up {
+			far = x
+		}
+	}
+	return far
+}
+
+// drives judges the drive alone, designed anew for the station that the search
+// ended at: nil if it falls short or cannot be made.
+func (e *explainer) drives(b *specs.Brief) (*Result, error) {
+	if err := e.ctx.Err(); err != nil {
+		return nil, err
+	}
+	s, err := newStudyLike(&b.Asked, e.s)
 	if err != nil {
+		return nil, err
+	}
+	g := clone(&e.last.Frame.Geometry)
+	d, err := s.design(g)
+	if unmade(err) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	out := &rows{s: s}
+	s.driveRows(g, d, out)
+	r := &Result{Frame: specs.Frame{Asked: b.Asked, Geometry: *g}, Requirements: s.requirements(out), Verdict: Met}
+	if slices.ContainsFunc(r.Requirements, func(q Requirement) bool { return ofDrive(q.ID) && !q.Met }) {
+		return nil, nil
+	}
+	return r, nil
+}
+
+// shares is the part of each requirement in the conflict when all give way
+// alike, counted in units that matter. It also finds the station that misses
+// the least.
+func (e *explainer) shares() (map[string]float64, error) {
+	s, err := newStudyLike(&e.brief.Asked, e.s)
+	if err != nil {
+		return nil, err
+	}
+	se := &search{s: s, opt: e.opt, axes: len(e.start().Pivots.Axes), guard: make([]float64, len(s.kinds))}
+	if err := se.enter(e.start()); err != nil {
+		return nil, err
+	}
+	p, kinds, settings := se.problem()
+	settings.Starts, settings.MaxIterations, settings.Shallow = 1, 40, true
+	hard := make([]bool, p.M)
+	for i := len(kinds); i < p.M; i++ {
+		hard[i] = true
+	}
+	d, err := nlp.Diagnose(e.ctx, p, se.point(), settings, nil, hard)
+	if err != nil {
+		return nil, fmt.Errorf("fit: %w", err)
+	}
+	out := map[string]float64{}
+	if d.Feasible {
+		return out, nil
+	}
+	for i, k := range kinds {
+		out[s.kinds[k].ID] += d.Rows[i].Share
+	}
+	if d.RepairX != nil {
+		se.apply(d.RepairX)
+		se.finish(se.g)
+		f := e.last.Frame
+		f.Geometry = *se.g
+		if e.nearest, err = s.check(f.Quantised(), Persons{}); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// enter puts the search on a station, with the settings chosen for it.
+func (se *search) enter(from *specs.Geometry) (err error) {
+	s := se.s
+	se.g = s.resume(from)
+	s.anchor(se.g)
+	s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
+	if se.d, err = s.design(se.g); err != nil {
 		return err
 	}
-	if cost(check.Requirements) < cost(*repairs) {
-		*repairs = check.Requirements
-	}
+	se.set = s.freeSettings(se.g, se.d)
 	return nil
-}
-
-// cost is what requirements are missed by, in units that matter.
-func cost(list []Requirement) float64 {
-	var sum float64
-	for _, q := range list {
-		sum += max(0, -q.Margin/q.Scale)
-	}
-	return sum
-}
-
-// miss is by how much a requirement is missed, 0 when it is met.
-func miss(list []Requirement, id string) float64 {
-	for _, q := range list {
-		if q.ID == id && !q.Met {
-			return -q.Margin
-		}
-	}
-	return 0
 }
 
 // ofDrive says whether a requirement is decided by the drive alone.
@@ -111,55 +301,34 @@ func ofDrive(id string) bool {
 	return false
 }
 
-// conflicts gathers the diagnosis of rows by requirement, the largest share
-// first.
-func (s *study) conflicts(kinds []int, d nlp.Diagnosis) []Conflict {
-	if d.Feasible {
-		return nil
-	}
-	by := make([]Conflict, len(s.kinds))
-	for i, k := range kinds {
-		c := &by[k]
-		r := d.Rows[i]
-		c.Share += r.Share
-		c.Repair = max(c.Repair, r.Repair) // in units that matter, settled later
-	}
-	var out []Conflict
-	for k, c := range by {
-		if c.Share > 1e-3 || c.Repair > 1e-3 {
-			c.ID, c.Unit = s.kinds[k].ID, s.kinds[k].Unit
-			out = append(out, c)
+// tell completes the conflict: by how much each requirement is missed where the
+// search ended, by how much the cheapest repair moves it, and those that are
+// missed without being needed for the conflict.
+func (e *explainer) tell() {
+	res := e.res
+	for _, q := range res.Requirements {
+		if !q.Met && !slices.ContainsFunc(res.Conflict, func(c Conflict) bool { return c.ID == q.ID }) {
+			res.Conflict = append(res.Conflict, Conflict{ID: q.ID})
 		}
 	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Share > out[j].Share })
-	return out
-}
-
-// need marks the requirements without which all the others can hold: each is
-// given up in turn and the search run again from where it ended.
-func (se *search) need(ctx context.Context, c []Conflict) error {
-	kept := se.g
-	defer func() { se.g = kept }()
-	for i := range c {
-		k := se.s.index[c[i].ID]
-		guard := se.guard[k]
-		se.guard[k] = -1e6 * se.s.kinds[k].Scale // out of everybody's way
-		se.g = clone(kept)
-		err := se.minimise(ctx)
-		c[i].Needed = err == nil && se.last.Status.Usable()
-		se.guard[k] = guard
-		if err != nil {
-			return err
+	for i := range res.Conflict {
+		c := &res.Conflict[i]
+		c.Proved = slices.ContainsFunc(res.Proofs, func(p Proof) bool { return slices.Contains(p.Demands, c.ID) })
+		if q, ok := res.Requirement(c.ID); ok {
+			c.Unit = q.Unit
+			if !q.Met {
+				c.Excess = -q.Margin
+			}
+		}
+		if len(res.Repairs) > 0 {
+			c.Repair = res.Repairs[0].moves(c.ID)
 		}
 	}
-	return nil
-}
-
-func inConflict(c []Conflict, id string) bool {
-	for _, v := range c {
-		if v.ID == id {
-			return true
+	sort.SliceStable(res.Conflict, func(i, j int) bool {
+		a, b := &res.Conflict[i], &res.Conflict[j]
+		if a.Needed != b.Needed {
+			return a.Needed
 		}
-	}
-	return false
+		return a.Share > b.Share
+	})
 }

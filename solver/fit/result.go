@@ -166,15 +166,16 @@ type StabilityCase struct {
 	Lift    float64 // of the load, mm
 }
 
-// Conflict is one requirement that cannot hold with the others, with what
-// would mend it. Inside units.
+// Conflict is one demand of a brief that cannot hold with the others. Inside
+// units.
 type Conflict struct {
-	ID     string
+	ID     string // of the requirement, or the path of a range or count in the brief
 	Unit   Unit
 	Share  float64 // of the conflict, 0 to 1, when all requirements give way alike
-	Needed bool    // without it all the others can hold, seen from where the search ended
+	Proved bool    // a bound shows the conflict whatever the station, see Result.Proofs
+	Needed bool    // in a smallest conflicting set: without it the rest of the set can hold
 	Excess float64 // by how much it fails at the best compromise
-	Repair float64 // by how much its limit must move in the cheapest repair; 0 when it need not
+	Repair float64 // by how much it gives way in the cheapest repair; 0 when it need not
 }
 
 // Part is one line of the parts list. Length, Size mm; Mass kg of one.
@@ -226,6 +227,8 @@ type Result struct {
 	Rest         station.Rest
 	Parts        []Part
 	Conflict     []Conflict
+	Proofs       []Proof    // contradictions that simple bounds show
+	Repairs      []Repair   // of a brief that is not met, cheapest first
 	Trades       []Trade    // what holds the design back; nil from Check
 	Search       *SearchLog // nil from Check
 	Notes        []string

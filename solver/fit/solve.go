@@ -27,6 +27,9 @@ type Options struct {
 	// is found, to see whether they lead to the same one. Zero means eight, 1 only
 	// the first.
 	Starts int
+	// Unexplained leaves out why a brief cannot be met: conflict, proofs and
+	// repairs, which take several searches.
+	Unexplained bool
 
 	talk sync.Mutex
 }
@@ -89,7 +92,10 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		}
 		res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
 		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
-		return res, nil
+		if res.Verdict != Met && !opt.Unexplained {
+			err = explain(ctx, opt, s, brief, res)
+		}
+		return res, err
 	}
 
 	log := &SearchLog{Status: "solved", Starts: 1, Agreed: 1}
@@ -124,8 +130,11 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	res.Trades = best.trades
 	res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
 	if res.Verdict != Met {
-		if err := best.search.explain(ctx, res); err != nil {
-			return nil, err
+		res.Verdict = Infeasible
+		if !opt.Unexplained {
+			if err := explain(ctx, opt, s, brief, res); err != nil {
+				return nil, err
+			}
 		}
 	}
 	return res, ctx.Err()
@@ -165,10 +174,10 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, fram
 			return nil, a.err
 		}
 		log.add(a)
-		if best == nil || a.worst > best.worst || a.met {
+		if best == nil || a.miss < best.miss || a.met {
 			best = a
 		}
-		if a.met || !helped(log.Axes) {
+		if a.met || !helped(all[:i+1]) {
 			break
 		}
 	}
@@ -192,6 +201,7 @@ type attempt struct {
 	frame  specs.Frame
 	met    bool
 	worst  float64 // least scaled margin
+	miss   float64 // sum of what is missed, in units that matter
 	path   float64 // worst hand path, mm
 	trades []Trade
 	choice int // index in the log
@@ -214,22 +224,23 @@ func (a *attempt) judge(frame func(*specs.Geometry) specs.Frame) {
 	if all, a.err = a.search.s.margins(&a.frame.Geometry); a.err != nil {
 		return
 	}
-	a.worst, a.met = math.Inf(1), true
+	a.worst, a.miss, a.met = math.Inf(1), 0, true
 	for _, q := range all {
 		a.met = a.met && q.Met
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)
+		a.miss += math.Max(0, -q.Margin/q.Scale)
 		if q.ID == "hand-path" {
 			a.path = q.Value
 		}
 	}
 }
 
-// helped says whether the last axis position brought the worst requirement
-// nearer to its limit by a tenth of a unit that matters; if not, more of them
-// will not mend what fails.
-func helped(c []AxesChoice) bool {
-	n := len(c)
-	return n < 3 || c[n-1].Worst > c[n-2].Worst+0.1 || c[n-2].Worst > c[n-3].Worst+0.1
+// helped says whether one of the last two axis positions brought what is missed
+// down by a tenth of a unit that matters; if not, more of them will not mend what
+// fails.
+func helped(tried []*attempt) bool {
+	n := len(tried)
+	return n < 3 || tried[n-1].miss < tried[n-2].miss-0.1 || tried[n-2].miss < tried[n-3].miss-0.1
 }
 
 // search is the constrained minimisation for one number of axis positions.

@@ -1,0 +1,67 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"armwright/solver/fit"
+)
+
+// Repair is a change of the brief that lets it be met.
+type Repair struct {
+	Changes  []Change `json:"changes" doc:"values of the brief to change together"`
+	Cost     float64  `json:"cost" doc:"by how much the brief gives way, in units that matter"`
+	Sentence string   `json:"sentence" doc:"the same in words"`
+}
+
+// Change is one value of the brief with what to write instead.
+type Change struct {
+	Path string `json:"path" doc:"where the value stands in the brief"`
+	From string `json:"from" doc:"as it stands there"`
+	To   string `json:"to" doc:"what to write instead"`
+}
+
+// Proof is a contradiction that a bound shows.
+type Proof struct {
+	Demands []string `json:"demands" doc:"requirements and paths of the brief that cannot all hold"`
+	Needed  float64  `json:"needed" doc:"what every station needs"`
+	Allowed float64  `json:"allowed" doc:"what the brief allows"`
+	Unit    string   `json:"unit" enum:"mm|deg|%|" doc:"of both"`
+	Reason  string   `json:"reason" doc:"in words"`
+}
+
+// repairs tells the ways out.
+func repairs(r *fit.Result) []Repair {
+	list := []Repair{}
+	for _, way := range r.Repairs {
+		out := Repair{Cost: round(way.Cost, decimals)}
+		var words []string
+		for _, c := range way.Changes {
+			out.Changes = append(out.Changes, Change{c.Path, c.From, c.To})
+			words = append(words, fmt.Sprintf("%s: %s -> %s", c.Path, c.From, c.To))
+		}
+		out.Sentence = strings.Join(words, ", ")
+		list = append(list, out)
+	}
+	return list
+}
+
+// proofs tells the contradictions that bounds show.
+func proofs(r *fit.Result) []Proof {
+	list := []Proof{}
+	for _, p := range r.Proofs {
+		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), symbol(p.Unit), p.Reason})
+	}
+	return list
+}
+
+// demandAdvice says how a demand without a requirement of its own gives way.
+func demandAdvice(r *fit.Result, id string) string {
+	for _, way := range r.Repairs {
+		if len(way.Changes) == 1 && way.Changes[0].ID == id {
+			c := way.Changes[0]
+			return fmt.Sprintf("change it from %s to %s (%s)", c.From, c.To, c.Path)
+		}
+	}
+	return "it pulls against the others; to change it alone is not enough"
+}

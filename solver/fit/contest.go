@@ -1,0 +1,202 @@
+package fit
+
+import (
+	"errors"
+	"slices"
+
+	"armwright/specs"
+)
+
+// rival is a demand in a contest of demands that cannot all hold.
+type rival struct {
+	demand
+	share  float64 // of the conflict when all give way alike
+	strict bool    // suspected, and in the end a member of the smallest conflict
+	alone  *Result // a station that holds everything else as asked; nil if none was found
+}
+
+// contest finds a smallest conflict among the demands of the drive or of the
+// station: a set of which not all can hold even with every other demand at its
+// loosest, but all others once any one of them gives way.
+type contest struct {
+	*explainer
+	drive bool
+	list  []rival
+	known []*Result // stations found on the way: witnesses of what can hold together
+}
+
+// run marks the members of the smallest conflict. First each suspect gives way
+// alone, everything else held as asked: where that is enough, the suspect belongs
+// to every conflict there is. If these few conflict by themselves they are the
+// answer; otherwise suspects are dropped one after another (deletion filter;
+// Chinneck and Dravnieks 1991) after being joined by whatever a station that
+// meets them breaks (additive method; Chinneck 2008, 6.1). No member is marked
+// where a search of the demands in doubt found a station after all.
+func (c *contest) run() error {
+	var suspects []*rival
+	for i := range c.list {
+		r := &c.list[i]
+		if c.accused(r) || c.tight(&r.demand) {
+			suspects = append(suspects, r)
+		}
+	}
+	// What fights least is dropped first.
+	slices.SortStableFunc(suspects, func(a, b *rival) int {
+		switch {
+		case a.share < b.share:
+			return -1
+		case a.share > b.share:
+			return 1
+		}
+		return 0
+	})
+	for _, r := range suspects {
+		b := c.brief
+		if r.loosen(&b); b == c.brief {
+			continue
+		}
+		var err error
+		if c.drive || r.coarse() {
+			r.alone, err = c.seek(&b)
+		} else {
+			r.alone, err = c.concede(&r.demand, &b, c.start())
+			if err == nil && r.alone == nil && c.accused(r) {
+				// Too far from where the search ended: begin afresh.
+				if r.alone, err = c.seek(&b); r.alone != nil {
+					r.alone, err = c.concede(&r.demand, &b, &r.alone.Frame.Geometry)
+				}
+			}
+		}
+		if err != nil {
+			return err
+		}
+		if r.strict = r.alone != nil; r.strict {
+			c.known = append(c.known, r.alone)
+		}
+	}
+	holds, err := c.hold()
+	if err != nil || holds == nil {
+		return err
+	}
+	for _, r := range suspects {
+		r.strict = true
+	}
+	for {
+		if holds, err = c.hold(); err != nil {
+			return err
+		}
+		if holds == nil {
+			break
+		}
+		grown := false
+		for i := range c.list {
+			r := &c.list[i]
+			if !r.strict && c.broken(&r.demand, holds) {
+				r.strict, grown = true, true
+				suspects = append(suspects, r)
+			}
+		}
+		if !grown {
+			for _, r := range suspects {
+				r.strict = false
+			}
+			return nil
+		}
+	}
+	for _, r := range suspects {
+		if r.alone != nil {
+			continue
+		}
+		r.strict = false
+		if holds, err = c.hold(); err != nil {
+			return err
+		}
+		r.strict = holds != nil
+	}
+	return nil
+}
+
+// accused says whether a demand is missed, fights when all give way alike, or
+// stands in a proof.
+func (c *contest) accused(r *rival) bool {
+	return r.share > leastShare || c.broken(&r.demand, c.last) ||
+		slices.ContainsFunc(c.res.Proofs, func(p Proof) bool { return slices.Contains(p.Demands, r.id) })
+}
+
+// hold returns a station that meets the strict demands with the others at their
+// loosest, one known or newly sought; nil if none is found.
+func (c *contest) hold() (*Result, error) {
+	b := c.brief
+	for i := range c.list {
+		if r := &c.list[i]; !r.strict {
+			r.loosen(&b)
+		}
+	}
+	for _, a := range c.known {
+		if c.witness(a) {
+			return a, nil
+		}
+	}
+	a, err := c.seek(&b)
+	if a != nil {
+		c.known = append(c.known, a)
+	}
+	return a, err
+}
+
+// witness says whether a station keeps every strict demand. Past those it meets
+// whatever the loosest demands still ask, as every station that was found does.
+func (c *contest) witness(a *Result) bool {
+	return !slices.ContainsFunc(c.list, func(r rival) bool { return r.strict && c.broken(&r.demand, a) })
+}
+
+// seek looks for a station of a loosened brief, nil if it finds none: the drive
+// alone on the station where the search ended, or a station from there, then
+// from the middle of the ranges with as many axis positions, and with more where
+// they are allowed.
+func (c *contest) seek(b *specs.Brief) (*Result, error) {
+	if c.drive {
+		return c.drives(b)
+	}
+	here := c.start()
+	n := len(here.Pivots.Axes)
+	found, err := met(c.attempt(b, n, here))
+	for _, more := range []int{0, 3} {
+		if found == nil && err == nil && n+more <= b.Posture.AxisPositions {
+			found, err = met(c.attempt(b, n+more, nil))
+		}
+	}
+	return found, err
+}
+
+// met is the outcome of an attempt that meets everything, nil of any other.
+func met(a *attempt, err error) (*Result, error) {
+	if err != nil || !a.met {
+		return nil, err
+	}
+	return a.outcome()
+}
+
+// attempt searches a brief with one number of axis positions. A brief whose
+// drive cannot be made gives an empty attempt.
+func (e *explainer) attempt(b *specs.Brief, axes int, from *specs.Geometry) (*attempt, error) {
+	s, err := newStudyLike(&b.Asked, e.s)
+	if err != nil {
+		return nil, err
+	}
+	a := &attempt{search: search{s: s, opt: e.opt, axes: axes, start: from}}
+	a.make(e.ctx, func(g *specs.Geometry) specs.Frame {
+		return specs.Frame{Format: specs.FrameFormat, Name: b.Name, Asked: b.Asked, Geometry: *g}.Quantised()
+	})
+	if unmade(a.err) {
+		return &attempt{}, nil
+	}
+	return a, a.err
+}
+
+// unmade says whether an error means that the drive asked for cannot be made.
+func unmade(err error) bool {
+	var cam *CamError
+	var linkage *LinkageError
+	return errors.As(err, &cam) || errors.As(err, &linkage)
+}

@@ -1,0 +1,300 @@
+package fit
+
+import (
+	"math"
+	"sort"
+
+	"armwright/geometry/station"
+	"armwright/specs/stock"
+)
+
+// Proof shows that some demands of a brief contradict each other whatever the
+// station: a bound that every station obeys is on the wrong side of what is
+// asked. A search that finds nothing shows only that nothing was found.
+type Proof struct {
+	Demands []string // ids of requirements and paths of the brief that cannot all hold
+	Needed  float64  // what every station needs, or at best reaches, inside units
+	Allowed float64  // what the brief allows, inside units
+	Unit    Unit
+	Reason  string // the bound in words
+}
+
+// proofSlack is by how much a bound must pass a limit, in units that matter: far
+// more than rounding, far less than anybody would notice.
+const proofSlack = 0.01
+
+// prove lists the contradictions of the brief that simple bounds show. None
+// proves nothing.
+func (s *study) prove() []Proof {
+	var list []Proof
+	add := func(p Proof, unit float64) {
+		if p.Needed > p.Allowed+proofSlack*unit {
+			list = append(list, p)
+		}
+	}
+	if s.asked.Resistance.Drive == "cam" {
+		s.proveCam(add)
+	}
+	if s.bench() {
+		return list
+	}
+	s.proveSpacing(add)
+	add(s.leastHeight())
+	r := s.asked.Posture.GripRotation
+	add(Proof{
+		Demands: []string{"grip-rotation"}, Needed: math.Abs(r), Allowed: s.limitOf("grip-rotation"), Unit: Angle,
+		Reason: "the handle asks for this much rotation of every forearm",
+	}, 1*deg)
+	if !s.reclined() {
+		add(s.leastTravel())
+		add(s.leastAxes())
+	}
+	return list
+}
+
+func (s *study) limitOf(id string) float64 { return s.limits[s.index[id]] }
+
+// proveCam adds the bounds of cable and cam.
+//
+// The guide sheave's radius is given, and it must be no less than the cable's
+// bend radius R.
+//
+// The pitch curve's radius of curvature is ρ = H + H″ over the normal's angle φ,
+// with H = h the moment arm. Where h ≤ b < R, ρ ≥ R needs H″ ≥ R − b all the
+// way. A function with H″ ≥ δ over a stretch W spreads by at least δ W²/8 (it lies
+// above a parabola about its lowest point, and half of W is on one side of it). H
+// stays between least arm a and b, so (R − b) W²/8 ≤ b − a. W is at least
+// k Δθ − Δψ, with k the least ratio allowed and Δψ the turn of the cable's line
+// between h = a and h = b, which is largest for the nearest guide.
+//
+// The take-up ∫ k h dθ is at least k a Δθ. The cable factor is at most the one
+// with the cable bent no more than over the guide sheave.
+func (s *study) proveCam(add func(Proof, float64)) {
+	r := s.asked.Resistance
+	bend := s.limitOf("cam-bend")
+	add(Proof{
+		Demands: []string{"cam-bend", "resistance.sheave_radius"}, Needed: bend, Allowed: r.SheaveRadius,
+		Reason: "the cable asks for this radius, and the guide sheave has a smaller one",
+	}, 1)
+	span := r.Loaded.To - r.Loaded.From
+	wrap := r.Ratio.From*span - s.cableTurn()
+	if spread := (bend - r.GreatestArm) * sq(wrap) / 8; wrap > 0 && bend > r.GreatestArm {
+		add(Proof{
+			Demands: []string{"cam-bend", "resistance.greatest_arm", "resistance.least_arm"},
+			Needed:  spread, Allowed: r.GreatestArm - r.LeastArm,
+			Reason: "a cam that bends the cable gently enough spreads its moment arm by this much over the range",
+		}, 1)
+	}
+	add(Proof{
+		Demands: []string{"stack-travel", "resistance.least_arm", "resistance.ratio"},
+		Needed:  r.Ratio.From * r.LeastArm * span, Allowed: s.limitOf("stack-travel"),
+		Reason: "the smallest moment arm allowed takes up this much cable",
+	}, 10)
+	lifting := math.Pow(r.Efficiency, float64(r.Sheaves))
+	most := s.cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.cable.Diameter) * lifting / tension(r.Load.Heavy)
+	add(Proof{
+		Demands: []string{"cable-factor", "resistance.load.heavy", "stock.cable"},
+		Needed:  s.limitOf("cable-factor"), Allowed: most, Unit: Number,
+		Reason: "the cable's factor at the heaviest load is no more than what is allowed here",
+	}, 0.5)
+}
+
+// cableTurn bounds how far the cable's line turns between the least and the
+// greatest moment arm: acos((a − s r)/Q) − acos((b − s r)/Q) falls with the
+// guide's distance Q, which is at least what the guide lies below the pivot less
+// the sheave's radius, by which it is moved to bring the cable in line.
+func (s *study) cableTurn() float64 {
+	r := s.asked.Resistance
+	reach := r.SheaveRadius
+	near := guideBelow - reach
+	if r.Side == "crossed" {
+		reach = -reach
+	}
+	angle := func(h float64) float64 { return math.Acos(math.Max(-1, math.Min(1, (h-reach)/near))) }
+	return angle(r.LeastArm) - angle(r.GreatestArm)
+}
+
+// proveSpacing adds the bounds of the pivots' spacing: a person of half shoulder
+// breadth b and upper arm L abducts by asin((spacing/2 − b)/L), so the limit
+// allows an interval of spacings, and all of them must share a point with the
+// range of the brief.
+func (s *study) proveSpacing(add func(Proof, float64)) {
+	most := math.Sin(s.limitOf("abduction"))
+	least, greatest := math.Inf(-1), math.Inf(1)
+	for _, b := range s.bodies {
+		least = math.Max(least, 2*(b.ShoulderHalf-b.UpperArm*most))
+		greatest = math.Min(greatest, 2*(b.ShoulderHalf+b.UpperArm*most))
+	}
+	r := s.asked.Posture.PivotSpacing
+	both := []string{"abduction", "posture.pivot_spacing"}
+	add(Proof{Demands: both, Needed: least, Allowed: r.To, Reason: "the broadest person needs the pivots this far apart"}, 5)
+	add(Proof{Demands: both, Needed: r.From, Allowed: greatest, Reason: "the pivots are at least this far apart, and the narrowest person allows less"}, 5)
+	add(Proof{Demands: both[:1], Needed: least, Allowed: greatest, Reason: "the broadest person needs pivots farther apart than the narrowest allows"}, 5)
+}
+
+// leastHeight bounds the station's top. The pivots stand no lower than asked, with
+// half an arm tube above them where the forearm comes up to level in the loaded
+// range, as it does when the range ends beyond the slope of the upper arm. A tower
+// holds the stack, its travel of at least the take-up of the smallest moment arm,
+// and the room that the layout keeps.
+func (s *study) leastHeight() (Proof, float64) {
+	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.asked.Space.Height, Reason: "the pivots alone reach this high"}
+	slope := s.asked.Posture.PadSlope.To
+	if s.reclined() {
+		slope = s.asked.Posture.ArmAngle.To
+	}
+	if s.asked.Resistance.Loaded.To >= slope {
+		p.Needed = s.asked.Posture.PivotHeight.From + armTube/2
+	}
+	if r := s.asked.Resistance; r.Drive == "cam" {
+		_, stack := stock.StackPlate().Stack(r.Load.Heavy)
+		travel := r.Ratio.From * r.LeastArm * (r.Loaded.To - r.Loaded.From)
+		if tower := 2*s.member.H + stackRest + stack + travel + s.topHeadroom(); tower > p.Needed {
+			p.Needed, p.Reason = tower, "the tower of the weight stack reaches this high"
+			p.Demands = []string{"height", "resistance.load.heavy"}
+		}
+	}
+	return p, 10
+}
+
+// Cells into which proofs of the arm-pad posture divide pad slope and pivot
+// spacing. Smaller ones sharpen a bound; all are sound.
+const (
+	slopeCell   = 0.25 * deg
+	spacingCell = 4.0 // mm
+)
+
+// interval is a closed interval.
+type interval struct{ lo, hi float64 }
+
+// cells divides a range into intervals no longer than size.
+func cells(from, to, size float64) []interval {
+	n := max(1, int(math.Ceil((to-from)/size)))
+	list := make([]interval, n)
+	for i := range list {
+		list[i] = interval{from + (to-from)*float64(i)/float64(n), from + (to-from)*float64(i+1)/float64(n)}
+	}
+	return list
+}
+
+// spread of the upper arm: the interval of abduction over a cell of spacings. It
+// rises with spacing.
+func spread(b *station.Body, spacing interval) interval {
+	at := func(s float64) float64 {
+		return math.Asin(math.Max(-1, math.Min(1, (s/2-b.ShoulderHalf)/b.UpperArm)))
+	}
+	return interval{at(spacing.lo), at(spacing.hi)}
+}
+
+// cosine encloses the cosine over an interval within ±180 degrees.
+func cosine(x interval) interval {
+	a, b := math.Cos(x.lo), math.Cos(x.hi)
+	c := interval{math.Min(a, b), math.Max(a, b)}
+	if x.lo <= 0 && 0 <= x.hi {
+		c.hi = 1
+	}
+	return c
+}
+
+// leastTravel bounds the travel of the seat. With slope σ, abduction α and lean
+// λ a person sits at
+//
+//	z = pivot + (A − offset) cos σ + U cos α sin σ − hip − T cos λ
+//
+// with A half the arm's depth, U the upper arm, T the trunk. Pivot and offset are
+// the same for all, and λ lies in its range, so the seat must travel at least from
+// the largest of the lowest heights to the least of the greatest ones. In each
+// cell of σ and spacing each person's height is enclosed; the least travel over
+// all cells is a lower bound for every station.
+func (s *study) leastTravel() (Proof, float64) {
+	p := s.asked.Posture
+	from, to := math.Cos(p.Lean.From), math.Cos(p.Lean.To)
+	least := math.Inf(1)
+	arms := make([]interval, len(s.bodies)) // cosine of abduction
+	for _, spacing := range cells(p.PivotSpacing.From, p.PivotSpacing.To, spacingCell) {
+		for i := range s.bodies {
+			arms[i] = cosine(spread(&s.bodies[i], spacing))
+		}
+		for _, slope := range cells(p.PadSlope.From, p.PadSlope.To, slopeCell) {
+			cs := interval{math.Cos(slope.hi), math.Cos(slope.lo)} // the slope is 0 to 80 degrees
+			sn := interval{math.Sin(slope.lo), math.Sin(slope.hi)}
+			top, bottom := math.Inf(-1), math.Inf(1)
+			for i := range s.bodies {
+				b := &s.bodies[i]
+				low := b.ArmHalf*cs.lo + b.UpperArm*arms[i].lo*sn.lo - b.Hip
+				high := b.ArmHalf*cs.hi + b.UpperArm*arms[i].hi*sn.hi - b.Hip
+				top = math.Max(top, low-b.Trunk*from)
+				bottom = math.Min(bottom, high-b.Trunk*to)
+			}
+			least = math.Min(least, top-bottom)
+		}
+	}
+	return Proof{
+		Demands: []string{"posture.seat_positions", "posture.seat_pitch", "lean", "posture.lean.from"},
+		Needed:  least, Allowed: float64(p.SeatPositions-1) * p.SeatPitch,
+		Reason: "between the persons who need the highest and the lowest seat it must travel this far",
+	}, 5
+}
+
+// leastAxes bounds the number of axis positions. The elbow axis of a person of
+// tilt β, abduction α and humeral turn t has, along the pad, the component
+//
+//	sin β cos α + cos β cos t sin α
+//
+// whatever the pad's slope; its arc sine is the axis' latitude. The angle to a
+// machine axis is no less than the difference of their latitudes, and must not
+// pass the limit of axis tilt. Nor may it pass what the hand path allows: about a
+// machine axis at the angle τ the hand of a forearm F swings along the axis by
+// F cos γ sin τ cos(θ − θ0), of which any stretch Δθ of the range shows at least
+// 1 − cos(Δθ/2), less what falls between the angles that are looked at, and a
+// handle stays off by half of that at least. So each person
+// needs a machine axis in an interval of latitudes. The least number of points
+// that meet all intervals follows by taking, from the low end, the end of each
+// interval not met yet; it is taken over cells of the spacing.
+func (s *study) leastAxes() (Proof, float64) {
+	p := s.asked.Posture
+	half := math.Min((s.asked.Resistance.Loaded.To-s.asked.Resistance.Loaded.From)/2, math.Pi)
+	shown := (math.Cos(angleStep/2) - math.Cos(half)) / 2
+	turn := math.Cos(humeralTurn)
+	tilt, path := s.limitOf("axis-tilt"), s.limitOf("hand-path")
+	least := math.Inf(1)
+	var who sitter
+	var wants []interval
+	for _, spacing := range cells(p.PivotSpacing.From, p.PivotSpacing.To, spacingCell) {
+		wants = wants[:0]
+		for i := range s.persons {
+			who.take(s, i)
+			b, h := &s.bodies[i], who.limbs[0].hinge
+			a := spread(b, spacing)
+			sb, cb := math.Sincos(h.Tilt)
+			ca := cosine(a)
+			sa := interval{math.Sin(a.lo), math.Sin(a.hi)}
+			lo := math.Min(sb*ca.lo, sb*ca.hi) + cb*math.Min(sa.lo, sa.lo*turn)
+			hi := math.Max(sb*ca.lo, sb*ca.hi) + cb*math.Max(sa.hi, sa.hi*turn)
+			near := tilt
+			if sine := path / (b.Forearm * math.Cos(h.Valgus) * shown); shown > 0 && sine < 1 {
+				near = math.Min(near, math.Asin(sine))
+			}
+			wants = append(wants, interval{math.Asin(math.Max(-1, lo)) - near, math.Asin(math.Min(1, hi)) + near})
+		}
+		least = math.Min(least, float64(stabbing(wants)))
+	}
+	return Proof{
+		Demands: []string{"axis-tilt", "hand-path", "posture.axis_positions", "posture.pivot_spacing"},
+		Needed:  least, Allowed: float64(p.AxisPositions), Unit: Number,
+		Reason: "the elbow axes of the persons lie too far apart for fewer axis positions",
+	}, 1
+}
+
+// stabbing is the least number of points such that each interval holds one. It
+// sorts the intervals.
+func stabbing(list []interval) int {
+	sort.Slice(list, func(i, j int) bool { return list[i].hi < list[j].hi })
+	n, at := 0, math.Inf(-1)
+	for _, v := range list {
+		if v.lo > at {
+			n, at = n+1, v.hi
+		}
+	}
+	return n
+}

@@ -1,0 +1,40 @@
+package fit
+
+import (
+	"armwright/specs"
+)
+
+// settle solves a brief as Solve does, without telling why it cannot be met. A
+// brief whose drive cannot be made gives an empty attempt.
+func (e *explainer) settle(b *specs.Brief) (*attempt, error) {
+	brief := b.Quantised()
+	s, err := newStudyLike(&brief.Asked, e.s)
+	if err != nil {
+		return nil, err
+	}
+	frame := func(g *specs.Geometry) specs.Frame {
+		return specs.Frame{Format: specs.FrameFormat, Name: brief.Name, Asked: brief.Asked, Geometry: *g}.Quantised()
+	}
+	var a *attempt
+	if s.bench() {
+		a = &attempt{search: search{s: s, g: s.benchRig()}}
+		if _, err = s.design(a.search.g); err == nil {
+			a.judge(frame)
+			err = a.err
+		}
+	} else {
+		a, err = everyAxes(e.ctx, s, e.opt, &SearchLog{}, frame)
+	}
+	if unmade(err) {
+		return &attempt{}, nil
+	}
+	return a, err
+}
+
+// outcome judges in full what an attempt found; nil where it found no station.
+func (a *attempt) outcome() (*Result, error) {
+	if a.search.s == nil {
+		return nil, nil
+	}
+	return a.search.s.check(a.frame, Persons{})
+}
