@@ -147,7 +147,7 @@ func (s *study) leastHeight() (Proof, float64) {
 		p.Needed = s.asked.Posture.PivotHeight.From + armTube/2
 	}
 	if r := s.asked.Resistance; r.Drive == "cam" {
-		_, stack := stock.StackPlate().Stack(r.Load.Heavy)
+		_, stack := s.plate.Stack(r.Load.Heavy)
 		travel := r.Ratio.From * r.LeastArm * (r.Loaded.To - r.Loaded.From)
 		if tower := 2*s.member.H + stackRest + stack + travel + s.topHeadroom(); tower > p.Needed {
 			p.Needed, p.Reason = tower, "the tower of the weight stack reaches this high"
