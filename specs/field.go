@@ -29,9 +29,38 @@ type field struct {
 
 var rangeType = reflect.TypeFor[Range]()
 
-// fieldsOf reads the tags of a struct type in the order of its fields, with
-// the fields of embedded structs in their place. A malformed tag panics.
+// fieldsOf are the tagged fields of a struct type in order, with those of
+// embedded structs in their place.
 func fieldsOf(t reflect.Type) []field {
+	if fs, ok := tagged[t]; ok {
+		return fs
+	}
+	return parseFields(t)
+}
+
+// tagged holds the fields of every struct in briefs and frames, read once.
+var tagged = func() map[reflect.Type][]field {
+	all := map[reflect.Type][]field{}
+	var add func(t reflect.Type)
+	add = func(t reflect.Type) {
+		for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+			t = t.Elem()
+		}
+		if _, ok := all[t]; ok || t.Kind() != reflect.Struct {
+			return
+		}
+		all[t] = parseFields(t)
+		for _, f := range all[t] {
+			add(f.typ)
+		}
+	}
+	add(reflect.TypeFor[Brief]())
+	add(reflect.TypeFor[Frame]())
+	return all
+}()
+
+// parseFields reads the tags of a struct type. A malformed tag panics.
+func parseFields(t reflect.Type) []field {
 	var fs []field
 	for _, sf := range reflect.VisibleFields(t) {
 		key, ok := sf.Tag.Lookup("key")

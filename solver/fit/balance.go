@@ -237,7 +237,7 @@ type tipping struct {
 	anchored bool
 	cases    *[]StabilityCase // nil unless asked for
 	b        *Balance         // nil unless asked for
-	spots    []r2.Vec         // centres of mass on the floor, for b
+	spots    []r2.Vec         // hull of the centres of mass on the floor, for b
 	pull     float64          // greatest on an anchor, for b
 }
 
@@ -261,6 +261,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 		least[i].ratio = math.Inf(1)
 	}
 	told := t.cases != nil || t.b != nil
+	lean := math.Tan(s.limits[s.index["tilt-occupied"]])
 	for i := range t.stand.loads {
 		if i == 1 && !told {
 			continue
@@ -274,7 +275,8 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 					c.X, c.Y, c.Z = c.X+kg*u.X, c.Y+kg*u.Y, c.Z+kg*u.Z
 				}
 				up := 1 / c.Z
-				for j, inside := range [3]float64{base.Front*mass - c.X, c.X - base.Rear*mass, half*mass - math.Abs(c.Y)} {
+				insides := [3]float64{base.Front*mass - c.X, c.X - base.Rear*mass, half*mass - math.Abs(c.Y)}
+				for j, inside := range insides {
 					ratio := inside * up
 					if ratio < least[j].ratio {
 						least[j] = poise{ratio, i, w, k}
@@ -286,7 +288,13 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 				if t.b != nil {
 					c = r3.Scale(1/mass, c)
 					t.spots = append(t.spots, r2.Vec{X: c.X, Y: c.Y}, r2.Vec{X: c.X, Y: -c.Y})
-					t.pull = max(t.pull, s.anchorPull(base, mass, c))
+					// The greatest pull on one anchor, two to an edge, of a station
+					// leaning by the limit of its tilt.
+					long := base.Front - base.Rear
+					for j, reach := range [3]float64{long, long, base.Width} {
+						e := balance.Edge{Inside: insides[j] / mass}
+						t.pull = max(t.pull, e.AnchorPull(mass, c.Z, lean, reach)/2)
+					}
 				}
 			}
 			if t.cases != nil {
@@ -304,6 +312,9 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 			}
 		}
 	}
+	if t.b != nil { // of one user's places no more than the hull is of use
+		t.spots = append(t.spots[:0], contour.Hull(t.spots)...)
+	}
 	if t.anchored {
 		return
 	}
@@ -311,21 +322,6 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 		w := out.add(id, who, math.Atan(v.ratio)).at(s.angles[v.at])
 		out.named(w, "%s%s, %s, over the %s", title, wayNames[v.way], loadNames[v.load], sideNames[j])
 	}
-}
-
-// anchorPull is the greatest pull on one anchor, two to an edge, of a station
-// leaning by the limit of its tilt.
-func (s *study) anchorPull(base *specs.Base, mass float64, c r3.Vec) float64 {
-	slope := math.Tan(s.limits[s.index["tilt-occupied"]])
-	most := 0.0
-	for i, e := range balance.Edges(feet(base), mass, c) {
-		reach := base.Width
-		if edgeSide[i] != overSide {
-			reach = base.Front - base.Rear
-		}
-		most = max(most, e.AnchorPull(mass, c.Z, slope, reach)/2)
-	}
-	return most
 }
 
 // entry adds the cases of getting on: the rated user's whole weight at the

@@ -3,7 +3,9 @@ package fit
 import (
 	"fmt"
 	"math"
+	"sync"
 
+	"armwright/geometry/station"
 	"armwright/specs"
 )
 
@@ -77,7 +79,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	if err := s.complete(g, &drive); err != nil {
 		return nil, err
 	}
-	out := &rows{s: s}
+	out := &rows{s: s, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
 	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.layout(g), study: s}
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
@@ -152,7 +154,22 @@ func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter
 func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known *model, cases *[]StabilityCase, b *Balance) {
 	l := s.layout(g)
 	st := l.Build()
+	if cases == nil {
+		s.stability(g, l, st, sat, d, out, known, cases, b)
+		s.solid(g, l, st, sat, d, out, known)
+		return
+	}
+	// Every case told of takes long enough for the rest to be worked out beside it.
+	other := &rows{s: s, quiet: out.quiet}
+	var group sync.WaitGroup
+	group.Go(func() { s.solid(g, l, st, sat, d, other, known) })
 	s.stability(g, l, st, sat, d, out, known, cases, b)
+	group.Wait()
+	out.list = append(out.list, other.list...)
+}
+
+// solid adds the rows of what is strong enough, clear of each other, and how large.
+func (s *study) solid(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, d drive, out *rows, known *model) {
 	known.part(ofMembers, out, func() { s.members(g, l, sat, d.level, d.heavyTension, out) })
 	known.part(ofGaps, out, func() { s.gaps(g, l, st, out) })
 	s.bodyGaps(g, l, sat, out, known)
