@@ -20,6 +20,9 @@ const leastSpan = 1e-9
 
 // union returns the set as disjoint intervals in rising order.
 func (s spans) union() spans {
+	if len(s) < 2 {
+		return s
+	}
 	sorted := slices.Clone(s)
 	slices.SortFunc(sorted, func(a, b span) int {
 		switch {
@@ -90,8 +93,13 @@ func carrierOf(s stroke) (carrier, r2.Vec) {
 
 // lines are the strokes on one carrier.
 type lines struct {
-	u, at r2.Vec // direction, and the point nearest to the origin
-	by    map[sheet.Role]spans
+	u, at r2.Vec   // direction, and the point nearest to the origin
+	by    [4]spans // in the order of strength
+}
+
+// strength gives the roles of lines of bodies, the strongest first.
+func strength() [4]sheet.Role {
+	return [4]sheet.Role{sheet.Visible, sheet.Hidden, sheet.Phantom, sheet.Thin}
 }
 
 // nearest returns the group of a carrier or of one that differs from it by the
@@ -111,33 +119,37 @@ func nearest(groups map[carrier]*lines, key carrier) *lines {
 // what would lie under a stronger role is left out, visible before hidden
 // before phantom.
 func tidy(strokes []stroke) []stroke {
-	order := []sheet.Role{sheet.Visible, sheet.Hidden, sheet.Phantom, sheet.Thin}
-	groups := map[carrier]*lines{}
-	var keys []carrier // in order of first appearance
+	order := strength()
+	groups := make(map[carrier]*lines, len(strokes))
+	var all []*lines // in order of first appearance
 	for _, s := range strokes {
 		key, u := carrierOf(s)
 		g := nearest(groups, key)
 		if g == nil {
 			foot := r2.Sub(s.a, r2.Scale(r2.Dot(s.a, u), u))
-			g = &lines{u: u, at: foot, by: map[sheet.Role]spans{}}
+			g = &lines{u: u, at: foot}
 			groups[key] = g
-			keys = append(keys, key)
+			all = append(all, g)
 		}
 		x, y := r2.Dot(s.a, g.u), r2.Dot(s.b, g.u)
-		g.by[s.role] = append(g.by[s.role], span{math.Min(x, y), math.Max(x, y)})
+		if i := slices.Index(order[:], s.role); i >= 0 {
+			g.by[i] = append(g.by[i], span{min(x, y), max(x, y)})
+		}
 	}
-	var out []stroke
-	for _, key := range keys {
-		g := groups[key]
+	out := make([]stroke, 0, len(strokes))
+	for _, g := range all {
 		var drawn spans
-		for _, role := range order {
-			own := g.by[role].union()
+		for i, role := range order {
+			if len(g.by[i]) == 0 {
+				continue
+			}
+			own := g.by[i].union()
 			for _, s := range own.minus(drawn) {
 				if s.to-s.from > lineStep {
 					out = append(out, stroke{r2.Add(g.at, r2.Scale(s.from, g.u)), r2.Add(g.at, r2.Scale(s.to, g.u)), role})
 				}
 			}
-			drawn = append(drawn, own...).union()
+			drawn = append(slices.Clip(drawn), own...).union()
 		}
 	}
 	return out
@@ -157,11 +169,20 @@ func chains(strokes []stroke) []sheet.Entity {
 		role sheet.Role
 		node node
 	}
-	at := map[end][]int{}
+	// The first two strokes that end there, and how many do.
+	type meeting struct{ first, second, n int }
+	at := make(map[end]meeting, 2*len(strokes))
 	for i, s := range strokes {
 		for _, p := range [...]r2.Vec{s.a, s.b} {
 			k := end{s.role, nodeOf(p)}
-			at[k] = append(at[k], i)
+			m := at[k]
+			switch m.n++; m.n {
+			case 1:
+				m.first = i
+			case 2:
+				m.second = i
+			}
+			at[k] = m
 		}
 	}
 	used := make([]bool, len(strokes))
@@ -172,12 +193,12 @@ func chains(strokes []stroke) []sheet.Entity {
 		for {
 			last := points[len(points)-1]
 			next := at[end{role, nodeOf(last)}]
-			if len(next) != 2 {
+			if next.n != 2 {
 				return points
 			}
-			i := next[0]
+			i := next.first
 			if used[i] {
-				i = next[1]
+				i = next.second
 			}
 			if used[i] {
 				return points
