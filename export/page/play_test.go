@@ -285,14 +285,14 @@ func TestWeight(t *testing.T) {
 }
 
 // Controls take what the brief's tags say, and every value of the brief that
-// can change a station has one.
+// can change a station has one. The region only chooses the defaults of others.
 func TestControlsAreTheBriefs(t *testing.T) {
 	s := serve(t, example(t, "arm-pad-station"))
 	_, _, front := s.do("GET", "/", "", nil)
 	for _, l := range specs.Leaves() {
 		section, _, _ := strings.Cut(l.Path, ".")
 		has := bytes.Contains(front, []byte(`data-path="`+l.Path+`"`))
-		if want := section != "name" && section != "kind" && section != "drawing"; has != want {
+		if want := section != "name" && section != "kind" && section != "region" && section != "drawing"; has != want {
 			t.Errorf("%s has a control: %v", l.Path, has)
 		}
 	}
