@@ -42,6 +42,23 @@ func BenchmarkEvaluate(b *testing.B) {
 	}
 }
 
+// A control of the arm-pad station let go: the time from request to the last
+// line of the answer, the station solved from the one before.
+func BenchmarkSolve(b *testing.B) {
+	s := serve(b, example(b, "arm-pad-station"))
+	first := s.solve("", nil)
+	var took []time.Duration
+	i := 0
+	for b.Loop() {
+		changes := map[string]string{"limits.hand_path": fmt.Sprintf("%.2f mm", 15+float64(i%200)/100)}
+		i++
+		start := time.Now()
+		s.solve(first.Station, changes)
+		took = append(took, time.Since(start))
+	}
+	b.ReportMetric(nearly(took), "p95-ms")
+}
+
 // nearly is the 95th percentile of times, ms.
 func nearly(all []time.Duration) float64 {
 	sorted := slices.Sorted(slices.Values(all))

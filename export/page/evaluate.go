@@ -151,7 +151,7 @@ func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit
 	o := &fit.Options{Progress: tell}
 	keys := []string{"afresh " + brief}
 	if from, ok := p.station(a.Station); ok {
-		o.Start = &from.Frame.Geometry
+		o.Start, o.Starts = &from.Frame.Geometry, 1 // one who drags on waits for no second opinion
 		keys = []string{"from " + brief, keys[0]}
 	}
 	for _, key := range keys {

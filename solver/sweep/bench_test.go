@@ -35,6 +35,34 @@ func evaluators(b *testing.B, n int, paths ...string) []Worker {
 	return list
 }
 
+// A solved station searched again for varied limits, one after another.
+func BenchmarkSolve(b *testing.B) {
+	text, err := specs.Examples.ReadFile("examples/arm-pad-station.yaml")
+	if err != nil {
+		b.Fatal(err)
+	}
+	brief, err := specs.ParseBrief("arm-pad", text)
+	if err != nil {
+		b.Fatal(err)
+	}
+	first, err := fit.Solve(context.Background(), brief, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	w, err := NewSolver(brief, &first.Frame.Geometry, []string{"limits.hand_path"})
+	if err != nil {
+		b.Fatal(err)
+	}
+	i := 0
+	for b.Loop() {
+		if _, err := w.Judge(context.Background(), []string{fmt.Sprintf("%.2f mm", 15+float64(i%200)/100)}); err != nil {
+			b.Fatal(err)
+		}
+		i++
+	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "designs/s")
+}
+
 // One worker, so the time is of one core; ns/op over the designs is what one
 // takes, and B/op what a whole study allocates, none of it kept.
 func BenchmarkEvaluate(b *testing.B) {
