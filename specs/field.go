@@ -3,6 +3,7 @@ package specs
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -30,10 +31,10 @@ type field struct {
 var rangeType = reflect.TypeFor[Range]()
 
 // fieldsOf are the tagged fields of a struct type in order, with those of
-// embedded structs in their place.
+// embedded structs in their place; the caller's to change.
 func fieldsOf(t reflect.Type) []field {
 	if fs, ok := tagged[t]; ok {
-		return fs
+		return slices.Clone(fs)
 	}
 	return parseFields(t)
 }
