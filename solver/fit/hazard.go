@@ -92,6 +92,18 @@ func (m *mover) half() float64 {
 	return math.Hypot(m.r2-m.r1, m.w2-m.w1) / 2
 }
 
+// far is how far from the axis the mover comes.
+func (m *mover) far() float64 {
+	if m.places == nil {
+		return max(math.Abs(m.r1), math.Abs(m.r2)) + m.across
+	}
+	most := 0.0
+	for _, ends := range m.places {
+		most = max(most, r2.Norm2(ends[0]), r2.Norm2(ends[1]))
+	}
+	return math.Sqrt(most)
+}
+
 // beyond tells whether two places are farther apart than a distance.
 func beyond(a, b r3.Vec, distance float64) bool {
 	return distance < 0 || r3.Norm2(r3.Sub(a, b)) > distance*distance
@@ -220,7 +232,7 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 			// Whatever is out of reach of the ball that holds the whole swing need
 			// not be looked at angle by angle.
 			hub := r3.Add(pivot, r3.Scale((mv.w1+mv.w2)/2, a))
-			ball := math.Hypot(max(math.Abs(mv.r1), math.Abs(mv.r2)), (mv.w2-mv.w1)/2) + mv.across
+			ball := math.Hypot(mv.far(), (mv.w2-mv.w1)/2)
 			near = near[:0]
 			for j := range list {
 				if o := &list[j]; !beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(mv.name, o.name, axis)) {
