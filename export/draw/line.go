@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -25,13 +26,7 @@ func (s spans) union() spans {
 	}
 	sorted := slices.Clone(s)
 	slices.SortFunc(sorted, func(a, b span) int {
-		switch {
-		case a.from < b.from:
-			return -1
-		case a.from > b.from:
-			return 1
-		}
-		return 0
+		return cmp.Compare(a.from, b.from)
 	})
 	var out spans
 	for _, x := range sorted {

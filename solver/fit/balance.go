@@ -62,7 +62,7 @@ var edgeSide = [4]int{overSide, overFront, overSide, overRear}
 // ratedUser is the mass the station is balanced with beside the boundary
 // persons': the heaviest of the rated user, the heaviest person and 100 kg.
 func (s *study) ratedUser() float64 {
-	return max(leastUser, max(s.persons[s.heavy].Mass, s.asked.Stock.MaxUser))
+	return max(leastUser, s.persons[s.heavy].Mass, s.asked.Stock.MaxUser)
 }
 
 // The ways of using the arms.
@@ -205,6 +205,9 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 	}
 	stand := s.stance(l, st, d)
 	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.asked.Space.Anchor == "yes", cases: cases, b: b}
+	if b != nil {
+		t.lean = math.Tan(s.limits[s.index["tilt-occupied"]])
+	}
 	known.part(ofEmpty, out, func() { t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil) })
 	m := newMachine(g)
 	var own [waysOfUse][]r3.Vec
@@ -238,6 +241,7 @@ type tipping struct {
 	cases    *[]StabilityCase // nil unless asked for
 	b        *Balance         // nil unless asked for
 	spots    []r2.Vec         // hull of the centres of mass on the floor, for b
+	lean     float64          // tangent of the tilt that anchors must hold, for b
 	pull     float64          // greatest on an anchor, for b
 }
 
@@ -261,7 +265,6 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 		least[i].ratio = math.Inf(1)
 	}
 	told := t.cases != nil || t.b != nil
-	lean := math.Tan(s.limits[s.index["tilt-occupied"]])
 	for i := range t.stand.loads {
 		if i == 1 && !told {
 			continue
@@ -293,7 +296,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 					long := base.Front - base.Rear
 					for j, reach := range [3]float64{long, long, base.Width} {
 						e := balance.Edge{Inside: insides[j] / mass}
-						t.pull = max(t.pull, e.AnchorPull(mass, c.Z, lean, reach)/2)
+						t.pull = max(t.pull, e.AnchorPull(mass, c.Z, t.lean, reach)/2)
 					}
 				}
 			}

@@ -187,16 +187,7 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 		if linked {
 			b.Resistance.Drive = "linkage"
 		}
-		s, err := newStudy(&b.Asked)
-		if err != nil {
-			t.Fatal(err)
-		}
-		g := s.begin(2)
-		s.handlesOf(g, s.freeSettings(g, drive{}))
-		d, err := s.design(g)
-		if err != nil {
-			t.Fatal(err)
-		}
+		s, g, d := designed(t, b)
 		set := s.freeSettings(g, d)
 		count := -1
 		for range 30 {

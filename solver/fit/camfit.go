@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"armwright/geometry/cam"
 	"armwright/geometry/linkage"
@@ -175,11 +176,7 @@ func (s *study) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice 
 
 // pull is the greatest force in belt or chain at the heaviest load, N.
 func (s *study) pull(c *specs.Cam, d *drive) float64 {
-	most := 0.0
-	for _, h := range d.MomentArm {
-		most = math.Max(most, h)
-	}
-	return d.heavyTension * most / (s.transmission.WheelDiameter(c.DrivenTeeth) / 2)
+	return d.heavyTension * slices.Max(d.MomentArm) / (s.transmission.WheelDiameter(c.DrivenTeeth) / 2)
 }
 
 // beltDrives are the attainable ratios nearest to quarter steps, 1 apart.

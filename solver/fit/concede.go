@@ -24,8 +24,7 @@ func (e *explainer) concede(d *demand, loose *specs.Brief, here *specs.Geometry)
 	// The station itself may keep everything else already.
 	var best *Result
 	judge := func(g *specs.Geometry) (*Result, error) {
-		f := specs.Frame{Format: specs.FrameFormat, Name: loose.Name, Asked: loose.Asked, Geometry: *g}.Quantised()
-		r, err := s.check(f, Persons{})
+		r, err := s.check(frameFor(loose.Name, &loose.Asked, g), Persons{})
 		if err == nil && r.Verdict == Met && (best == nil || e.past(d, r) < e.past(d, best)) {
 			best = r
 		}
@@ -139,8 +138,6 @@ func (se *search) concede(ctx context.Context, d *demand, asked, loose *specs.Br
 		}
 		return t + drift*f
 	}
-	q.Func = func(x []float64) float64 { return q.Both(make([]float64, q.M), x) }
-	q.Rows = func(c, x []float64) { q.Both(c, x) }
 	r, err := nlp.Minimize(ctx, q, append(se.point(), farthest), settings)
 	for _, f := range restore {
 		f()

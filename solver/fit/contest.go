@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -42,13 +43,7 @@ func (c *contest) run() error {
 	}
 	// What fights least is dropped first.
 	slices.SortStableFunc(suspects, func(a, b *rival) int {
-		switch {
-		case a.share < b.share:
-			return -1
-		case a.share > b.share:
-			return 1
-		}
-		return 0
+		return cmp.Compare(a.share, b.share)
 	})
 	for _, r := range suspects {
 		b := c.brief
@@ -185,9 +180,7 @@ func (e *explainer) attempt(b *specs.Brief, axes int, from *specs.Geometry) (*at
 		return nil, err
 	}
 	a := &attempt{search: search{s: s, opt: e.opt, axes: axes, start: from}}
-	a.make(e.ctx, func(g *specs.Geometry) specs.Frame {
-		return specs.Frame{Format: specs.FrameFormat, Name: b.Name, Asked: b.Asked, Geometry: *g}.Quantised()
-	})
+	a.make(e.ctx, b)
 	if unmade(a.err) {
 		return &attempt{}, nil
 	}

@@ -13,17 +13,7 @@ import (
 func countered(t *testing.T, way string) (*study, *specs.Geometry, drive) {
 	b := example(t, "reclined-levers")
 	b.Resistance.Counter = way
-	s, err := newStudy(&b.Asked)
-	if err != nil {
-		t.Fatal(err)
-	}
-	g := s.begin(2)
-	s.handlesOf(g, s.freeSettings(g, drive{}))
-	d, err := s.design(g)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s, g, d
+	return designed(t, b)
 }
 
 // Balanced, the empty arm stays where it is left: moments about the axis are

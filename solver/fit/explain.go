@@ -281,15 +281,9 @@ func (e *explainer) shares() (map[string]float64, error) {
 
 // enter puts the search on a station, with the settings chosen for it.
 func (se *search) enter(from *specs.Geometry) (err error) {
-	s := se.s
-	se.g = s.resume(from)
-	s.anchor(se.g)
-	s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
-	if se.d, err = s.design(se.g); err != nil {
-		return err
-	}
-	se.set = s.freeSettings(se.g, se.d)
-	return nil
+	se.g = se.s.resume(from)
+	se.set, err = se.prepare()
+	return err
 }
 
 // ofDrive says whether a requirement is decided by the drive alone.

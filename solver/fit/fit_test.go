@@ -26,6 +26,23 @@ func example(t testing.TB, name string) specs.Brief {
 	return b
 }
 
+// designed is a brief's first geometry of two axis positions, not solved for
+// people, and its drive.
+func designed(t testing.TB, b specs.Brief) (*study, *specs.Geometry, drive) {
+	t.Helper()
+	s, err := newStudy(&b.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := s.begin(2)
+	s.handlesOf(g, s.freeSettings(g, drive{}))
+	d, err := s.design(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, g, d
+}
+
 func solve(t testing.TB, b specs.Brief) *Result {
 	t.Helper()
 	r, err := Solve(context.Background(), b, nil)

@@ -37,7 +37,7 @@ func (j *Judge) Hold(g *specs.Geometry) (*Held, error) {
 		return nil, err
 	}
 	d.Route = s.route(g, &d)
-	h := &Held{s: s, d: d, out: &rows{s: s}}
+	h := &Held{s: s, d: d, out: &rows{s: s, quiet: true}}
 	for i := range d.MomentArm {
 		h.unit = append(h.unit, (d.Middle.Delivered[i]-d.Gravity[i])/d.Middle.Load)
 	}

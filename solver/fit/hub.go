@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"armwright/geometry/cam"
 	"armwright/specs/stock"
@@ -85,12 +86,8 @@ func (s *study) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, e
 
 // hub tells the hub of a finished cam.
 func (s *study) hub(d *drive) Hub {
-	most := 0.0
-	for _, h := range d.MomentArm {
-		most = math.Max(most, h)
-	}
 	bore := s.asked.Stock.Shaft
-	out := Hub{Kind: s.asked.Stock.Hub, Torque: d.heavyTension * most}
+	out := Hub{Kind: s.asked.Stock.Hub, Torque: d.heavyTension * slices.Max(d.MomentArm)}
 	switch out.Kind {
 	case "keyway":
 		out.Key, _ = stock.KeyFor(bore)

@@ -17,6 +17,11 @@ func NewJudge(a specs.Asked) (*Judge, error) {
 	return &Judge{s}, nil
 }
 
+// frameFor is the frame of a geometry as its file will hold it.
+func frameFor(name string, a *specs.Asked, g *specs.Geometry) specs.Frame {
+	return specs.Frame{Format: specs.FrameFormat, Name: name, Asked: *a, Geometry: *g}.Quantised()
+}
+
 // For makes another brief ready, sharing what is the same in both: persons,
 // curve, stock. The errors are those of NewJudge.
 func (j *Judge) For(a specs.Asked) (*Judge, error) {
@@ -29,7 +34,7 @@ func (j *Judge) For(a specs.Asked) (*Judge, error) {
 
 // Frame judges a geometry as Check does, all but coverage.
 func (j *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
-	f := specs.Frame{Format: specs.FrameFormat, Name: name, Asked: *j.s.asked, Geometry: g}.Quantised()
+	f := frameFor(name, j.s.asked, &g)
 	if err := complete(&f); err != nil {
 		return nil, err
 	}
@@ -38,7 +43,8 @@ func (j *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
 
 // Margins works out the requirements of a geometry alone, in the order of
 // Kinds: what Frame's result holds of them but for the governing case in words,
-// without what the drawings and the report need. The geometry is taken as it is, not as a file would hold it.
+// without what the drawings and the report need. The geometry is taken as it is,
+// not as a file would hold it.
 func (j *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	f := specs.Frame{Asked: *j.s.asked, Geometry: *g}
 	if err := complete(&f); err != nil {

@@ -205,8 +205,6 @@ func (b *barTask) minimise(start []float64, crossed bool) ([]float64, barFit, er
 			return missScale * f.miss / float64(len(b.s.angles))
 		},
 	}
-	p.Func = func(x []float64) float64 { return p.Both(make([]float64, p.M), x) }
-	p.Rows = func(c, x []float64) { p.Both(c, x) }
 	// A search of four unknowns takes milliseconds: nobody need stop it.
 	found, err := nlp.Minimize(context.Background(), p, start, &nlp.Settings{MaxIterations: 300})
 	if err != nil || !found.Status.Usable() {

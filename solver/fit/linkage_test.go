@@ -16,18 +16,7 @@ import (
 // linked is the example with a linkage on its first geometry, not solved for
 // people, and its drive.
 func linked(t testing.TB) (*study, *specs.Geometry, drive) {
-	b := example(t, "reclined-linkage")
-	s, err := newStudy(&b.Asked)
-	if err != nil {
-		t.Fatal(err)
-	}
-	g := s.begin(2)
-	s.handlesOf(g, s.freeSettings(g, drive{}))
-	d, err := s.design(g)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s, g, d
+	return designed(t, example(t, "reclined-linkage"))
 }
 
 // On the station as on the bench the linkage at least halves what the best

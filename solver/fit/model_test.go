@@ -16,12 +16,9 @@ func TestDifferencesFollowWhatMoves(t *testing.T) {
 				t.Fatal(err)
 			}
 			se := &search{s: s, opt: &Options{}, axes: 2, g: s.begin(2), guard: make([]float64, len(s.kinds))}
-			s.anchor(se.g)
-			s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
-			if se.d, err = s.design(se.g); err != nil {
+			if se.set, err = se.prepare(); err != nil {
 				t.Fatal(err)
 			}
-			se.set = s.freeSettings(se.g, se.d)
 			p, _, _ := se.problem()
 			x := se.point()
 			base, near, whole := make([]float64, p.M), make([]float64, p.M), make([]float64, p.M)

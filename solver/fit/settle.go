@@ -12,18 +12,15 @@ func (e *explainer) settle(b *specs.Brief) (*attempt, error) {
 	if err != nil {
 		return nil, err
 	}
-	frame := func(g *specs.Geometry) specs.Frame {
-		return specs.Frame{Format: specs.FrameFormat, Name: brief.Name, Asked: brief.Asked, Geometry: *g}.Quantised()
-	}
 	var a *attempt
 	if s.bench() {
 		a = &attempt{search: search{s: s, g: s.benchRig()}}
 		if _, err = s.design(a.search.g); err == nil {
-			a.judge(frame)
+			a.judge(&brief)
 			err = a.err
 		}
 	} else {
-		a, err = everyAxes(e.ctx, s, e.opt, &SearchLog{}, frame)
+		a, err = everyAxes(e.ctx, s, e.opt, &SearchLog{}, &brief)
 	}
 	if unmade(err) {
 		return &attempt{}, nil

@@ -77,16 +77,13 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	if err != nil {
 		return nil, err
 	}
-	frame := func(g *specs.Geometry) specs.Frame {
-		return specs.Frame{Format: specs.FrameFormat, Name: brief.Name, Asked: brief.Asked, Geometry: *g}.Quantised()
-	}
 	crowd := Random(brief.People)
 	if s.bench() {
 		g := s.benchRig()
 		if _, err := s.design(g); err != nil {
 			return nil, err
 		}
-		res, err := s.check(frame(g), crowd)
+		res, err := s.check(frameFor(brief.Name, &brief.Asked, g), crowd)
 		if err != nil {
 			return nil, err
 		}
@@ -102,7 +99,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	var best *attempt
 	if g := opt.Start; g != nil && complete(&specs.Frame{Asked: brief.Asked, Geometry: *g}) == nil && len(g.Pivots.Axes) <= s.asked.Posture.AxisPositions {
 		a := &attempt{search: search{s: s, opt: opt, axes: len(g.Pivots.Axes), start: g}}
-		if a.make(ctx, frame); a.err != nil {
+		if a.make(ctx, &brief); a.err != nil {
 			return nil, a.err
 		}
 		if log.add(a); a.met {
@@ -110,7 +107,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		}
 	}
 	if best == nil {
-		if best, err = everyAxes(ctx, s, opt, log, frame); err != nil {
+		if best, err = everyAxes(ctx, s, opt, log, &brief); err != nil {
 			return nil, err
 		}
 	}
@@ -118,7 +115,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		log.Axes[i].Chosen = i == best.choice
 	}
 	if best.met && opt.Starts != 1 {
-		if err := best.repeat(ctx, frame, log); err != nil {
+		if err := best.repeat(ctx, &brief, log); err != nil {
 			return nil, err
 		}
 	}
@@ -146,7 +143,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 // Several numbers are tried at a time, the least first, but judged in order: what
 // was begun beyond the one chosen is stopped and leaves no trace, so the answer
 // does not hang on how many there are.
-func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, frame func(*specs.Geometry) specs.Frame) (*attempt, error) {
+func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brief *specs.Brief) (*attempt, error) {
 	all := make([]*attempt, s.asked.Posture.AxisPositions)
 	done := make([]chan struct{}, len(all))
 	for i := range all {
@@ -161,7 +158,7 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, fram
 	for range abreast {
 		group.Go(func() {
 			for i := int(begun.Add(1)) - 1; i < len(all); i = int(begun.Add(1)) - 1 {
-				all[i].make(trying, frame)
+				all[i].make(trying, brief)
 				close(done[i])
 			}
 		})
@@ -209,26 +206,25 @@ type attempt struct {
 }
 
 // make searches, and judges what was found.
-func (a *attempt) make(ctx context.Context, frame func(*specs.Geometry) specs.Frame) {
+func (a *attempt) make(ctx context.Context, brief *specs.Brief) {
 	if a.err = a.search.run(ctx); a.err != nil {
 		return
 	}
 	a.trades = a.search.trades()
-	a.judge(frame)
+	a.judge(brief)
 }
 
 // judge takes the margins of what was found, as its file will hold it.
-func (a *attempt) judge(frame func(*specs.Geometry) specs.Frame) {
-	a.frame = frame(a.search.g)
+func (a *attempt) judge(brief *specs.Brief) {
+	a.frame = frameFor(brief.Name, &brief.Asked, a.search.g)
 	var all []Requirement
 	if all, a.err = a.search.s.margins(&a.frame.Geometry); a.err != nil {
 		return
 	}
-	a.worst, a.miss, a.met = math.Inf(1), 0, true
+	a.worst, a.miss, a.met = math.Inf(1), cost(all), true
 	for _, q := range all {
 		a.met = a.met && q.Met
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)
-		a.miss += math.Max(0, -q.Margin/q.Scale)
 		if q.ID == "hand-path" {
 			a.path = q.Value
 		}
@@ -272,13 +268,10 @@ func (se *search) run(ctx context.Context) error {
 	var best search
 	var held []setting
 	for se.round = 1; se.round <= rounds; se.round++ {
-		var err error
-		s.anchor(se.g)
-		s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
-		if se.d, err = s.design(se.g); err != nil {
+		set, err := se.prepare()
+		if err != nil {
 			return err
 		}
-		set := s.freeSettings(se.g, se.d)
 		if se.last.Status == nlp.Infeasible && slices.Equal(set, held) {
 			break // nothing has changed that could help
 		}
@@ -324,6 +317,19 @@ func (se *search) run(ctx context.Context) error {
 	return nil
 }
 
+// prepare designs handles and drive for the geometry as it stands, and chooses the
+// settings that the optimiser is to hold.
+func (se *search) prepare() ([]setting, error) {
+	s := se.s
+	s.anchor(se.g)
+	s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
+	var err error
+	if se.d, err = s.design(se.g); err != nil {
+		return nil, err
+	}
+	return s.freeSettings(se.g, se.d), nil
+}
+
 // finish chooses the discrete settings and trims what nobody uses.
 func (se *search) finish(g *specs.Geometry) {
 	s := se.s
@@ -352,8 +358,9 @@ func (se *search) finish(g *specs.Geometry) {
 }
 
 // anchor moves the lowest seat position by whole pitches to one below the
-// lowest seat anybody wants, so that the optimiser may move people both ways. The settings are held while the optimiser works,
-// and a whole pitch too few or too many is something it could not mend.
+// lowest seat anybody wants, so that the optimiser may move people both ways. The
+// settings are held while the optimiser works, and a whole pitch too few or too
+// many is something it could not mend.
 func (s *study) anchor(g *specs.Geometry) {
 	m := newMachine(g)
 	lowest := math.Inf(1)
@@ -461,39 +468,31 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 	out := &rows{s: s, quiet: true}
 	known := &model{s: s, d: d}
 	var sat []Person
-	evaluate := func(x []float64) (float64, []float64) {
+	judge := func(x []float64) {
 		se.apply(x)
 		known.move(x)
 		out.list = out.list[:0]
 		sat = known.place(se.g, se.set, out, sat[:0])
 		s.whole(se.g, d, sat, out, known, nil, nil)
-		c := make([]float64, 0, len(out.list)+s.sanityRows())
-		for _, w := range out.list {
-			c = append(c, (w.margin-se.guard[w.kind])/s.kinds[w.kind].Scale-quantisation)
-		}
-		c = s.sanity(se.g, c)
-		for k := len(c) - s.sanityRows(); k < len(c); k++ {
-			c[k] /= 5 // mm to units that matter
-		}
-		return s.objective(se.g, sat), c
 	}
-	_, c := evaluate(se.point())
-	p.M = len(c)
+	judge(se.point())
 	kinds := make([]int, len(out.list))
 	for i, w := range out.list {
 		kinds[i] = w.kind
 	}
-	p.RowScale = make([]float64, p.M)
-	for i := range p.RowScale {
-		p.RowScale[i] = 1
-	}
+	p.M = len(kinds) + s.sanityRows()
+	p.RowScale = ones(p.M)
 	p.Both = func(c, x []float64) float64 {
-		f, v := evaluate(x)
-		copy(c, v)
-		return f
+		judge(x)
+		for i, w := range out.list {
+			c[i] = (w.margin-se.guard[w.kind])/s.kinds[w.kind].Scale - quantisation
+		}
+		parts := s.sanity(se.g, c[len(kinds):len(kinds)])
+		for i := range parts {
+			parts[i] /= 5 // mm to units that matter
+		}
+		return s.objective(se.g, sat)
 	}
-	p.Func = func(x []float64) float64 { f, _ := evaluate(x); return f }
-	p.Rows = func(c, x []float64) { _, v := evaluate(x); copy(c, v) }
 	return p, kinds, &nlp.Settings{
 		MaxIterations: 60, Stationarity: 3e-4, Violation: quantisation / 2, Complementarity: 1e-4, Noise: 1e-13, Improvement: improvement,
 		Recorder: recorder{se},

@@ -13,8 +13,8 @@ import (
 const starts = 8
 
 // wide is how far to either side the other starts lie at most, in the scales of
-// the variables: 150 mm of pivot height, 6 degrees of toe and cant, 300 mm of the base's
-// ends. Farther out the seats and axis positions that people have been given are
+// the variables: 100 mm of pivot height, 4 degrees of toe and cant, 200 mm of the
+// base's ends. Farther out the seats and axis positions that people have been given are
 // no longer theirs.
 const wide = 2
 
@@ -25,7 +25,7 @@ const agreement = 5 * improvement
 
 // repeat begins the optimiser again from other points, notes how many lead to the
 // station already found, and goes over to a better one.
-func (a *attempt) repeat(ctx context.Context, frame func(*specs.Geometry) specs.Frame, log *SearchLog) error {
+func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog) error {
 	se := &a.search
 	found, err := se.again(ctx, se.opt.Starts)
 	if err != nil {
@@ -58,7 +58,7 @@ func (a *attempt) repeat(ctx context.Context, frame func(*specs.Geometry) specs.
 	o.free = clone(o.g)
 	o.finish(o.g)
 	other.trades = o.trades()
-	if other.judge(frame); other.err == nil && other.met {
+	if other.judge(brief); other.err == nil && other.met {
 		*a = other
 	}
 	return other.err

@@ -158,10 +158,7 @@ func (s *study) begin(n int) *specs.Geometry {
 		toe, cant := station.ToeCant(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
 		g.Pivots.Axes = append(g.Pivots.Axes, specs.Axis{Toe: toe, Cant: cant})
 	}
-	for _, v := range s.variables(g) {
-		*v.at = math.Max(v.low, math.Min(v.high, *v.at))
-	}
-	s.derive(g)
+	s.confine(g)
 	return g
 }
 
@@ -173,11 +170,16 @@ func (s *study) resume(from *specs.Geometry) *specs.Geometry {
 	p := s.asked.Posture
 	g.Seat.Pitch, g.Seat.Positions = p.SeatPitch, p.SeatPositions
 	s.everyStep(g)
+	s.confine(g)
+	return g
+}
+
+// confine brings every variable into its range.
+func (s *study) confine(g *specs.Geometry) {
 	for _, v := range s.variables(g) {
 		*v.at = math.Max(v.low, math.Min(v.high, *v.at))
 	}
 	s.derive(g)
-	return g
 }
 
 // need is the angle, in the pad's plane, of a person's elbow axis to the
