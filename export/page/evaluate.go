@@ -16,23 +16,31 @@ func gone(w http.ResponseWriter) {
 	reply(w, http.StatusOK, step{Trouble: &trouble{Gone: true, Problems: []problem{{Message: "the station is no longer kept", Hint: "solve again"}}}})
 }
 
-// judged is the station that a request means: its geometry under its brief.
-// A solved station that the request leaves as it was is that station itself,
-// with all that the search knows.
-func (p *Page) judged(a asked, b specs.Brief) (r *fit.Result, kept bool, err error) {
-	r, ok := p.station(a.Station)
+// judged reads a request and judges the station that it means: its geometry
+// under its brief. A solved station that the request leaves as it was is that
+// station itself, with all that the search knows. Where it is not ok, the request
+// has been answered.
+func (p *Page) judged(w http.ResponseWriter, r *http.Request) (a asked, res *fit.Result, ok bool) {
+	a, b, ok := p.read(w, r)
 	if !ok {
-		return nil, false, nil
+		return a, nil, false
 	}
-	f := specs.Frame{Format: specs.FrameFormat, Name: b.Name, Asked: b.Asked, Geometry: present(r.Frame.Geometry, &b)}.Quantised()
-	if same(f, r.Frame) {
-		return r, true, nil
+	if res, ok = p.station(a.Station); !ok {
+		gone(w)
+		return a, nil, false
+	}
+	f := specs.Frame{Format: specs.FrameFormat, Name: b.Name, Asked: b.Asked, Geometry: present(res.Frame.Geometry, &b)}.Quantised()
+	if same(f, res.Frame) {
+		return a, res, true
 	}
 	j, err := p.judge(f.Asked)
 	if err == nil {
-		r, err = j.Frame(f.Name, f.Geometry)
+		res, err = j.Frame(f.Name, f.Geometry)
 	}
-	return r, true, err
+	if err != nil {
+		fail(w, err)
+	}
+	return a, res, err == nil
 }
 
 // judge makes a brief ready for judging, from the one before: while a control
@@ -56,19 +64,11 @@ func (p *Page) judge(a specs.Asked) (j *fit.Judge, err error) {
 
 // evaluate judges the geometry at hand under a changed brief.
 func (p *Page) evaluate(w http.ResponseWriter, r *http.Request) {
-	a, b, ok := p.read(w, r)
+	a, res, ok := p.judged(w, r)
 	if !ok {
 		return
 	}
-	res, kept, err := p.judged(a, b)
-	if !kept {
-		gone(w)
-		return
-	}
-	var out answer
-	if err == nil {
-		out, err = p.answer(res, a.Shown)
-	}
+	out, err := p.answer(res, a.Shown)
 	if err != nil {
 		fail(w, err)
 		return

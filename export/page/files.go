@@ -55,17 +55,8 @@ const everything = "station.zip"
 // makeFiles makes everything that design would write for the station at hand,
 // and lists it.
 func (p *Page) makeFiles(w http.ResponseWriter, r *http.Request) {
-	a, b, ok := p.read(w, r)
+	_, res, ok := p.judged(w, r)
 	if !ok {
-		return
-	}
-	res, kept, err := p.judged(a, b)
-	if !kept {
-		gone(w)
-		return
-	}
-	if err != nil {
-		fail(w, err)
 		return
 	}
 	files, err := p.options.Files(res)
