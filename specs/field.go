@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 )
@@ -33,14 +34,15 @@ var rangeType = reflect.TypeFor[Range]()
 // fieldsOf are the tagged fields of a struct type in order, with those of
 // embedded structs in their place; the caller's to change.
 func fieldsOf(t reflect.Type) []field {
-	if fs, ok := tagged[t]; ok {
+	if fs, ok := tagged()[t]; ok {
 		return slices.Clone(fs)
 	}
 	return parseFields(t)
 }
 
-// tagged holds the fields of every struct in briefs and frames, read once.
-var tagged = func() map[reflect.Type][]field {
+// tagged holds the fields of every struct in briefs and frames, read once, when
+// first asked for.
+var tagged = sync.OnceValue(func() map[reflect.Type][]field {
 	all := map[reflect.Type][]field{}
 	var add func(t reflect.Type)
 	add = func(t reflect.Type) {
@@ -58,7 +60,7 @@ var tagged = func() map[reflect.Type][]field {
 	add(reflect.TypeFor[Brief]())
 	add(reflect.TypeFor[Frame]())
 	return all
-}()
+})
 
 // parseFields reads the tags of a struct type. A malformed tag panics.
 func parseFields(t reflect.Type) []field {

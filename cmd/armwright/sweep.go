@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"slices"
 	"strings"
 
 	"armwright/solver/fit"
@@ -104,11 +105,7 @@ func (o *sweepOptions) check() error {
 	case o.design < 0:
 		return usage("numbers count from 1", "sweep: --design %d is negative", o.design)
 	}
-	known := false
-	for _, m := range sweep.Methods() {
-		known = known || o.method == string(m)
-	}
-	if !known {
+	if !slices.Contains(sweep.Methods(), sweep.Method(o.method)) {
 		return usage("see armwright sweep --help", "sweep: no method %q", o.method)
 	}
 	_, err := o.part()

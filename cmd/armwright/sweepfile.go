@@ -41,7 +41,8 @@ func (st *study) toFile(ctx context.Context, s *streams, o *sweepOptions, shard 
 			err = refuse(failed)
 		}
 	}()
-	done, end, err := 0, int64(0), error(nil)
+	var done int
+	var end int64
 	if !o.force {
 		if done, end, err = st.kept(o.out, file, table, shard); err != nil {
 			return refuse(err)

@@ -53,7 +53,7 @@ func mergeTo(s *streams, c *common, paths []string, out string) error {
 	return nil
 }
 
-// shard is a file of rows with its next one.
+// shardFile is a file of rows with its next one.
 type shardFile struct {
 	path string
 	r    *report.StudyReader

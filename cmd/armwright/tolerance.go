@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"slices"
 
 	"armwright/export/report"
 	"armwright/solver/fit"
@@ -73,22 +74,14 @@ var (
 )
 
 func (o *toleranceOptions) check() error {
-	among := func(word string, words []string) bool {
-		for _, w := range words {
-			if w == word {
-				return true
-			}
-		}
-		return false
-	}
 	switch {
 	case o.builds < 1 || o.builds > tolerance.MostBuilds:
 		return usage("from 1 to 200000", "tolerance: --builds %d", o.builds)
 	case o.seed < 0:
 		return usage("a number from 0 up", "tolerance: --seed %d is negative", o.seed)
-	case o.machined != "" && !among(o.machined, machinedClasses[:]):
+	case o.machined != "" && !slices.Contains(machinedClasses[:], o.machined):
 		return usage("classes are "+sentence(machinedClasses[:], "and"), "tolerance: --machined %q", o.machined)
-	case !among(o.welded, weldedClasses[:]):
+	case !slices.Contains(weldedClasses[:], o.welded):
 		return usage("classes are "+sentence(weldedClasses[:], "and"), "tolerance: --welded %q", o.welded)
 	case !(o.times >= 0 && o.times <= 10):
 		return usage("from 0 to 10", "tolerance: --times %g", o.times)
