@@ -8,7 +8,6 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
-	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -222,10 +221,11 @@ func (d *drafter) camData() sheet.Table {
 	least, greatest := d.cam.Cable.GrooveRadius()
 	row("Cable", d.cam.Cable.Name+", diameter "+d.fine(d.cam.Cable.Diameter)+" "+d.unit())
 	row("Drive ratio, cam to arm", strconv.FormatFloat(c.Ratio, 'g', 6, 64))
-	if c.Ratio == 1 {
+	if t, ok := transmission(&d.r.Frame); ok {
+		row("Drive, arm to cam", t.Title)
+		row("Teeth, arm to cam", fmt.Sprintf("%d to %d, %d pitches", c.ArmTeeth, c.DrivenTeeth, c.Pitches))
+	} else if c.Ratio == 1 {
 		row("Drive", "cam on the arm shaft")
-	} else if pair := stock.Ratios(c.Ratio-ratioSlack, c.Ratio+ratioSlack); len(pair) > 0 {
-		row("Toothed belt, arm to cam", fmt.Sprintf("%d to %d teeth, pitch %.0f mm", pair[0].ArmTeeth, pair[0].DrivenTeeth, stock.BeltPitch))
 	}
 	row("Guide sheave from the axis", "x "+d.fine(c.GuideX)+", y "+d.fine(c.GuideY)+" "+d.unit())
 	row("Guide radius to the cable", d.fine(c.GuideR)+" "+d.unit()+", "+c.Side)

@@ -231,8 +231,8 @@ func (m *machine) camParts(root []r2.Vec, theta float64) []prism {
 // the two pulleys.
 func (m *machine) belt() []prism {
 	c := m.geo.Cam
-	pair := stock.Ratios(c.Ratio-ratioSlack, c.Ratio+ratioSlack)
-	if c.Ratio == 1 || len(pair) == 0 {
+	t, ok := transmission(&m.r.Frame)
+	if !ok {
 		return nil
 	}
 	const near, far, inward = 14.0, 34.0, 60.0 // beside the cam's plane
@@ -241,17 +241,23 @@ func (m *machine) belt() []prism {
 	for _, p := range [...]struct {
 		at    r2.Vec
 		teeth int
-	}{{pivot, pair[0].ArmTeeth}, {r2.Vec{}, pair[0].DrivenTeeth}} {
-		w := rod(m.inPlane(p.at, near), m.inPlane(p.at, far), stock.PitchDiameter(p.teeth))
+	}{{pivot, c.ArmTeeth}, {r2.Vec{}, c.DrivenTeeth}} {
+		w := rod(m.inPlane(p.at, near), m.inPlane(p.at, far), t.WheelDiameter(p.teeth))
 		w.bare = true
 		out = append(out, w)
 	}
 	return out
 }
 
-// ratioSlack is how far a drive ratio may be from that of whole teeth: what a
-// frame file rounds away.
-const ratioSlack = 1e-6
+// transmission is what drives the countershaft of a frame's cam; not ok for a cam
+// on the arm shaft and one whose wheels the frame does not tell.
+func transmission(f *specs.Frame) (t stock.Transmission, ok bool) {
+	if c := f.Geometry.Cam; c == nil || c.ArmTeeth == 0 {
+		return t, false
+	}
+	t, err := stock.TransmissionOf(f.Stock.Transmission)
+	return t, err == nil
+}
 
 // stackPlate begins the title of the stack's plates in the parts list.
 const stackPlate = "Stack plate"

@@ -20,8 +20,13 @@ func ExampleMember() {
 	// no tube "60x40x7" in stock; known are 60x40x2, 60x40x2.5, 60x40x3, 60x40x4, 60x40x5
 }
 
-func ExampleRatios() {
-	for _, drive := range stock.Ratios(1.45, 1.55) {
+func ExampleTransmission_Ratios() {
+	belt, err := stock.TransmissionOf("belt")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, drive := range belt.Ratios(1.45, 1.55) {
 		fmt.Printf("%.3f = %d:%d\n", drive.Ratio, drive.ArmTeeth, drive.DrivenTeeth)
 	}
 	// Output:

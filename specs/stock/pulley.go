@@ -30,10 +30,6 @@ type BeltDrive struct {
 	DrivenTeeth int
 }
 
-// Ratios returns the ratios from..to that a pair of PulleyTeeth attains,
-// rising; of the pairs with one ratio the smallest.
-func Ratios(from, to float64) []BeltDrive { return belt().Ratios(from, to) }
-
 // Transmission is what joins two parallel shafts without slip: a toothed belt
 // or a roller chain.
 type Transmission struct {

@@ -279,7 +279,7 @@ func TestGeneralTolerances(t *testing.T) {
 }
 
 func TestBeltRatios(t *testing.T) {
-	all := Ratios(1, 2)
+	all := belt().Ratios(1, 2)
 	if all[0].Ratio != 1 || all[len(all)-1].Ratio != 2 {
 		t.Errorf("ratios run from %g to %g", all[0].Ratio, all[len(all)-1].Ratio)
 	}
@@ -290,10 +290,10 @@ func TestBeltRatios(t *testing.T) {
 		}
 	}
 	// 1.5 is 36/24, 48/32 and more: the smallest pair stands for it.
-	if d := Ratios(1.5, 1.5); len(d) != 1 || d[0].ArmTeeth != 36 || d[0].DrivenTeeth != 24 {
+	if d := belt().Ratios(1.5, 1.5); len(d) != 1 || d[0].ArmTeeth != 36 || d[0].DrivenTeeth != 24 {
 		t.Errorf("ratio 1.5: %v", d)
 	}
-	if d := Ratios(9, 10); d != nil {
+	if d := belt().Ratios(9, 10); d != nil {
 		t.Errorf("unattainable ratios: %v", d)
 	}
 	near(t, "pitch diameter of 40 teeth", PitchDiameter(40), 101.86, 0.005)

@@ -1,0 +1,50 @@
+package draw
+
+import (
+	"slices"
+	"testing"
+
+	"armwright/export/sheet"
+)
+
+// The cam's sheet tells the wheels and the belt or chain that the frame has,
+// not some that would give the same ratio; with none in the frame it tells none.
+func TestCamSheetTellsTheFramesWheels(t *testing.T) {
+	for _, c := range []struct {
+		transmission string
+		arm, driven  int
+		drive, teeth string
+	}{
+		{"chain", 21, 14, "roller chain 08B, 12.7 mm pitch", "21 to 14, 42 pitches"},
+		{"belt", 48, 32, "toothed belt, 8 mm pitch", "48 to 32, 42 pitches"},
+		{"belt", 0, 0, "", ""},
+	} {
+		r := *result(t, "arm-pad-station")
+		cam := *r.Frame.Geometry.Cam
+		cam.ArmTeeth, cam.DrivenTeeth, cam.Pitches = c.arm, c.driven, 42
+		r.Frame.Geometry.Cam, r.Frame.Stock.Transmission = &cam, c.transmission
+		set, err := sheets(&r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(set, func(n named) bool { return n.slug == "cam" })
+		d, err := set[i].sheet.Flatten()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var words []string
+		for _, x := range d.Primitives {
+			if l, ok := x.(sheet.Label); ok {
+				words = append(words, l.Value)
+			}
+		}
+		for _, want := range []string{c.drive, c.teeth} {
+			if want != "" && !slices.Contains(words, want) {
+				t.Errorf("%s %d:%d: the sheet does not say %q", c.transmission, c.arm, c.driven, want)
+			}
+		}
+		if told := slices.Contains(words, "Teeth, arm to cam"); told != (c.arm > 0) {
+			t.Errorf("%d teeth in the frame, wheels told: %v", c.arm, told)
+		}
+	}
+}
