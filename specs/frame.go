@@ -160,7 +160,7 @@ type Base struct {
 	Front     float64 `key:"front" unit:"length" min:"0 mm" max:"5000 mm" doc:"x of the front feet"`
 	Width     float64 `key:"width" unit:"length" min:"200 mm" max:"4000 mm" doc:"between left and right feet"`
 	PadPost   float64 `key:"pad_post" unit:"length" min:"-500 mm" max:"1000 mm" doc:"x of the post that carries the pivots and pads"`
-	SeatPost  float64 `key:"seat_post" unit:"length" min:"-2000 mm" max:"500 mm" doc:"x of the seat post"`
+	SeatPost  float64 `key:"seat_post" unit:"length" min:"-2000 mm" max:"1000 mm" doc:"x of the seat post"`
 	Tower     float64 `key:"tower" unit:"length" min:"-5000 mm" max:"5000 mm" doc:"x of the weight stack, or of the plate storage"`
 	TowerTall float64 `key:"tower_height" unit:"length" min:"0 mm" max:"6000 mm" doc:"top of the tower above the floor"`
 }
