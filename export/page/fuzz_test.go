@@ -32,8 +32,13 @@ func FuzzBody(f *testing.F) {
 	f.Add("/files/1/../../go.mod", "")
 	f.Add("/assets/..%2f..%2fpage.go", "")
 	f.Add("/#?\x9c\xff\xa15%", "") // no address: a client refuses to send it
+	f.Add("/ 5 ?? ? ", strings.Repeat("{", 20000))
 	f.Fuzz(func(t *testing.T, path, body string) {
-		if u, err := url.Parse("http://127.0.0.1:80" + path); err != nil || u.Host != "127.0.0.1:80" || !strings.HasPrefix(path, "/") || strings.HasPrefix(path, "/solve") || len(path) > 200 {
+		u, err := url.Parse("http://127.0.0.1:80" + path)
+		switch {
+		case err != nil, u.Host != "127.0.0.1:80", !strings.HasPrefix(path, "/"), len(path) > 200, strings.Contains(u.RawQuery, " "):
+			t.Skip() // no address; a space in a query ends it, and the rest is no HTTP, which the server refuses by hanging up
+		case strings.HasPrefix(path, "/solve"):
 			t.Skip() // a search takes seconds; it reads its body as the others do
 		}
 		method := "POST"
