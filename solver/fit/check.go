@@ -220,7 +220,7 @@ func (s *study) requirements(out *rows) []Requirement {
 			continue
 		}
 		q := Requirement{Kind: s.kinds[k], Value: w.value, Limit: s.limits[k], Margin: w.margin,
-			Met: s.scaled(*w) >= meets, Angle: w.angle, HasAngle: w.hasAngle, Case: w.note}
+			Met: s.scaled(w) >= meets, Angle: w.angle, HasAngle: w.hasAngle, Case: w.note}
 		if w.who >= 0 {
 			q.Person = s.persons[w.who].Label
 		}

@@ -332,7 +332,7 @@ func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 // away tells, as bits, the requirements that turn a person away.
 func (s *study) away(own []row) (kinds uint64) {
 	for _, w := range own {
-		if s.scaled(w) < meets {
+		if s.scaled(&w) < meets {
 			kinds |= 1 << w.kind
 		}
 	}

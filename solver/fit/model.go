@@ -180,4 +180,4 @@ func (m *model) group(known *[]row, unmoved bool, out *rows, judge func()) {
 }
 
 // bears says whether a row may bind.
-func (m *model) bears(w row) bool { return m.s.scaled(w) < idle }
+func (m *model) bears(w row) bool { return m.s.scaled(&w) < idle }

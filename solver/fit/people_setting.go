@@ -16,15 +16,20 @@ import (
 // margin is no better than the best setting's so far cannot be part of a better
 // one and is passed over.
 func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
-	var chosen [2]setting
+	var (
+		chosen [2]setting
+		seat   seated
+		arm    swing
+	)
 	top := math.Inf(-1)
 	scratch.list = scratch.list[:0]
 
 	p.seats = p.seats[:0]
 	low, high := s.nearSeats(m, p)
 	for seat := low; seat <= high; seat++ {
+		first := len(scratch.list)
 		at := s.sit(m, p, seat, scratch)
-		at.least = scratch.take()
+		at.own, at.least = scratch.since(first)
 		p.seats = append(p.seats, at)
 	}
 	slices.SortStableFunc(p.seats, func(a, b seated) int { return cmp.Compare(b.least, a.least) })
@@ -32,23 +37,33 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 	for i := range p.seats {
 		at := &p.seats[i]
 		if i == 0 || s.reclined() { // the arm on the pad is the same from every seat
+			first := len(scratch.list)
 			s.seatShare(m, p, at, scratch)
-			s.swingAll(m, p, at, scratch.take(), scratch)
+			_, share := scratch.since(first)
+			s.swingAll(m, p, at, share, scratch)
 		}
 		least := at.least
 		var set [2]setting
+		var right *swing
 		for side := range p.sides {
-			var v float64
-			v, set[side] = s.bestHold(m, p, at, side, top, scratch)
+			v, w, handle := s.bestHold(m, p, at, side, top, scratch)
+			set[side] = setting{at.seat, w.axis, handle}
+			if side == 0 {
+				right = w
+			}
 			if least = min(least, v); least <= top+tie {
 				break
 			}
 		}
-		if least > top+tie {
+		if i == 0 || least > top+tie {
 			top, chosen = least, set
+			seat, arm = *at, *right // the next seat may take the swing's memory
+			p.kept = append(p.kept[:0], right.points...)
+			arm.points = p.kept
 		}
 	}
-	r := s.place(m, p, chosen[0], out)
+	out.list = append(append(out.list, scratch.of(seat.own)...), scratch.of(arm.own)...)
+	r := s.settled(m, p, &seat, &arm, chosen[0].handle, out)
 	r.Left = Grasp{chosen[0].axis, chosen[0].handle, r.HandPath}
 	if p.sides == 2 {
 		s.left(m, p, chosen[1], &r, out)
@@ -58,26 +73,30 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 
 // bestHold finds axis and handle position of one arm in a seat, and the least
 // margin there; nothing at or below floor counts.
-func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, chosen setting) {
-	top = floor
+func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, best *swing, handle int) {
+	top, best = floor, &p.swings[side][0]
 	for j := range p.swings[side] {
 		w := &p.swings[side][j]
 		bound := min(at.least, w.least)
 		if bound <= top+tie {
 			continue
 		}
+		first := len(scratch.list)
 		s.clear(p, at, w, scratch)
-		if bound = min(bound, scratch.take()); bound <= top+tie {
+		_, clear := scratch.since(first)
+		if bound = min(bound, clear); bound <= top+tie {
 			continue
 		}
-		for _, handle := range m.handles(w.want.Radius) {
-			s.hold(m, p, w, handle, scratch)
-			if v := min(bound, scratch.take()); v > top+tie {
-				top, chosen = v, setting{at.seat, w.axis, handle}
+		for _, h := range m.handles(w.want.Radius) {
+			first := len(scratch.list)
+			s.hold(m, p, w, h, scratch)
+			_, held := scratch.since(first)
+			if v := min(bound, held); v > top+tie {
+				top, best, handle = v, w, h
 			}
 		}
 	}
-	return top, chosen
+	return top, best, handle
 }
 
 // left adds what the left arm, differing from the right, makes of the person.
@@ -109,9 +128,12 @@ func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratc
 		list = list[:len(m.axes)]
 		for a := range m.axes {
 			w := &list[a]
+			first := len(scratch.list)
 			s.swingOn(m, p, at, &p.limbs[side], a, w, scratch)
+			w.own, _ = scratch.since(first)
 			s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
-			w.least = min(share, scratch.take())
+			_, least := scratch.since(first)
+			w.least = min(share, least)
 		}
 		slices.SortStableFunc(list, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
 		p.swings[side] = list

@@ -28,6 +28,7 @@ type sitter struct {
 	points []elbow.AxisPoint
 	seats  []seated
 	swings [2][]swing // by limb
+	kept   []elbow.AxisPoint
 }
 
 // limb is one arm in its own arm frame. Left and right mirror each other as the
@@ -62,7 +63,8 @@ type seated struct {
 	rest    station.Rest // with the arm's own slope
 	foot    int          // position of the foot plate, -1 on the floor
 	footGap float64      // sole above it
-	least   float64      // least margin of the rows that hang on the seat alone
+	own     span         // rows that hang on the seat alone
+	least   float64      // their least margin
 }
 
 // sit places the person in a seat position and appends the rows that follow
@@ -126,7 +128,8 @@ type swing struct {
 	points []elbow.AxisPoint
 	want   elbow.Setting // of a handle free in radius and place
 	free   elbow.Deviation
-	least  float64 // least margin of the rows that hang on the axis alone
+	own    span    // rows that hang on the axis alone
+	least  float64 // least margin there is on this axis
 }
 
 // swingOn turns the arm to an axis position and appends the rows that follow
@@ -195,23 +198,29 @@ func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 	w := swing{points: p.points}
 	s.swingOn(m, p, &at, &p.limbs[0], set.axis, &w, out)
 	p.points = w.points
-	dev, axial := s.hold(m, p, &w, set.handle, out)
-	s.clear(p, &at, &w, out)
-	load, worst := s.seatShare(m, p, &at, out)
+	return s.settled(m, p, &at, &w, set.handle, out)
+}
+
+// settled evaluates a person seated, with the arm on its axis: appends the rows
+// that follow from seat, axis and handle together and returns the outcome.
+func (s *study) settled(m machine, p *sitter, at *seated, w *swing, handle int, out *rows) Person {
+	dev, axial := s.hold(m, p, w, handle, out)
+	s.clear(p, at, w, out)
+	load, worst := s.seatShare(m, p, at, out)
 
 	r := Person{
 		Person: p.person, Body: p.body, Pose: at.pose,
-		Seat: set.seat, SeatTop: at.top, Axis: set.axis, Handle: set.handle,
+		Seat: at.seat, SeatTop: at.top, Axis: w.axis, Handle: handle,
 		Axial: axial, Offset: w.offset, Tilt: w.tilt, Turn: w.turn,
 		HandPath: dev.Max, HandRMS: dev.RMS, HandAngle: s.angles[dev.Worst],
 		Foot: at.foot, FootGap: at.footGap,
 		SeatLoad: load,
 	}
 	if !out.quiet {
-		eq := s.lifting(m, p, &at)
+		eq := s.lifting(m, p, at)
 		eq.Load *= s.shape[worst]
 		eq.CentreX = massCentre(p.person, p.body, at.pose, w.arm, s.angles[worst]).X
-		r.SeatX = s.reaction(m, p, &at, eq, worst).SeatX
+		r.SeatX = s.reaction(m, p, at, eq, worst).SeatX
 	}
 	return r
 }

@@ -294,7 +294,7 @@ func (se *search) run(ctx context.Context) error {
 		short, guard := 0.0, slices.Clone(se.guard)
 		for k, w := range governing(s, out) {
 			if w != nil && w.margin < 0 {
-				short -= s.scaled(*w)
+				short -= s.scaled(w)
 				if se.last.Status.Usable() {
 					guard[k] -= 1.1 * w.margin
 				}

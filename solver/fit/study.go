@@ -203,7 +203,7 @@ type row struct {
 }
 
 // scaled is the margin in units that matter.
-func (s *study) scaled(r row) float64 { return r.margin / s.kinds[r.kind].Scale }
+func (s *study) scaled(r *row) float64 { return r.margin / s.kinds[r.kind].Scale }
 
 // rows collects the outcome of one evaluation.
 type rows struct {
@@ -236,12 +236,25 @@ func (w *row) bounded(least float64, value float64) *row {
 	return w
 }
 
-// least returns the smallest scaled margin, +Inf of no rows.
-func (r *rows) least() float64 {
+// span is a stretch of rows.
+type span struct{ from, to int }
+
+// of are the rows of a stretch.
+func (r *rows) of(s span) []row { return r.list[s.from:s.to] }
+
+// since returns the stretch from a row to the last one and its smallest scaled
+// margin, +Inf of no rows.
+func (r *rows) since(first int) (span, float64) {
 	m := math.Inf(1)
-	for _, w := range r.list {
-		m = min(m, r.s.scaled(w))
+	for i := first; i < len(r.list); i++ {
+		m = min(m, r.s.scaled(&r.list[i]))
 	}
+	return span{first, len(r.list)}, m
+}
+
+// least is the smallest scaled margin of all.
+func (r *rows) least() float64 {
+	_, m := r.since(0)
 	return m
 }
 
