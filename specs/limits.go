@@ -11,15 +11,28 @@ import (
 // with hyphens for underscores; ok is false for an id without a limit here,
 // such as those that Space and Posture limit.
 func (l Limits) Of(id string) (value float64, unit string, ok bool) {
-	if strings.Contains(id, "_") {
+	i, ok := LimitIndex(id)
+	if !ok {
 		return 0, "", false
+	}
+	return l.At(i), reflect.TypeFor[Limits]().Field(i).Tag.Get("unit"), true
+}
+
+// LimitIndex returns the place of a requirement's limit among Limits, for At: to
+// look it up once where it is read often.
+func LimitIndex(id string) (index int, ok bool) {
+	if strings.Contains(id, "_") {
+		return 0, false
 	}
 	key := strings.ReplaceAll(id, "-", "_")
 	t := reflect.TypeFor[Limits]()
 	for i := range t.NumField() {
-		if tag := t.Field(i).Tag; tag.Get("key") == key {
-			return reflect.ValueOf(l).Field(i).Float(), tag.Get("unit"), true
+		if t.Field(i).Tag.Get("key") == key {
+			return i, true
 		}
 	}
-	return 0, "", false
+	return 0, false
 }
+
+// At returns the limit at an index of LimitIndex.
+func (l *Limits) At(index int) float64 { return reflect.ValueOf(l).Elem().Field(index).Float() }

@@ -51,6 +51,11 @@ func (s Seated) At(theta float64) Reaction {
 	return s.AtFlexion(sin, cos, sd, cd)
 }
 
+// SeatForce is At's Seat alone, for sines and cosines as AtFlexion takes them.
+func (s *Seated) SeatForce(sinTheta, cosTheta, sd, cd float64) float64 {
+	return s.Weight - s.PadForce(cosTheta)*cd + s.Load*(cosTheta*cd+sinTheta*sd)
+}
+
 // AtFlexion is At for sine and cosine of flexion and slope already known.
 func (s *Seated) AtFlexion(sinTheta, cosTheta, sd, cd float64) Reaction {
 	pad := s.PadForce(cosTheta)

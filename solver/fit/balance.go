@@ -323,7 +323,9 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 	}
 	for j, v := range least {
 		w := out.add(id, who, math.Atan(v.ratio)).at(s.angles[v.at])
-		out.named(w, "%s%s, %s, over the %s", title, wayNames[v.way], loadNames[v.load], sideNames[j])
+		if !out.quiet {
+			out.named(w, "%s%s, %s, over the %s", title, wayNames[v.way], loadNames[v.load], sideNames[j])
+		}
 	}
 }
 

@@ -197,7 +197,7 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 			s.derive(g)
 			out := &rows{s: s}
 			i := 0
-			s.assess(g, d, func(m machine, p *sitter) Person {
+			s.assess(g, d, &desk{}, func(m machine, p *sitter) Person {
 				r := s.place(m, p, set[i], out)
 				i++
 				return r

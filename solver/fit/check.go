@@ -90,7 +90,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	s.driveRows(g, drive, out)
 	if !s.bench() {
 		scratch := &rows{s: s}
-		sat := s.assess(g, drive, func(m machine, p *sitter) Person {
+		sat := s.assess(g, drive, &desk{}, func(m machine, p *sitter) Person {
 			first := len(out.list)
 			r := s.best(m, p, out, scratch)
 			r.Common = s.commonAxis(p)
@@ -136,17 +136,18 @@ func (s *study) judge(p *Person, own []row) {
 }
 
 // assess places every boundary person as sit says and adds the rows of the
-// station as a whole.
-func (s *study) assess(g *specs.Geometry, d drive, sit func(m machine, p *sitter) Person, out *rows, cases *[]StabilityCase, b *Balance) []Person {
+// station as a whole. What it returns is the desk's.
+func (s *study) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine, p *sitter) Person, out *rows, cases *[]StabilityCase, b *Balance) []Person {
 	m := newMachine(g)
-	sat := make([]Person, len(s.persons))
-	p := sitter{level: d.level}
+	p := &on.sitter
+	p.level = d.level
+	on.sat = on.sat[:0]
 	for i := range s.persons {
 		p.take(s, i)
-		sat[i] = sit(m, &p)
+		on.sat = append(on.sat, sit(m, p))
 	}
-	s.whole(g, d, sat, out, nil, cases, b)
-	return sat
+	s.whole(g, d, on.sat, out, nil, cases, b)
+	return on.sat
 }
 
 // whole adds the rows of the station as a whole, with everybody seated. The
@@ -214,7 +215,7 @@ func governing(s *study, out *rows) []*row {
 // requirements reduces the rows to the governing row of each requirement, in
 // the order of Kinds.
 func (s *study) requirements(out *rows) []Requirement {
-	var all []Requirement
+	all := make([]Requirement, 0, len(s.kinds))
 	for k, w := range governing(s, out) {
 		if w == nil {
 			continue

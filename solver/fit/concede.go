@@ -110,7 +110,7 @@ func (se *search) concede(ctx context.Context, d *demand, asked, loose *specs.Br
 	}
 	if own >= 0 {
 		wide := s.limits[own]
-		s.limits[own] = limit(s.asked, s.kinds[own].ID)
+		s.limits[own] = s.limit(s.asked, own)
 		restore = append(restore, func() { s.limits[own] = wide })
 	}
 	p, kinds, settings := se.problem()

@@ -406,12 +406,13 @@ const gapRounding = 1e-3
 func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out *rows, known *model) {
 	m := newMachine(g)
 	for i := range sat {
-		known.gap(i, out, func() { s.bodyGap(g, m, l, i, &sat[i], out) })
+		known.gap(i, out, func(below float64) bool { return s.bodyGap(g, m, l, i, &sat[i], below, out) })
 	}
 }
 
-// bodyGap adds the row of one person.
-func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p *Person, out *rows) {
+// bodyGap adds the row of one person if the gap lies below a limit, and says
+// whether it does: the lower the limit, the more can be passed over.
+func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p *Person, below float64, out *rows) bool {
 	b := p.Body
 	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
 	parts := p.solids()
@@ -423,7 +424,7 @@ func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p
 		r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
 		radii = [2]float64{r, r}
 	}
-	least, at, moving, part := math.Inf(1), 0, "", ""
+	least, at, moving, part := below, 0, "", ""
 	// A body between (r1, w1) and (r2, w2), radii and places along the axis, moves
 	// by no more than its greatest radius times the turn: from a gap that has that
 	// much to spare, angles may be passed over.
@@ -451,7 +452,11 @@ func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p
 		}
 	}
 	swing(tubeName, station.HubReach, plane, l.ArmReach+station.GripPast, plane, l.ArmTube/2)
+	if part == "" {
+		return false
+	}
 	out.named(out.add("body-gap", i, least).at(s.angles[at]), "%s to %s", moving, part)
+	return true
 }
 
 // solid is a part of a person: a box thickened by a radius.

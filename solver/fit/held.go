@@ -14,6 +14,7 @@ type Held struct {
 	unit []float64 // delivered per kg of load, of the cam
 	set  []hold
 	out  *rows
+	desk desk
 }
 
 // hold is a person's setting by arm.
@@ -88,7 +89,7 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 	if h.s.bench() {
 		return 0
 	}
-	h.s.assess(g, h.d, func(m machine, p *sitter) Person {
+	h.s.assess(g, h.d, &h.desk, func(m machine, p *sitter) Person {
 		set := h.set[p.index]
 		r := h.s.place(m, p, set.right, h.out)
 		r.Left = Grasp{set.left.axis, set.left.handle, r.HandPath}

@@ -62,11 +62,14 @@ func (s *study) margins(g *specs.Geometry) ([]Requirement, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &rows{s: s, quiet: true, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
+	desk := s.desks.Get().(*desk)
+	defer s.desks.Put(desk)
+	out := &desk.rows
+	out.govern(s)
 	s.driveRows(g, d, out)
 	if !s.bench() {
-		scratch := &rows{s: s}
-		s.assess(g, d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
+		desk.tried.s = s
+		s.assess(g, d, desk, func(m machine, p *sitter) Person { return s.best(m, p, out, &desk.tried) }, out, nil, nil)
 	}
 	all := s.requirements(out)
 	for i := range all {

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"context"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -78,5 +79,46 @@ func TestJudgeForAnotherBrief(t *testing.T) {
 		if !slices.Equal(got, want) || slices.Equal(got, r.Requirements) {
 			t.Errorf("%s: %v, want %v, which differ from before", name, got, want)
 		}
+	}
+}
+
+// What the quick judgement passes over because it cannot govern must not govern:
+// on stations moved off their answer every requirement reads as in full.
+func TestMarginsPassOverNothingThatGoverns(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
+		t.Run(name, func(t *testing.T) {
+			r := solve(t, example(t, name))
+			asked := r.Frame.Asked
+			asked.People.Carrying.Sides = 2 * deg // the arms differ
+			for _, a := range []specs.Asked{r.Frame.Asked, asked} {
+				j, err := NewJudge(a)
+				if err != nil {
+					t.Fatal(err)
+				}
+				rng := rand.New(rand.NewPCG(1, 2))
+				for range 8 {
+					g := Clone(&r.Frame.Geometry)
+					for _, v := range j.s.variables(g) {
+						*v.at = max(v.low, min(v.high, *v.at+v.scale*(2*rng.Float64()-1)))
+					}
+					j.s.derive(g)
+					f := frameFor("x", &a, g)
+					whole, err := j.s.check(f, Persons{})
+					if err != nil {
+						t.Fatal(err)
+					}
+					quick, err := j.Margins(&f.Geometry)
+					if err != nil {
+						t.Fatal(err)
+					}
+					for i, q := range whole.Requirements {
+						q.Case = ""
+						if quick[i] != q {
+							t.Errorf("%s: %v, quickly %v", q.ID, q, quick[i])
+						}
+					}
+				}
+			}
+		})
 	}
 }

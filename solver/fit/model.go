@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"math"
 	"slices"
 
 	"armwright/specs"
@@ -146,15 +147,25 @@ func (m *model) tilt(i int, out *rows, judge func()) {
 	m.group(&m.people[i].tilt, false, out, judge)
 }
 
-// gap adds the row of a person's gap to the moving arm that judge would, or the
-// base's.
-func (m *model) gap(i int, out *rows, judge func()) {
+// gap adds the row of a person's gap to the moving arm: judge adds it if it lies
+// below a value. A difference moves a gap by a hair, so that it is looked for
+// just above the base's first.
+func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
 	if m == nil {
-		judge()
+		judge(out.below("body-gap"))
 		return
 	}
-	m.group(&m.people[i].gap, !m.people[i].moved, out, judge)
+	known := &m.people[i]
+	m.group(&known.gap, !known.moved, out, func() {
+		if !m.near || !judge(known.gap[0].value+hair) {
+			judge(math.Inf(1))
+		}
+	})
 }
+
+// hair is more than a difference moves a gap by, mm: the largest step is some
+// 0.05 mm.
+const hair = 0.1
 
 // part adds the rows of a part of the station that judge would, or the base's.
 func (m *model) part(which int, out *rows, judge func()) {

@@ -17,9 +17,10 @@ import (
 // one and is passed over.
 func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 	var (
-		chosen [2]setting
-		seat   seated
+		chosen seated
+		right  grasped // its swing is kept apart: the next seat's takes its place
 		arm    swing
+		left   setting
 	)
 	top := math.Inf(-1)
 	scratch.list = scratch.list[:0]
@@ -36,45 +37,56 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 
 	for i := range p.seats {
 		at := &p.seats[i]
-		if i == 0 || s.reclined() { // the arm on the pad is the same from every seat
+		if i == 0 || s.reclined() { // arm and seat load on the pad are the same from every seat
 			first := len(scratch.list)
 			s.seatShare(m, p, at, scratch)
-			_, share := scratch.since(first)
+			var share float64
+			at.loadRow, share = scratch.since(first)
 			s.swingAll(m, p, at, share, scratch)
+		} else {
+			at.load, at.loadAt, at.loadRow = p.seats[0].load, p.seats[0].loadAt, p.seats[0].loadRow
 		}
 		least := at.least
-		var set [2]setting
-		var right *swing
+		var held [2]grasped
 		for side := range p.sides {
-			v, w, handle := s.bestHold(m, p, at, side, top, scratch)
-			set[side] = setting{at.seat, w.axis, handle}
-			if side == 0 {
-				right = w
-			}
+			var v float64
+			v, held[side] = s.bestHold(m, p, at, side, top, scratch)
 			if least = min(least, v); least <= top+tie {
 				break
 			}
 		}
-		if i == 0 || least > top+tie {
-			top, chosen = least, set
-			seat, arm = *at, *right // the next seat may take the swing's memory
-			p.kept = append(p.kept[:0], right.points...)
+		if least > top+tie {
+			top, chosen, right, arm = least, *at, held[0], *held[0].swing
+			p.kept = append(p.kept[:0], arm.points...)
 			arm.points = p.kept
+			if p.sides == 2 {
+				left = setting{at.seat, held[1].axis, held[1].handle}
+			}
 		}
 	}
-	out.list = append(append(out.list, scratch.of(seat.own)...), scratch.of(arm.own)...)
-	r := s.settled(m, p, &seat, &arm, chosen[0].handle, out)
-	r.Left = Grasp{chosen[0].axis, chosen[0].handle, r.HandPath}
+	if math.IsInf(top, -1) { // no margin is a number: the rows tell
+		r := s.place(m, p, setting{seat: low}, out)
+		r.Left = Grasp{HandPath: r.HandPath}
+		return r
+	}
+	right.swing = &arm
+	for _, own := range [...]span{chosen.own, arm.own, right.rows[0], right.rows[1], chosen.loadRow} {
+		for i := own.from; i < own.to; i++ {
+			out.put(scratch.list[i])
+		}
+	}
+	r := s.outcome(m, p, &chosen, &right, !out.quiet)
+	r.Left = Grasp{arm.axis, right.handle, r.HandPath}
 	if p.sides == 2 {
-		s.left(m, p, chosen[1], &r, out)
+		s.left(m, p, left, &r, out)
 	}
 	return r
 }
 
 // bestHold finds axis and handle position of one arm in a seat, and the least
 // margin there; nothing at or below floor counts.
-func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, best *swing, handle int) {
-	top, best = floor, &p.swings[side][0]
+func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, best grasped) {
+	top = floor
 	for j := range p.swings[side] {
 		w := &p.swings[side][j]
 		bound := min(at.least, w.least)
@@ -83,20 +95,20 @@ func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float
 		}
 		first := len(scratch.list)
 		s.clear(p, at, w, scratch)
-		_, clear := scratch.since(first)
-		if bound = min(bound, clear); bound <= top+tie {
+		clear, margin := scratch.since(first)
+		if bound = min(bound, margin); bound <= top+tie {
 			continue
 		}
-		for _, h := range m.handles(w.want.Radius) {
+		for _, handle := range m.handles(w.want.Radius) {
 			first := len(scratch.list)
-			s.hold(m, p, w, h, scratch)
-			_, held := scratch.since(first)
-			if v := min(bound, held); v > top+tie {
-				top, best, handle = v, w, h
+			dev, axial := s.hold(m, p, w, handle, scratch)
+			held, margin := scratch.since(first)
+			if v := min(bound, margin); v > top+tie {
+				top, best = v, grasped{w, handle, dev, axial, [2]span{held, clear}}
 			}
 		}
 	}
-	return top, best, handle
+	return top, best
 }
 
 // left adds what the left arm, differing from the right, makes of the person.

@@ -65,6 +65,9 @@ type seated struct {
 	footGap float64      // sole above it
 	own     span         // rows that hang on the seat alone
 	least   float64      // their least margin
+	load    float64      // least share of body weight on the seat
+	loadAt  int          // index of its angle
+	loadRow span
 }
 
 // sit places the person in a seat position and appends the rows that follow
@@ -83,7 +86,7 @@ func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
 		half := geo.Seat.Pitch / 2
 		low, high := m.seatTop(0)-half, m.seatTop(geo.Seat.Positions-1)+half
 		out.add("seat-range", who, min(want-low, high-want))
-		out.add("arm-slope", who, pose.ArmSlope).bounded(s.asked.Posture.ArmAngle.From, pose.ArmSlope)
+		out.within("arm-slope", who, pose.ArmSlope, s.asked.Posture.ArmAngle.From)
 	} else {
 		*pose = station.PlaceOnPad(b, m.pivot, m.rest, at.top)
 		lean := s.asked.Posture.Lean
@@ -198,29 +201,38 @@ func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
 	w := swing{points: p.points}
 	s.swingOn(m, p, &at, &p.limbs[0], set.axis, &w, out)
 	p.points = w.points
-	return s.settled(m, p, &at, &w, set.handle, out)
+	g := grasped{swing: &w, handle: set.handle}
+	g.dev, g.axial = s.hold(m, p, &w, set.handle, out)
+	s.clear(p, &at, &w, out)
+	s.seatShare(m, p, &at, out)
+	return s.outcome(m, p, &at, &g, !out.quiet)
 }
 
-// settled evaluates a person seated, with the arm on its axis: appends the rows
-// that follow from seat, axis and handle together and returns the outcome.
-func (s *study) settled(m machine, p *sitter, at *seated, w *swing, handle int, out *rows) Person {
-	dev, axial := s.hold(m, p, w, handle, out)
-	s.clear(p, at, w, out)
-	load, worst := s.seatShare(m, p, at, out)
+// grasped is the arm on an axis position with the hand on a handle position,
+// seated.
+type grasped struct {
+	*swing
+	handle int
+	dev    elbow.Deviation
+	axial  float64 // place of the hand's middle along the axis
+	rows   [2]span // of hold and of clear
+}
 
+// outcome is the person as placed.
+func (s *study) outcome(m machine, p *sitter, at *seated, g *grasped, tell bool) Person {
 	r := Person{
 		Person: p.person, Body: p.body, Pose: at.pose,
-		Seat: at.seat, SeatTop: at.top, Axis: w.axis, Handle: handle,
-		Axial: axial, Offset: w.offset, Tilt: w.tilt, Turn: w.turn,
-		HandPath: dev.Max, HandRMS: dev.RMS, HandAngle: s.angles[dev.Worst],
+		Seat: at.seat, SeatTop: at.top, Axis: g.axis, Handle: g.handle,
+		Axial: g.axial, Offset: g.offset, Tilt: g.tilt, Turn: g.turn,
+		HandPath: g.dev.Max, HandRMS: g.dev.RMS, HandAngle: s.angles[g.dev.Worst],
 		Foot: at.foot, FootGap: at.footGap,
-		SeatLoad: load,
+		SeatLoad: at.load,
 	}
-	if !out.quiet {
+	if tell {
 		eq := s.lifting(m, p, at)
-		eq.Load *= s.shape[worst]
-		eq.CentreX = massCentre(p.person, p.body, at.pose, w.arm, s.angles[worst]).X
-		r.SeatX = s.reaction(m, p, at, eq, worst).SeatX
+		eq.Load *= s.shape[at.loadAt]
+		eq.CentreX = massCentre(p.person, p.body, at.pose, g.arm, s.angles[at.loadAt]).X
+		r.SeatX = s.reaction(m, p, at, eq, at.loadAt).SeatX
 	}
 	return r
 }
@@ -263,13 +275,12 @@ func leaningBack(eq balance.Seated, who people.Person, b station.Body, pose stat
 	}
 }
 
-// seatShare appends the least seat load over the loaded range, and returns it
-// with the index of its angle. It does not hang on where the person's weight
-// acts.
-func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) (least float64, worst int) {
+// seatShare appends the least seat load over the loaded range, and notes it with
+// its angle. It does not hang on where the person's weight acts.
+func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) {
 	eq := s.lifting(m, p, at)
 	peak := eq.Load
-	least = math.Inf(1)
+	at.load = math.Inf(1)
 	var back balance.Reclined
 	if s.reclined() {
 		back = s.leaning(m, p, at, eq)
@@ -277,19 +288,18 @@ func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) (least fl
 	sd, cd := math.Sincos(eq.Slope)
 	for i := range s.angles {
 		eq.Load = peak * s.shape[i]
-		var r balance.Reaction
+		var seat float64
 		if s.reclined() {
 			back.Load = eq.Load
-			r = back.At(s.angles[i])
+			seat = back.At(s.angles[i]).Seat
 		} else {
-			r = eq.AtFlexion(s.sin[i], s.cos[i], sd, cd)
+			seat = eq.SeatForce(s.sin[i], s.cos[i], sd, cd)
 		}
-		if share := r.Share(eq.Weight); share < least {
-			least, worst = share, i
+		if share := seat / eq.Weight; share < at.load {
+			at.load, at.loadAt = share, i
 		}
 	}
-	out.add("seat-load", p.index, least).at(s.angles[worst])
-	return least, worst
+	out.add("seat-load", p.index, at.load).at(s.angles[at.loadAt])
 }
 
 // commonAxis is what one straight common axis, square to the upper arm, with

@@ -78,9 +78,26 @@ func kindIndex() map[string]int {
 	return m
 }
 
-// limit returns the limit of a requirement as asked.
-func limit(a *specs.Asked, id string) float64 {
-	switch id {
+// limitIndices are the places of the kinds' limits in specs.Limits, -1 of those
+// that are limited elsewhere in a brief.
+func limitIndices(kinds []Kind) []int {
+	list := make([]int, len(kinds))
+	for i := range kinds {
+		at, ok := specs.LimitIndex(kinds[i].ID)
+		if !ok {
+			at = -1
+		}
+		list[i] = at
+	}
+	return list
+}
+
+// limit returns the limit of the k-th requirement as asked.
+func (s *study) limit(a *specs.Asked, k int) float64 {
+	if at := s.limitAt[k]; at >= 0 {
+		return a.Limits.At(at)
+	}
+	switch id := s.kinds[k].ID; id {
 	case "lean":
 		return a.Posture.Lean.To
 	case "arm-slope":
@@ -93,10 +110,7 @@ func limit(a *specs.Asked, id string) float64 {
 		return a.Space.Width
 	case "height":
 		return a.Space.Height
-	}
-	v, _, ok := a.Limits.Of(id)
-	if !ok {
+	default:
 		panic("fit: no limit for " + id)
 	}
-	return v
 }

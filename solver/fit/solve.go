@@ -290,7 +290,7 @@ func (se *search) run(ctx context.Context) error {
 		}
 		out := &rows{s: s}
 		scratch := &rows{s: s}
-		s.assess(done, se.d, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
+		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
 		short, guard := 0.0, slices.Clone(se.guard)
 		for k, w := range governing(s, out) {
 			if w != nil && w.margin < 0 {

@@ -7,6 +7,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"armwright/geometry/station"
 	"armwright/specs"
@@ -32,6 +33,7 @@ type study struct {
 	kinds   []Kind
 	index   map[string]int
 	limits  []float64 // by kind
+	limitAt []int     // by kind, see limitIndices
 	persons []people.Person
 	bodies  []station.Body
 	angles  []float64 // flexion, the loaded range
@@ -40,11 +42,21 @@ type study struct {
 	shape   []float64 // strength at the angles, peak 1
 	curve   strength.Curve
 	supplies
-	heavy int // index of the heaviest person
+	heavy int        // index of the heaviest person
+	desks *sync.Pool // of *desk
+}
+
+// desk is memory for judging one geometry after another.
+type desk struct {
+	rows, tried rows
+	sitter      sitter
+	sat         []Person
 }
 
 func newStudy(a *specs.Asked) (*study, error) {
-	return newStudyLike(a, &study{asked: &specs.Asked{}, kinds: Kinds(), index: kindIndex()})
+	kinds := Kinds()
+	return newStudyLike(a, &study{asked: &specs.Asked{}, kinds: kinds, index: kindIndex(), limitAt: limitIndices(kinds),
+		desks: &sync.Pool{New: func() any { return new(desk) }}})
 }
 
 // supplies are what a station is built from.
@@ -60,11 +72,11 @@ type supplies struct {
 
 // newStudyLike is newStudy with what does not differ taken from another study.
 func newStudyLike(a *specs.Asked, like *study) (*study, error) {
-	s := &study{asked: a, kinds: like.kinds, index: like.index}
+	s := &study{asked: a, kinds: like.kinds, index: like.index, limitAt: like.limitAt, desks: like.desks}
 	s.limits = make([]float64, len(s.kinds))
 	for i, k := range s.kinds {
 		if k.ID != "cam-bend" { // set by the cable, below
-			s.limits[i] = limit(a, k.ID)
+			s.limits[i] = s.limit(a, i)
 		}
 	}
 	var err error
@@ -210,6 +222,27 @@ type rows struct {
 	s     *study
 	quiet bool // no notes: the search reads none
 	list  []row
+	bars  []float64 // least margin by kind so far, where only what governs is kept; else nil
+	spare row       // the last that was not
+}
+
+// govern empties the rows and has them keep only what governs: a row that is not
+// below all before it of its kind.
+func (r *rows) govern(s *study) {
+	r.s, r.quiet, r.list, r.bars = s, true, r.list[:0], r.bars[:0]
+	for range s.kinds {
+		r.bars = append(r.bars, math.Inf(1))
+	}
+}
+
+// below is the value under which a row of a requirement that asks for at least
+// its limit would be kept; +Inf where every row is.
+func (r *rows) below(id string) float64 {
+	if r.bars == nil {
+		return math.Inf(1)
+	}
+	k := r.s.index[id]
+	return r.bars[k] + r.s.limits[k]
 }
 
 // add appends a row of the requirement id for a person (or -1).
@@ -219,7 +252,26 @@ func (r *rows) add(id string, who int, value float64) *row {
 	if r.s.kinds[k].AtLeast {
 		m = -m
 	}
-	r.list = append(r.list, row{kind: k, value: value, margin: m, who: who})
+	return r.put(row{kind: k, value: value, margin: m, who: who})
+}
+
+// within is add for a requirement with a least value as well: the nearer limit
+// counts.
+func (r *rows) within(id string, who int, value, least float64) {
+	k := r.s.index[id]
+	r.put(row{kind: k, value: value, margin: min(r.s.limits[k]-value, value-least), who: who})
+}
+
+// put appends a row, if it is to be kept.
+func (r *rows) put(w row) *row {
+	if r.bars != nil {
+		if w.margin >= r.bars[w.kind] {
+			r.spare = w
+			return &r.spare
+		}
+		r.bars[w.kind] = w.margin
+	}
+	r.list = append(r.list, w)
 	return &r.list[len(r.list)-1]
 }
 
@@ -230,17 +282,9 @@ func (r *rows) named(w *row, format string, args ...any) {
 		w.note = fmt.Sprintf(format, args...)
 	}
 }
-func (w *row) bounded(least float64, value float64) *row {
-	// A two-sided requirement: the nearer limit counts.
-	w.margin = min(w.margin, value-least)
-	return w
-}
 
 // span is a stretch of rows.
 type span struct{ from, to int }
-
-// of are the rows of a stretch.
-func (r *rows) of(s span) []row { return r.list[s.from:s.to] }
 
 // since returns the stretch from a row to the last one and its smallest scaled
 // margin, +Inf of no rows.
