@@ -97,7 +97,8 @@ type Resistance struct {
 	CurveTable   string  `key:"curve_table" default:"" count:"0..6000" form:"curve" doc:"own curve as pairs of flexion and strength in any one unit: 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43"`
 	Shoulder     float64 `key:"shoulder" unit:"angle" default:"0 deg" min:"0 deg" max:"90 deg" doc:"shoulder flexion at which the muscle models are computed; 0 is the arm at the side"`
 	Loaded       Range   `key:"loaded" unit:"angle" default:"5 deg..130 deg" min:"-5 deg" max:"145 deg" doc:"elbow flexion over which the torque is matched"`
-	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, one arm's plates for a lever or a linkage"`
+	Stack        string  `key:"stack" choice:"shared|pair" default:"shared" doc:"one weight stack for both arms' cables, with a floating sheave, or a stack for each arm (cam)"`
+	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, each stack's where there is a pair, one arm's plates for a lever or a linkage"`
 	Efficiency   float64 `key:"efficiency" unit:"percent" default:"97 %" min:"80 %" max:"100 %" doc:"efficiency of one sheave"`
 	Cadence      float64 `key:"cadence" default:"15" min:"0" max:"60" doc:"repetitions a minute at which inertia is reckoned, up and down alike"`
 	Eccentric    float64 `key:"eccentric" unit:"mass" default:"0 kg" min:"0 kg" max:"40 kg" doc:"heaviest eccentric weight that one arm may carry to help the cam; 0 for none"`

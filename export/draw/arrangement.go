@@ -29,7 +29,12 @@ func (d *drafter) arrangement() sheet.Sheet {
 	if all := d.r.People.Boundary; len(all) > 0 {
 		right.Entities = append(right.Entities, d.figure(&all[0], fromRight(), sheet.Phantom)...)
 	}
-	right.Entities = append(right.Entities, d.cableLine()...)
+	for _, v := range [...]struct {
+		view   *sheet.View
+		camera camera
+	}{{&right, fromRight()}, {&front, fromFront()}, {&above, fromAbove()}, {&axo, axonometric()}} {
+		v.view.Entities = append(v.view.Entities, d.cableLine(v.camera, true)...)
+	}
 	d.arrangementSizes(bodies, &right, &front, &above)
 	d.balloons(shown{bodies, fromRight(), &right}, shown{bodies, fromFront(), &front}, shown{bodies, fromAbove(), &above})
 	s.Views = []sheet.View{right, front, above, axo}
@@ -112,20 +117,6 @@ func outside(bodies []prism, c camera, moved bool) r2.Box {
 		}
 	}
 	return box
-}
-
-// cableLine is the cable between cam and guide sheave at the first loaded
-// angle, on the right side.
-func (d *drafter) cableLine() []sheet.Entity {
-	if d.cam == nil {
-		return nil
-	}
-	st, err := d.cam.Profile.At(d.first)
-	if err != nil {
-		return nil // the outline was made of this profile; its ends are in range
-	}
-	see := fromRight().see
-	return []sheet.Entity{sheet.Line{Role: sheet.Thin, A: see(d.inPlane(st.Contact, 0)), B: see(d.inPlane(st.Leave, 0))}}
 }
 
 // shown is bodies in a view.
@@ -251,7 +242,7 @@ func (d *drafter) arrangementNotes() []string {
 		"Arms at " + degrees(d.first, 0) + "° of elbow flexion, the axis at the mean of its positions; double-dot chain lines show the arms at " +
 			degrees(d.last, 0) + "° and the seat at its highest.",
 		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images.",
-		"Swivel bars and bearing uprights are drawn turned to the mean axis; sheet \"Pivots and axes\" tells how to set them up. Brackets, bearings, hubs and pulleys are shown simplified; the stands of guide sheaves and countershafts, covers and guards are not shown.",
+		"Swivel bars and bearing uprights are drawn turned to the mean axis; sheet \"Pivots and axes\" tells how to set them up. Brackets, bearings, hubs and pulleys are shown simplified; the stands of countershafts, covers and guards are not shown. Thin lines: the cables.",
 	}
 	if all := d.r.People.Boundary; len(all) > 0 {
 		notes = append(notes, "The figure is a "+all[0].Person.Sex.String()+" of middle size in seat position "+strconv.Itoa(all[0].Seat+1)+" counted from the lowest.")

@@ -17,7 +17,7 @@ import (
 // Sizes of parts that neither frame nor layout hold, mm.
 const (
 	hubAcross   = 60.0  // diameter of the arm's hub
-	sheaveWide  = 16.0  // guide sheave
+	sheaveWide  = 16.0  // sheaves of the cable's way
 	plateAcross = 450.0 // diameter of the plates of a lever
 	plateThick  = 30.0
 	rodAcross   = 20.0 // guide rods of the stack
@@ -131,10 +131,10 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 		out = append(out, w, bar(root, r3.Add(root, r3.Scale(side/2-c.Radius, way)), m.axis, l.ArmTube/2, l.ArmTube/2))
 	}
 	if w := m.geo.Eccentric; still && w != nil && w.Mass > 0 {
-		// A round plate on a bar from the shaft, beside the cam.
+		// A round plate on a bar from the shaft's end.
 		forward, _ := m.plane()
 		reach := r3.Scale(w.Radius, elbow.Rotate(forward, m.axis, theta+w.Phase))
-		root, half := m.onAxis(l.CamPlane()), r3.Scale(station.CounterThick/2, m.axis)
+		root, half := m.onAxis(l.CounterPlane()), r3.Scale(station.CounterThick/2, m.axis)
 		at := r3.Add(root, reach)
 		p := rod(r3.Sub(at, half), r3.Add(at, half), m.eccentricAcross())
 		p.part = "Eccentric weight"
@@ -212,7 +212,7 @@ func (m *machine) swivelled(p r3.Vec) r3.Vec {
 	return m.across(r2.Vec{X: q.X, Y: q.Z}, -q.Y)
 }
 
-// camParts are the cam at a flexion and its guide sheave, right side.
+// camParts are the cam at a flexion and what drives it, right side.
 func (m *machine) camParts(root []r2.Vec, theta float64) []prism {
 	c := m.geo.Cam
 	half := m.r.Frame.Stock.CamPlate / 2
@@ -221,10 +221,7 @@ func (m *machine) camParts(root []r2.Vec, theta float64) []prism {
 	for _, p := range root {
 		disc.base = append(disc.base, m.inPlane(r2.Vec{X: k*p.X - s*p.Y, Y: s*p.X + k*p.Y}, -half))
 	}
-	q := r2.Vec{X: c.GuideX, Y: c.GuideY}
-	sheave := rod(m.inPlane(q, -sheaveWide/2), m.inPlane(q, sheaveWide/2), 2*c.GuideR)
-	sheave.part = "Guide sheave"
-	return append([]prism{disc, sheave}, m.belt()...)
+	return append([]prism{disc}, m.belt()...)
 }
 
 // belt is the countershaft of a cam that does not sit on the arm shaft, with
@@ -271,7 +268,7 @@ func lumpPart(id string) string {
 		return "Seat pad with carriage"
 	case "back":
 		return "Back pad"
-	case "stack":
+	case "stack", "stack-right", "stack-left":
 		return stackPlate
 	}
 	return ""
@@ -336,9 +333,9 @@ func (d *drafter) bodies() []prism {
 		switch l.ID {
 		case "arm-right", "arm-left", "counter-right", "counter-left", "plates-right", "plates-left", "pivot-right", "pivot-left":
 			continue // drawn in full below
-		case "guides":
+		case "guides", "guides-right", "guides-left":
 			for _, y := range [...]float64{-l.Size.Y / 2, l.Size.Y / 2} {
-				at := r3.Vec{X: l.Centre.X, Y: y, Z: l.Centre.Z}
+				at := r3.Vec{X: l.Centre.X, Y: l.Centre.Y + y, Z: l.Centre.Z}
 				h := r3.Vec{Z: l.Size.Z / 2}
 				rod := rod(r3.Sub(at, h), r3.Add(at, h), rodAcross)
 				rod.bare = true
@@ -349,6 +346,10 @@ func (d *drafter) bodies() []prism {
 		if math.Min(l.Size.X, math.Min(l.Size.Y, l.Size.Z)) < lineStep {
 			continue // a point
 		}
+		if l.Axis != (r3.Vec{}) {
+			out = append(out, disc(l))
+			continue
+		}
 		out = append(out, lump(l))
 		if l.ID == "seat" && m.geo.Seat.Positions > 1 {
 			l.Centre.Z += float64(m.geo.Seat.Positions-1) * m.geo.Seat.Pitch
@@ -356,6 +357,13 @@ func (d *drafter) bodies() []prism {
 			top.role, top.part = sheet.Phantom, ""
 			out = append(out, top)
 		}
+	}
+	if r := m.r.Resistance.Route; r != nil && !r.Pair {
+		s := r.Sheaves[len(r.Sheaves)-1]
+		half := r3.Scale(sheaveWide/2, s.Axis)
+		float := rod(r3.Sub(s.Centre, half), r3.Add(s.Centre, half), 2*s.Radius)
+		float.part, float.bare = "Floating sheave", true
+		out = append(out, float)
 	}
 	one := append(m.pivotUnit(), m.outputUnit()...)
 	one = append(one, m.arm(m.first, sheet.Visible)...)

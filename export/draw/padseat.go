@@ -16,12 +16,15 @@ import (
 func (d *drafter) padSheet() sheet.Sheet {
 	s := d.sheet(medium, "Pads and seat", "Detail drawing")
 	side, face := d.padViews()
-	s.Views = []sheet.View{side, face, d.seatView()}
+	s.Views = append([]sheet.View{side, face, d.seatView()}, d.footPlateView()...)
 	s.Tables = []sheet.Table{d.seatTable()}
 	s.Notes = []string{
 		"The pads are drawn level: turn them by the slope about the line of the pivots. Distances count from the pivot axis in its level position.",
 		"Heights of the seat are those of the loaded surface above the floor; allow for the give of the foam. x counts forward from the pivots.",
 		"Thickness of pads and seat is board and foam together.",
+	}
+	if d.geo.FootPlate != nil {
+		s.Notes = append(s.Notes, "The foot plate reaches under the feet of everybody in the table of people, shanks upright; its heights are those of its top above the floor. The floor itself serves too.")
 	}
 	if d.geo.Back != nil {
 		s.Notes[0] = "The stop pads are drawn level: turn them by the slope of the upper arm about the line of the pivots, the face to the arm. Distances count from the pivot axis in its level position."
@@ -84,6 +87,7 @@ func (d *drafter) seatView() sheet.View {
 		add(sheet.Line{Role: sheet.Phantom, A: at(rear, z), B: at(g.Front, z)},
 			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: floor, B: at(g.Front, z)})
 	}
+	d.footPlateSide(&v)
 	if k := d.geo.Back; k != nil {
 		sin, cos := math.Sincos(k.Angle)
 		foot := at(k.Foot, g.Lowest)
@@ -107,6 +111,9 @@ func (d *drafter) seatTable() sheet.Table {
 	row("Pitch of the seat", d.length(g.Seat.Pitch))
 	for i := range g.Seat.Positions {
 		row("Seat position "+strconv.Itoa(i+1), d.length(g.Seat.Lowest+float64(i)*g.Seat.Pitch))
+	}
+	for _, r := range d.footPlateRows() {
+		row(r[0], r[1])
 	}
 	return t
 }

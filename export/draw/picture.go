@@ -61,8 +61,8 @@ func Pictures(r *fit.Result) ([]Picture, error) {
 			v := sheet.View{Title: w.title, Entities: drawn(bodies, w.camera)}
 			if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
 				v.Entities = append(v.Entities, d.figure(&all[0], w.camera, sheet.Phantom)...)
-				v.Entities = append(v.Entities, d.cableLine()...)
 			}
+			v.Entities = append(v.Entities, d.cableLine(w.camera, true)...)
 			out[i].Name = w.name
 			out[i].Drawing, errs[i] = v.Picture(i+1, w.title, w.description, pictureWide, pictureTall)
 		})

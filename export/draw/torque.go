@@ -17,9 +17,13 @@ const (
 )
 
 // torqueSheet is sheet 07: the torque wanted and delivered over the loaded
-// range at the three loads.
+// range at the three loads, and the cable's way to the stack.
 func (d *drafter) torqueSheet() sheet.Sheet {
-	s := d.sheet(small, "Resistance", "Diagram")
+	size := small
+	if d.r.Resistance.Route != nil {
+		size = medium
+	}
+	s := d.sheet(size, "Resistance", "Diagram")
 	r := d.r.Resistance
 	most := 0.0
 	for _, t := range [...]fit.Torque{r.Light, r.Middle, r.Heavy} {
@@ -66,11 +70,15 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		t.Rows = append(t.Rows, []string{c.name, strconv.FormatFloat(c.t.Load, 'f', 1, 64), share(c.t.RMS), share(c.t.MaxError),
 			degrees(c.t.WorstAngle, 0), degrees(c.t.Hardest, 0)})
 	}
-	s.Views = []sheet.View{v}
+	s.Views = append([]sheet.View{v}, d.routeViews()...)
 	s.Tables = []sheet.Table{t}
 	s.Notes = []string{
 		"Full lines: delivered, with the weight of arm, handle and counterweight. Dashed lines: the strength curve " + d.r.Frame.Resistance.Curve +
 			", scaled to the load. Without friction and inertia.",
+	}
+	if d.r.Resistance.Route != nil {
+		s.Tables = append(s.Tables, d.routeTable())
+		s.Notes = append(s.Notes, d.routeNotes()...)
 	}
 	return s
 }
@@ -89,7 +97,7 @@ func niceStep(x float64) float64 {
 
 // partsSheet is sheet 09: the parts list with cut lengths and mitres.
 func (d *drafter) partsSheet() sheet.Sheet {
-	s := d.sheet(small, "Parts list", "Parts list")
+	s := d.sheet(medium, "Parts list", "Parts list")
 	s.Tables = []sheet.Table{d.partsTable(true), d.cuttingPlan(), d.toleranceTable()}
 	s.Notes = []string{
 		"Lengths of tubes are those of their centrelines between the square or mitred ends. Masses are of one piece.",

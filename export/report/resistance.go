@@ -84,6 +84,7 @@ type Ratio struct {
 	Pitches     int      `json:"pitches" doc:"pitches of belt or chain, 0 for a cam on the arm's shaft"`
 	Centre      *float64 `json:"centre_distance" doc:"of the two shafts, mm; null for a cam on the arm's shaft"`
 	Pull        *float64 `json:"pull" doc:"greatest force in belt or chain at the heaviest load, N; null for a cam on the arm's shaft"`
+	Factor      *float64 `json:"pull_factor" doc:"what belt or chain carries over that pull, screening; null for a cam on the arm's shaft"`
 	Eccentric   *float64 `json:"eccentric" doc:"mass of the eccentric weight, kg; null without one"`
 	WorstRMS    *float64 `json:"worst_rms" doc:"largest rms over light, middle and heavy load, share of the target's peak"`
 	Size        *float64 `json:"size" doc:"larger side of the cam's blank, mm"`
@@ -123,6 +124,11 @@ type Cam struct {
 	ArmTeeth       *int      `json:"arm_teeth" doc:"teeth of the wheel on the arm's shaft"`
 	DrivenTeeth    *int      `json:"driven_teeth" doc:"teeth of the wheel on the cam's shaft"`
 	Pitches        *int      `json:"pitches" doc:"pitches of belt or chain"`
+	Pull           *float64  `json:"pull" doc:"greatest force in belt or chain at the heaviest load, N; null for a cam on the arm's shaft"`
+	PullFactor     *float64  `json:"pull_factor" doc:"what it carries over that pull: screening, told and not asked for"`
+	PullWanted     *float64  `json:"pull_wanted" doc:"the factor to ask for"`
+	PullBasis      *string   `json:"pull_basis" doc:"what the factor counts"`
+	BeltWidth      *float64  `json:"belt_width" doc:"narrowest that keeps the wanted factor, or the widest, mm; null for a chain"`
 	TakeUp         *float64  `json:"take_up" doc:"cable wound up over the loaded range, mm"`
 	Hub            *Hub      `json:"hub" doc:"how the cam sits on its shaft; null where it has no outline"`
 }
@@ -180,9 +186,11 @@ type Eccentric struct {
 
 // Route is the right arm's cable over its sheaves.
 type Route struct {
-	Sheaves  []Sheave `json:"sheaves" doc:"from the guide sheave to the floating one on the stack"`
+	Sheaves  []Sheave `json:"sheaves" doc:"from the guide sheave to the floating one on the shared stack, or to the top one over the arm's own"`
 	CamFleet float64  `json:"cam_fleet" doc:"largest angle of the cable to the cam's plane, deg"`
-	Length   float64  `json:"length" doc:"of the cable from the cam at the first angle to the middle of the floating sheave, stack at rest, mm"`
+	Length   float64  `json:"length" doc:"of the cable from the cam at the first angle to the middle of the floating sheave or the arm's own stack, stack at rest, mm"`
+	Cables   int      `json:"cables" doc:"one for both arms under a floating sheave, or two with a stack each"`
+	Cut      float64  `json:"cut_length" doc:"of one cable, with what lies on the cams and both ends, mm"`
 }
 
 // Sheave is one sheave, machine frame.
@@ -195,5 +203,6 @@ type Sheave struct {
 	Out    [3]float64 `json:"out" doc:"where the cable leaves it, mm"`
 	Turn   float64    `json:"turn" doc:"angle the cable wraps, deg"`
 	Fleet  float64    `json:"fleet" doc:"larger angle of its cable lines to its plane, deg"`
+	Load   float64    `json:"load" doc:"of the cable on its axle at the heaviest load, at rest, N"`
 	Swivel float64    `json:"swivel" doc:"how far it swings to either side about the cable that leaves it, deg"`
 }

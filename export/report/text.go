@@ -264,8 +264,12 @@ func EffortSentences(r *Report) []string {
 		for _, s := range v.Sheaves {
 			swivel, fleet = math.Max(swivel, s.Swivel), math.Max(fleet, s.Fleet)
 		}
-		list = append(list, fmt.Sprintf("The cable runs over %d sheaves, %s an arm; fleet angle at most %s, the guide sheave swivels %s.",
-			len(v.Sheaves), Figure(v.Length, "mm"), Figure(fleet, "deg"), Figure(swivel, "deg")))
+		whose := "one cable for both arms"
+		if v.Cables > 1 {
+			whose = "a cable and a stack for each arm"
+		}
+		list = append(list, fmt.Sprintf("The cable runs over %d sheaves, %s an arm, %s, %s to cut; fleet angle at most %s, the guide sheave swivels %s.",
+			len(v.Sheaves), Figure(v.Length, "mm"), whose, Figure(v.Cut, "mm"), Figure(fleet, "deg"), Figure(swivel, "deg")))
 	}
 	for _, v := range d.Departures {
 		list = append(list, fmt.Sprintf("From %s to %s the torque departs from the curve, by %+.1f %% of the peak at %s: %s.",
@@ -307,6 +311,12 @@ func DriveSentence(r *Report) string {
 	}
 	if c := d.Cam; c.Transmission != nil {
 		s += fmt.Sprintf("; %s of %d pitches on %d and %d teeth", *c.Transmission, *c.Pitches, *c.ArmTeeth, *c.DrivenTeeth)
+		if c.BeltWidth != nil {
+			s += fmt.Sprintf(", %s wide", optional(c.BeltWidth, "mm"))
+		}
+		if c.Pull != nil {
+			s += fmt.Sprintf(", pulled with %s at the heaviest load and good for %.1f times that by its %s (screening; %.1f wanted)", optional(c.Pull, "N"), *c.PullFactor, *c.PullBasis, *c.PullWanted)
+		}
 	}
 	if e := d.Eccentric; e.Mass != nil {
 		s += fmt.Sprintf("; eccentric weight %s at %s, %s above forward at straight elbow", optional(e.Mass, "kg"), optional(e.Radius, "mm"), optional(e.Phase, "deg"))

@@ -54,6 +54,13 @@ func resistance(r *fit.Result) Resistance {
 			out.Cam.Hub = hub(&in.Hub, in.Plate.Bore)
 		}
 		if c.ArmTeeth > 0 {
+			if v := in.Transmission; v != nil {
+				out.Cam.Pull, out.Cam.PullFactor = some(round(v.Pull, decimals)), some(round(v.Factor, decimals))
+				out.Cam.PullWanted, out.Cam.PullBasis = some(round(v.Wanted, decimals)), named(v.Basis)
+				if v.Width > 0 {
+					out.Cam.BeltWidth = some(mm(v.Width))
+				}
+			}
 			out.Cam.Transmission = named(r.Frame.Stock.Transmission)
 			teeth := *c
 			out.Cam.ArmTeeth, out.Cam.DrivenTeeth, out.Cam.Pitches = &teeth.ArmTeeth, &teeth.DrivenTeeth, &teeth.Pitches
@@ -95,11 +102,11 @@ func hub(h *fit.Hub, bore float64) *Hub {
 
 func route(v *fit.Route) *Route {
 	point := func(p r3.Vec) [3]float64 { return [3]float64{mm(p.X), mm(p.Y), mm(p.Z)} }
-	out := &Route{CamFleet: deg(v.CamFleet), Length: mm(v.Length)}
+	out := &Route{CamFleet: deg(v.CamFleet), Length: mm(v.Length), Cables: v.Cables(), Cut: mm(v.Cut)}
 	for _, s := range v.Sheaves {
 		out.Sheaves = append(out.Sheaves, Sheave{
 			s.Name, point(s.Centre), [3]float64{round(s.Axis.X, fine), round(s.Axis.Y, fine), round(s.Axis.Z, fine)}, mm(s.Radius),
-			point(s.In), point(s.Out), deg(s.Turn), deg(s.Fleet), deg(s.Swivel),
+			point(s.In), point(s.Out), deg(s.Turn), deg(s.Fleet), newton(s.Load), deg(s.Swivel),
 		})
 	}
 	return out
@@ -119,7 +126,8 @@ func ratio(c *fit.RatioChoice) Ratio {
 	k := c.Optimality
 	q.Optimality = some(round(math.Max(math.Max(k.Stationarity, k.Violation), math.Max(k.Complementarity, k.DualInfeasibility)), fine))
 	if c.ArmTeeth > 0 {
-		q.Centre, q.Pull = some(mm(c.Centre)), some(round(c.Pull, decimals))
+		q.Centre, q.Pull = some(mm(c.Centre)), some(round(c.Strength.Pull, decimals))
+		q.Factor = some(round(c.Strength.Factor, decimals))
 	}
 	return q
 }

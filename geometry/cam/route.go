@@ -52,3 +52,7 @@ func Return(name string, at, in, aside r3.Vec, radius float64) Sheave {
 func (s Sheave) Fleet(direction r3.Vec) float64 {
 	return math.Asin(math.Min(1, math.Abs(r3.Dot(direction, s.Axis))))
 }
+
+// Load returns the force, N, of a cable under tension, N, on the sheave's axle: 2 T
+// sin(turn/2).
+func (s Sheave) Load(tension float64) float64 { return 2 * tension * math.Sin(s.Turn/2) }

@@ -55,3 +55,22 @@ func TestCornerProperties(t *testing.T) {
 		}
 	})
 }
+
+// Check 15 of standards.md 10 (D; the sizes for 180, 90 and 60 degrees of wrap also
+// in a rigging table, S): load on the axle over the tension, by wrap.
+func TestSheaveLoad(t *testing.T) {
+	for _, c := range []struct{ wrap, want float64 }{{60, 1}, {90, 1.4142}, {120, 1.7321}, {180, 2}} {
+		if got := (Sheave{Turn: c.wrap * deg}).Load(1); math.Abs(got-c.want) > 5e-5 {
+			t.Errorf("%g degrees: %.5f, want %.4f", c.wrap, got, c.want)
+		}
+	}
+	// The same from the two lines that meet in a corner.
+	in, out := r3.Unit(r3.Vec{X: 1, Y: 2}), r3.Unit(r3.Vec{Y: -1, Z: 3})
+	s, ok := Corner("", r3.Vec{}, in, out, 40)
+	if !ok {
+		t.Fatal("no corner")
+	}
+	if got, want := s.Load(250), 250*r3.Norm(r3.Sub(out, in)); math.Abs(got-want) > 1e-9 {
+		t.Errorf("load %.6f N, the lines pull with %.6f", got, want)
+	}
+}

@@ -35,8 +35,20 @@ func (m Member) Box() Box {
 	}
 }
 
-// Box returns the solid of a lump.
+// Box returns the solid of a lump; of a disc the square plate that holds it.
 func (l Lump) Box() Box {
+	if l.Axis != (r3.Vec{}) {
+		u := r3.Vec{Z: 1}
+		if math.Abs(l.Axis.Z) > 0.9 {
+			u = r3.Vec{X: 1}
+		}
+		u = r3.Unit(r3.Cross(u, l.Axis))
+		return Box{
+			Centre: l.Centre,
+			Axes:   [3]r3.Vec{u, r3.Cross(l.Axis, u), l.Axis},
+			Half:   [3]float64{l.Size.X / 2, l.Size.Y / 2, l.Size.Z / 2},
+		}
+	}
 	s, c := math.Sincos(l.Tilt)
 	return Box{
 		Centre: l.Centre,

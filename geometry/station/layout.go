@@ -32,6 +32,7 @@ type Lump struct {
 	Centre r3.Vec
 	Size   r3.Vec  // full extents along x, y, z before tilting
 	Tilt   float64 // turn of the box in the side view, counter-clockwise seen from the user's right, rad
+	Axis   r3.Vec  // of a disc, unit length: Size is its diameter, diameter and thickness; zero for a box
 	Mass   float64 // kg
 }
 
@@ -81,12 +82,15 @@ type Layout struct {
 	SeatDepth, SeatWidth          float64
 	HasBack                       bool
 	BackAngle, BackFoot, BackLong float64
-	StackMass, StackTop           float64 // selectorised stack, and the height of its top at rest; 0 = plate-loaded
-	StackLong, StackDeep          float64 // plan size of its plates, along y and x
-	PlatesEachArm, PlateRadius    float64 // plates on the levers at the first loaded angle
-	PlatePhase                    float64 // of the lever above forward horizontal at the first loaded angle
-	EccentricMass, EccentricPlace float64 // of one arm's eccentric weight, and its distance from the axis
-	EccentricPhase                float64 // above forward horizontal at the first loaded angle
+	StackMass, StackTop           float64  // one selectorised stack, and the height of its top at rest; 0 = plate-loaded
+	StackLong, StackDeep          float64  // plan size of its plates, along y and x
+	StackAside                    float64  // of the middle of each arm's own stack from the midline; 0 = one stack for both
+	PlatesEachArm, PlateRadius    float64  // plates on the levers at the first loaded angle
+	PlatePhase                    float64  // of the lever above forward horizontal at the first loaded angle
+	EccentricMass, EccentricPlace float64  // of one arm's eccentric weight, and its distance from the axis
+	EccentricPhase                float64  // above forward horizontal at the first loaded angle
+	Drive                         []Lump   // what else of the right arm's drive stands still: sheaves, countershaft, cam; mirrored
+	Stands                        []Member // tubes that carry it, right; mirrored
 
 	Train      *linkage.Train // between arm and plates; nil without a linkage
 	First      float64        // first loaded angle
@@ -173,6 +177,20 @@ func (l Layout) Build() Structure {
 			members, unit := l.ground(side.id, side.title, pivot)
 			s.Members, s.Lumps = append(s.Members, members...), append(s.Lumps, unit)
 		}
+		for _, m := range l.Stands {
+			m.ID, m.Title = m.ID+"-"+side.id, m.Title+", "+side.title
+			if side.y > 0 {
+				m.A, m.B = Mirror(m.A), Mirror(m.B)
+			}
+			s.Members = append(s.Members, m)
+		}
+		for _, u := range l.Drive {
+			u.ID, u.Title = u.ID+"-"+side.id, u.Title+", "+side.title
+			if side.y > 0 {
+				u.Centre, u.Axis.Y = Mirror(u.Centre), -u.Axis.Y
+			}
+			s.Lumps = append(s.Lumps, u)
+		}
 	}
 
 	seatX := l.SeatFront - l.SeatDepth/2
@@ -198,9 +216,17 @@ func (l Layout) Build() Structure {
 	}
 	if l.StackMass > 0 {
 		tall := l.StackTop - l.Side
-		s.Lumps = append(s.Lumps,
-			box("stack", "Weight stack", r3.Vec{X: l.Tower, Z: l.Side + tall/2}, l.StackDeep, l.StackLong, tall, 0, l.StackMass),
-			box("guides", "Guide rods", r3.Vec{X: l.Tower, Z: l.TowerTall / 2}, 20, l.StackLong-100, l.TowerTall-2*l.Side, 0, stackFrameMass))
+		stack := func(suffix, title string, y float64) {
+			s.Lumps = append(s.Lumps,
+				box("stack"+suffix, "Weight stack"+title, r3.Vec{X: l.Tower, Y: y, Z: l.Side + tall/2}, l.StackDeep, l.StackLong, tall, 0, l.StackMass),
+				box("guides"+suffix, "Guide rods"+title, r3.Vec{X: l.Tower, Y: y, Z: l.TowerTall / 2}, 20, l.StackLong-100, l.TowerTall-2*l.Side, 0, stackFrameMass))
+		}
+		if l.StackAside > 0 {
+			stack("-right", ", right", -l.StackAside)
+			stack("-left", ", left", l.StackAside)
+		} else {
+			stack("", "", 0)
+		}
 	}
 	return s
 }
@@ -208,7 +234,7 @@ func (l Layout) Build() Structure {
 const backWidth = 280.0 // between the arms; judgement
 
 // TowerHalf is the tower uprights' distance from the midline.
-func (l Layout) TowerHalf() float64 { return l.StackLong/2 + l.Side }
+func (l Layout) TowerHalf() float64 { return l.StackAside + l.StackLong/2 + l.Side }
 
 // CrossbarHeight is the height of the crossbar's centreline: below the pads and
 // the swivel bars that lie on it.
@@ -234,9 +260,10 @@ func (l Layout) BearingPlane() float64 { return l.ArmPlane() + l.ArmTube/2 + bea
 // CamPlane is the plane of the cam or the plates; see ArmPlane.
 func (l Layout) CamPlane() float64 { return l.BearingPlane() + bearingRoom }
 
-// CounterPlane is the plane of the counterweight, on the shaft's end under the
-// drive's guard: in the arm's own plane it would sweep past the pad, where the
-// user's upper arm is.
+// CounterPlane is the plane of the counterweight or the eccentric weight, on the
+// shaft's end under the drive's guard: in the arm's own plane it would sweep past
+// the pad, where the user's upper arm is, and in the cam's past guide sheave and
+// countershaft.
 func (l Layout) CounterPlane() float64 { return l.CamPlane() + counterAside }
 
 // CounterThick is the thickness of the counterweight, a square plate of steel.
@@ -248,8 +275,8 @@ func (l Layout) DriveEnd() float64 { return l.PlatePlane() + guardRoom }
 const (
 	endClear     = 10.0 // between grip end and arm tube
 	bearingRoom  = 60.0 // half the bearing pair with its nuts
-	counterAside = 40.0 // from the cam's plane to the counterweight's
-	guardRoom    = 60.0 // cam cheeks or plate sleeve, shaft end and a guard
+	counterAside = 55.0 // from the cam's plane to the counterweight's, past the wheels of a countershaft
+	guardRoom    = 75.0 // cam cheeks or plate sleeve, wheels, counterweight, shaft end and a guard
 )
 
 // moving are the lumps of one arm at an arm angle theta past the first loaded
@@ -266,7 +293,7 @@ func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
 		out = append(out, Lump{ID: "counter-" + id, Title: "Counterweight, " + title, Centre: beside(at(-l.CounterPlace, a+l.CounterPhase), l.CounterPlane()), Mass: l.CounterMass})
 	}
 	if l.EccentricMass > 0 {
-		out = append(out, Lump{ID: "eccentric-" + id, Title: "Eccentric weight, " + title, Centre: beside(at(l.EccentricPlace, theta+l.EccentricPhase), l.CamPlane()), Mass: l.EccentricMass})
+		out = append(out, Lump{ID: "eccentric-" + id, Title: "Eccentric weight, " + title, Centre: beside(at(l.EccentricPlace, theta+l.EccentricPhase), l.CounterPlane()), Mass: l.EccentricMass})
 	}
 	if l.Train != nil {
 		return append(out, l.trainLumps(id, title, pivot, theta)...)
@@ -316,7 +343,8 @@ func (l Layout) Moved(s Structure, theta, lift float64) Structure {
 			m.Title = lump.Title
 			lump = m
 		}
-		if lump.ID == "stack" {
+		switch lump.ID {
+		case "stack", "stack-right", "stack-left":
 			lump.Centre.Z += lift
 		}
 		out.Lumps = append(out.Lumps, lump)

@@ -85,9 +85,10 @@ type stance struct {
 	loads  [3]float64
 }
 
-// stance works out the empty station at all loads, ways of use and angles. The
-// stack goes up by the cable's take-up with both arms and half of it with one:
-// the arms' cables are the two ends of one cable under a floating sheave.
+// stance works out the empty station at all loads, ways of use and angles. A
+// shared stack goes up by the cable's take-up with both arms and half of it with
+// one, since the arms' cables are the two ends of one cable under a floating
+// sheave; of a pair each goes up by its own arm's take-up.
 func (s *study) stance(l station.Layout, st station.Structure, d drive) *stance {
 	load := s.asked.Resistance.Load
 	out := &stance{loads: [3]float64{load.Light, load.Middle, load.Heavy}}
@@ -107,7 +108,7 @@ func (s *study) stance(l station.Layout, st station.Structure, d drive) *stance 
 	out.lift[bothArms] = up
 	out.lift[rightAlone] = make([]float64, n)
 	for k := range up {
-		out.lift[rightAlone][k] = up[k] / 2
+		out.lift[rightAlone][k] = up[k] * s.stackShare()
 	}
 	for i := range out.moment {
 		for w := range out.moment[i] {
@@ -128,7 +129,7 @@ func (s *study) stance(l station.Layout, st station.Structure, d drive) *stance 
 			both := r3.Add(rest, r3.Add(right, station.Mirror(right)))
 			one := r3.Add(rest, r3.Add(right, station.Mirror(other)))
 			if l.StackMass > 0 {
-				both.Z += kg * out.lift[bothArms][k]
+				both.Z += 2 * s.stackShare() * kg * out.lift[bothArms][k]
 				one.Z += kg * out.lift[rightAlone][k]
 			}
 			out.moment[i][bothArms][k], out.moment[i][rightAlone][k] = both, one

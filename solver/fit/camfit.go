@@ -169,14 +169,31 @@ func (s *study) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice 
 	}
 	if c.ArmTeeth > 0 {
 		c.Pitches, c.Centre = o.cam.Pitches, math.Hypot(o.cam.CentreX, o.cam.CentreY)
-		c.Pull = s.pull(o.cam, d)
+		c.Strength = s.driveStrength(o.cam, d)
 	}
 	return c
 }
 
-// pull is the greatest force in belt or chain at the heaviest load, N.
-func (s *study) pull(c *specs.Cam, d *drive) float64 {
-	return d.heavyTension * slices.Max(d.MomentArm) / (s.transmission.WheelDiameter(c.DrivenTeeth) / 2)
+// driveStrength screens belt or chain at the heaviest load, at rest: the cable's
+// greatest torque on the cam's shaft at the wheel's pitch radius.
+func (s *study) driveStrength(c *specs.Cam, d *drive) stock.DriveStrength {
+	t := s.transmission
+	pull := d.heavyTension * slices.Max(d.MomentArm) / (t.WheelDiameter(c.DrivenTeeth) / 2)
+	return t.Strength(pull, t.Meshing(c.ArmTeeth, c.DrivenTeeth, math.Hypot(c.CentreX, c.CentreY)))
+}
+
+// driveStrengthNotes tell of a belt or chain that is too weak, and of a belt that
+// is wider than the room beside the cam.
+func driveStrengthNotes(v *stock.DriveStrength) []string {
+	switch {
+	case v == nil:
+		return nil
+	case v.Factor < v.Wanted:
+		return []string{fmt.Sprintf("Belt or chain carries only %.1f times its pull of %.0f N at the heaviest load (%s), %.1f is wanted: allow a smaller ratio, or stock.transmission chain.", v.Factor, v.Pull, v.Basis, v.Wanted)}
+	case v.Width > wheelRoom:
+		return []string{fmt.Sprintf("The belt's pull of %.0f N at the heaviest load asks for %.0f mm of width, the wheels beside the cam are laid out for %.0f mm: use stock.transmission chain, or move counterweight and guard outwards by the difference.", v.Pull, v.Width, wheelRoom)}
+	}
+	return nil
 }
 
 // beltDrives are the attainable ratios nearest to quarter steps, 1 apart.
@@ -260,7 +277,7 @@ func (s *study) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, e
 	c.GuideX, c.GuideY = -guideBelow*sn-c.CentreX, -guideBelow*cs-c.CentreY
 	// Not the sheave's centre but the place where the cable meets it, near the
 	// middle of the range, belongs on the swivel axis.
-	middle := tension(r.Load.Middle) * c.Ratio
+	middle := s.tension(r.Load.Middle) * c.Ratio
 	typical := math.Max(s.camLevel(middle)/middle*typicalShare, r.LeastArm)
 	reach := float64(sideOf(c)) * c.GuideR
 	if away := math.Hypot(c.GuideX, c.GuideY); math.Abs(typical-reach) < away {
@@ -296,7 +313,7 @@ func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, room, most float64) 
 	}
 	g.Cam = &made
 	if most > 0 {
-		g.Eccentric = s.eccentricOf(g, answer.eccentric, tension(s.asked.Resistance.Load.Middle)*c.Ratio)
+		g.Eccentric = s.eccentricOf(g, answer.eccentric, s.tension(s.asked.Resistance.Load.Middle)*c.Ratio)
 	}
 	return answer.kkt, nil
 }
@@ -307,7 +324,7 @@ func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, room, most float64) *
 	bare := *g
 	bare.Eccentric = nil
 	gravity := s.gravityMoments(&bare)
-	middle := tension(r.Load.Middle) * c.Ratio
+	middle := s.tension(r.Load.Middle) * c.Ratio
 	level := s.camLevel(middle)
 	problem := &closest{
 		from: r.Loaded.From, to: r.Loaded.To, ratio: c.Ratio, angles: s.angles,
@@ -341,7 +358,7 @@ func (s *study) camLevel(middle float64) float64 {
 		for _, v := range s.shape {
 			mean += v / float64(len(s.shape))
 		}
-		level = math.Min(level, 0.98*travel*tension(r.Load.Middle)/(mean*(r.Loaded.To-r.Loaded.From)))
+		level = math.Min(level, 0.98*travel*s.tension(r.Load.Middle)/(mean*(r.Loaded.To-r.Loaded.From)))
 	}
 	return level
 }

@@ -80,11 +80,12 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 		return nil, err
 	}
 	out := &rows{s: s, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
-	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.layout(g), study: s}
+	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.furnish(g, &drive), study: s}
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)
 		res.Notes = append(res.Notes, s.routeNotes(drive.Route)...)
+		res.Notes = append(res.Notes, driveStrengthNotes(drive.Transmission)...)
 		res.Notes = append(res.Notes, hubNotes(drive.Hub, s.steel)...)
 	}
 	s.driveRows(g, drive, out)
@@ -118,7 +119,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 			res.Verdict = NotMet
 		}
 	}
-	res.Parts = s.parts(g, res.Layout, res.Structure)
+	res.Parts = s.parts(g, &drive, res.Layout, res.Structure)
 	return res, nil
 }
 
@@ -153,7 +154,7 @@ func (s *study) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine,
 // whole adds the rows of the station as a whole, with everybody seated. The
 // model is nil but for the search.
 func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known *model, cases *[]StabilityCase, b *Balance) {
-	l := s.layout(g)
+	l := s.furnish(g, &d)
 	st := l.Build()
 	if cases == nil {
 		s.stability(g, l, st, sat, d, out, known, cases, b)

@@ -30,9 +30,22 @@ func middleAxis(m machine) r3.Vec {
 	return r3.Unit(sum)
 }
 
-// tension of one cable at a stack mass: both arms' cables are the two ends of
-// one cable under a floating sheave on the stack, so each carries half.
-func tension(mass float64) float64 { return mass * balance.G / 2 }
+// tension of one arm's cable at a stack mass. Both arms' cables are the two ends of
+// one cable under a floating sheave on a shared stack, so each carries half; of a
+// pair of stacks each arm carries its own.
+func (s *study) tension(mass float64) float64 { return mass * balance.G * s.stackShare() }
+
+// stackShare is the part of one stack that one arm's cable carries, and of its
+// lift that one arm alone gives it.
+func (s *study) stackShare() float64 {
+	if s.pair() {
+		return 1
+	}
+	return 0.5
+}
+
+// pair tells whether each arm has a stack of its own.
+func (s *study) pair() bool { return s.asked.Resistance.Stack == "pair" }
 
 // resisting returns the moment about the right arm's axis of a mass (kg) at a
 // distance (mm) from the pivot in a direction that turns with the arm, at
@@ -138,7 +151,7 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 		for i, theta := range s.angles {
 			h, _, _ := p.Law.At(theta)
 			d.MomentArm = append(d.MomentArm, h)
-			unit[i] = g.Cam.Ratio * h * tension(1)
+			unit[i] = g.Cam.Ratio * h * s.tension(1)
 		}
 		first, last := s.angles[0], s.angles[len(s.angles)-1]
 		steps := radiusFiner * (len(g.Cam.Law) - 1)
@@ -151,8 +164,8 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 			d.LeastRadius = math.Min(d.LeastRadius, state.Rho)
 		}
 		d.RequiredRadius = s.requiredRadius()
-		d.Tension = tension(s.asked.Resistance.Load.Middle)
-		d.heavyTension = tension(s.asked.Resistance.Load.Heavy)
+		d.Tension = s.tension(s.asked.Resistance.Load.Middle)
+		d.heavyTension = s.tension(s.asked.Resistance.Load.Heavy)
 		d.TakeUp = p.TakeUp(first, last)
 		if d.WrapAngle, err = p.WrapAngle(first, last); err != nil {
 			return d, err

@@ -14,7 +14,8 @@ import (
 // and the result says where and what keeps the cam from the curve. The design
 // card derives 5-7 % rms (14-20 % at worst) for radii of at least 50 mm and
 // moment arms up to 110-150 mm; the desirable 48 mm that the example asks for and
-// 150 mm leave 5.05 %, the least 36 mm 4.35 %.
+// 150 mm leave 5.05 %, the least 36 mm 4.35 %: TestShaftCamOfTheDesignCard has the
+// card's own case.
 func TestRatioBuysTheArmPadMatch(t *testing.T) {
 	b := example(t, "arm-pad-station")
 	if b.Resistance.Curve != "model-three" || b.Stock.Cable != "7x19-4" || b.Resistance.Loaded != (specs.Range{From: 5 * deg, To: 130 * deg}) {

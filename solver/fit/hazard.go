@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"armwright/geometry/station"
 	"armwright/specs"
@@ -118,27 +119,24 @@ func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
 		{name: gripName, r1: l.ArmReach, w1: in, r2: l.ArmReach, w2: out, radius: g.Handle.Diameter / 2},
 		{name: gripName, r1: g.Handle.Least, w1: in, r2: g.Handle.Least, w2: out, radius: g.Handle.Diameter / 2},
 	}
-	// Weights as balls of steel.
-	ball := func(name string, mass, r, w, phase float64) {
-		radius := math.Cbrt(3 * mass / (4 * math.Pi * stock.SteelDensity))
-		list = append(list, mover{name: name, r1: r, w1: w, r2: r, w2: w, radius: radius, phase: phase})
-	}
 	if l.CounterMass > 0 {
 		half := math.Sqrt(l.CounterMass/(stock.SteelDensity*station.CounterThick)) / 2
 		w := l.CounterPlane()
 		list = append(list, mover{name: counterName, r1: -l.CounterPlace - half, w1: w, r2: half - l.CounterPlace, w2: w, radius: station.CounterThick / 2, phase: l.CounterPhase})
 	}
+	// Round plates by some of their diameters.
+	disc := func(name string, r, w, rim, thick, phase float64) {
+		const diameters = 8
+		for i := range diameters {
+			list = append(list, mover{name: name, r1: r, w1: w, radius: thick / 2, phase: phase, across: rim, turn: math.Pi * float64(i) / diameters})
+		}
+	}
 	slope := l.Rest.Slope // the swing points down the pad at flexion 0
 	if e := g.Eccentric; e != nil && e.Mass > 0 {
-		ball(eccentricName, e.Mass, e.Radius, l.CamPlane(), e.Phase+slope)
+		disc(eccentricName, e.Radius, l.CounterPlane(), math.Sqrt(e.Mass/(math.Pi*stock.SteelDensity*station.CounterThick)), station.CounterThick, e.Phase+slope)
 	}
 	if v := g.Lever; v != nil {
-		const diameters = 8
-		thick := plateThickness(l.PlatesEachArm)
-		for i := range diameters {
-			list = append(list, mover{name: plateName, r1: v.Radius, w1: l.CamPlane(), radius: thick / 2,
-				phase: v.Phase + slope, across: plateRim, turn: math.Pi * float64(i) / diameters})
-		}
+		disc(plateName, v.Radius, l.CamPlane(), plateRim, plateThickness(l.PlatesEachArm), v.Phase+slope)
 	}
 	if g.Linkage != nil {
 		list = append(list, s.linkageMovers(g, l)...)
@@ -197,6 +195,20 @@ func enters(moving, fixed string) station.Part {
 	}
 	return station.Finger
 }
+
+// guarded tells the pairs that are both under the drive's guard, where no finger
+// gets in: a weight on the shaft's end, and the sheaves with
+// their stand. They must only not touch.
+func guarded(moving, fixed string) bool {
+	if moving != counterName && moving != eccentricName {
+		return false
+	}
+	return strings.HasPrefix(fixed, "Guide sheave") || strings.HasPrefix(fixed, "Redirect sheave") || strings.HasPrefix(fixed, "Sheave stand")
+}
+
+// guardClear is what parts under one guard keep apart, mm (own choice: sag and
+// play of a cable's stand).
+const guardClear = 5.0
 
 // soft tells the upholstered parts: their foam gives way by more than what a
 // hand is thicker than a finger's gap (judgement; the standard knows no foam).
@@ -315,6 +327,9 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 		return body(moving, axis).value
 	}
 	s.sweep(g, l, st, cut, func(moving, fixed string, gap float64, at, axis int) {
+		if guarded(moving, fixed) {
+			return
+		}
 		if e := body(moving, axis); gap < e.value {
 			*e = least{gap, at, moving, fixed}
 		}
@@ -357,7 +372,9 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 			index[k] = i
 			part := enters(moving, fixed)
 			need := max(part.LeastGap(), s.limits[s.index["crush-gap"]])
-			if part != station.Finger {
+			if guarded(moving, fixed) {
+				need = guardClear
+			} else if part != station.Finger {
 				need = part.LeastGap() * s.limits[s.index["entry-gap"]]
 			}
 			list = append(list, HazardPair{Moving: moving, Fixed: fixed, Gap: math.Inf(1), Part: part, Required: need})
@@ -368,10 +385,14 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 		}
 		most[i] = max(most[i], gap)
 	})
+	var touch []string
 	for i := range list {
 		p := &list[i]
 		p.Closing = most[i]-p.Gap > closing
 		p.Met = p.Gap >= p.Required-gapRounding
+		if guarded(p.Moving, p.Fixed) && !p.Met {
+			touch = append(touch, fmt.Sprintf("under the guard the %s comes within %.0f mm of the %s: %.0f mm are wanted", p.Moving, p.Gap, strings.ToLower(p.Fixed), guardClear))
+		}
 		if part, ok := station.Admits(p.Gap + gapRounding); ok {
 			p.Admits = part.String()
 		}
@@ -386,6 +407,7 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %.0f mm in the cover need %.0f mm to the bars (ISO 13857:2019, second hand)",
 			guardOpening, safety))
 	}
+	out.Notes = append(out.Notes, touch...)
 	if l.StackMass > 0 {
 		out.GuardHeight = station.GuardHeight(l.StackTop + stackRest + d.TakeUp)
 		out.GuardReach = safety

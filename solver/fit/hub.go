@@ -119,3 +119,16 @@ func hubNotes(h Hub, steel stock.Steel) []string {
 	}
 	return nil
 }
+
+// hubParts lists what a keyed or clamped cam needs beside its plates.
+func (s *study) hubParts(d *drive, add func(title string, count int, material string, length, mass float64, mitre string)) {
+	bore := s.asked.Stock.Shaft
+	switch h := d.Hub; h.Kind {
+	case "keyway":
+		k, long := h.Key, CorePlate(s.cable.Diameter)+2*CheekPlate
+		add("Parallel key", 2, fmt.Sprintf("DIN 6885-1 %.0f x %.0f", k.Width, k.Height), long, stock.SteelDensity*k.Width*k.Height*long, "")
+	case "clamp":
+		add("Split hub", 2, fmt.Sprintf("plate %.0f mm %s, bore %.0f mm", h.Plate, s.asked.Stock.Steel, bore), 0, stock.SteelDensity*h.Split.Outline.Area()*h.Plate, "cut file")
+		add("Clamp screw", 2, fmt.Sprintf("M%.0f 8.8 with nut", h.Screw.Thread), 0, 0, "")
+	}
+}

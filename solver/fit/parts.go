@@ -10,7 +10,7 @@ import (
 )
 
 // parts lists what the station is made of, equal tubes counted together.
-func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure) []Part {
+func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.Structure) []Part {
 	var list []Part
 	add := func(title string, count int, material string, length, mass float64, mitre string) {
 		for i := range list {
@@ -23,7 +23,7 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 		list = append(list, Part{Item: len(list) + 1, Title: title, Count: count, Stock: material, Length: length, Mass: mass, Mitre: mitre})
 	}
 	tube := fmt.Sprintf("tube %s %s", s.asked.Stock.Member, s.asked.Stock.Steel)
-	armStuff := fmt.Sprintf("tube %s %s", armTubeWall, s.asked.Stock.Steel)
+	armStuff := s.armTube()
 	for _, m := range st.Members {
 		mitre := "square both ends"
 		if m.A.X != m.B.X && m.A.Z != m.B.Z {
@@ -53,7 +53,7 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 			add("Back pad", 1, "board 25 mm, foam 60 mm", u.Size.Z, u.Mass, "")
 		case "counter-right":
 			add("Counterweight", 2, "steel", 0, u.Mass, "")
-		case "stack":
+		case "stack", "stack-right", "stack-left":
 			plate := s.plate
 			n, _ := plate.Stack(u.Mass)
 			add("Stack plate "+plate.Title, n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
@@ -74,26 +74,26 @@ func (s *study) parts(g *specs.Geometry, l station.Layout, st station.Structure)
 	if e := g.Eccentric; e != nil {
 		add("Eccentric weight", 2, "steel", 0, e.Mass, "")
 	}
-	if c := g.Cam; c != nil && c.ArmTeeth > 0 {
-		wheel := "Pulley"
-		if s.transmission.Even {
-			wheel = "Sprocket"
-		}
-		for _, teeth := range []int{c.ArmTeeth, c.DrivenTeeth} {
-			add(wheel, 2, fmt.Sprintf("%d teeth, %s", teeth, s.transmission.Title), 0, 0, "")
-		}
-		add("Drive "+s.transmission.Name, 2, fmt.Sprintf("%d pitches, %s", c.Pitches, s.transmission.Title), float64(c.Pitches)*s.transmission.Pitch, 0, "endless")
-		counter := l.CamPlane() - l.BearingPlane() + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
-		add("Countershaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), counter, stock.RoundBar(s.asked.Stock.Shaft, counter), "")
-		add("Countershaft bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
-	}
 	if p := g.FootPlate; p != nil {
 		add("Foot plate", 1, fmt.Sprintf("%d heights from %.0f mm, %.0f mm apart", p.Positions, p.Lowest, p.Pitch), 0, 0, "")
 	}
-	if g.Cam != nil {
-		add("Cam", 2, fmt.Sprintf("plate %.0f mm %s", s.asked.Stock.CamPlate, s.asked.Stock.Steel), 0, 0, "cut file")
-		add("Guide sheave", 2, fmt.Sprintf("radius to cable centre %.0f mm", g.Cam.GuideR), 0, 0, "")
+	sheaves, _ := s.sheaves(g, l, d)
+	for _, f := range s.fittings(g, l, d, sheaves) {
+		if f.ID == "cam" && d.NoOutline == nil {
+			f.Mass = s.camMass(d.Outline.Root.Area(), d.Outline.Blank.Area())
+		}
+		add(f.Title, 2, f.stock(), f.length, f.Mass, f.mitre)
+	}
+	if r := d.Route; r != nil {
+		if !r.Pair {
+			add("Floating sheave", 1, fmt.Sprintf("radius to cable centre %.1f mm, with bracket", g.Cam.GuideR), 0, s.sheaveMass(g.Cam.GuideR), "on the stack's head")
+		}
+		add("Cable", r.Cables(), s.asked.Stock.Cable, r.Cut, r.Cut/1000*s.cable.Mass, fmt.Sprintf("%.0f mm at either end for eye and sleeve", cableEnd))
+	} else if g.Cam != nil {
 		add("Cable", 1, s.asked.Stock.Cable, 0, 0, "length at assembly")
+	}
+	if g.Cam != nil {
+		s.hubParts(d, add)
 	}
 	return list
 }

@@ -91,7 +91,7 @@ func (s *study) proveCam(add func(Proof, float64)) {
 		Reason: "the smallest moment arm allowed takes up this much cable",
 	}, 10)
 	lifting := math.Pow(r.Efficiency, float64(r.Sheaves))
-	most := s.cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.cable.Diameter) * lifting / tension(r.Load.Heavy)
+	most := s.cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.cable.Diameter) * lifting / s.tension(r.Load.Heavy)
 	add(Proof{
 		Demands: []string{"cable-factor", "resistance.load.heavy", "stock.cable"},
 		Needed:  s.limitOf("cable-factor"), Allowed: most, Unit: Number,

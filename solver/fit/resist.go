@@ -55,6 +55,10 @@ func (s *study) complete(g *specs.Geometry, d *drive) error {
 	d.Levels = s.levels(d)
 	d.Departures = s.departures(g, d)
 	d.Route = s.route(g, d)
+	if c := g.Cam; c != nil && c.ArmTeeth > 0 {
+		v := s.driveStrength(c, d)
+		d.Transmission = &v
+	}
 	if g.Cam == nil || d.Outline.Root.Len() == 0 {
 		return nil
 	}
@@ -139,7 +143,8 @@ func polarArea(p contour.Path) float64 {
 //
 // Going up each sheave raises the tension at the cam to F/η, coming down it
 // lowers it to F η. A stack lifted by y, dy = k h dθ, asks of each arm for
-// (M/2) k h (k h θ” + k h' θ'²); for a linkage see linkageInertia.
+// (M/2) k h (k h θ” + k h' θ'²), twice that where the arm has it alone; for a linkage
+// see linkageInertia.
 func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 	r := s.asked.Resistance
 	m := s.motion()
@@ -164,7 +169,7 @@ func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
 		if g.Cam != nil {
 			h, h1, _ := d.Profile.Law.At(theta)
 			k := g.Cam.Ratio
-			extra += t.Load / 2 * k * h * (k*h*acceleration + k*h1*speed2) / metre
+			extra += t.Load * s.stackShare() * k * h * (k*h*acceleration + k*h1*speed2) / metre
 		}
 		if v := g.Linkage; v != nil {
 			extra += s.linkageInertia(v, t.Load, theta, acceleration, speed2)
@@ -218,7 +223,9 @@ func (s *study) energy(c *specs.Cam, d *drive) (Energy, error) {
 		work += weight / 3 * (to - from) / float64(n) * c.Ratio * reading.Arm
 	}
 	load := s.asked.Resistance.Load.Middle
-	e := Energy{StackTravel: travel, Stack: load * balance.G * travel, Torque: 2 * tension(load) * work}
+	// Both arms lift one stack, or two.
+	stacks := 2 * s.stackShare()
+	e := Energy{StackTravel: travel, Stack: stacks * load * balance.G * travel, Torque: 2 * s.tension(load) * work}
 	e.Difference = math.Abs(e.Torque-e.Stack) / e.Stack
 	return e, nil
 }

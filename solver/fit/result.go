@@ -112,6 +112,7 @@ type Resistance struct {
 	Outline        cam.Outline
 	NoOutline      error // why Outline is empty
 	Hub            Hub
+	Transmission   *stock.DriveStrength // screening of belt or chain; nil for a cam on the arm's shaft
 	Cable          stock.CableType
 	Tension        float64   // of one cable at the middle load, N
 	MomentArm      []float64 // mm
@@ -134,13 +135,13 @@ type RatioChoice struct {
 	Ratio        float64
 	ArmTeeth     int // of the wheel on the arm shaft; 0 for a cam on the shaft itself
 	DrivenTeeth  int
-	Pitches      int     // of belt or chain; 0 for a cam on the shaft itself
-	Centre       float64 // distance of the shafts, mm
-	Pull         float64 // greatest force in belt or chain at the heaviest load, N
-	HasEccentric bool    // with an eccentric weight
-	Eccentric    float64 // its mass, kg
-	Allowed      bool    // by the brief
-	RMS          float64 // at the middle load
+	Pitches      int                 // of belt or chain; 0 for a cam on the shaft itself
+	Centre       float64             // distance of the shafts, mm
+	Strength     stock.DriveStrength // of belt or chain at the heaviest load
+	HasEccentric bool                // with an eccentric weight
+	Eccentric    float64             // its mass, kg
+	Allowed      bool                // by the brief
+	RMS          float64             // at the middle load
 	MaxError     float64
 	WorstRMS     float64 // over light, middle and heavy load
 	LeastRadius  float64

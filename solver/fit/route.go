@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"armwright/geometry/cam"
+	"armwright/geometry/contour"
 	"armwright/geometry/station"
 	"armwright/specs"
 
@@ -12,15 +13,27 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Route is the cable of the right arm from the cam to the shared stack, machine
-// frame. The left arm's is its mirror image; the two are one cable that carries
-// a floating sheave on the stack.
+// Route is the cable of the right arm from the cam to its stack, machine frame. The
+// left arm's is its mirror image. On a shared stack the two are one cable that
+// carries a floating sheave; of a pair of stacks each ends at its own.
 type Route struct {
-	Sheaves []RouteSheave // from the guide sheave to the floating one
+	Sheaves []RouteSheave // from the guide sheave to the top one, or to the floating one of a shared stack
+	Start   r3.Vec        // the cam's contact at the first angle
+	End     r3.Vec        // head of the arm's own stack at rest; the last sheave's Out on a shared one
+	Pair    bool
 	// CamFleet is the largest angle of the cable to the cam's plane over the loaded
 	// range and all axis positions, rad.
 	CamFleet float64
-	Length   float64 // of the cable from the cam's contact at the first angle to the middle of the floating sheave, stack at rest, mm
+	Length   float64 // of the cable from Start to End, or to the middle of the floating sheave, stack at rest, mm
+	Cut      float64 // of one cable to cut, with what lies on the cams and both ends, mm; 0 without an outline
+}
+
+// Cables is how many cables the station has.
+func (r *Route) Cables() int {
+	if r.Pair {
+		return 2
+	}
+	return 1
 }
 
 // RouteSheave is one sheave with the larger fleet angle of its two cable lines,
@@ -31,6 +44,7 @@ type RouteSheave struct {
 	cam.Sheave
 	Fleet  float64
 	Swivel float64
+	Load   float64 // of the cable on its axle at the heaviest load, at rest, N
 }
 
 // Own choices of the route, mm.
@@ -41,6 +55,7 @@ const (
 	cableBeside  = 15.0      // between the stack's side and the cable that rises beside it
 	sheaveBelow  = 5.0       // between the top sheave's rim and the tower's top tube
 	routeSheaves = 4         // guide, two redirect, top: each arm's, without the floating one
+	cableEnd     = 150.0     // at either end of a cable, for an eye and its sleeve
 )
 
 // topHeadroom is what the tower needs above the raised stack for the top sheave
@@ -50,9 +65,13 @@ func (s *study) topHeadroom() float64 {
 }
 
 // topRadius is the top sheave's radius: it spans from the cable beside the stack
-// to the floating sheave.
+// to the floating sheave, or to the middle of the arm's own stack.
 func (s *study) topRadius() float64 {
-	return (s.plate.Length/2 + cableBeside - s.asked.Resistance.SheaveRadius) / 2
+	over := s.plate.Length/2 + cableBeside
+	if !s.pair() {
+		over -= s.asked.Resistance.SheaveRadius
+	}
+	return over / 2
 }
 
 // camFrame places the right arm's cam plane in space: the cam axis' place in it,
@@ -73,26 +92,26 @@ func (f camFrame) vector(v r2.Vec) r3.Vec {
 // point is a place in the cam plane, told from the cam axis, in space.
 func (f camFrame) point(v r2.Vec) r3.Vec { return r3.Add(f.origin, f.vector(v)) }
 
-// route leads the cable: from the cam round the guide sheave, which lies in the
+// sheaves leads the cable: from the cam round the guide sheave, which lies in the
 // cam plane of the middle axis position, in that plane to a redirect sheave close
 // by, inwards and down to the foot of the tower, up beside the stack, over the
-// top sheave, and down to the floating sheave in the middle. Each redirect sheave
-// lies in the plane of its two lines. The guide sheave stays where it is while the
-// axis positions swing the cam's plane about it. Nil for another drive, a bench,
-// or where the cable would have to turn right back.
-func (s *study) route(g *specs.Geometry, d *drive) *Route {
+// top sheave, and down to the floating sheave in the middle or to the arm's own
+// stack. Each redirect sheave lies in the plane of its two lines. The guide sheave
+// stays where it is while the axis positions swing the cam's plane about it. Nil
+// for another drive, a bench, or where the cable would have to turn right back.
+func (s *study) sheaves(g *specs.Geometry, l station.Layout, d *drive) (list []cam.Sheave, begin cam.State) {
 	c := g.Cam
 	if c == nil || g.Base == nil {
-		return nil
+		return nil, begin
 	}
-	m, l := newMachine(g), s.layout(g)
+	m := newMachine(g)
 	middle := newCamFrame(m, l, c, middleAxis(m))
 	radius := c.GuideR
 	low := l.Side + cableAbove
-	foot := r3.Vec{X: l.Tower, Y: -(l.StackLong/2 + cableBeside), Z: low}
+	foot := r3.Vec{X: l.Tower, Y: -(l.StackAside + l.StackLong/2 + cableBeside), Z: low}
 	start, err := d.Profile.At(s.angles[0])
 	if err != nil {
-		return nil
+		return nil, begin
 	}
 	guide := r2.Vec{X: c.GuideX, Y: c.GuideY}
 	// Seen along the axis from outside, the cable comes from the contact.
@@ -113,21 +132,34 @@ func (s *study) route(g *specs.Geometry, d *drive) *Route {
 	outer, ok1 := cam.Corner("redirect, outer", first, run, inward, radius)
 	inner, ok2 := cam.Corner("redirect, tower foot", foot, inward, up, radius)
 	if !ok1 || !ok2 {
-		return nil
+		return nil, begin
 	}
 	top := s.topRadius()
 	high := r3.Vec{X: foot.X, Y: foot.Y, Z: l.TowerTall - l.Side - sheaveBelow - top}
 	over := cam.Return("tower top", high, up, r3.Vec{Y: 1}, top)
-	// The floating sheave's half: the other is the left arm's.
-	rest := r3.Vec{X: over.Out.X, Y: over.Out.Y, Z: l.StackTop + radius}
-	float := cam.Return("floating, on the stack", rest, r3.Scale(-1, up), r3.Vec{Y: 1}, radius)
+	list = []cam.Sheave{guideSheave, outer, inner, over}
+	if !s.pair() {
+		// The floating sheave's half: the other is the left arm's.
+		rest := r3.Vec{X: over.Out.X, Y: over.Out.Y, Z: l.StackTop + radius}
+		list = append(list, cam.Return("floating, on the stack", rest, r3.Scale(-1, up), r3.Vec{Y: 1}, radius))
+	}
+	return list, start
+}
 
-	list := []cam.Sheave{guideSheave, outer, inner, over, float}
-	out := &Route{Length: start.Span}
+// route is the whole way of the cable with its fleet angles and length.
+func (s *study) route(g *specs.Geometry, d *drive) *Route {
+	l := s.layout(g)
+	list, start := s.sheaves(g, l, d)
+	if list == nil {
+		return nil
+	}
+	m := newMachine(g)
+	out := &Route{Length: start.Span, Pair: s.pair()}
+	out.Start = newCamFrame(m, l, g.Cam, middleAxis(m)).point(start.Contact)
 	for i, sheave := range list {
-		out.Sheaves = append(out.Sheaves, RouteSheave{Sheave: sheave})
+		out.Sheaves = append(out.Sheaves, RouteSheave{Sheave: sheave, Load: sheave.Load(d.heavyTension)})
 		length := sheave.Turn * sheave.Radius
-		if i == len(list)-1 {
+		if !out.Pair && i == len(list)-1 {
 			length /= 2
 		}
 		out.Length += length
@@ -141,8 +173,46 @@ func (s *study) route(g *specs.Geometry, d *drive) *Route {
 			now.Fleet = math.Max(now.Fleet, now.Sheave.Fleet(line))
 		}
 	}
+	last := list[len(list)-1]
+	out.End = last.Out
+	if out.Pair {
+		out.End.Z = l.StackTop
+		out.Length += last.Out.Z - out.End.Z
+	}
+	if o := d.Outline; o.Pitch.Len() > 0 {
+		each := out.Length + onCam(o, start.Phi)
+		if out.Pair {
+			out.Cut = each + 2*cableEnd
+		} else {
+			out.Cut = 2 * (each + cableEnd)
+		}
+	}
 	out.CamFleet, out.Sheaves[0].Swivel = s.fleet(g, d.Profile)
 	return out
+}
+
+// onCam is the length of cable, mm, that lies on the cam from the contact with
+// normal angle phi to where it leaves the groove for its anchor.
+func onCam(o cam.Outline, phi float64) float64 {
+	return turning(o.Pitch, o.WrapTo+o.DeadWrap-o.WrapFrom) - turning(o.Pitch, phi-o.WrapFrom)
+}
+
+// turning is the length of a convex path from its start until it has turned by
+// an angle.
+func turning(p contour.Path, angle float64) float64 {
+	length := 0.0
+	for i := range p.Len() {
+		e := p.Element(i)
+		sweep := e.Sweep()
+		if sweep >= angle {
+			if sweep > 0 {
+				length += e.Length() * math.Max(0, angle) / sweep
+			}
+			return length
+		}
+		length, angle = length+e.Length(), angle-sweep
+	}
+	return length
 }
 
 // fleet is the largest angle of the cable to the cam's plane, and to the guide

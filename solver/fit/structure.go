@@ -13,6 +13,7 @@ import (
 // Own choices of construction, mm and kg.
 const (
 	stackRest     = 40.0  // stack's underside above the base tube
+	stackApart    = 60.0  // between the two stacks of a pair
 	stackHeadroom = 120.0 // above the raised stack, for its head and the top sheaves
 	plateRim      = 225.0 // half the diameter of a 450 mm plate
 	armTube       = 40.0  // side of the arm's square tube
@@ -62,6 +63,9 @@ func (s *study) layout(g *specs.Geometry) station.Layout {
 		_, tall := plate.Stack(heavy)
 		l.StackMass, l.StackLong, l.StackDeep = heavy, plate.Length, plate.Width
 		l.StackTop = l.Side + stackRest + tall
+		if s.pair() {
+			l.StackAside = plate.Length/2 + stackApart/2
+		}
 	}
 	if v := g.Lever; v != nil {
 		l.PlatesEachArm, l.PlateRadius, l.PlatePhase = heavy, v.Radius, v.Phase+s.angles[0]

@@ -103,7 +103,7 @@ func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
 	}
 	return append(c,
 		g.Base.PadPost-g.Base.SeatPost-postSpace,
-		g.Base.Width-s.plate.Length-4*side)
+		g.Base.Width-2*s.layout(g).TowerHalf()-2*side)
 }
 
 // sanityRows is the length of what sanity appends.

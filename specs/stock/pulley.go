@@ -38,6 +38,7 @@ type Transmission struct {
 	Pitch  float64 // mm
 	Teeth  []int   // tooth counts that wheels are commonly made with
 	Even   bool    // whether its links come in pairs only
+	Mass   float64 // kg/m; of a belt 30 mm wide, judgement; of the chain from a maker's table (S)
 	Source string
 	Mark   string
 }
@@ -45,7 +46,7 @@ type Transmission struct {
 func (t Transmission) name() string { return t.Name }
 
 func belt() Transmission {
-	return Transmission{"belt", "toothed belt, 8 mm pitch", BeltPitch, PulleyTeeth(), false, "ISO 13050 pitch; tooth counts common practice", "M"}
+	return Transmission{"belt", "toothed belt, 8 mm pitch", BeltPitch, PulleyTeeth(), false, 0.2, "ISO 13050 pitch; tooth counts common practice", "M"}
 }
 
 // TransmissionOf returns the transmission with a name of TransmissionNames, or
@@ -60,7 +61,7 @@ func TransmissionNames() []string { return names(transmissions()) }
 func transmissions() []Transmission {
 	return []Transmission{belt(), {
 		"chain", "roller chain 08B, 12.7 mm pitch", ChainPitch,
-		[]int{13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 30, 32, 34, 36, 38}, true,
+		[]int{13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 30, 32, 34, 36, 38}, true, 0.70,
 		"ISO 606 pitch; tooth counts common practice", "M",
 	}}
 }
