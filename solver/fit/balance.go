@@ -180,8 +180,7 @@ func (s *study) carry(p *Person, m machine, out *[waysOfUse][]r3.Vec) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])
-	kg, place := p.Person.ForearmHand()
-	share := kg / p.Person.Mass * place / p.Body.Forearm // of one hand's move
+	share := p.forearmShare()
 	for w := range out {
 		if len(out[w]) != len(s.angles) {
 			out[w] = make([]r3.Vec, len(s.angles))
@@ -194,6 +193,12 @@ func (s *study) carry(p *Person, m machine, out *[waysOfUse][]r3.Vec) {
 		move.Y = 0
 		out[bothArms][k] = r3.Add(first, r3.Scale(2, move))
 	}
+}
+
+// forearmShare is what of one hand's move the person's centre of mass makes.
+func (p *Person) forearmShare() float64 {
+	kg, place := p.Person.ForearmHand()
+	return kg / p.Person.Mass * place / p.Body.Forearm
 }
 
 // stability adds the rows of tipping: for the empty station, each boundary
@@ -212,8 +217,21 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 	known.part(ofEmpty, out, func() { t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil) })
 	m := newMachine(g)
 	var own [waysOfUse][]r3.Vec
+	if out.bars != nil {
+		for i := range stand.moment {
+			for w := range stand.moment[i] {
+				t.extents[i][w] = extentOf(stand.moment[i][w])
+			}
+		}
+	}
 	for i := range sat {
 		p := &sat[i]
+		if below := out.below("tilt-occupied"); i != s.heavy && below < math.Pi/2 {
+			user := s.swayed(p, m)
+			if t.least(p.Person.Mass, &user) > math.Tan(below)+tie {
+				continue // it cannot govern
+			}
+		}
 		known.tilt(i, out, func() {
 			user := known.carried(s, i, p, m, &own)
 			t.judge(out, "tilt-occupied", i, "", p.Person.Label, p.Person.Mass, user)
@@ -239,11 +257,12 @@ type tipping struct {
 	base     *specs.Base
 	stand    *stance
 	anchored bool
-	cases    *[]StabilityCase // nil unless asked for
-	b        *Balance         // nil unless asked for
-	spots    []r2.Vec         // hull of the centres of mass on the floor, for b
-	lean     float64          // tangent of the tilt that anchors must hold, for b
-	pull     float64          // greatest on an anchor, for b
+	cases    *[]StabilityCase     // nil unless asked for
+	b        *Balance             // nil unless asked for
+	extents  [3][waysOfUse]extent // of stand's moments, where only what governs is wanted
+	spots    []r2.Vec             // hull of the centres of mass on the floor, for b
+	lean     float64              // tangent of the tilt that anchors must hold, for b
+	pull     float64              // greatest on an anchor, for b
 }
 
 // poise is where the centre of mass of a case stands to one side: how far
