@@ -313,7 +313,7 @@ func (l Layout) RightPivot() r3.Vec { return r3.Vec{Y: -l.PivotSpacing / 2, Z: l
 func (l Layout) Swinging(theta float64) (mass float64, moment, plates r3.Vec) {
 	bare := l
 	bare.PlatesEachArm = 0
-	for _, u := range bare.moving("right", "", l.RightPivot(), theta) {
+	for _, u := range bare.moving("", "", l.RightPivot(), theta) { // nobody reads their names
 		mass += u.Mass
 		moment = r3.Add(moment, r3.Scale(u.Mass, u.Centre))
 	}
