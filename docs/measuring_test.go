@@ -150,7 +150,7 @@ func TestMeasuring(t *testing.T) {
 	for i, q := range one.Requirements {
 		switch q.ID {
 		case "axis-offset", "axis-tilt", "hand-path", "lean", "seat-range", "hip-on-seat", "torque-match", "cam-bend", "cable-factor", "tilt-occupied", "tilt-entry", "seat-load":
-			fmt.Fprintf(&b, "| %s | %s | %s |\n", q.ID, report.Figure(q.Value, q.Unit), report.Figure(two.Requirements[i].Value, q.Unit))
+			fmt.Fprintf(&b, "| %s | %s | %s |\n", q.ID, specs.Metric.Figure(q.Value, q.Unit), specs.Metric.Figure(two.Requirements[i].Value, q.Unit))
 		}
 	}
 	made(t, "measuring.md", "margins", b.String())

@@ -1,6 +1,8 @@
 package specs
 
 import (
+	"math"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -67,8 +69,49 @@ func TestStarterInRegion(t *testing.T) {
 		if b.Region != "us" || b.Drawing.Projection != "third" || b.Stock.Member != "2.5x2.5x0.125in" {
 			t.Errorf("%s: %s %+v", kind, b.Region, b.Drawing)
 		}
+		golden(t, kind+"-us.yaml", StarterIn(kind, "us"))
 	}
 	if StarterIn("arm-pad", "moon") != nil {
 		t.Error("a starter of an unknown region")
+	}
+}
+
+// The values of the starter for a shop in inches are those of the region but for
+// rounding, and none of them is left in metric units.
+func TestStarterIsRuled(t *testing.T) {
+	ruled, err := ParseBrief("b.yaml", StarterIn("arm-pad", "us"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, err := ParseBrief("b.yaml", []byte(least+"region: us\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range Leaves() {
+		near, ok := map[Kind]float64{Length: 25.4 / 8, Mass: 1.2, Force: 11.2}[l.Kind]
+		if !ok || strings.HasPrefix(l.Path, "resistance.load.") {
+			continue
+		}
+		text, _ := ruled.Get(l.Path)
+		other, _ := own.Get(l.Path)
+		a, _ := ParseQuantity(text, l.Kind)
+		b, err := ParseQuantity(other, l.Kind)
+		if err != nil || math.Abs(a-b) > near {
+			t.Errorf("%s: %s instead of %s (%v)", l.Path, text, other, err)
+		}
+	}
+	metric := regexp.MustCompile(`[0-9] ?(mm|kg|N)\b`)
+	for _, line := range strings.Split(string(StarterIn("arm-pad", "us")), "\n") {
+		if !strings.HasPrefix(strings.TrimSpace(line), "#") && metric.MatchString(line) {
+			t.Errorf("metric: %s", line)
+		}
+	}
+}
+
+func TestFraction(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 0.0625: "1/16", 0.75: "3/4", 1.875: "1 7/8", -2: "-2", -0.5: "-1/2", 47.25: "47 1/4", 330: "330"} {
+		if got := fraction(x); got != want {
+			t.Errorf("%v is %q, want %q", x, got, want)
+		}
 	}
 }

@@ -2,8 +2,10 @@ package specs
 
 import (
 	"bytes"
+	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -12,8 +14,9 @@ import (
 // will. It is nil for another kind.
 func Starter(kind string) []byte { return StarterIn(kind, "iso") }
 
-// StarterIn is Starter with the defaults of a region, iso or us. It is nil for
-// another one.
+// StarterIn is Starter with the defaults of a region, iso or us; in us lengths
+// and masses are rounded to what an inch rule and a scale in pounds show. It is
+// nil for another region.
 func StarterIn(kind, region string) []byte {
 	var s starter
 	fields := fieldsOf(reflect.TypeFor[Brief]())
@@ -23,7 +26,11 @@ func StarterIn(kind, region string) []byte {
 		return nil
 	}
 	s.kind, s.region = kind, region
-	s.comment("", "A brief for armwright. Every quantity carries its unit: 25 mm or 1 in, 45 deg, 80 kg or 176 lb, 5 %. A line may be left out unless it says required; it then has the value shown here.")
+	head := "A brief for armwright. Every quantity carries its unit: 25 mm or 1 in, 45 deg, 80 kg or 176 lb, 5 %. A line may be left out unless it says required; it then has the value shown here"
+	if region == regionUS {
+		head += ", or the round metric one next to it"
+	}
+	s.comment("", head+".")
 	s.section(fields, "", "")
 	return s.Bytes()
 }
@@ -43,13 +50,21 @@ func (s *starter) example(path string) string {
 	case "kind":
 		return s.kind
 	case "resistance.load.light":
-		return "10 kg"
+		return s.loads()[0]
 	case "resistance.load.middle":
-		return "40 kg"
+		return s.loads()[1]
 	case "resistance.load.heavy":
-		return "80 kg"
+		return s.loads()[2]
 	}
 	panic("specs: no example for " + path)
+}
+
+// loads are whole plates of a stack in the region.
+func (s *starter) loads() [3]string {
+	if s.region == regionUS {
+		return [3]string{"20 lb", "90 lb", "180 lb"}
+	}
+	return [3]string{"10 kg", "40 kg", "80 kg"}
 }
 
 func (s *starter) section(fields []field, path, indent string) {
@@ -72,20 +87,26 @@ func (s *starter) section(fields []field, path, indent string) {
 			value = s.region
 		case f.typ.Kind() == reflect.String && len(f.choice) == 0:
 			value = quoted(value)
+		case s.region == regionUS:
+			value = f.ruled(value)
 		}
-		s.comment(indent, f.remark())
+		s.comment(indent, f.remark(s.region))
 		s.WriteString(indent + f.key + ": " + value + "\n")
 	}
 }
 
 // remark is the doc with what is allowed in brackets.
-func (f field) remark() string {
+func (f field) remark(region string) string {
 	var allowed []string
 	switch {
 	case len(f.choice) > 1:
 		allowed = append(allowed, strings.Join(f.choice, " or "))
 	case f.min != "":
-		allowed = append(allowed, f.min+" to "+f.max)
+		least, most := f.min, f.max
+		if region == regionUS {
+			least, most = f.customary(least), f.customary(most)
+		}
+		allowed = append(allowed, least+" to "+most)
 	}
 	if !f.hasDef {
 		allowed = append(allowed, "required")
@@ -94,6 +115,62 @@ func (f field) remark() string {
 		return f.doc
 	}
 	return f.doc + " [" + strings.Join(allowed, "; ") + "]"
+}
+
+// ruled is a quantity of the file, or a range of it, as an inch rule or a scale
+// in pounds shows it: whole sixteenths of an inch, from half a foot on quarters;
+// fives of pounds and pounds-force, which are near enough of what is that heavy.
+// Other kinds, and what is in those units, stay as they are.
+func (f field) ruled(text string) string {
+	if from, to, ok := strings.Cut(text, ".."); ok {
+		return f.ruled(from) + ".." + f.ruled(to)
+	}
+	x, err := ParseQuantity(text, f.kind)
+	metric := f.symbol()
+	if err != nil || !strings.HasSuffix(text, " "+metric) || InchPound.Symbol(metric) == metric {
+		return text
+	}
+	x = InchPound.In(x, metric)
+	step := 5.0
+	switch {
+	case f.kind == Length && math.Abs(x) < 6:
+		step = 1. / 16
+	case f.kind == Length:
+		step = 1. / 4
+	}
+	return fraction(math.Round(x/step)*step) + " " + InchPound.Symbol(metric)
+}
+
+// customary is a bound of the file in inches or pounds, where it is none of
+// another kind.
+func (f field) customary(text string) string {
+	x, err := ParseQuantity(text, f.kind)
+	metric := f.symbol()
+	if err != nil || InchPound.Symbol(metric) == metric {
+		return text
+	}
+	return InchPound.Size(x, metric)
+}
+
+// fraction writes a number of whole sixteenths as people read a rule.
+func fraction(x float64) string {
+	sign := ""
+	if x < 0 {
+		sign, x = "-", -x
+	}
+	whole, rest := math.Modf(x)
+	over, under := int(rest*16), 16
+	if over == 0 {
+		return sign + strconv.Itoa(int(whole))
+	}
+	for over%2 == 0 {
+		over, under = over/2, under/2
+	}
+	part := strconv.Itoa(over) + "/" + strconv.Itoa(under)
+	if whole == 0 {
+		return sign + part
+	}
+	return sign + strconv.Itoa(int(whole)) + " " + part
 }
 
 // commentWidth is the column after which a comment goes on in the next line.

@@ -13,12 +13,17 @@ import (
 
 type newOptions struct {
 	kind    string
+	region  string
 	example string // empty is a starter brief
 	out     string // empty is stdout
 }
 
 // kinds are the kinds of station, the first by default.
 var kinds = [...]string{"arm-pad", "reclined", "cam-study"}
+
+// regions are those whose stock, sheets and units a starter takes, the first by
+// default.
+var regions = [...]string{"iso", "us"}
 
 func newNew(s *streams, runF func(*newOptions) error) *cobra.Command {
 	o := &newOptions{}
@@ -29,12 +34,16 @@ func newNew(s *streams, runF func(*newOptions) error) *cobra.Command {
 KIND is arm-pad (seated, upper arms on a sloping pad; the default), reclined
 (trunk on a back pad) or cam-study (a cam alone, on a bench).
 
+--region us asks for inch stock, plates in pounds, ASME inch sheets and third
+angle at once; sheets, report and page then read in inches and pounds.
+
 With --example it writes a finished brief instead: ` + sentence(exampleNames(), "or") + `.`,
 		Example: `  armwright new > brief.yaml
-  armwright new reclined --out reclined.yaml`,
+  armwright new reclined --out reclined.yaml
+  armwright new --region us > inches.yaml`,
 		Args:      between(0, 1, "the kind"),
 		ValidArgs: kinds[:],
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			o.kind = kinds[0]
 			if len(args) > 0 {
 				o.kind = args[0]
@@ -44,6 +53,10 @@ With --example it writes a finished brief instead: ` + sentence(exampleNames(), 
 				return usage("kinds are "+sentence(kinds[:], "and"), "new: no kind %q", o.kind)
 			case o.example != "" && len(args) > 0:
 				return usage("leave one of them out", "new: a kind and --example")
+			case !slices.Contains(regions[:], o.region):
+				return usage("regions are "+sentence(regions[:], "and"), "new: no region %q", o.region)
+			case o.example != "" && cmd.Flags().Changed("region"):
+				return usage("leave one of them out", "new: a region and --example")
 			case o.example != "" && !slices.Contains(exampleNames(), o.example):
 				return usage("examples are "+sentence(exampleNames(), "and"), "new: no example %q", o.example)
 			}
@@ -53,8 +66,10 @@ With --example it writes a finished brief instead: ` + sentence(exampleNames(), 
 			return runNew(s, o)
 		},
 	}
+	cmd.Flags().StringVar(&o.region, "region", regions[0], "stock, sheets and units of a starter brief: "+sentence(regions[:], "or"))
 	cmd.Flags().StringVar(&o.example, "example", "", "a finished brief: "+sentence(exampleNames(), "or"))
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "file to write, which must not exist yet (default stdout)")
+	_ = cmd.RegisterFlagCompletionFunc("region", cobra.FixedCompletions(regions[:], cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("example", cobra.FixedCompletions(exampleNames(), cobra.ShellCompDirectiveNoFileComp))
 	return cmd
 }
@@ -70,7 +85,7 @@ func exampleNames() []string {
 }
 
 func runNew(s *streams, o *newOptions) error {
-	text := specs.Starter(o.kind)
+	text := specs.StarterIn(o.kind, o.region)
 	if o.example != "" {
 		var err error
 		if text, err = specs.Examples.ReadFile("examples/" + o.example + ".yaml"); err != nil {

@@ -73,9 +73,10 @@ func TestCheckOptions(t *testing.T) {
 
 func TestNewOptions(t *testing.T) {
 	for args, want := range map[string]newOptions{
-		"":                    {kind: "arm-pad"},
-		"cam-study -o b.yaml": {kind: "cam-study", out: "b.yaml"},
-		"--example cam-study": {kind: "arm-pad", example: "cam-study"},
+		"":                     {kind: "arm-pad", region: "iso"},
+		"cam-study -o b.yaml":  {kind: "cam-study", region: "iso", out: "b.yaml"},
+		"reclined --region us": {kind: "reclined", region: "us"},
+		"--example cam-study":  {kind: "arm-pad", region: "iso", example: "cam-study"},
 	} {
 		s, _, _ := testStreams("")
 		var got *newOptions
@@ -92,7 +93,9 @@ func TestNewOptions(t *testing.T) {
 func TestNewIsValid(t *testing.T) {
 	var all []newOptions
 	for _, k := range kinds {
-		all = append(all, newOptions{kind: k})
+		for _, region := range regions {
+			all = append(all, newOptions{kind: k, region: region})
+		}
 	}
 	for _, e := range exampleNames() {
 		all = append(all, newOptions{example: e})

@@ -117,7 +117,7 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return err
 	}
-	b := report.NewBuilds(f.Name, r, classes, o.times, o.hold)
+	b := report.NewBuilds(&f, r, classes, o.times, o.hold)
 	if o.plot != "" {
 		if err := writeDocument(s.disk, o.plot, report.BuildsPlot(b)); err != nil {
 			return err

@@ -146,9 +146,9 @@ func (d *drafter) armTable() sheet.Table {
 	row("Grip, clear length x diameter", d.length(h.GripLength)+" x "+d.measure(h.Diameter))
 	row("Middle of the grip, outward", d.measure(h.Middle))
 	row("Arm tube", d.measure(l.ArmTube)+" square, "+d.measure(d.partLength("Arm tube"))+" long")
-	row("Mass of the arm", fmt.Sprintf("%.2f kg at %s", h.ArmMass, d.measure(h.ArmCentre)))
+	row("Mass of the arm", d.told(h.ArmMass, "kg")+" at "+d.measure(h.ArmCentre))
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
-		row("Counterweight", fmt.Sprintf("%.2f kg at %s", c.Mass, d.measure(c.Radius)))
+		row("Counterweight", d.told(c.Mass, "kg")+" at "+d.measure(c.Radius))
 		if c.Phase != 0 {
 			row("Counterweight ahead of opposite the arm, flexion positive", degrees(c.Phase, 1)+"°")
 		}
@@ -163,7 +163,7 @@ func (d *drafter) armTable() sheet.Table {
 		row("Input bar ahead of the arm, flexion positive", degrees(d.ahead(w.InputPhase+w.Direction), 1)+"°")
 	}
 	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
-		row("Eccentric weight", fmt.Sprintf("%.2f kg at %s", w.Mass, d.measure(w.Radius)))
+		row("Eccentric weight", d.told(w.Mass, "kg")+" at "+d.measure(w.Radius))
 		row("Eccentric weight ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
 		row("Phase: its angle above forward at flexion 0", degrees(w.Phase, 1)+"°")
 	}

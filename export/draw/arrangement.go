@@ -209,9 +209,11 @@ func (d *drafter) principal() sheet.Table {
 
 // partsTable is the parts list; with all its columns where full.
 func (d *drafter) partsTable(full bool) sheet.Table {
+	u := d.reads()
+	weigh := func(kg float64, decimals int) string { return strconv.FormatFloat(u.In(kg, "kg"), 'f', decimals, 64) }
 	t := sheet.Table{Title: "Parts", Columns: columns("Item", "Qty", "<Part", "<Stock", ">Length "+d.unit())}
 	if full {
-		t.Columns = append(t.Columns, columns(">Mass kg", ">Total kg", "<Ends")...)
+		t.Columns = append(t.Columns, columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends")...)
 	}
 	total := 0.0
 	for _, p := range d.r.Parts {
@@ -220,8 +222,8 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 			length = d.length(p.Length)
 		}
 		if p.Mass > 0 {
-			mass = strconv.FormatFloat(p.Mass, 'f', 2, 64)
-			sum = strconv.FormatFloat(p.Mass*float64(p.Count), 'f', 1, 64)
+			mass = weigh(p.Mass, 2)
+			sum = weigh(p.Mass*float64(p.Count), 1)
 			total += p.Mass * float64(p.Count)
 		}
 		row := []string{strconv.Itoa(p.Item), strconv.Itoa(p.Count), p.Title, p.Stock, length}
@@ -231,7 +233,7 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	if full {
-		t.Rows = append(t.Rows, []string{"", "", "Total of the masses listed", "", "", "", strconv.FormatFloat(total, 'f', 1, 64), ""})
+		t.Rows = append(t.Rows, []string{"", "", "Total of the masses listed", "", "", "", weigh(total, 1), ""})
 	}
 	return t
 }

@@ -3,7 +3,6 @@ package draw
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"armwright/export/sheet"
 	"armwright/solver/fit"
@@ -48,18 +47,18 @@ func (d *drafter) baseSheet() sheet.Sheet {
 	s.Notes = []string{
 		"Ordinates count from the pivots: x = 0. Cross members stand under the posts of the same x.",
 		"The feet are the corners of the base. The closed line within them holds the centres of mass of all cases: empty and with every person, all loads and angles, both arms and one. The spot is the case with the least tilt; a case tips when the base leans by its tilt over the edge named.",
-		"Weld all joints of tubes all round; general tolerance of welded parts ISO 13920-B. Level the feet; edges that users touch are rounded to 2.5 mm at least.",
+		"Weld all joints of tubes all round; general tolerance of welded parts ISO 13920-B. Level the feet; edges that users touch are rounded to " + d.measure(2.5) + " at least.",
 	}
 	if b := d.r.Balance; b.Anchored {
 		s.Notes = append(s.Notes, "Bolt the feet to the floor: balance rests on the anchors. One of two along an edge is pulled with up to "+
-			strconv.FormatFloat(math.Ceil(b.AnchorPull/10)*10, 'f', 0, 64)+" N, no load factor, when the base leans by the limit of its tilt.")
+			d.reads().Size(math.Ceil(b.AnchorPull/10)*10, "N")+", no load factor, when the base leans by the limit of its tilt.")
 	}
 	return s
 }
 
 // envelope draws the hull of the centres of mass and lists the cases with the least tilt.
 func (d *drafter) envelope(v *sheet.View) sheet.Table {
-	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: columns("<Case", "<Person", ">kg", ">x", ">y", ">z", ">Tilt °", "<Over the")}
+	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: columns("<Case", "<Person", ">"+d.reads().Symbol("kg"), ">x", ">y", ">z", ">Tilt °", "<Over the")}
 	const listed = 8
 	cases := d.r.Stability
 	if hull := d.r.Balance.Envelope; len(hull) > 2 {
@@ -71,7 +70,7 @@ func (d *drafter) envelope(v *sheet.View) sheet.Table {
 	}
 	for _, i := range leastTilts(cases, listed) {
 		c := cases[i]
-		t.Rows = append(t.Rows, []string{c.Case, c.Person, strconv.FormatFloat(c.Mass, 'f', 0, 64),
+		t.Rows = append(t.Rows, []string{c.Case, c.Person, d.reads().Whole(c.Mass, "kg"),
 			d.length(c.X), d.length(c.Y), d.length(c.Z), degrees(c.Tilt, 1), c.Edge})
 	}
 	if len(cases) > 0 {

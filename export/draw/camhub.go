@@ -101,7 +101,7 @@ func (d *drafter) hubScrew() string {
 // hubRows tell how the cam sits on its shaft.
 func (d *drafter) hubRows() [][2]string {
 	h := d.r.Resistance.Hub
-	moment := func(nmm float64) string { return strconv.FormatFloat(nmm/1000, 'f', 0, 64) + " N m" }
+	moment := func(nmm float64) string { return d.reads().Size(nmm/1000, "N m") }
 	out := [][2]string{{"Torque on the shaft, heavy load", moment(h.Torque)}}
 	switch h.Kind {
 	case "keyway":
@@ -109,7 +109,7 @@ func (d *drafter) hubRows() [][2]string {
 		out = append(out,
 			[2]string{"Parallel key (DIN 6885-1)", d.fine(k.Width) + " x " + d.fine(k.Height) + " " + d.unit()},
 			[2]string{"Keyway, shaft deep / hub past bore", d.fine(k.ShaftDepth) + " / " + d.fine(k.HubDepth) + " " + d.unit()},
-			[2]string{"Pressure of the key", strconv.FormatFloat(h.Pressure, 'f', 0, 64) + " N/mm2"})
+			[2]string{"Pressure of the key", d.reads().Size(h.Pressure, "N/mm²")})
 	case "clamp":
 		out = append(out,
 			[2]string{"Split hub, plate", d.measure(h.Plate) + " " + d.r.Frame.Stock.Steel},

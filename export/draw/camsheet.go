@@ -236,7 +236,7 @@ func (d *drafter) camData() sheet.Table {
 	row("Wrap over the loaded range", degrees(r.WrapAngle, 1)+"°")
 	row("Dead wrap", degrees(o.DeadWrap, 0)+"°")
 	row("Cable taken up", d.measure(r.TakeUp))
-	row("Tension at the middle load", strconv.FormatFloat(r.Tension, 'f', 0, 64)+" N")
+	row("Tension at the middle load", d.reads().Size(r.Tension, "N"))
 	for _, h := range d.hubRows() {
 		row(h[0], h[1])
 	}
@@ -249,7 +249,7 @@ func (d *drafter) camNotes() []string {
 		"The outline is the root of the groove: the cable lies on the edge of the core plate (cut/cam.dxf) between two cheek plates (cut/cam-cheek.dxf), whose rim stands 1.5 cable diameters above the root. Chain line: centre of the cable; double-dot chain line: rim of the cheeks.",
 		"Or mill the groove into one plate of " + d.measure(d.r.Frame.Stock.CamPlate) + " cut to the cheek outline, its root on the core outline.",
 		"The cable ends in an eye on a screw through the anchor hole: relieve the core from the hole to the edge there by the width of the eye. The cable has passed the dead wrap by then; the working profile stays as cut.",
-		"Profile within 0.1 mm; the files are cut without kerf compensation. Normal is the direction of the outward normal at the contact.",
+		"Profile within " + d.measure(0.1) + "; the files are cut without kerf compensation. Normal is the direction of the outward normal at the contact.",
 	}
 	return append(notes, d.hubNotes()...)
 }

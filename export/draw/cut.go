@@ -29,10 +29,10 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
-	steel := r.Frame.Stock.Steel
+	steel, units := r.Frame.Stock.Steel, r.Frame.Drawing.Reads()
 	var out []File
 	for _, p := range plates {
-		d := newCut(fmt.Sprintf("%s, %g mm %s", p.what, p.thickness, steel))
+		d := newCut(fmt.Sprintf("%s, %s %s", p.what, units.Size(p.thickness, "mm"), steel))
 		p.place(d, r2.Vec{})
 		if out, err = finish(out, p.path, d, p.thickness, o); err != nil {
 			return nil, err
@@ -43,7 +43,7 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 	}
 	for _, p := range plates {
 		name := strings.TrimSuffix(p.path, ".dxf") + "-nest.dxf"
-		d := newCut(fmt.Sprintf("%d x %s, %g mm %s", p.count, strings.TrimPrefix(p.path, "cut/"), p.thickness, steel))
+		d := newCut(fmt.Sprintf("%d x %s, %s %s", p.count, strings.TrimPrefix(p.path, "cut/"), units.Size(p.thickness, "mm"), steel))
 		for _, by := range rows(p.outline.Bounds(), p.count) {
 			p.place(d, by)
 		}

@@ -20,7 +20,7 @@ func (d *drafter) linkageSheet() sheet.Sheet {
 	s.Tables = []sheet.Table{d.barTable(), d.barData()}
 	s.Notes = []string{
 		"Seen from the user's right, forward to the right, from the arm's axis. Lengths of bars are from pin to pin. The left side is the mirror image.",
-		"Input bar: welded to the arm's shaft. Output bar and plate lever: welded to the output shaft, at the angle between them that the table gives. Weld all round, throat 3 mm.",
+		"Input bar: welded to the arm's shaft. Output bar and plate lever: welded to the output shaft, at the angle between them that the table gives. Weld all round, throat " + d.measure(3) + ".",
 		"Both shafts run in bearings on one bracket, so that they stay parallel in every axis position. Cover the bars on both sides: they close like scissors.",
 		"The torque at the arm is the plates' moment about the output shaft times the ratio, and the weight of the bars. Without friction.",
 	}
@@ -172,6 +172,6 @@ func (d *drafter) barData() sheet.Table {
 	row("Input bar ahead of the arm, flexion positive", turn(d.ahead(v.InputPhase+v.Direction)))
 	row("Plate lever ahead of the output bar", turn(v.Phase-v.Direction))
 	row("Least transmission angle, loaded range", degrees(d.r.Resistance.Linkage.LeastTransmission, 1)+"°")
-	row("Greatest force in the coupler", unsigned(strconv.FormatFloat(d.r.Resistance.Linkage.PinForce, 'f', 0, 64))+" N")
+	row("Greatest force in the coupler", d.reads().Size(d.r.Resistance.Linkage.PinForce, "N"))
 	return t
 }

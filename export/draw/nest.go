@@ -8,13 +8,20 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
-// Bars as they are bought and sawn, mm: own choices, stated on the sheet.
-const (
-	barLength = 6000.0
-	sawKerf   = 3.0
-)
+// sawKerf is own choice, stated on the sheet, mm.
+const sawKerf = 3.0
+
+// barLength is how long bars are bought, mm: 6 m, or 20 ft by who works in
+// inches; own choices, stated on the sheet.
+func barLength(u specs.Units) float64 {
+	if u == specs.InchPound {
+		return 20 * 12 * 25.4
+	}
+	return 6000
+}
 
 // cutPiece is one piece to be sawn from a bar.
 type cutPiece struct {
@@ -56,8 +63,9 @@ func sawn(p fit.Part) bool {
 
 // cuttingPlan says which pieces come from which bar.
 func (d *drafter) cuttingPlan() sheet.Table {
+	long := barLength(d.reads())
 	t := sheet.Table{
-		Title:   "Cutting plan, bars of " + d.measure(barLength) + ", kerf " + d.measure(sawKerf),
+		Title:   "Cutting plan, bars of " + d.measure(long) + ", kerf " + d.measure(sawKerf),
 		Columns: columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+d.unit()),
 	}
 	var names []string
@@ -74,8 +82,8 @@ func (d *drafter) cuttingPlan() sheet.Table {
 		}
 	}
 	for _, name := range names {
-		for i, b := range nest(of[name], barLength, sawKerf) {
-			rest := max(0, barLength-b.used)
+		for i, b := range nest(of[name], long, sawKerf) {
+			rest := max(0, long-b.used)
 			for k, line := range d.runs(b.pieces) {
 				row := []string{"", "", line, ""}
 				if k == 0 {

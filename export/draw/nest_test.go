@@ -103,7 +103,7 @@ func TestCuttingPlanHoldsAllPieces(t *testing.T) {
 				n += p.Count
 			}
 		}
-		if want := float64(bars)*barLength - sum; n < 10 || math.Abs(rest-want) > 0.06*float64(bars) {
+		if want := float64(bars)*barLength(r.Frame.Drawing.Reads()) - sum; n < 10 || math.Abs(rest-want) > 0.06*float64(bars) {
 			t.Errorf("%s: rests sum up to %.1f, want %.1f", name, rest, want)
 		}
 	}

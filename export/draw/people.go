@@ -104,7 +104,7 @@ func (d *drafter) personTable() sheet.Table {
 	small, large := d.extremes()
 	seen := [2]bool{}
 	listed := 0
-	t := sheet.Table{Title: "Boundary persons, in part", Columns: columns("<Person", ">Stature "+d.unit(), ">Mass kg", ">Seat", ">Axis", ">Handle",
+	t := sheet.Table{Title: "Boundary persons, in part", Columns: columns("<Person", ">Stature "+d.unit(), ">Mass "+d.reads().Symbol("kg"), ">Seat", ">Axis", ">Handle",
 		">Lean °", ">Abduction °", ">Hand path "+d.unit(), "<Fits")}
 	for i := range d.r.People.Boundary {
 		p := &d.r.People.Boundary[i]
@@ -121,7 +121,7 @@ func (d *drafter) personTable() sheet.Table {
 				fits += ": " + p.TurnedBy[0]
 			}
 		}
-		t.Rows = append(t.Rows, []string{p.Person.Label, d.length(p.Person.Stature), strconv.FormatFloat(p.Person.Mass, 'f', 0, 64),
+		t.Rows = append(t.Rows, []string{p.Person.Label, d.length(p.Person.Stature), d.reads().Whole(p.Person.Mass, "kg"),
 			strconv.Itoa(p.Seat + 1), strconv.Itoa(p.Axis + 1), strconv.Itoa(p.Handle + 1),
 			degrees(p.Pose.Lean, 1), degrees(p.Pose.Abduction, 1), d.length(p.HandPath), fits})
 	}

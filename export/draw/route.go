@@ -3,7 +3,6 @@ package draw
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"armwright/export/sheet"
 	"armwright/geometry/elbow"
@@ -121,12 +120,12 @@ func (d *drafter) routeViews() []sheet.View {
 func (d *drafter) routeTable() sheet.Table {
 	t := sheet.Table{
 		Title:   "Sheaves of the right arm, " + d.unit() + "; axis: unit vector",
-		Columns: columns(">No", "<Sheave", ">Radius", ">x", ">y", ">z", ">Axis x", ">y", ">z", ">Wrap °", ">Fleet °", ">Axle N"),
+		Columns: columns(">No", "<Sheave", ">Radius", ">x", ">y", ">z", ">Axis x", ">y", ">z", ">Wrap °", ">Fleet °", ">Axle "+d.reads().Symbol("N")),
 	}
 	for i, s := range d.r.Resistance.Route.Sheaves {
 		axis := func(v float64) string { return unsigned(fmt.Sprintf("%.4f", v)) }
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), s.Name, d.fine(s.Radius), d.length(s.Centre.X), d.length(s.Centre.Y), d.length(s.Centre.Z),
-			axis(s.Axis.X), axis(s.Axis.Y), axis(s.Axis.Z), degrees(s.Turn, 0), degrees(s.Fleet, 1), strconv.FormatFloat(s.Load, 'f', 0, 64)})
+			axis(s.Axis.X), axis(s.Axis.Y), axis(s.Axis.Z), degrees(s.Turn, 0), degrees(s.Fleet, 1), d.reads().Whole(s.Load, "N")})
 	}
 	return t
 }

@@ -10,6 +10,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -172,6 +173,12 @@ func (d *drafter) fine(mm float64) string {
 
 // measure is a length with its unit.
 func (d *drafter) measure(mm float64) string { return d.length(mm) + " " + d.unit() }
+
+// reads are the units of who reads the sheets.
+func (d *drafter) reads() specs.Units { return d.r.Frame.Drawing.Reads() }
+
+// told is a value in a metric unit as the reader of the sheets has it.
+func (d *drafter) told(x float64, unit string) string { return d.reads().Figure(x, unit) }
 
 func (d *drafter) unit() string {
 	if d.units != sheet.Millimetres {

@@ -24,20 +24,22 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		size = medium
 	}
 	s := d.sheet(size, "Resistance", "Diagram")
-	r := d.r.Resistance
+	r, u := d.r.Resistance, d.reads()
+	unit := u.Symbol("N·m")
+	in := func(nmm float64) float64 { return u.In(nmm/1000, "N·m") }
 	most := 0.0
 	for _, t := range [...]fit.Torque{r.Light, r.Middle, r.Heavy} {
 		for i := range t.Target {
 			most = math.Max(most, math.Max(t.Target[i], t.Delivered[i]))
 		}
 	}
-	step := niceStep(most / 1000 / 6)
-	top := step * math.Ceil(most/1000/step)
+	step := niceStep(in(most) / 6)
+	top := step * math.Ceil(in(most)/step)
 	left, right := 10*math.Floor(d.first/deg/10), 10*math.Ceil(d.last/deg/10)
 	place := func(theta, torque float64) r2.Vec {
-		return at((theta/deg-left)/(right-left)*chartWide, torque/1000/top*chartTall)
+		return at((theta/deg-left)/(right-left)*chartWide, in(torque)/top*chartTall)
 	}
-	v := sheet.View{Title: "Torque at one arm, N·m, over elbow flexion, °", NotToScale: true}
+	v := sheet.View{Title: "Torque at one arm, " + unit + ", over elbow flexion, °", NotToScale: true}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	for k := 0.0; k*step <= top+1e-9; k++ {
 		y := k * step / top * chartTall
@@ -49,7 +51,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		add(sheet.Line{Role: sheet.Hatching, A: at(px, 0), B: at(px, chartTall)},
 			sheet.Text{Role: sheet.Lettering, At: at(px, -3), Value: strconv.FormatFloat(x, 'f', 0, 64), Height: 2.5, H: sheet.Middle, V: sheet.CapTop})
 	}
-	t := sheet.Table{Title: "Match", Columns: columns("<Load", ">kg", ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
+	t := sheet.Table{Title: "Match", Columns: columns("<Load", ">"+u.Symbol("kg"), ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
 	for _, c := range [...]struct {
 		name string
 		t    fit.Torque
@@ -67,7 +69,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		end := place(r.Angles[last], c.t.Delivered[last])
 		add(sheet.Text{Role: sheet.Lettering, At: r2.Vec{X: chartWide + 3, Y: end.Y}, Value: c.name, Height: 2.5, H: sheet.Left, V: sheet.HalfHeight})
 		share := func(x float64) string { return strconv.FormatFloat(100*x, 'f', 1, 64) }
-		t.Rows = append(t.Rows, []string{c.name, strconv.FormatFloat(c.t.Load, 'f', 1, 64), share(c.t.RMS), share(c.t.MaxError),
+		t.Rows = append(t.Rows, []string{c.name, strconv.FormatFloat(u.In(c.t.Load, "kg"), 'f', 1, 64), share(c.t.RMS), share(c.t.MaxError),
 			degrees(c.t.WorstAngle, 0), degrees(c.t.Hardest, 0)})
 	}
 	s.Views = append([]sheet.View{v}, d.routeViews()...)

@@ -61,7 +61,7 @@ var fragmentSource string
 
 var fragments = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("fragments").Funcs(template.FuncMap{
-		"figure": report.Figure, "governing": report.Governing, "word": report.VerdictWord,
+		"governing": report.Governing, "word": report.VerdictWord,
 		"room": room,
 	}).Parse(fragmentSource))
 })
@@ -159,7 +159,7 @@ func figures(r *report.Report) []figure {
 	var out []figure
 	add := func(name string, v *float64, unit, best string) {
 		if v != nil {
-			out = append(out, figure{name, report.Figure(*v, unit), v, best})
+			out = append(out, figure{name, r.Units.Figure(*v, unit), v, best})
 		}
 	}
 	add("Footprint length", r.Footprint.Length, "mm", "least")

@@ -97,10 +97,33 @@ func controlOf(b specs.Brief, l specs.Leaf, label string) (control, error) {
 	}
 	c := control{Leaf: l, Label: strings.NewReplacer("_", " ", ".", " ").Replace(label),
 		ID: "c-" + strings.NewReplacer("_", "-", ".", "-").Replace(l.Path), Value: strings.TrimSuffix(text, " "+l.Unit)}
+	if units := b.Drawing.Reads(); units.Symbol(l.Unit) != l.Unit {
+		if err := c.read(units, text); err != nil {
+			return control{}, err
+		}
+	}
 	if l.Least != l.Most {
-		c.Step, c.Slide = stepOf(l), true
+		c.Step, c.Slide = stepOf(c.Leaf), true
 	}
 	return c, nil
+}
+
+// read puts a control into other units than the brief's: the value as closely
+// as a file holds it, the range rounded inwards.
+func (c *control) read(u specs.Units, text string) error {
+	x, err := specs.ParseQuantity(text, c.Kind)
+	if err != nil {
+		return err
+	}
+	fine := 1e4 // a ten-thousandth of an inch, or of what a file holds six digits a thousandth
+	if c.Kind != specs.Length {
+		fine = 1e3
+	}
+	in := func(v float64) float64 { return u.In(v, c.Unit) * fine }
+	c.Value = plain(math.Round(in(x)) / fine)
+	c.Least, c.Most = math.Ceil(in(c.Least)-1e-6)/fine, math.Floor(in(c.Most)+1e-6)/fine
+	c.Unit = u.Symbol(c.Unit)
+	return nil
 }
 
 // stepOf is the step of a slider: a round one, of which there are at least

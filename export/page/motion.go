@@ -14,7 +14,7 @@ import (
 
 // motion is a cam through the loaded range, for the page to move. Lengths mm
 // from the cam axis, seen from the user's right with y running down as on a
-// screen; angles degrees; torque N·m.
+// screen; angles degrees; what is told in figures is in the units of the reader.
 type motion struct {
 	Ratio   float64      `json:"ratio"`   // cam turn per arm turn, flexion turns it against the clock
 	Cadence float64      `json:"cadence"` // repetitions a minute
@@ -26,6 +26,8 @@ type motion struct {
 	Cable   float64      `json:"cable"` // diameter
 	Box     [4]float64   `json:"box"`   // x, y, width, height that holds all of it
 	Steps   []moment     `json:"steps"`
+	Length  string       `json:"length"` // unit of the moment arm
+	Torque  string       `json:"torque"`
 }
 
 // moment is one flexion.
@@ -35,7 +37,7 @@ type moment struct {
 	Leave     [2]float64 `json:"leave"`   // where it meets the sheave
 	Foot      [2]float64 `json:"foot"`    // end of the moment arm on the cable's line
 	Arm       float64    `json:"arm"`     // moment arm
-	Target    float64    `json:"target"`
+	Target    float64    `json:"target"`  // torque
 	Delivered float64    `json:"delivered"`
 }
 
@@ -50,8 +52,11 @@ func motionOf(r *fit.Result) (*motion, error) {
 		return nil, err
 	}
 	o := plate.Outline
+	units := r.Frame.Drawing.Reads()
+	torque := func(x float64) float64 { return rounded(units.In(x/1000, "N·m")) }
 	m := &motion{
 		Ratio: c.Ratio, Cadence: r.Frame.Resistance.Cadence, Cable: plate.Cable.Diameter,
+		Length: units.Symbol("mm"), Torque: units.Symbol("N·m"),
 		Outline: svg.Path(vertices(o.Root), true), Rim: svg.Path(vertices(o.Blank), true),
 		Guide: [3]float64{rounded(c.GuideX), rounded(-c.GuideY), rounded(c.GuideR)},
 		Pivot: down(r2.Vec{X: -c.CentreX, Y: -c.CentreY}),
@@ -78,8 +83,8 @@ func motionOf(r *fit.Result) (*motion, error) {
 		s, k := math.Sincos(st.Psi)
 		m.Steps = append(m.Steps, moment{
 			Flexion: rounded(theta * 180 / math.Pi), Contact: down(st.Contact), Leave: down(st.Leave),
-			Foot: down(r2.Vec{X: st.Arm * k, Y: st.Arm * s}), Arm: rounded(st.Arm),
-			Target: rounded(d.Middle.Target[i] / 1000), Delivered: rounded(d.Middle.Delivered[i] / 1000),
+			Foot: down(r2.Vec{X: st.Arm * k, Y: st.Arm * s}), Arm: rounded(units.In(st.Arm, "mm")),
+			Target: torque(d.Middle.Target[i]), Delivered: torque(d.Middle.Delivered[i]),
 		})
 	}
 	return m, nil

@@ -306,3 +306,37 @@ func TestControlsAreTheBriefs(t *testing.T) {
 		}
 	}
 }
+
+// With sheets in inches, controls are in inches and pounds, and the server takes
+// what they send, up to the ends of their ranges.
+func TestControlsInInches(t *testing.T) {
+	b := example(t, "reclined-levers")
+	s := serve(t, b)
+	_, _, front := s.do("GET", "/", "", nil)
+	for _, unit := range []string{"mm", "kg", "N"} {
+		if bytes.Contains(front, []byte(`data-unit="`+unit+`"`)) {
+			t.Errorf("a control in %s", unit)
+		}
+	}
+	for _, want := range []string{
+		`data-path="resistance.load.heavy" data-unit="lb" data-first="70"`,
+		`data-path="posture.seat_pitch" data-unit="in" data-first="0.5"`,
+	} {
+		if !bytes.Contains(front, []byte(want)) {
+			t.Errorf("no control with %s", want)
+		}
+	}
+	control := regexp.MustCompile(`data-path="([^"]+)" data-unit="(in|lb|lbf)" data-first="([^"]+)">\s*<label[^\n]*\n\s*<input type="range"[^>]* min="([^"]+)" max="([^"]+)"`)
+	found := control.FindAllStringSubmatch(string(front), -1)
+	if len(found) < 20 {
+		t.Fatalf("%d controls in inches and pounds", len(found))
+	}
+	for _, c := range found {
+		for _, v := range c[3:] {
+			copied := b
+			if err := copied.Set(c[1], v+" "+c[2]); err != nil {
+				t.Errorf("%s: %v", c[1], err)
+			}
+		}
+	}
+}

@@ -7,20 +7,21 @@ import (
 	"strings"
 
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
-func conflicts(r *fit.Result) []Conflict {
+func conflicts(r *fit.Result, u specs.Units) []Conflict {
 	list := []Conflict{}
 	for _, c := range r.Conflict {
 		q, ok := r.Requirement(c.ID)
 		if !ok {
-			list = append(list, Conflict{ID: c.ID, Needed: c.Needed, Proved: c.Proved, Advice: demandAdvice(r, c.ID)})
+			list = append(list, Conflict{ID: c.ID, Needed: c.Needed, Proved: c.Proved, Advice: demandAdvice(r, c.ID, u)})
 			continue
 		}
 		list = append(list, Conflict{
 			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: symbol(q.Unit),
 			Excess: outside(c.Excess, q.Unit), Repair: outside(c.Repair, q.Unit),
-			Advice: advice(q, c.Excess, c.Repair),
+			Advice: advice(q, c.Excess, c.Repair, u),
 		})
 	}
 	return list
@@ -101,7 +102,7 @@ func remedyFor(id string) remedy {
 // advice says how to mend one requirement of a conflict that fails by excess
 // and whose limit must move by repair, inside units. The proposed limit is
 // rounded to the lenient side, so that it is enough.
-func advice(q fit.Requirement, excess, repair float64) string {
+func advice(q fit.Requirement, excess, repair float64, u specs.Units) string {
 	m := remedyFor(q.ID)
 	switch {
 	case repair <= 0 && excess > 0:
@@ -109,15 +110,16 @@ func advice(q fit.Requirement, excess, repair float64) string {
 	case repair <= 0:
 		return "leave its limit alone: it holds, but only just, and pulls against the others"
 	}
-	limit, by := outside(q.Limit, q.Unit), outside(repair, q.Unit)
+	unit := symbol(q.Unit)
+	limit, by := u.In(outside(q.Limit, q.Unit), unit), u.In(outside(repair, q.Unit), unit)
 	if q.ID == "seat-range" { // has no limit of its own to move
-		return fmt.Sprintf("%s: %s are missing (%s)", m.words, quantity(lenient(by, false), q.Unit), m.keys)
+		return fmt.Sprintf("%s: %s are missing (%s)", m.words, quantity(lenient(by, false), u.Symbol(unit)), m.keys)
 	}
 	moved := lenient(limit+by, false)
 	if q.AtLeast {
 		moved = lenient(limit-by, true)
 	}
-	return fmt.Sprintf("%s %s instead of %s (%s)", m.words, quantity(moved, q.Unit), quantity(limit, q.Unit), m.keys)
+	return fmt.Sprintf("%s %s instead of %s (%s)", m.words, quantity(moved, u.Symbol(unit)), quantity(round(limit, decimals), u.Symbol(unit)), m.keys)
 }
 
 // lenient rounds to tenths, or hundredths of small numbers, down or up.
@@ -133,10 +135,10 @@ func lenient(x float64, down bool) float64 {
 	return round(math.Ceil(x*p-noise)/p, decimals)
 }
 
-// quantity writes a value in its outside unit.
-func quantity(x float64, u fit.Unit) string {
+// quantity writes a value with as many decimals as it has.
+func quantity(x float64, unit string) string {
 	s := strconv.FormatFloat(x, 'f', -1, 64)
-	if unit := symbol(u); unit != "" {
+	if unit != "" {
 		s += " " + unit
 	}
 	return s

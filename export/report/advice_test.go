@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
 func TestAdvice(t *testing.T) {
@@ -33,7 +34,7 @@ func TestAdvice(t *testing.T) {
 			if k.ID != c.id {
 				continue
 			}
-			got := advice(fit.Requirement{Kind: k, Limit: limits[c.id]}, c.excess, c.repair)
+			got := advice(fit.Requirement{Kind: k, Limit: limits[c.id]}, c.excess, c.repair, specs.Metric)
 			if !strings.HasSuffix(got, c.want) && !strings.Contains(got, c.want) {
 				t.Errorf("%s by %v: %q, want %q", c.id, c.repair, got, c.want)
 			}
@@ -44,7 +45,7 @@ func TestAdvice(t *testing.T) {
 // Every requirement has advice of its own.
 func TestAdviceForEveryKind(t *testing.T) {
 	for _, k := range fit.Kinds() {
-		got := advice(fit.Requirement{Kind: k, Limit: 1}, 0.5, 0.5)
+		got := advice(fit.Requirement{Kind: k, Limit: 1}, 0.5, 0.5, specs.Metric)
 		if strings.HasPrefix(got, "move the limit") {
 			t.Errorf("%s: %q", k.ID, got)
 		}

@@ -4,13 +4,14 @@ import (
 	"fmt"
 
 	"armwright/solver/fit"
+	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/specs/stock"
 )
 
 // assumptions lists what the result rests on, so that whoever signs can check
 // it. Names that are not known have been refused long before.
-func assumptions(r *fit.Result) []Assumption {
+func assumptions(r *fit.Result, u specs.Units) []Assumption {
 	a := &r.Frame.Asked
 	list := []Assumption{}
 	add := func(what, value, source, mark string) {
@@ -37,7 +38,7 @@ func assumptions(r *fit.Result) []Assumption {
 		add("elbow axis", fmt.Sprintf("%.4g %% of the carrying angle is tilt of the axis, grip rule %s", 100*w.AxisShare, w.GripRule), "brief", "own")
 		add("strength of a person", "isometric elbow flexion by sex, age and size", "see docs/people.md", "S, D")
 		add("random persons", fmt.Sprintf("%d, seed %d; interval by Wilson 1927", w.Sample, w.Seed), "brief", "own")
-		add("rated user", fmt.Sprintf("%.4g kg", a.Stock.MaxUser), "brief", "own")
+		add("rated user", u.Size(a.Stock.MaxUser, "kg"), "brief", "own")
 	}
 	if c, err := a.Resistance.StrengthCurve(); err == nil {
 		add("strength curve", c.Name+": "+c.Title, c.Source, c.Mark)
@@ -48,22 +49,22 @@ func assumptions(r *fit.Result) []Assumption {
 			if a.Stock.BendRule == "desirable" {
 				ratio = c.DesirableRatio
 			}
-			add("cable", fmt.Sprintf("%s, breaking load %.0f N, tread ratio %.4g (%s)", c.Name, c.Breaking, ratio, a.Stock.BendRule), c.Source, c.Mark)
+			add("cable", fmt.Sprintf("%s, breaking load %s, tread ratio %.4g (%s)", c.Name, u.Size(c.Breaking, "N"), ratio, a.Stock.BendRule), c.Source, c.Mark)
 		}
 		add("cable friction", fmt.Sprintf("%d sheaves at %.4g %% each", a.Resistance.Sheaves, 100*a.Resistance.Efficiency), "brief", "own")
 	}
 	if a.Resistance.Drive == "linkage" {
-		add("linkage", fmt.Sprintf("bars of %.4g mm plate with their weight, transmission angle at least 40 deg, no friction", a.Stock.CamPlate), "common bound of machine design", "M")
+		add("linkage", "bars of "+u.Size(a.Stock.CamPlate, "mm")+" plate with their weight, transmission angle at least 40 deg, no friction", "common bound of machine design", "M")
 	}
 	if a.Kind != "cam-study" {
 		if s, err := stock.Member(a.Stock.Member); err == nil {
-			add("tube", fmt.Sprintf("%s, %.2f kg/m", s.Name, s.Mass), s.Source, s.Mark)
+			add("tube", s.Name+", "+u.Figure(s.Mass, "kg/m"), s.Source, s.Mark)
 		}
 		if s, err := stock.SteelGrade(a.Stock.Steel); err == nil {
-			add("steel", fmt.Sprintf("%s, yield %.0f N/mm2", s.Name, s.Yield), s.Source, s.Mark)
+			add("steel", s.Name+", yield "+u.Size(s.Yield, "N/mm²"), s.Source, s.Mark)
 		}
 		if b, err := stock.Bearing(a.Stock.Bearing); err == nil {
-			add("bearing", fmt.Sprintf("%s, static rating %.0f N", b.Name, b.Static), b.Source, b.Mark)
+			add("bearing", b.Name+", static rating "+u.Size(b.Static, "N"), b.Source, b.Mark)
 		}
 	}
 	return list

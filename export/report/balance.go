@@ -213,20 +213,20 @@ func (t *text) balance(r *Report) {
 		who = *least.Person + ", "
 	}
 	for _, l := range wrap(fmt.Sprintf("least tilt %s over the %s (%s%s); it takes %s to tip it there",
-		Figure(least.Tilt, "deg"), least.Edge, who, least.Case, Figure(least.Energy, "N m")), textWidth-2) {
+		r.Units.Figure(least.Tilt, "deg"), least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")), textWidth-2) {
 		t.line("  %s", l)
 	}
 	if r.Stability.Anchored {
-		t.line("  ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Stability.AnchorPull, "N"))
+		t.line("  ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Units, r.Stability.AnchorPull, "N"))
 	}
 	for _, c := range r.Stability.Entry {
-		t.line("  %-62s %9s left over the %s", clip(c.Case, 62), Figure(c.Tilt, "deg"), c.Edge)
+		t.line("  %-62s %9s left over the %s", clip(c.Case, 62), r.Units.Figure(c.Tilt, "deg"), c.Edge)
 	}
 	if len(r.Seated) > 0 {
 		t.heading("Seated")
 		for _, c := range r.Seated {
 			i := lowest(c.Share)
-			t.line("  %-44s least seat load %s of body weight at %s", clip(c.Person+", "+c.Why, 44), percent(&c.Share[i]), Figure(r.Resistance.Angles[i], "deg"))
+			t.line("  %-44s least seat load %s of body weight at %s", clip(c.Person+", "+c.Why, 44), percent(&c.Share[i]), r.Units.Figure(r.Resistance.Angles[i], "deg"))
 		}
 	}
 	t.heading("Hazards: gaps that fall short, and the narrowest")
@@ -235,7 +235,7 @@ func (t *text) balance(r *Report) {
 		if !p.Met {
 			mark = "SHORT "
 		}
-		t.line("  %s %-46s %9s, a %s needs %s", mark, clip(p.Moving+" to "+p.Fixed, 46), Figure(p.Gap, "mm"), p.Part, Figure(p.Required, "mm"))
+		t.line("  %s %-46s %9s, a %s needs %s", mark, clip(p.Moving+" to "+p.Fixed, 46), r.Units.Figure(p.Gap, "mm"), p.Part, r.Units.Figure(p.Required, "mm"))
 	}
 	t.heading("Joints")
 	for _, p := range r.Protection {
@@ -243,7 +243,7 @@ func (t *text) balance(r *Report) {
 		if !p.Met {
 			mark = "BEYOND"
 		}
-		t.line("  %s %-13s %-51s %10s (%s)", mark, p.Joint, clip(p.What, 51), Figure(p.Value, p.Unit), Figure(p.Limit, p.Unit))
+		t.line("  %s %-13s %-51s %10s (%s)", mark, p.Joint, clip(p.What, 51), r.Units.Figure(p.Value, p.Unit), r.Units.Figure(p.Limit, p.Unit))
 	}
 }
 

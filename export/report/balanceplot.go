@@ -7,7 +7,7 @@ import (
 
 // seatedChart shows what pads, seat and back carry of one person.
 func seatedChart(r *Report, s Seated) template.HTML {
-	c := flexion(r, "Pad, seat and back forces of "+s.Person, "force, N")
+	c := flexion(r, "Pad, seat and back forces of "+s.Person, "force", "N")
 	c.lines = append(c.lines, line{"both pads", "three", s.Pad}, line{"seat", "one", s.Seat})
 	if len(s.Back) > 0 {
 		c.lines = append(c.lines, line{"back pad", "two", s.Back})
@@ -21,7 +21,7 @@ func seatPlaceChart(r *Report) template.HTML {
 	if len(r.Seated) == 0 {
 		return ""
 	}
-	c := flexion(r, "Where the seat's reaction acts", "x of the seat's reaction, mm")
+	c := flexion(r, "Where the seat's reaction acts", "x of the seat's reaction", "mm")
 	for i, s := range r.Seated {
 		c.lines = append(c.lines, line{s.Why, [...]string{"one", "two", "three"}[i%3], s.SeatX})
 	}

@@ -18,7 +18,7 @@ func New(r *fit.Result, program string, files []File) *Report {
 	g := &r.Frame.Geometry
 	out := &Report{
 		Schema: Schema, Program: program, Name: r.Frame.Name, Kind: r.Frame.Kind,
-		Verdict: string(r.Verdict), Notice: sheet.Notice,
+		Verdict: string(r.Verdict), Units: r.Frame.Drawing.Reads(), Notice: sheet.Notice,
 		Pivots:     pivots(r),
 		Resistance: resistance(r),
 		Stability:  stability(r),
@@ -57,10 +57,10 @@ func New(r *fit.Result, program string, files []File) *Report {
 		}}
 	}
 	out.Requirements = requirements(r)
-	out.Conflict, out.Proofs, out.Repairs = conflicts(r), proofs(r), repairs(r)
-	out.Trades = trades(r)
+	out.Conflict, out.Proofs, out.Repairs = conflicts(r, out.Units), proofs(r), repairs(r, out.Units)
+	out.Trades = trades(r, out.Units)
 	out.Parts = parts(r)
-	out.Assumptions = assumptions(r)
+	out.Assumptions = assumptions(r, out.Units)
 	out.Summary = summary(out)
 	return out
 }

@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"armwright/specs"
 )
 
 // chart is a plot of lines and bands over one variable, drawn as SVG. A value
@@ -16,9 +18,11 @@ type chart struct {
 	x      []float64
 	across string  // what goes across, with its unit
 	every  float64 // between the figures across
-	up     string  // what goes up, with its unit
-	zero   bool    // the axis takes in zero
-	whole  bool    // it counts, so that only whole numbers stand at it
+	up     string  // what goes up
+	unit   string  // its metric unit
+	units  specs.Units
+	zero   bool // the axis takes in zero
+	whole  bool // it counts, so that only whole numbers stand at it
 	bands  []band
 	lines  []line
 	marks  []mark
@@ -53,18 +57,40 @@ const (
 )
 
 // flexion is a chart over the angles of resistance.
-func flexion(r *Report, title, up string) chart {
-	return chart{title: title, x: r.Resistance.Angles, across: "elbow flexion, deg", every: 30, up: up, zero: true, format: "%.4g"}
+func flexion(r *Report, title, up, unit string) chart {
+	return chart{title: title, x: r.Resistance.Angles, across: "elbow flexion, deg", every: 30, up: up, unit: unit, units: r.Units, zero: true, format: "%.4g"}
 }
 
-// torqueUnit is what goes up in plots of torque.
-const torqueUnit = "torque of one arm, N·m"
+// torqueUp is what goes up in plots of torque.
+const torqueUp = "torque of one arm"
+
+// told is the chart in the units of its reader.
+func (c chart) told() chart {
+	if unit := c.units.Symbol(c.unit); unit != "" {
+		c.up += ", " + unit
+	}
+	in := func(v float64) float64 { return c.units.In(v, c.unit) }
+	scaled := func(list []float64) []float64 { return each(list, in) }
+	bands, lines, marks := c.bands, c.lines, c.marks
+	c.bands, c.lines, c.marks = nil, nil, nil
+	for _, b := range bands {
+		c.bands = append(c.bands, band{b.name, scaled(b.low), scaled(b.high)})
+	}
+	for _, l := range lines {
+		c.lines = append(c.lines, line{l.name, l.class, scaled(l.y)})
+	}
+	for _, m := range marks {
+		c.marks = append(c.marks, mark{m.name, m.class, m.x, in(m.y)})
+	}
+	return c
+}
 
 // svg draws the chart, or nothing of fewer than two places.
 func (c chart) svg() template.HTML {
 	if len(c.x) < 2 {
 		return ""
 	}
+	c = c.told()
 	low, high := c.reach()
 	step := tick(high - low)
 	if c.whole {

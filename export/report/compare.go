@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+
+	"armwright/specs"
 )
 
 // ComparisonSchema is the name of the format of a Comparison, and of its
@@ -15,6 +17,7 @@ type Comparison struct {
 	Schema string         `json:"schema" enum:"armwright/comparison/1" doc:"format and version"`
 	Names  [2]string      `json:"names" doc:"the stations"`
 	Met    [2]string      `json:"verdicts" doc:"their verdicts"`
+	Units  specs.Units    `json:"units" enum:"metric|inch-pound" doc:"units that the printed comparison is in; the numbers here are metric"`
 	Groups []CompareGroup `json:"groups" doc:"what is compared"`
 	Notice string         `json:"notice" doc:"what this must not be taken for"`
 }
@@ -35,7 +38,7 @@ type CompareRow struct {
 
 // Compare lays two reports side by side: requirements, balance, joints, sizes.
 func Compare(a, b *Report) Comparison {
-	c := Comparison{Schema: ComparisonSchema, Names: [2]string{a.Name, b.Name}, Met: [2]string{a.Verdict, b.Verdict}, Notice: a.Notice}
+	c := Comparison{Schema: ComparisonSchema, Names: [2]string{a.Name, b.Name}, Met: [2]string{a.Verdict, b.Verdict}, Units: a.Units, Notice: a.Notice}
 
 	asked := CompareGroup{Title: "Requirements"}
 	second := map[string]Requirement{}
@@ -141,7 +144,7 @@ func CompareText(w io.Writer, c Comparison, o TextOptions) error {
 		for _, r := range g.Lines {
 			var cell [2]string
 			for i, v := range r.Values {
-				cell[i] = optional(v, r.Unit)
+				cell[i] = optional(c.Units, v, r.Unit)
 				if r.Better == i+1 {
 					cell[i] = "* " + cell[i]
 				}

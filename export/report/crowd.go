@@ -94,14 +94,24 @@ func CoverageSentence(p *People) string {
 }
 
 // HandPathSentence tells what the axes are worth in a sentence.
-func HandPathSentence(p *People) string {
+func HandPathSentence(r *Report) string {
+	p := &r.People
 	if p.HandPath == nil {
 		return ""
 	}
 	tell := func(s *Spread) string {
-		return fmt.Sprintf("%s for half of them, %s for 95 %%, %s at worst", Figure(s.Median, "mm"), Figure(s.P95, "mm"), Figure(s.Worst, "mm"))
+		return fmt.Sprintf("%s for half of them, %s for 95 %%, %s at worst", r.Units.Figure(s.Median, "mm"), r.Units.Figure(s.P95, "mm"), r.Units.Figure(s.Worst, "mm"))
 	}
 	return "Hand and handle part by up to " + tell(p.HandPath) + "; on one straight common axis with fixed handles by " + tell(p.CommonPath) + "."
+}
+
+// statures writes a range of body heights, in millimetres, without the unit.
+func statures(u specs.Units, from, to float64) string {
+	decimals := 0
+	if u == specs.InchPound {
+		decimals = 1
+	}
+	return fmt.Sprintf("%.*f to %.*f", decimals, u.In(from, "mm"), decimals, u.In(to, "mm"))
 }
 
 // fewest is the least number of persons a line of the printed settings chart
@@ -136,7 +146,7 @@ func (t *text) people(r *Report) {
 		return
 	}
 	t.heading("People")
-	for _, l := range wrap(CoverageSentence(p)+" "+HandPathSentence(p), textWidth-2) {
+	for _, l := range wrap(CoverageSentence(p)+" "+HandPathSentence(r), textWidth-2) {
 		t.line("  %s", l)
 	}
 	if len(p.TurnedAway) > 0 {
@@ -144,7 +154,7 @@ func (t *text) people(r *Report) {
 		t.line("  %-18s %9s %9s %9s %7s %6s   %s", "turned away by", "persons", "share", "only this", "women", "men", "stature of most")
 	}
 	for _, c := range p.TurnedAway {
-		t.line("  %-18s %9d %9s %9d %7d %6d   %.0f to %.0f mm", c.ID, c.Count, percent(&c.Share), c.Only, c.Women, c.Men, c.From, c.To)
+		t.line("  %-18s %9d %9s %9d %7d %6d   %s %s", c.ID, c.Count, percent(&c.Share), c.Only, c.Women, c.Men, statures(r.Units, c.From, c.To), r.Units.Symbol("mm"))
 	}
 	if len(p.OneAxis) > 1 {
 		t.line("")
@@ -152,15 +162,15 @@ func (t *text) people(r *Report) {
 	}
 	for _, a := range p.OneAxis {
 		if len(p.OneAxis) > 1 {
-			t.line("  position %-9d %10s %10s %10s %9s   %s, %s", a.Position, Figure(a.HandPath.Median, "mm"), Figure(a.HandPath.P95, "mm"), Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
-				Figure(a.Slide.P95, "mm"), Figure(a.Swivel.P95, "deg"))
+			t.line("  position %-9d %10s %10s %10s %9s   %s, %s", a.Position, r.Units.Figure(a.HandPath.Median, "mm"), r.Units.Figure(a.HandPath.P95, "mm"), r.Units.Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
+				r.Units.Figure(a.Slide.P95, "mm"), r.Units.Figure(a.Swivel.P95, "deg"))
 		}
 	}
 	if chart := p.Chart(); len(chart) > 0 {
 		t.line("")
-		t.line("  %-16s %9s %9s   %-12s %-12s %-12s %s", "stature, mm", "persons", "fit", "seat", "handle", "axis, women", "axis, men"+footHead(chart))
+		t.line("  %-16s %9s %9s   %-12s %-12s %-12s %s", "stature, "+r.Units.Symbol("mm"), "persons", "fit", "seat", "handle", "axis, women", "axis, men"+footHead(chart))
 		for _, b := range chart {
-			t.line("  %-16s %9d %9s   %-12s %-12s %-12s %-10s %s", fmt.Sprintf("%.0f to %.0f", b.From, b.To), b.Persons, percent(&b.Coverage),
+			t.line("  %-16s %9d %9s   %-12s %-12s %-12s %-10s %s", statures(r.Units, b.From, b.To), b.Persons, percent(&b.Coverage),
 				b.Seat, b.Handle, b.AxisWomen, b.AxisMen, b.footText())
 		}
 	}

@@ -144,8 +144,8 @@ func handPathPlot(r *Report) template.HTML {
 				}
 			}
 			x, up := px(far)
-			d.dot("dot "+class, x, up, 4, fmt.Sprintf("%s at %s", Figure(gaps[far], "mm"), Figure(r.Resistance.Angles[far], "deg")))
-			d.text(cx-half, y+2*half-2, "start", fmt.Sprintf("%s at %.0f deg", Figure(gaps[far], "mm"), r.Resistance.Angles[far]))
+			d.dot("dot "+class, x, up, 4, fmt.Sprintf("%s at %s", r.Units.Figure(gaps[far], "mm"), r.Units.Figure(r.Resistance.Angles[far], "deg")))
+			d.text(cx-half, y+2*half-2, "start", fmt.Sprintf("%s at %.0f deg", r.Units.Figure(gaps[far], "mm"), r.Resistance.Angles[far]))
 		}
 		y += 2*half + 6
 	}

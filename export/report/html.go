@@ -17,10 +17,9 @@ var balanceSource string
 
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
-		"figure":    Figure,
 		"coverage":  func(p People) string { return CoverageSentence(&p) },
-		"handpath":  func(p People) string { return HandPathSentence(&p) },
-		"bare":      bare,
+		"handpath":  HandPathSentence,
+		"stature":   statures,
 		"optional":  optional,
 		"percent":   percent,
 		"part":      func(x float64) string { return percent(&x) },

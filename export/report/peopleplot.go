@@ -4,12 +4,14 @@ import (
 	"html/template"
 	"math"
 	"strconv"
+
+	"armwright/specs"
 )
 
 // coverageChart shows the share who fit in each band of stature, in its
 // confidence interval.
 func coverageChart(r *Report) template.HTML {
-	c := byStature(r, "Share who fit by stature, with the 95 % interval", "fit, %")
+	c := byStature(r, "Share who fit by stature, with the 95 % interval", "fit", "%")
 	c.zero = true
 	var share, low, high []float64
 	for _, b := range r.People.Chart() {
@@ -28,7 +30,7 @@ type setting struct {
 
 // settingChart shows the positions taken in each band of stature.
 func settingChart(r *Report, title, up string, list ...setting) template.HTML {
-	c := byStature(r, title, up)
+	c := byStature(r, title, up, "")
 	c.whole = true
 	for _, s := range list {
 		var usual, low, high []float64
@@ -56,10 +58,13 @@ func settingChart(r *Report, title, up string, list ...setting) template.HTML {
 }
 
 // byStature is a chart over the middles of the bands of stature.
-func byStature(r *Report, title, up string) chart {
-	c := chart{title: title, across: "stature, mm", every: 100, up: up, format: "%.4g"}
+func byStature(r *Report, title, up, unit string) chart {
+	c := chart{title: title, across: "stature, " + r.Units.Symbol("mm"), every: 100, up: up, unit: unit, units: r.Units, format: "%.4g"}
+	if r.Units == specs.InchPound {
+		c.every = 4
+	}
 	for _, b := range r.People.Chart() {
-		c.x = append(c.x, (b.From+b.To)/2)
+		c.x = append(c.x, r.Units.In((b.From+b.To)/2, "mm"))
 	}
 	return c
 }
@@ -73,9 +78,10 @@ func personsPlot(r *Report) template.HTML {
 	}
 	const row, left, right, top = 16.0, 12.0, 20.0, 36.0
 	const names = 200.0
+	told := func(v float64) float64 { return r.Units.In(v, "mm") }
 	most := 0.0
 	for _, p := range list {
-		most = math.Max(most, math.Max(p.HandPath, p.CommonPath))
+		most = math.Max(most, told(math.Max(p.HandPath, p.CommonPath)))
 	}
 	step := tick(most)
 	most = math.Max(math.Ceil(most/step)*step, step)
@@ -83,7 +89,7 @@ func personsPlot(r *Report) template.HTML {
 	bottom := top + row*float64(len(list))
 
 	d := &drawing{}
-	d.text(left, 12, "start", "largest distance of hand and handle, mm")
+	d.text(left, 12, "start", "largest distance of hand and handle, "+r.Units.Symbol("mm"))
 	for i := 0; float64(i)*step <= most+step/2; i++ {
 		v := float64(i) * step
 		d.line("grid", px(v), top, px(v), bottom)
@@ -92,17 +98,17 @@ func personsPlot(r *Report) template.HTML {
 		}
 	}
 	key := legend{drawing: d, x: left, y: bottom + 4}
-	if i := indexOf(r.Requirements, "hand-path"); i >= 0 && r.Requirements[i].Limit <= most {
-		x := px(r.Requirements[i].Limit)
+	if i := indexOf(r.Requirements, "hand-path"); i >= 0 && told(r.Requirements[i].Limit) <= most {
+		x := px(told(r.Requirements[i].Limit))
 		d.line("limit", x, top, x, bottom)
 		key.entry("limit", func(x, y float64) { d.line("limit", x, y, x+22, y) })
 	}
 	for i, p := range list {
 		y := top + row*(float64(i)+0.5)
 		d.text(names-8, y+4, "end", abridged(p.Label))
-		d.line("grid", px(p.HandPath), y, px(p.CommonPath), y)
-		d.rect("other", px(p.CommonPath)-3.5, y-3.5, 7, 7)
-		d.dot("dot one here", px(p.HandPath), y, 4, "")
+		d.line("grid", px(told(p.HandPath)), y, px(told(p.CommonPath)), y)
+		d.rect("other", px(told(p.CommonPath))-3.5, y-3.5, 7, 7)
+		d.dot("dot one here", px(told(p.HandPath)), y, 4, "")
 	}
 	key.entry("this station", func(x, y float64) { d.dot("dot one", x+11, y, 4, "") })
 	key.entry("one straight common axis", func(x, y float64) { d.rect("other", x+8, y-3.5, 7, 7) })

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
 // Repair is a change of the brief that lets it be met.
@@ -31,14 +32,14 @@ type Proof struct {
 }
 
 // repairs tells the ways out.
-func repairs(r *fit.Result) []Repair {
+func repairs(r *fit.Result, u specs.Units) []Repair {
 	list := []Repair{}
 	for _, way := range r.Repairs {
 		out := Repair{Cost: round(way.Cost, decimals)}
 		var words []string
 		for _, c := range way.Changes {
 			out.Changes = append(out.Changes, Change{c.Path, c.From, c.To})
-			words = append(words, fmt.Sprintf("%s: %s -> %s", c.Path, c.From, c.To))
+			words = append(words, fmt.Sprintf("%s: %s -> %s", c.Path, told(c.From, u), told(c.To, u)))
 		}
 		out.Sentence = strings.Join(words, ", ")
 		list = append(list, out)
@@ -56,12 +57,29 @@ func proofs(r *fit.Result) []Proof {
 }
 
 // demandAdvice says how a demand without a requirement of its own gives way.
-func demandAdvice(r *fit.Result, id string) string {
+func demandAdvice(r *fit.Result, id string, u specs.Units) string {
 	for _, way := range r.Repairs {
 		if len(way.Changes) == 1 && way.Changes[0].ID == id {
 			c := way.Changes[0]
-			return fmt.Sprintf("change it from %s to %s (%s)", c.From, c.To, c.Path)
+			return fmt.Sprintf("change it from %s to %s (%s)", told(c.From, u), told(c.To, u), c.Path)
 		}
 	}
 	return "it pulls against the others; to change it alone is not enough"
+}
+
+// told is a value as it stands in a brief, with what it is in the reader's
+// units where those are others. The first is what to write: it is exact.
+func told(text string, u specs.Units) string {
+	if u == specs.Metric {
+		return text
+	}
+	for _, k := range [...]struct {
+		kind specs.Kind
+		unit string
+	}{{specs.Length, "mm"}, {specs.Mass, "kg"}, {specs.Force, "N"}} {
+		if x, err := specs.ParseQuantity(text, k.kind); err == nil {
+			return text + " (" + u.Figure(x, k.unit) + ")"
+		}
+	}
+	return text
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
 // A repair is told as a change of the brief's own value, and as the advice of
@@ -16,13 +17,13 @@ func TestRepairsAreTold(t *testing.T) {
 		}}},
 		Proofs: []fit.Proof{{Demands: []string{"posture.seat_positions", "lean"}, Needed: 98.5, Allowed: 60, Reason: "it must travel"}},
 	}
-	if got := repairs(r); len(got) != 1 || got[0].Sentence != "posture.seat_positions: 4 -> 6" || got[0].Cost != 2 {
+	if got := repairs(r, specs.Metric); len(got) != 1 || got[0].Sentence != "posture.seat_positions: 4 -> 6" || got[0].Cost != 2 {
 		t.Errorf("repairs %+v", got)
 	}
 	if got := proofs(r); len(got) != 1 || got[0].Needed != 98.5 || got[0].Unit != "mm" {
 		t.Errorf("proofs %+v", got)
 	}
-	c := conflicts(r)
+	c := conflicts(r, specs.Metric)
 	if len(c) != 2 || c[0].Advice != "change it from 4 to 6 (posture.seat_positions)" || !c[0].Proved || c[1].Advice == c[0].Advice {
 		t.Errorf("conflict %+v", c)
 	}

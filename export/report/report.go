@@ -8,7 +8,11 @@
 // station: what does not apply is null, or an empty list.
 package report
 
-import "html/template"
+import (
+	"html/template"
+
+	"armwright/specs"
+)
 
 // Schema is the name of the format, and of its version. Within a version keys
 // are only ever added.
@@ -24,6 +28,7 @@ type Report struct {
 	Kind         string        `json:"kind" enum:"arm-pad|reclined|cam-study" doc:"posture of the user, or a study of the cam alone"`
 	Verdict      string        `json:"verdict" enum:"met|not-met|infeasible" doc:"whether the requirements hold; infeasible: the search found no station that meets them all"`
 	Summary      string        `json:"summary" doc:"the verdict in one sentence"`
+	Units        specs.Units   `json:"units" enum:"metric|inch-pound" doc:"units that sentences of this file, report and plots tell people; every number of this file is metric"`
 	Notice       string        `json:"notice" doc:"what this report must not be taken for"`
 	Pivots       Pivots        `json:"pivots" doc:"places and axes of the pivots, machine frame: origin on the floor midway between them, x forward, y to the user's left, z up"`
 	Pad          Pad           `json:"pad" doc:"arm pad, or stop pad of the reclined posture"`

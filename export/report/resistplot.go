@@ -20,7 +20,7 @@ func torqueChart(r *Report) template.HTML {
 	if l == nil {
 		return ""
 	}
-	c := flexion(r, "Torque wanted and delivered at the middle load, with friction and the band of strength curves", torqueUnit)
+	c := flexion(r, "Torque wanted and delivered at the middle load, with friction and the band of strength curves", torqueUp, "N·m")
 	if peak := targetPeak(d, l); peak > 0 && len(d.BandLow) == len(d.Angles) {
 		scaled := func(list []float64) []float64 { return each(list, func(v float64) float64 { return v * peak }) }
 		c.bands = append(c.bands, band{"published curves", scaled(d.BandLow), scaled(d.BandHigh)})
@@ -49,7 +49,7 @@ func hardnessChart(r *Report) template.HTML {
 	if l == nil || len(d.Strength) != len(d.Angles) {
 		return ""
 	}
-	c := flexion(r, "Torque over strength at the middle load, with the hardest point", "torque over share of strength, N·m")
+	c := flexion(r, "Torque over strength at the middle load, with the hardest point", "torque over share of strength", "N·m")
 	c.zero = false
 	show := func(name, class string, torque []float64) {
 		if len(torque) != len(d.Strength) {
@@ -84,7 +84,7 @@ func hardnessChart(r *Report) template.HTML {
 
 // loadsChart shows target and delivered at the three loads.
 func loadsChart(r *Report) template.HTML {
-	c := flexion(r, "Torque wanted and delivered at three loads", torqueUnit)
+	c := flexion(r, "Torque wanted and delivered at three loads", torqueUp, "N·m")
 	for i, l := range r.Resistance.Loads {
 		class := [...]string{"one", "two", "three"}[i%3]
 		c.lines = append(c.lines,

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"armwright/specs"
 )
 
 // TextOptions steer Text. The zero value is plain text.
@@ -119,8 +121,8 @@ func (t *text) requirements(r *Report) {
 		if q.Sense == "at least" {
 			sign = ">= "
 		}
-		t.line("  %s %-18s %10s %13s %10s  %s", status, q.ID, Figure(q.Value, q.Unit),
-			sign+Figure(q.Limit, q.Unit), Figure(q.Margin, q.Unit), clip(Governing(q), textWidth-before))
+		t.line("  %s %-18s %10s %13s %10s  %s", status, q.ID, r.Units.Figure(q.Value, q.Unit),
+			sign+r.Units.Figure(q.Limit, q.Unit), r.Units.Figure(q.Margin, q.Unit), clip(Governing(q), textWidth-before))
 	}
 }
 
@@ -159,40 +161,19 @@ func clip(s string, most int) string {
 	return string(r[:most-3]) + "..."
 }
 
-// Figure writes a quantity for people: one decimal for mm and degrees, two for
-// the rest, and more where that would round a difference away.
-func Figure(x float64, unit string) string {
-	s := bare(x, unit)
-	if unit != "" {
-		s += " " + unit
-	}
-	return s
-}
-
-// bare is Figure without the unit, where a column's head names it.
-func bare(x float64, unit string) string {
-	n := 2
-	if unit == "mm" || unit == "deg" {
-		n = 1
-	}
-	for ; n < decimals && x != 0 && math.Abs(x) < 0.5*math.Pow10(-n); n++ {
-	}
-	return strconv.FormatFloat(round(x, n), 'f', n, 64)
-}
-
 // optional writes a value that may not apply.
-func optional(x *float64, unit string) string {
+func optional(u specs.Units, x *float64, unit string) string {
 	if x == nil {
 		return "-"
 	}
-	return Figure(*x, unit)
+	return u.Figure(*x, unit)
 }
 
 func percent(x *float64) string {
 	if x == nil {
 		return "-"
 	}
-	return Figure(100**x, "%")
+	return specs.Metric.Figure(100**x, "%")
 }
 
 func (t *text) drive(r *Report) {
@@ -203,9 +184,9 @@ func (t *text) drive(r *Report) {
 	}
 	t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", "load", "mass", "rms", "largest", "at", "hardest at", "peak up", "peak down", "inertia")
 	for _, l := range d.Loads {
-		t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", l.Load, Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
-			Figure(l.WorstAngle, "deg"), Figure(l.HardestAngle, "deg"),
-			greatest(l.Lifting), greatest(l.Lowering), greatest(magnitudes(l.Inertia)))
+		t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", l.Load, r.Units.Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
+			r.Units.Figure(l.WorstAngle, "deg"), r.Units.Figure(l.HardestAngle, "deg"),
+			greatest(r.Units, l.Lifting), greatest(r.Units, l.Lowering), greatest(r.Units, magnitudes(l.Inertia)))
 	}
 	for _, l := range EffortSentences(r) {
 		for _, l := range wrap(l, textWidth-2) {
@@ -218,17 +199,17 @@ func (t *text) drive(r *Report) {
 	t.line("")
 	t.line("  %-2s %6s %9s %9s %8s %8s %10s %9s %9s %9s %5s", "", "ratio", "teeth", "eccentric", "rms", "largest", "worst load", "radius", "wrap", "size", "parts")
 	for _, c := range d.Ratios {
-		t.line("  %-2s %6.3f %9s %9s %8s %8s %10s %9s %9s %9s %5d", chosen(c.Chosen), c.Ratio, Teeth(c), optional(c.Eccentric, "kg"),
-			percent(c.RMS), percent(c.MaxError), percent(c.WorstRMS), optional(c.LeastRadius, "mm"), optional(c.WrapAngle, "deg"), optional(c.Size, "mm"), c.Parts)
+		t.line("  %-2s %6.3f %9s %9s %8s %8s %10s %9s %9s %9s %5d", chosen(c.Chosen), c.Ratio, Teeth(c), optional(r.Units, c.Eccentric, "kg"),
+			percent(c.RMS), percent(c.MaxError), percent(c.WorstRMS), optional(r.Units, c.LeastRadius, "mm"), optional(r.Units, c.WrapAngle, "deg"), optional(r.Units, c.Size, "mm"), c.Parts)
 	}
 }
 
 // greatest writes the largest torque of a list.
-func greatest(list []float64) string {
+func greatest(u specs.Units, list []float64) string {
 	if len(list) == 0 {
 		return "-"
 	}
-	return Figure(slices.Max(list), "N·m")
+	return u.Figure(slices.Max(list), "N·m")
 }
 
 func magnitudes(list []float64) []float64 { return each(list, math.Abs) }
@@ -246,18 +227,18 @@ func EffortSentences(r *Report) []string {
 	}
 	if e := d.Energy; e.Stack != nil {
 		list = append(list, fmt.Sprintf("The stack rises %s: work on it %s, work of the torque measured on the outline %s.",
-			optional(e.StackTravel, "mm"), optional(e.Stack, "J"), optional(e.Torque, "J")))
+			optional(r.Units, e.StackTravel, "mm"), optional(r.Units, e.Stack, "J"), optional(r.Units, e.Torque, "J")))
 	}
 	for _, l := range d.Levels {
 		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
-			Figure(l.Load, "kg"), l.Person, Figure(l.Strength, "N·m"), Figure(l.Moving, "N·m")))
+			r.Units.Figure(l.Load, "kg"), l.Person, r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m")))
 	}
 	if h := d.Cam.Hub; h != nil && h.KeyWidth != nil {
-		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (DIN 6885-1): pressure %.0f N/mm² on its plates at the heaviest load, %s on the shaft, without a load factor.",
-			Figure(*h.KeyWidth, "mm"), Figure(*h.KeyHeight, "mm"), *h.Pressure, Figure(h.Torque, "N·m")))
+		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (DIN 6885-1): pressure %s on its plates at the heaviest load, %s on the shaft, without a load factor.",
+			r.Units.Figure(*h.KeyWidth, "mm"), r.Units.Figure(*h.KeyHeight, "mm"), r.Units.Size(*h.Pressure, "N/mm²"), r.Units.Figure(h.Torque, "N·m")))
 	} else if h != nil && h.ClampScrew != nil {
 		list = append(list, fmt.Sprintf("The cam is clamped by a split hub: one screw M%.0f holds %s by friction; the heaviest load asks for %s.",
-			*h.ClampScrew, optional(h.Holding, "N·m"), Figure(h.Torque, "N·m")))
+			*h.ClampScrew, optional(r.Units, h.Holding, "N·m"), r.Units.Figure(h.Torque, "N·m")))
 	}
 	if v := d.Route; v != nil {
 		swivel, fleet := 0.0, v.CamFleet
@@ -269,11 +250,11 @@ func EffortSentences(r *Report) []string {
 			whose = "a cable and a stack for each arm"
 		}
 		list = append(list, fmt.Sprintf("The cable runs over %d sheaves, %s an arm, %s, %s to cut; fleet angle at most %s, the guide sheave swivels %s.",
-			len(v.Sheaves), Figure(v.Length, "mm"), whose, Figure(v.Cut, "mm"), Figure(fleet, "deg"), Figure(swivel, "deg")))
+			len(v.Sheaves), r.Units.Figure(v.Length, "mm"), whose, r.Units.Figure(v.Cut, "mm"), r.Units.Figure(fleet, "deg"), r.Units.Figure(swivel, "deg")))
 	}
 	for _, v := range d.Departures {
 		list = append(list, fmt.Sprintf("From %s to %s the torque departs from the curve, by %+.1f %% of the peak at %s: %s.",
-			Figure(v.From, "deg"), Figure(v.To, "deg"), 100*v.By, Figure(v.Worst, "deg"), v.Cause))
+			r.Units.Figure(v.From, "deg"), r.Units.Figure(v.To, "deg"), 100*v.By, r.Units.Figure(v.Worst, "deg"), v.Cause))
 	}
 	return list
 }
@@ -296,35 +277,35 @@ func Teeth(c Ratio) string {
 // DriveSentence tells the drive in a sentence.
 func DriveSentence(r *Report) string {
 	d := &r.Resistance
-	s := fmt.Sprintf("Plate-loaded lever, %s of plates per arm at the middle load", Figure(d.LoadMass, "kg"))
+	s := fmt.Sprintf("Plate-loaded lever, %s of plates per arm at the middle load", r.Units.Figure(d.LoadMass, "kg"))
 	if d.Drive == "cam" {
 		s = fmt.Sprintf("Cam turning %s times as fast as the arm, cable %s, %s on the stack at the middle load",
-			strconv.FormatFloat(*d.Cam.Ratio, 'f', -1, 64), optional(d.Cam.CableDiameter, "mm"), Figure(d.LoadMass, "kg"))
-		s += fmt.Sprintf("; cable tension %s, take-up %s", optional(d.Cam.CableTension, "N"), optional(d.Cam.TakeUp, "mm"))
+			strconv.FormatFloat(*d.Cam.Ratio, 'f', -1, 64), optional(r.Units, d.Cam.CableDiameter, "mm"), r.Units.Figure(d.LoadMass, "kg"))
+		s += fmt.Sprintf("; cable tension %s, take-up %s", optional(r.Units, d.Cam.CableTension, "N"), optional(r.Units, d.Cam.TakeUp, "mm"))
 	} else if d.Lever.Radius != nil {
-		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", optional(d.Lever.Radius, "mm"), optional(d.Lever.Phase, "deg"))
+		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", optional(r.Units, d.Lever.Radius, "mm"), optional(r.Units, d.Lever.Phase, "deg"))
 	}
 	if v := d.Linkage; v.Input != nil {
 		s += fmt.Sprintf(" behind a %s four-bar linkage: bars %s, %s, %s on shafts %s apart, plates at %s; transmission angle at least %s, where the best single lever would leave %s rms",
-			*v.Assembly, optional(v.Input, "mm"), optional(v.Coupler, "mm"), optional(v.Output, "mm"), optional(v.Ground, "mm"), optional(v.Radius, "mm"),
-			optional(v.Transmission, "deg"), percent(v.LeverRMS))
+			*v.Assembly, optional(r.Units, v.Input, "mm"), optional(r.Units, v.Coupler, "mm"), optional(r.Units, v.Output, "mm"), optional(r.Units, v.Ground, "mm"), optional(r.Units, v.Radius, "mm"),
+			optional(r.Units, v.Transmission, "deg"), percent(v.LeverRMS))
 	}
 	if c := d.Cam; c.Transmission != nil {
 		s += fmt.Sprintf("; %s of %d pitches on %d and %d teeth", *c.Transmission, *c.Pitches, *c.ArmTeeth, *c.DrivenTeeth)
 		if c.BeltWidth != nil {
-			s += fmt.Sprintf(", %s wide", optional(c.BeltWidth, "mm"))
+			s += fmt.Sprintf(", %s wide", optional(r.Units, c.BeltWidth, "mm"))
 		}
 		if c.Pull != nil {
-			s += fmt.Sprintf(", pulled with %s at the heaviest load and good for %.1f times that by its %s (screening; %.1f wanted)", optional(c.Pull, "N"), *c.PullFactor, *c.PullBasis, *c.PullWanted)
+			s += fmt.Sprintf(", pulled with %s at the heaviest load and good for %.1f times that by its %s (screening; %.1f wanted)", optional(r.Units, c.Pull, "N"), *c.PullFactor, *c.PullBasis, *c.PullWanted)
 		}
 	}
 	if e := d.Eccentric; e.Mass != nil {
-		s += fmt.Sprintf("; eccentric weight %s at %s, %s above forward at straight elbow", optional(e.Mass, "kg"), optional(e.Radius, "mm"), optional(e.Phase, "deg"))
+		s += fmt.Sprintf("; eccentric weight %s at %s, %s above forward at straight elbow", optional(r.Units, e.Mass, "kg"), optional(r.Units, e.Radius, "mm"), optional(r.Units, e.Phase, "deg"))
 	}
 	if d.Counter.Mass != nil {
-		s += fmt.Sprintf("; counterweight %s at %s", optional(d.Counter.Mass, "kg"), optional(d.Counter.Radius, "mm"))
+		s += fmt.Sprintf("; counterweight %s at %s", optional(r.Units, d.Counter.Mass, "kg"), optional(r.Units, d.Counter.Radius, "mm"))
 		if p := d.Counter.Phase; p != nil && *p != 0 {
-			s += fmt.Sprintf(", %s ahead of opposite the arm", optional(p, "deg"))
+			s += fmt.Sprintf(", %s ahead of opposite the arm", optional(r.Units, p, "deg"))
 		}
 	}
 	return s + "."
@@ -333,7 +314,7 @@ func DriveSentence(r *Report) string {
 func (t *text) axes(r *Report) {
 	t.heading("Pivot axes")
 	for i, a := range r.Pivots.Right.Axes {
-		t.line("  position %d   toe %9s   cant %9s", i+1, Figure(a.Toe, "deg"), Figure(a.Cant, "deg"))
+		t.line("  position %d   toe %9s   cant %9s", i+1, r.Units.Figure(a.Toe, "deg"), r.Units.Figure(a.Cant, "deg"))
 	}
 	if r.Search == nil || len(r.Search.Axes) == 0 {
 		return
@@ -341,7 +322,7 @@ func (t *text) axes(r *Report) {
 	t.line("")
 	t.line("  %-2s %9s %16s %22s", "", "positions", "worst hand path", "least scaled margin")
 	for _, a := range r.Search.Axes {
-		t.line("  %-2s %9d %16s %22s", chosen(a.Chosen), a.Positions, Figure(a.HandPath, "mm"), optional(a.Worst, ""))
+		t.line("  %-2s %9d %16s %22s", chosen(a.Chosen), a.Positions, r.Units.Figure(a.HandPath, "mm"), optional(r.Units, a.Worst, ""))
 	}
 }
 
@@ -363,7 +344,7 @@ func (t *text) conflict(r *Report) {
 	for _, c := range r.Conflict {
 		state := "holds"
 		if c.Excess > 0 {
-			state = "fails by " + Figure(c.Excess, c.Unit)
+			state = "fails by " + r.Units.Figure(c.Excess, c.Unit)
 		}
 		part := fmt.Sprintf(", %.0f %% of the conflict", 100*c.Share)
 		if c.Needed {
@@ -375,7 +356,7 @@ func (t *text) conflict(r *Report) {
 		}
 	}
 	for _, p := range r.Proofs {
-		for _, l := range wrap(fmt.Sprintf("Proved for every station: %s: %s against %s.", p.Reason, Figure(p.Needed, p.Unit), Figure(p.Allowed, p.Unit)), textWidth-2) {
+		for _, l := range wrap(fmt.Sprintf("Proved for every station: %s: %s against %s.", p.Reason, r.Units.Figure(p.Needed, p.Unit), r.Units.Figure(p.Allowed, p.Unit)), textWidth-2) {
 			t.line("  %s", l)
 		}
 	}

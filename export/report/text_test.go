@@ -92,18 +92,3 @@ func TestTextColour(t *testing.T) {
 		t.Error("the words differ with colour")
 	}
 }
-
-func TestFigure(t *testing.T) {
-	for _, c := range []struct {
-		x    float64
-		unit string
-		want string
-	}{
-		{12.34, "mm", "12.3 mm"}, {-0.04, "mm", "-0.04 mm"}, {0.0001, "deg", "0.0001 deg"}, {0, "mm", "0.0 mm"},
-		{-0.00001, "mm", "0.0000 mm"}, {6, "", "6.00"}, {0.667, "%", "0.67 %"}, {2000, "mm", "2000.0 mm"},
-	} {
-		if got := Figure(c.x, c.unit); got != c.want {
-			t.Errorf("Figure(%v, %q) = %q, want %q", c.x, c.unit, got, c.want)
-		}
-	}
-}

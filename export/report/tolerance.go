@@ -9,6 +9,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
+	"armwright/specs"
 )
 
 // Builds is a study of builds to shop tolerances in outside units: mm, degrees,
@@ -16,6 +17,7 @@ import (
 type Builds struct {
 	Schema       string        `json:"schema"`
 	Name         string        `json:"name"`
+	Units        specs.Units   `json:"units"` // of what is printed and plotted; the numbers here are metric
 	Builds       int           `json:"builds"`
 	Seed         uint64        `json:"seed"`
 	Machined     string        `json:"machined"` // class of ISO 2768-1
@@ -76,9 +78,9 @@ type PickUpReport struct {
 
 // NewBuilds puts a study into outside units. Times, classes and held are what
 // it was run with.
-func NewBuilds(name string, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Builds {
+func NewBuilds(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Builds {
 	b := &Builds{
-		Schema: "armwright/builds/1", Name: name, Builds: r.Builds, Seed: r.Seed, Machined: c.Machined, Welded: c.Welded, Times: times, Held: held,
+		Schema: "armwright/builds/1", Name: f.Name, Units: f.Drawing.Reads(), Builds: r.Builds, Seed: r.Seed, Machined: c.Machined, Welded: c.Welded, Times: times, Held: held,
 		Met: outside(r.Met, fit.Share), Near: outside(r.Near, fit.Share), spreads: r.Spreads,
 		Requirements: []BuildSpread{}, Dimensions: []BuildHold{},
 		Notice: "A study of dimensions, masses and play alone: no distortion under load, no wear. " + sheet.Notice,
@@ -165,8 +167,8 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 			if len(q.Causes) > 0 {
 				most = fmt.Sprintf("%s, %.0f %%", q.Causes[0].Dimension, q.Causes[0].Share)
 			}
-			t.line("  %-18s %11s %10s %10s %10s %10s %4.0f %%  %s", q.ID, sign+Figure(q.Limit, q.Unit), Figure(q.Designed, q.Unit),
-				Figure(q.Good, q.Unit), Figure(q.Middle, q.Unit), Figure(q.Bad, q.Unit), q.Met, most)
+			t.line("  %-18s %11s %10s %10s %10s %10s %4.0f %%  %s", q.ID, sign+b.Units.Figure(q.Limit, q.Unit), b.Units.Figure(q.Designed, q.Unit),
+				b.Units.Figure(q.Good, q.Unit), b.Units.Figure(q.Middle, q.Unit), b.Units.Figure(q.Bad, q.Unit), q.Met, most)
 		}
 		t.tighten(b)
 	}
@@ -175,9 +177,9 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 	for _, d := range b.Dimensions {
 		hold, why := "general", d.By
 		if !d.General {
-			hold, why = "±"+trimmed(d.Hold)+" "+d.Unit, d.For
+			hold, why = b.plusMinus(d.Hold, d.Unit), d.For
 		}
-		t.line("  %-28s %12s %12s  %s", d.Name, "±"+trimmed(d.Tolerance)+" "+d.Unit, hold, why)
+		t.line("  %-28s %12s %12s  %s", d.Name, b.plusMinus(d.Tolerance, d.Unit), hold, why)
 	}
 	if p := b.PickUp; p != nil {
 		t.heading("Cable")
@@ -194,12 +196,17 @@ func (t *text) tighten(b *Builds) {
 	var list []string
 	for _, q := range b.Requirements {
 		if q.Tighten != q.Limit {
-			list = append(list, q.ID+" "+Figure(q.Tighten, q.Unit))
+			list = append(list, q.ID+" "+b.Units.Figure(q.Tighten, q.Unit))
 		}
 	}
 	if len(list) > 0 {
 		t.paragraph("For 95 % of the builds to meet each limit, design to: " + strings.Join(list, ", ") + ".")
 	}
+}
+
+// plusMinus writes a tolerance in the reader's units.
+func (b *Builds) plusMinus(x float64, unit string) string {
+	return "±" + trimmed(b.Units.In(x, unit)) + " " + b.Units.Symbol(unit)
 }
 
 // trimmed is a number with as many decimals as it needs, at most three.
@@ -218,13 +225,13 @@ func BuildsPlot(b *Builds) []byte {
 	d := &drawing{}
 	rows := (len(b.spreads) + panelAcross - 1) / panelAcross
 	for i, s := range b.spreads {
-		d.panel(20+float64(i%panelAcross)*panelWidth, 10+float64(i/panelAcross)*panelHeight, &b.Requirements[i], &s)
+		d.panel(20+float64(i%panelAcross)*panelWidth, 10+float64(i/panelAcross)*panelHeight, &b.Requirements[i], &s, b.Units)
 	}
 	return d.file(panelAcross*panelWidth+20, float64(max(rows, 1))*panelHeight+20, "Requirements over "+fmt.Sprint(b.Builds)+" builds of "+b.Name,
 		".bar{fill:#2a6f97}.limit{stroke:#b5432c;stroke-width:1.6;stroke-dasharray:5 3;fill:none}.mark{stroke:#222;stroke-width:2;fill:none}")
 }
 
-func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread) {
+func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread, u specs.Units) {
 	const top, low, wide = 28.0, 36.0, panelWidth - 40
 	sign := -1.0
 	if s.AtLeast {
@@ -242,7 +249,7 @@ func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread) {
 	for _, n := range s.Histogram {
 		most = max(most, n)
 	}
-	d.text(x, y+16, "start", strings.TrimSpace(q.ID+", "+q.Unit)+fmt.Sprintf(": %.0f %% met", q.Met))
+	d.text(x, y+16, "start", strings.TrimSpace(q.ID+", "+u.Symbol(q.Unit))+fmt.Sprintf(": %.0f %% met", q.Met))
 	for i, n := range s.Histogram {
 		a := px(from + (to-from)*float64(i)/tolerance.Bins)
 		b := px(from + (to-from)*float64(i+1)/tolerance.Bins)
@@ -252,7 +259,7 @@ func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread) {
 		}
 	}
 	d.line("frame", x, base, x+wide, base)
-	out := extent{outside(e.low, s.Unit), outside(e.high, s.Unit)}
+	out := extent{u.In(outside(e.low, s.Unit), q.Unit), u.In(outside(e.high, s.Unit), q.Unit)}
 	list := ticks(out)
 	for i, v := range list {
 		if len(list) > 6 && i%2 == 1 {

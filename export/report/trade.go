@@ -4,17 +4,18 @@ import (
 	"fmt"
 
 	"armwright/solver/fit"
+	"armwright/specs"
 )
 
 // trades tells the trades of a solved station, dearest first.
-func trades(r *fit.Result) []Trade {
+func trades(r *fit.Result, u specs.Units) []Trade {
 	list := []Trade{}
 	for _, t := range r.Trades {
 		unit := symbol(t.Unit)
 		step := outside(t.Step, t.Unit)
 		list = append(list, Trade{
 			ID: t.ID, Step: step, Unit: unit, Worth: mm(t.Worth),
-			Sentence: fmt.Sprintf("%s of %s buys as much as %s of footprint length", Figure(step, unit), t.ID, Figure(mm(t.Worth), "mm")),
+			Sentence: fmt.Sprintf("%s of %s buys as much as %s of footprint length", u.Figure(step, unit), t.ID, u.Figure(mm(t.Worth), "mm")),
 		})
 	}
 	return list
@@ -25,7 +26,7 @@ func trades(r *fit.Result) []Trade {
 func buys(r *Report, id string) string {
 	for _, t := range r.Trades {
 		if t.ID == id {
-			return fmt.Sprintf("%s is worth %s of footprint length", Figure(t.Step, t.Unit), Figure(t.Worth, "mm"))
+			return fmt.Sprintf("%s is worth %s of footprint length", r.Units.Figure(t.Step, t.Unit), r.Units.Figure(t.Worth, "mm"))
 		}
 	}
 	return ""

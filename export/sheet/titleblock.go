@@ -13,7 +13,7 @@ import (
 const TitleBlockWidth = 180.0
 
 // Heights in mm of the title block and of the rows that stand on it: the
-// drawing's data (scale, tolerances, projection), the bar of 100 mm, the
+// drawing's data (scale, tolerances, projection), the scale bar, the
 // notice.
 const (
 	cellHeight   = 9.0
@@ -23,7 +23,6 @@ const (
 	noticeHeight = 11.0
 	stackHeight  = blockHeight + dataHeight + barHeight + noticeHeight
 	captionSize  = 1.8
-	barLength    = 100.0
 )
 
 // Field is a data field of ISO 7200:2004.
@@ -149,8 +148,9 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 
 	y += dataHeight
 	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, barHeight))
-	w.bar(6, y+2)
-	w.text(6+barLength+6, y+(barHeight-2.5)/2, 2.5, "bar is 100 mm at true scale", Thin)
+	bar := s.Units.bar()
+	w.bar(6, y+2, bar)
+	w.text(6+bar.long()+6, y+(barHeight-2.5)/2, 2.5, bar.told(), Thin)
 
 	y += barHeight
 	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, noticeHeight))
@@ -163,17 +163,38 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	return w.prims, w.tight
 }
 
-// bar draws the bar of 100 mm: ticks every 10 mm, every other field filled.
-func (w *writer) bar(x, y float64) {
-	const tall, step = 2.0, 10.0
-	w.prims = append(w.prims, rectangle(Thin, w.x+x, w.y+y, barLength, tall))
-	for i := 0; i < 10; i += 2 {
-		x0 := w.x + x + float64(i)*step
-		box := rectangle(Thin, x0, w.y+y, step, tall)
+// scaleBar is the bar that tells whether a print is to scale: a number of
+// fields, each so long, mm. Whole is its length in its unit.
+type scaleBar struct {
+	fields int
+	step   float64
+	whole  int
+	unit   string
+}
+
+// bar is 100 mm in centimetres, or four inches in halves.
+func (u Units) bar() scaleBar {
+	if u == Millimetres {
+		return scaleBar{10, 10, 100, "mm"}
+	}
+	return scaleBar{8, millimetresPerInch / 2, 4, "in"}
+}
+
+func (b scaleBar) long() float64 { return float64(b.fields) * b.step }
+
+func (b scaleBar) told() string { return fmt.Sprintf("bar is %d %s at true scale", b.whole, b.unit) }
+
+// bar draws the scale bar, every other field filled.
+func (w *writer) bar(x, y float64, b scaleBar) {
+	const tall = 2.0
+	w.prims = append(w.prims, rectangle(Thin, w.x+x, w.y+y, b.long(), tall))
+	for i := 0; i < b.fields; i += 2 {
+		x0 := w.x + x + float64(i)*b.step
+		box := rectangle(Thin, x0, w.y+y, b.step, tall)
 		w.prims = append(w.prims, Fill{Thin, [][]Vertex{box.Path}})
 	}
-	for _, mark := range [...]float64{0, 50, 100} {
-		l := Label{Thin, r2.Vec{X: w.x + x + mark, Y: w.y + y + tall + 0.8}, number(mark, 0), captionSize, 0, Middle}
+	for half := range 3 {
+		l := Label{Thin, r2.Vec{X: w.x + x + b.long()*float64(half)/2, Y: w.y + y + tall + 0.8}, strconv.Itoa(b.whole * half / 2), captionSize, 0, Middle}
 		w.prims = append(w.prims, l)
 	}
 }

@@ -239,7 +239,7 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 				kg := s.ratedUser()
 				title := ""
 				if !out.quiet {
-					title = fmt.Sprintf("rated user of %.0f kg, ", kg)
+					title = "rated user of " + s.units().Size(kg, "kg") + ", "
 				}
 				t.judge(out, "tilt-occupied", i, title, p.Person.Label, kg, user)
 			}
@@ -379,7 +379,8 @@ func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *
 		}
 	}
 	front, rear, right := r3.Vec{X: 1}, r3.Vec{X: -1}, r3.Vec{Y: -1}
-	user := fmt.Sprintf("user of %.0f kg ", kg)
+	units := s.units()
+	user := "user of " + units.Size(kg, "kg") + " "
 	rearEdge := l.SeatFront - l.SeatDepth
 	add(user+"on the seat's front edge", kg, r3.Vec{X: l.SeatFront - edgeInset, Z: seat}, edgePush, front)
 	add(user+"on the seat's rear edge", kg, r3.Vec{X: rearEdge + edgeInset, Z: seat}, edgePush, rear)
@@ -402,7 +403,7 @@ func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *
 	push := s.asked.Space.Push
 	at := r3.Vec{Z: l.PivotHeight}
 	for j, dir := range []r3.Vec{front, rear, right} {
-		add(fmt.Sprintf("push of %.0f N to the %s", push, sideNames[j]), 0, at, push, dir)
+		add("push of "+units.Size(push, "N")+" to the "+sideNames[j], 0, at, push, dir)
 	}
 }
 

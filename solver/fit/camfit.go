@@ -184,14 +184,14 @@ func (s *study) driveStrength(c *specs.Cam, d *drive) stock.DriveStrength {
 
 // driveStrengthNotes tell of a belt or chain that is too weak, and of a belt that
 // is wider than the room beside the cam.
-func driveStrengthNotes(v *stock.DriveStrength) []string {
+func driveStrengthNotes(v *stock.DriveStrength, u specs.Units) []string {
 	switch {
 	case v == nil:
 		return nil
 	case v.Factor < v.Wanted:
-		return []string{fmt.Sprintf("Belt or chain carries only %.1f times its pull of %.0f N at the heaviest load (%s), %.1f is wanted: allow a smaller ratio, or stock.transmission chain.", v.Factor, v.Pull, v.Basis, v.Wanted)}
+		return []string{fmt.Sprintf("Belt or chain carries only %.1f times its pull of %s at the heaviest load (%s), %.1f is wanted: allow a smaller ratio, or stock.transmission chain.", v.Factor, u.Size(v.Pull, "N"), v.Basis, v.Wanted)}
 	case v.Width > wheelRoom:
-		return []string{fmt.Sprintf("The belt's pull of %.0f N at the heaviest load asks for %.0f mm of width, the wheels beside the cam are laid out for %.0f mm: use stock.transmission chain, or move counterweight and guard outwards by the difference.", v.Pull, v.Width, wheelRoom)}
+		return []string{fmt.Sprintf("The belt's pull of %s at the heaviest load asks for %s of width, the wheels beside the cam are laid out for %s: use stock.transmission chain, or move counterweight and guard outwards by the difference.", u.Size(v.Pull, "N"), u.Size(v.Width, "mm"), u.Size(wheelRoom, "mm"))}
 	}
 	return nil
 }

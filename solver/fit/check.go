@@ -85,8 +85,8 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)
 		res.Notes = append(res.Notes, s.routeNotes(drive.Route)...)
-		res.Notes = append(res.Notes, driveStrengthNotes(drive.Transmission)...)
-		res.Notes = append(res.Notes, hubNotes(drive.Hub, s.steel)...)
+		res.Notes = append(res.Notes, driveStrengthNotes(drive.Transmission, s.units())...)
+		res.Notes = append(res.Notes, hubNotes(drive.Hub, s.steel, s.units())...)
 	}
 	s.driveRows(g, drive, out)
 	if !s.bench() {

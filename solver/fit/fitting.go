@@ -50,7 +50,7 @@ func (s *study) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves 
 
 	area := s.camArea(c.Ratio, d.MomentArm)
 	weight("cam", "Cam", frame.origin, 0, s.camMass(area, area), "cut files", func() string {
-		return fmt.Sprintf("core and two cheeks, %.0f and %.0f mm %s", CorePlate(s.cable.Diameter), CheekPlate, s.asked.Stock.Steel)
+		return fmt.Sprintf("core and two cheeks, %s and %s %s", s.units().Whole(CorePlate(s.cable.Diameter), "mm"), s.size(CheekPlate), s.asked.Stock.Steel)
 	})
 	if c.ArmTeeth > 0 {
 		t := s.transmission
@@ -71,13 +71,13 @@ func (s *study) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves 
 		loop := float64(c.Pitches) * t.Pitch
 		weight("loop", "Drive "+t.Name, middle, loop, loop/1000*t.Mass, "endless", func() string {
 			if strength.Width > 0 {
-				return fmt.Sprintf("%d pitches, %s, %.0f mm wide", c.Pitches, t.Title, strength.Width)
+				return fmt.Sprintf("%d pitches, %s, %s wide", c.Pitches, t.Title, s.size(strength.Width))
 			}
 			return fmt.Sprintf("%d pitches, %s", c.Pitches, t.Title)
 		})
 		shaft := l.CamPlane() - l.BearingPlane() + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
 		weight("countershaft", "Countershaft", frame.origin, shaft, stock.RoundBar(s.asked.Stock.Shaft, shaft), "", func() string {
-			return fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft)
+			return "round bar " + s.size(s.asked.Stock.Shaft)
 		})
 		for range 2 {
 			weight("countershaft-bearing", "Countershaft bearing", frame.origin, 0, bearingUnitMass, "", func() string { return s.asked.Stock.Bearing })
@@ -86,7 +86,7 @@ func (s *study) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves 
 		weight("countershaft-stand", "Countershaft stand", middle, reach, reach/1000*s.arm.Mass, "to the pivot's swivel bar", s.armTube)
 	}
 	sheave := func(radius float64, and string) func() string {
-		return func() string { return fmt.Sprintf("radius to cable centre %.1f mm%s", radius, and) }
+		return func() string { return "radius to cable centre " + s.size(radius) + and }
 	}
 	if sheaves == nil {
 		weight("sheave-1", "Guide sheave", frame.point(r2.Vec{X: c.GuideX, Y: c.GuideY}), 0, 0, "", sheave(c.GuideR, ""))
@@ -130,7 +130,7 @@ func (s *study) sheaveMass(radius float64) float64 {
 }
 
 // armTube is the stock of arms and what carries the drive.
-func (s *study) armTube() string { return fmt.Sprintf("tube %s %s", armTubeWall, s.asked.Stock.Steel) }
+func (s *study) armTube() string { return fmt.Sprintf("tube %s %s", s.arm.Name, s.asked.Stock.Steel) }
 
 // sheaveStand is the tube that carries the guide sheave and the redirect sheave
 // close by: from the end of the crossbar, or of a reclined station from the pivot

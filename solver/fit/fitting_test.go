@@ -282,7 +282,7 @@ func TestDrivePull(t *testing.T) {
 	weak, slim, wide := *v, *v, *v
 	weak.Factor = weak.Wanted / 2
 	slim.Width, wide.Width = wheelRoom, wheelRoom+1
-	if len(driveStrengthNotes(v)) != 0 || len(driveStrengthNotes(&weak)) != 1 || len(driveStrengthNotes(&slim)) != 0 || len(driveStrengthNotes(&wide)) != 1 {
+	if len(driveStrengthNotes(v, specs.Metric)) != 0 || len(driveStrengthNotes(&weak, specs.Metric)) != 1 || len(driveStrengthNotes(&slim, specs.Metric)) != 0 || len(driveStrengthNotes(&wide, specs.Metric)) != 1 {
 		t.Error("what is told of the drive's strength does not follow factor and width")
 	}
 }

@@ -346,9 +346,13 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 			out.named(out.add("crush-gap", -1, e.value).at(s.angles[e.at]), "%s to %s", e.moving, e.fixed)
 		}
 		for _, e := range positions[i].entry {
-			part := enters(e.moving, e.fixed)
-			out.named(out.add("entry-gap", -1, e.value).at(s.angles[e.at]),
-				"%s to %s, %.1f mm for a %v of %.0f mm", e.moving, e.fixed, e.value*part.LeastGap(), part, part.LeastGap())
+			row := out.add("entry-gap", -1, e.value).at(s.angles[e.at])
+			if out.quiet {
+				continue
+			}
+			part, units := enters(e.moving, e.fixed), s.units()
+			out.named(row,
+				"%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*part.LeastGap(), "mm"), part, units.Size(part.LeastGap(), "mm"))
 		}
 	}
 }
@@ -391,7 +395,7 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 		p.Closing = most[i]-p.Gap > closing
 		p.Met = p.Gap >= p.Required-gapRounding
 		if guarded(p.Moving, p.Fixed) && !p.Met {
-			touch = append(touch, fmt.Sprintf("under the guard the %s comes within %.0f mm of the %s: %.0f mm are wanted", p.Moving, p.Gap, strings.ToLower(p.Fixed), guardClear))
+			touch = append(touch, fmt.Sprintf("under the guard the %s comes within %s of the %s: %s are wanted", p.Moving, s.size(p.Gap), strings.ToLower(p.Fixed), s.size(guardClear)))
 		}
 		if part, ok := station.Admits(p.Gap + gapRounding); ok {
 			p.Admits = part.String()
@@ -404,15 +408,15 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
 		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)")
 	if g.Linkage != nil {
-		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %.0f mm in the cover need %.0f mm to the bars (ISO 13857:2019, second hand)",
-			guardOpening, safety))
+		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %s in the cover need %s to the bars (ISO 13857:2019, second hand)",
+			s.size(guardOpening), s.size(safety)))
 	}
 	out.Notes = append(out.Notes, touch...)
 	if l.StackMass > 0 {
 		out.GuardHeight = station.GuardHeight(l.StackTop + stackRest + d.TakeUp)
 		out.GuardReach = safety
-		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %.0f mm; slots of %.0f mm in the cover need %.0f mm to the weights (ISO 13857:2019, second hand)",
-			out.GuardHeight, guardOpening, out.GuardReach))
+		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %s; slots of %s in the cover need %s to the weights (ISO 13857:2019, second hand)",
+			s.size(out.GuardHeight), s.size(guardOpening), s.size(out.GuardReach)))
 	}
 	return out
 }
@@ -535,6 +539,6 @@ func (s *study) safety(g *specs.Geometry, d drive, r *Result) {
 	r.Strength = s.strength(g, r.Layout, sat, d, cable)
 	r.Protection = s.protection(g, r.Layout, sat, d.level)
 	if b := r.Balance; b.Anchored {
-		r.Notes = append(r.Notes, fmt.Sprintf("the station must be anchored to the floor: four anchors, at least %.0f N of pull each by the tilt, and what their maker asks on top", math.Ceil(b.AnchorPull)))
+		r.Notes = append(r.Notes, fmt.Sprintf("the station must be anchored to the floor: four anchors, at least %s of pull each by the tilt, and what their maker asks on top", s.units().Size(math.Ceil(b.AnchorPull), "N")))
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"armwright/geometry/cam"
+	"armwright/specs"
 	"armwright/specs/stock"
 )
 
@@ -110,12 +111,12 @@ func (s *study) hub(d *drive) Hub {
 const clampReserve = 1.5
 
 // hubNotes tell of a hub that is too weak for the heaviest load.
-func hubNotes(h Hub, steel stock.Steel) []string {
+func hubNotes(h Hub, steel stock.Steel, u specs.Units) []string {
 	switch {
 	case h.Kind == "keyway" && h.Pressure*clampReserve > steel.Yield:
-		return []string{fmt.Sprintf("The key presses on the cam's plates with %.0f N/mm² at the heaviest load, more than two thirds of their yield strength: use a thicker shaft or stock.hub clamp.", h.Pressure)}
+		return []string{fmt.Sprintf("The key presses on the cam's plates with %s at the heaviest load, more than two thirds of their yield strength: use a thicker shaft or stock.hub clamp.", u.Size(h.Pressure, "N/mm²"))}
 	case h.Kind == "clamp" && h.Holding < clampReserve*h.Torque:
-		return []string{fmt.Sprintf("The split hub holds %.0f N m by friction, less than %.1f times the heaviest load's %.0f N m: use a thicker shaft or stock.hub keyway.", h.Holding/1000, clampReserve, h.Torque/1000)}
+		return []string{fmt.Sprintf("The split hub holds %s by friction, less than %.1f times the heaviest load's %s: use a thicker shaft or stock.hub keyway.", u.Size(h.Holding/1000, "N m"), clampReserve, u.Size(h.Torque/1000, "N m"))}
 	}
 	return nil
 }
@@ -128,7 +129,7 @@ func (s *study) hubParts(d *drive, add func(title string, count int, material st
 		k, long := h.Key, CorePlate(s.cable.Diameter)+2*CheekPlate
 		add("Parallel key", 2, fmt.Sprintf("DIN 6885-1 %.0f x %.0f", k.Width, k.Height), long, stock.SteelDensity*k.Width*k.Height*long, "")
 	case "clamp":
-		add("Split hub", 2, fmt.Sprintf("plate %.0f mm %s, bore %.0f mm", h.Plate, s.asked.Stock.Steel, bore), 0, stock.SteelDensity*h.Split.Outline.Area()*h.Plate, "cut file")
+		add("Split hub", 2, fmt.Sprintf("plate %s %s, bore %s", s.size(h.Plate), s.asked.Stock.Steel, s.size(bore)), 0, stock.SteelDensity*h.Split.Outline.Area()*h.Plate, "cut file")
 		add("Clamp screw", 2, fmt.Sprintf("M%.0f 8.8 with nut", h.Screw.Thread), 0, 0, "")
 	}
 }

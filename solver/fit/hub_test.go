@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"armwright/specs"
 	"armwright/specs/stock"
 )
 
@@ -53,12 +54,12 @@ func TestHubs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := hubNotes(h, steel); n != nil {
+	if n := hubNotes(h, steel, specs.Metric); n != nil {
 		t.Errorf("told of a sound clamp: %v", n)
 	}
 	h.Holding = h.Torque
 	keyed.Hub.Pressure = 200
-	if len(hubNotes(h, steel)) != 1 || len(hubNotes(keyed.Hub, steel)) != 1 {
+	if len(hubNotes(h, steel, specs.Metric)) != 1 || len(hubNotes(keyed.Hub, steel, specs.Metric)) != 1 {
 		t.Error("a weak hub is not told")
 	}
 }

@@ -200,7 +200,7 @@ func (s *study) linkageChecks(g *specs.Geometry, l station.Layout, level float64
 	// A fillet round the hub of a bar: shear by the torque over its ring.
 	ring := math.Pi * sq(s.asked.Stock.Shaft) / 2 * throat
 	torque := dynamicFactor * math.Max(level, l.PlatesEachArm*balance.G*g.Linkage.Radius)
-	add("member-stress", "welds of the bars on their shafts", "throat of 3 mm all round", loadFactor*torque/ring/s.steel.WeldStrength(), of("member-stress"), "%",
+	add("member-stress", "welds of the bars on their shafts", "throat of "+s.size(3)+" all round", loadFactor*torque/ring/s.steel.WeldStrength(), of("member-stress"), "%",
 		"EN 1993-1-8 simplified method, gamma M2 1.25", "S")
 	carrier := combined(s.arm, weight*g.Linkage.Ground, 0, weight*(l.PlatePlane()-l.BearingPlane()))
 	add("member-stress", "bar to the output shaft", "bending with torsion under the plates", loadFactor*carrier/s.steel.Yield, of("member-stress"), "%",

@@ -183,11 +183,13 @@ func (f frameLoads) frameStress(sec stock.Section, yield float64) [4]float64 {
 	}
 }
 
-var frameParts = [4][2]string{
-	{"pivot post at the base", "bending, both arms"},
-	{"pivot post at the base", "bending with torsion, one arm alone"},
-	{"crossbar at the post", "bending with torsion under one pad"},
-	{"seat post", "user 150 mm off centre"},
+func frameParts(u specs.Units) [4][2]string {
+	return [...][2]string{
+		{"pivot post at the base", "bending, both arms"},
+		{"pivot post at the base", "bending with torsion, one arm alone"},
+		{"crossbar at the post", "bending with torsion under one pad"},
+		{"seat post", "user " + u.Size(seatAside, "mm") + " off centre"},
+	}
 }
 
 // frameDeflection is that of posts under an end force of equal moment and of
@@ -218,8 +220,9 @@ func (s *study) screen(g *specs.Geometry, l station.Layout, sat []Person, level,
 			c.who, c.Person = f.who, sat[f.who].Person.Label
 		}
 	}
+	parts := frameParts(s.units())
 	for i, v := range f.frameStress(s.member, s.steel.Yield) {
-		c := add("member-stress", frameParts[i][0], frameParts[i][1], v, of("member-stress"), "%", strength, "M")
+		c := add("member-stress", parts[i][0], parts[i][1], v, of("member-stress"), "%", strength, "M")
 		if i < 3 {
 			named(c)
 		}
@@ -230,7 +233,7 @@ func (s *study) screen(g *specs.Geometry, l station.Layout, sat []Person, level,
 		"2.5 times the load, bright bar of the tubes' grade", "M")
 	// A fillet all round a square foot: section modulus 4/3 side² throat.
 	weld := f.post/(4.0/3*s.member.H*s.member.H*throat) + f.postAxial/(4*s.member.H*throat)
-	add("member-stress", "weld at the pivot post's foot", "throat of 3 mm all round", loadFactor*weld/s.steel.WeldStrength(), of("member-stress"), "%",
+	add("member-stress", "weld at the pivot post's foot", "throat of "+s.size(3)+" all round", loadFactor*weld/s.steel.WeldStrength(), of("member-stress"), "%",
 		"EN 1993-1-8 simplified method, gamma M2 1.25", "S")
 
 	for i, v := range f.frameDeflection(s.member) {

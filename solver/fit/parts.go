@@ -40,42 +40,43 @@ func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.
 		shaft = l.CamPlane() - l.ArmPlane() + l.ArmTube/2 + l.BarThick/2
 	}
 	add("Arm tube", 2, armStuff, l.ArmReach+station.GripPast-station.HubReach, s.arm.Mass*(l.ArmReach+station.GripPast-station.HubReach)/1000, "square both ends")
-	add("Grip bar", 2, fmt.Sprintf("round bar %.0f mm", g.Handle.Diameter), g.Handle.GripLength, gripMass, "")
-	add("Pivot shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), shaft, stock.RoundBar(s.asked.Stock.Shaft, shaft), "")
+	add("Grip bar", 2, "round bar "+s.size(g.Handle.Diameter), g.Handle.GripLength, gripMass, "")
+	add("Pivot shaft", 2, "round bar "+s.size(s.asked.Stock.Shaft), shaft, stock.RoundBar(s.asked.Stock.Shaft, shaft), "")
 	add("Pivot bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
-	for _, u := range st.Lumps {
-		switch u.ID {
+	padding := "board " + s.size(25) + ", foam " + s.size(60)
+	for _, lump := range st.Lumps {
+		switch lump.ID {
 		case "pad-right":
-			add("Arm pad", 2, "board 25 mm, foam 60 mm", u.Size.X, u.Mass, "")
+			add("Arm pad", 2, padding, lump.Size.X, lump.Mass, "")
 		case "seat":
-			add("Seat pad with carriage", 1, "board 25 mm, foam 60 mm", u.Size.X, u.Mass, "")
+			add("Seat pad with carriage", 1, padding, lump.Size.X, lump.Mass, "")
 		case "back":
-			add("Back pad", 1, "board 25 mm, foam 60 mm", u.Size.Z, u.Mass, "")
+			add("Back pad", 1, padding, lump.Size.Z, lump.Mass, "")
 		case "counter-right":
-			add("Counterweight", 2, "steel", 0, u.Mass, "")
+			add("Counterweight", 2, "steel", 0, lump.Mass, "")
 		case "stack", "stack-right", "stack-left":
 			plate := s.plate
-			n, _ := plate.Stack(u.Mass)
-			add("Stack plate "+plate.Title, n, fmt.Sprintf("steel %.0f x %.0f x %.1f mm", plate.Length, plate.Width, plate.Thickness), 0, plate.Mass, "")
+			n, _ := plate.Stack(lump.Mass)
+			add("Stack plate "+plate.Title, n, fmt.Sprintf("steel %s x %s x %s", s.units().Whole(plate.Length, "mm"), s.units().Whole(plate.Width, "mm"), s.size(plate.Thickness)), 0, plate.Mass, "")
 		}
 	}
 	if l.Train != nil {
-		plate := fmt.Sprintf("plate %.0f mm %s", s.asked.Stock.CamPlate, s.asked.Stock.Steel)
+		plate := "plate " + s.size(s.asked.Stock.CamPlate) + " " + s.asked.Stock.Steel
 		for _, b := range l.Bars().Named() {
 			near, far := b.Areas()
 			add(b.Title, 2, plate, b.Length, (near+far)*l.BarPerArea, "cut file; length from pin to pin")
 		}
 		pin := station.PinAcross(l.BarThick)
-		add("Coupler pin", 4, fmt.Sprintf("round bar %.0f mm", pin), l.PinLength(), stock.RoundBar(pin, l.PinLength()), "")
-		add("Plate sleeve", 2, fmt.Sprintf("tube %.0f mm, 3 mm thick, spigot %.0f mm", station.SleeveAcross, station.PegAcross(l.BarThick)), station.SleeveLength, station.SleeveMass, "")
-		add("Output shaft", 2, fmt.Sprintf("round bar %.0f mm", s.asked.Stock.Shaft), l.OutputShaftLength(), stock.RoundBar(s.asked.Stock.Shaft, l.OutputShaftLength()), "")
+		add("Coupler pin", 4, "round bar "+s.size(pin), l.PinLength(), stock.RoundBar(pin, l.PinLength()), "")
+		add("Plate sleeve", 2, fmt.Sprintf("tube %s, %s thick, spigot %s", s.size(station.SleeveAcross), s.size(3), s.size(station.PegAcross(l.BarThick))), station.SleeveLength, station.SleeveMass, "")
+		add("Output shaft", 2, "round bar "+s.size(s.asked.Stock.Shaft), l.OutputShaftLength(), stock.RoundBar(s.asked.Stock.Shaft, l.OutputShaftLength()), "")
 		add("Output shaft bearing", 4, s.asked.Stock.Bearing, 0, 0, "")
 	}
 	if e := g.Eccentric; e != nil {
 		add("Eccentric weight", 2, "steel", 0, e.Mass, "")
 	}
 	if p := g.FootPlate; p != nil {
-		add("Foot plate", 1, fmt.Sprintf("%d heights from %.0f mm, %.0f mm apart", p.Positions, p.Lowest, p.Pitch), 0, 0, "")
+		add("Foot plate", 1, fmt.Sprintf("%d heights from %s, %s apart", p.Positions, s.size(p.Lowest), s.size(p.Pitch)), 0, 0, "")
 	}
 	sheaves, _ := s.sheaves(g, l, d)
 	for _, f := range s.fittings(g, l, d, sheaves) {
@@ -86,9 +87,9 @@ func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.
 	}
 	if r := d.Route; r != nil {
 		if !r.Pair {
-			add("Floating sheave", 1, fmt.Sprintf("radius to cable centre %.1f mm, with bracket", g.Cam.GuideR), 0, s.sheaveMass(g.Cam.GuideR), "on the stack's head")
+			add("Floating sheave", 1, "radius to cable centre "+s.size(g.Cam.GuideR)+", with bracket", 0, s.sheaveMass(g.Cam.GuideR), "on the stack's head")
 		}
-		add("Cable", r.Cables(), s.asked.Stock.Cable, r.Cut, r.Cut/1000*s.cable.Mass, fmt.Sprintf("%.0f mm at either end for eye and sleeve", cableEnd))
+		add("Cable", r.Cables(), s.asked.Stock.Cable, r.Cut, r.Cut/1000*s.cable.Mass, s.size(cableEnd)+" at either end for eye and sleeve")
 	} else if g.Cam != nil {
 		add("Cable", 1, s.asked.Stock.Cable, 0, 0, "length at assembly")
 	}

@@ -144,7 +144,7 @@ func (s *study) leastHeight() (Proof, float64) {
 		slope = s.asked.Posture.ArmAngle.To
 	}
 	if s.asked.Resistance.Loaded.To >= slope {
-		p.Needed = s.asked.Posture.PivotHeight.From + armTube/2
+		p.Needed = s.asked.Posture.PivotHeight.From + s.arm.H/2
 	}
 	if r := s.asked.Resistance; r.Drive == "cam" {
 		_, stack := s.plate.Stack(r.Load.Heavy)

@@ -332,11 +332,11 @@ func (s *study) cause(d *drive, v Departure) string {
 		state, err := d.Profile.At(theta)
 		switch {
 		case err == nil && state.Rho < least+room:
-			cause, at = fmt.Sprintf("the cable's bend radius of %.0f mm", least), theta
+			cause, at = "the cable's bend radius of "+s.size(least), theta
 		case h < r.LeastArm+touching:
-			cause, at = fmt.Sprintf("the least moment arm of %.0f mm", r.LeastArm), theta
+			cause, at = "the least moment arm of "+s.size(r.LeastArm), theta
 		case h > r.GreatestArm-touching:
-			cause, at = fmt.Sprintf("the greatest moment arm of %.0f mm", r.GreatestArm), theta
+			cause, at = "the greatest moment arm of "+s.size(r.GreatestArm), theta
 		}
 	}
 	switch {

@@ -16,11 +16,18 @@ const (
 	stackApart    = 60.0  // between the two stacks of a pair
 	stackHeadroom = 120.0 // above the raised stack, for its head and the top sheaves
 	plateRim      = 225.0 // half the diameter of a 450 mm plate
-	armTube       = 40.0  // side of the arm's square tube
-	armTubeWall   = "40x40x3"
-	gripMass      = 0.6 // bar, clamp and end caps
+	gripMass      = 0.6   // bar, clamp and end caps
 	hubMass       = 1.0
 )
+
+// armStock is the square tube of arms and bearing uprights in a region: own
+// choice.
+func armStock(region string) string {
+	if region == "us" {
+		return "1.5x1.5x0.125in"
+	}
+	return "40x40x3"
+}
 
 // armMass returns mass and centre of one arm whose outermost handle position
 // is at reach: hub, tube and grip.
@@ -118,7 +125,7 @@ func (s *study) sizes(g *specs.Geometry, l station.Layout, out *rows) {
 	out.add("footprint-width", -1, max(g.Base.Width, s.driveWidth(g, l))).named("the wider of base and drives")
 	top, angle := l.TowerTall, 0.0
 	for _, theta := range s.angles {
-		z := l.PivotHeight + (l.ArmReach+station.GripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + armTube/2
+		z := l.PivotHeight + (l.ArmReach+station.GripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + l.ArmTube/2
 		if z > top {
 			top, angle = z, theta
 		}

@@ -70,6 +70,10 @@ type supplies struct {
 	plate        stock.WeightPlate
 }
 
+// units are those of who reads the result, size is a length in them.
+func (s *study) units() specs.Units     { return s.asked.Drawing.Reads() }
+func (s *study) size(mm float64) string { return s.units().Size(mm, "mm") }
+
 // newStudyLike is newStudy with what does not differ taken from another study.
 func newStudyLike(a *specs.Asked, like *study) (*study, error) {
 	s := &study{asked: a, kinds: like.kinds, index: like.index, limitAt: like.limitAt, desks: like.desks}
@@ -121,7 +125,7 @@ func newSupplies(region string, k specs.Stock) (s supplies, err error) {
 	if s.member, err = stock.Member(k.Member); err != nil {
 		return s, err
 	}
-	if s.arm, err = stock.Member(armTubeWall); err != nil {
+	if s.arm, err = stock.Member(armStock(region)); err != nil {
 		return s, err
 	}
 	if s.steel, err = stock.SteelGrade(k.Steel); err != nil {

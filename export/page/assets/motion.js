@@ -67,8 +67,8 @@ export class Motion {
     this.arm.setAttribute('x2', foot[0]); this.arm.setAttribute('y2', foot[1]);
     get('flexion').value = flexion;
     get('flexion-out').textContent = `${flexion.toFixed(1)} deg`;
-    const rows = [['cam turn', `${(this.m.ratio * flexion).toFixed(1)} deg`], ['moment arm', `${mix(a.arm, b.arm).toFixed(1)} mm`],
-      ['torque wanted', `${mix(a.target, b.target).toFixed(2)} N·m`], ['torque delivered', `${mix(a.delivered, b.delivered).toFixed(2)} N·m`]];
+    const rows = [['cam turn', `${(this.m.ratio * flexion).toFixed(1)} deg`], ['moment arm', `${mix(a.arm, b.arm).toFixed(this.m.length === 'mm' ? 1 : 2)} ${this.m.length}`],
+      ['torque wanted', `${mix(a.target, b.target).toFixed(2)} ${this.m.torque}`], ['torque delivered', `${mix(a.delivered, b.delivered).toFixed(2)} ${this.m.torque}`]];
     get('moment').replaceChildren(...rows.flatMap(([name, value]) => {
       const dt = document.createElement('dt'), dd = document.createElement('dd');
       dt.textContent = name;
