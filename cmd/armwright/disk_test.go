@@ -81,6 +81,13 @@ func (d *faulty) Create(path string) (io.WriteCloser, error) {
 	return &faultyFile{f, d}, err
 }
 
+func (d *faulty) Sync(paths []string) error {
+	if d.fails() {
+		return d.fault()
+	}
+	return d.machine.Sync(paths)
+}
+
 type faultyFile struct {
 	io.WriteCloser
 	disk *faulty

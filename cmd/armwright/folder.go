@@ -110,6 +110,7 @@ func (f *folder) next() string { return filepath.Join(f.temp, "new") }
 
 // write writes files and, last, the manifest of them.
 func (f *folder) write(files []draw.File) error {
+	var written []string
 	for _, file := range append(files, manifest(files)) {
 		path := filepath.Join(f.next(), filepath.FromSlash(file.Path))
 		if err := f.disk.MkdirAll(filepath.Dir(path)); err != nil {
@@ -118,6 +119,10 @@ func (f *folder) write(files []draw.File) error {
 		if err := writeFile(f.disk, path, file.Data); err != nil {
 			return f.failed(err)
 		}
+		written = append(written, path)
+	}
+	if err := f.disk.Sync(written); err != nil {
+		return f.failed(err)
 	}
 	return nil
 }
