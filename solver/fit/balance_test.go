@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -385,24 +386,30 @@ func TestProtectionTellsEveryJoint(t *testing.T) {
 }
 
 // BenchmarkBalanceAndHazards evaluates balance, seated forces, members and
-// hazards of one candidate: 30 persons, 140 angles, 3 loads.
+// hazards of one candidate at 3 loads. 30 persons and 140 angles are what a time
+// is asked for; the others show how it grows with either.
 func BenchmarkBalanceAndHazards(b *testing.B) {
+	for _, size := range [][2]int{{30, 140}, {10, 140}, {50, 140}, {30, 35}, {30, 70}, {30, 280}} {
+		b.Run(fmt.Sprintf("persons=%d/angles=%d", size[0], size[1]), func(b *testing.B) {
+			benchmarkCandidate(b, size[0], size[1])
+		})
+	}
+}
+
+func benchmarkCandidate(b *testing.B, persons, angles int) {
 	f := padFrame(b)
 	s, err := newStudy(&f.Asked)
 	if err != nil {
 		b.Fatal(err)
 	}
-	s.persons, s.bodies = s.persons[:30], s.bodies[:30]
-	const n = 140
-	r := s.asked.Resistance.Loaded
-	s.angles, s.shape, s.sin, s.cos = nil, nil, nil, nil
-	for i := range n {
-		theta := r.From + (r.To-r.From)*float64(i)/(n-1)
-		s.angles = append(s.angles, theta)
-		s.shape = append(s.shape, s.curve.At(theta))
-		s.sin = append(s.sin, math.Sin(theta))
-		s.cos = append(s.cos, math.Cos(theta))
+	s.persons, s.bodies = s.persons[:persons], s.bodies[:persons]
+	s.heavy = 0
+	for i, p := range s.persons {
+		if p.Mass > s.persons[s.heavy].Mass {
+			s.heavy = i
+		}
 	}
+	s.grid(angles)
 	g := &f.Geometry
 	d, err := s.drive(g)
 	if err != nil {

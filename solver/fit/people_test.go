@@ -433,6 +433,25 @@ func BenchmarkPlace(b *testing.B) {
 	}
 }
 
+// BenchmarkAngles is BenchmarkPlace of 1000 persons at fewer and more angles.
+func BenchmarkAngles(b *testing.B) {
+	f := frameOf(b, "arm-pad-station")
+	persons := Population(f.People).Sample(1000, 1)
+	for _, n := range []int{35, 70, 140, 280} {
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			s := judge(b, f).s
+			s.grid(n)
+			d, err := s.drive(&f.Geometry)
+			if err != nil {
+				b.Fatal(err)
+			}
+			for b.Loop() {
+				s.cover(&f.Geometry, d, Persons{All: each(persons)})
+			}
+		})
+	}
+}
+
 // BenchmarkStream draws and judges persons one by one: the time is linear in
 // their number, the memory does not grow.
 func BenchmarkStream(b *testing.B) {

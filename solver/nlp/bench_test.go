@@ -2,6 +2,7 @@ package nlp_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -99,8 +100,16 @@ func bowls(n, m int) (nlp.Problem, []float64) {
 	return p, make([]float64, n)
 }
 
-func BenchmarkBowls25x800(b *testing.B) {
-	p, x0 := bowls(25, 800)
+// BenchmarkVariables shows how a solve grows with the variables and with the
+// rows, derivatives by differences; 25 by 800 is the size of a station.
+func BenchmarkVariables(b *testing.B) {
+	for _, size := range [][2]int{{25, 800}, {6, 800}, {12, 800}, {50, 800}, {25, 200}, {25, 400}, {25, 1600}} {
+		b.Run(fmt.Sprintf("variables=%d/rows=%d", size[0], size[1]), func(b *testing.B) { benchmarkBowls(b, size[0], size[1]) })
+	}
+}
+
+func benchmarkBowls(b *testing.B, n, m int) {
+	p, x0 := bowls(n, m)
 	var r nlp.Result
 	for b.Loop() {
 		var err error

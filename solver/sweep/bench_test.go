@@ -66,7 +66,7 @@ func BenchmarkSolve(b *testing.B) {
 // One worker, so the time is of one core; ns/op over the designs is what one
 // takes, and B/op what a whole study allocates, none of it kept.
 func BenchmarkEvaluate(b *testing.B) {
-	for _, n := range []int{100, 1000} {
+	for _, n := range []int{100, 1000, 10_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			workers := evaluators(b, 1, "limits.hand_path", "posture.lean.to")
 			plan, err := NewPlan(Sobol, []Axis{axis(b, "limits.hand_path", "8 mm..20 mm"), axis(b, "posture.lean.to", "10 deg..30 deg")}, n, 1)
