@@ -8,7 +8,6 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"armwright/geometry/elbow"
 	"armwright/solver/nlp"
 	"armwright/specs"
 )
@@ -533,30 +532,3 @@ func (s *study) objective(g *specs.Geometry, sat []Person) float64 {
 }
 
 func sq(x float64) float64 { return x * x }
-
-// handlesOf sets the handle's positions and grip from what the boundary
-// persons want in the given settings, and the arm's mass with them.
-func (s *study) handlesOf(g *specs.Geometry, set []setting) {
-	m := newMachine(g)
-	lo, hi := math.Inf(1), math.Inf(-1)
-	in, outward := math.Inf(1), math.Inf(-1)
-	var p sitter
-	scratch := &rows{s: s}
-	for i := range s.persons {
-		p.take(s, i)
-		scratch.list = scratch.list[:0]
-		r := s.place(m, &p, set[i], scratch)
-		want, _ := elbow.Mismatch(p.points)
-		lo, hi = math.Min(lo, want.Radius), math.Max(hi, want.Radius)
-		in = math.Min(in, r.Axial-p.body.HandHalf)
-		outward = math.Max(outward, r.Axial+p.body.HandHalf)
-	}
-	h := &g.Handle
-	h.Pitch = s.asked.Posture.HandlePitch
-	h.Least = math.Floor(lo)
-	h.Positions = int(math.Max(0, math.Ceil((hi-h.Least-h.Pitch/2)/h.Pitch))) + 1
-	h.Middle = math.Round((in + outward) / 2)
-	h.GripLength = math.Ceil(outward - in + gripRoom)
-	h.Diameter = grip
-	h.ArmMass, h.ArmCentre = armMass(s.arm.Mass, h.Least+float64(h.Positions-1)*h.Pitch)
-}

@@ -1,0 +1,68 @@
+package fit
+
+import (
+	"math"
+	"testing"
+)
+
+// No whole millimetre for the first handle position serves the worst served
+// person better with as few positions: every one over three pitches is judged
+// with everybody in their full setting, on whichever position suits them, where
+// the limit of the hand's path is out of reach, near and far.
+func TestFirstHandleServesBest(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
+		for _, limit := range []float64{1, 14, 60} {
+			b := example(t, name)
+			s := mustStudy(t, &b.Asked)
+			path, reach := s.index["hand-path"], s.index["handle-reach"]
+			s.limits[path] = limit
+			g := s.begin(2)
+			s.anchor(g)
+			set := s.freeSettings(g, drive{})
+			s.handlesOf(g, set)
+			judge := func() float64 {
+				m, out := newMachine(g), &rows{s: s}
+				var p sitter
+				worst := math.Inf(1)
+				for i := range s.persons {
+					p.take(s, i)
+					best := math.Inf(-1)
+					for handle := range g.Handle.Positions {
+						out.list = out.list[:0]
+						s.place(m, &p, setting{set[i].seat, set[i].axis, handle}, out)
+						v := math.Inf(1)
+						for k := range out.list {
+							if w := &out.list[k]; w.kind == path || w.kind == reach {
+								v = min(v, s.scaled(w))
+							}
+						}
+						best = max(best, v)
+					}
+					worst = min(worst, best)
+				}
+				return worst
+			}
+			chosen := g.Handle
+			top := judge()
+			if chosen.Least != math.Round(chosen.Least) {
+				t.Errorf("first handle position at %g mm", chosen.Least)
+			}
+			alike := 0
+			for by := -15.0; by <= 15; by++ {
+				g.Handle.Least = chosen.Least + by
+				// A range shifted by less than what it has to spare holds as many.
+				g.Handle.Positions = chosen.Positions
+				if v := judge(); v > top+1e-6 {
+					t.Errorf("%s, limit %g: first position at %g leaves %.3f, at %g %.3f", name, limit, chosen.Least, top, g.Handle.Least, v)
+				} else if by != 0 && v > top-1 {
+					alike++
+				}
+				g.Handle.Positions = chosen.Positions - 1
+				if v := judge(); v >= 0 && top >= 0 || g.Handle.Positions == 0 {
+					t.Errorf("%s, limit %g: %d positions from %g are enough (%.3f)", name, limit, chosen.Positions-1, g.Handle.Least, v)
+				}
+			}
+			t.Logf("%s, limit %g: %d positions from %g mm, %.3f left; %d other places within a unit", name, limit, chosen.Positions, chosen.Least, top, alike)
+		}
+	}
+}
