@@ -79,7 +79,7 @@ func TestPageIsServedUntilTheEnd(t *testing.T) {
 func starterOf(t *testing.T, kind string) []byte {
 	t.Helper()
 	s, out, _ := testStreams("")
-	if err := runNew(s, &newOptions{kind: kind}); err != nil {
+	if err := runNew(s, &newOptions{kind: kind, region: regions[0]}); err != nil {
 		t.Fatal(err)
 	}
 	return out.Bytes()
