@@ -117,7 +117,7 @@ func gapRow(t testing.TB, s *study, g *specs.Geometry, id, note string) row {
 	t.Helper()
 	l := s.layout(g)
 	out := &rows{s: s}
-	s.gaps(g, l, l.Build(), out)
+	s.gaps(g, l, l.Build(), nil, out)
 	for _, w := range out.list {
 		if s.kinds[w.kind].ID == id && strings.HasPrefix(w.note, note) {
 			return w
@@ -431,7 +431,7 @@ func benchmarkCandidate(b *testing.B, persons, angles int) {
 		st := l.Build()
 		s.stability(g, l, st, sat, d, out, nil, nil, nil)
 		s.members(g, l, sat, d.level, d.heavyTension, out)
-		s.gaps(g, l, st, out)
+		s.gaps(g, l, st, nil, out)
 		s.bodyGaps(g, l, sat, out, nil)
 	}
 }

@@ -144,34 +144,6 @@ func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
 	return list
 }
 
-// obstacle is what an arm may meet.
-type obstacle struct {
-	name  string
-	box   station.Box
-	reach float64
-}
-
-// obstacles lists the members and lumps that stand still, but for those that
-// turn with the axis from position to position: swivel bars, bearing uprights
-// and pivot units keep their distance from the arm, see ownGap.
-func obstacles(st station.Structure) []obstacle {
-	var list []obstacle
-	add := func(name string, b station.Box) { list = append(list, obstacle{name, b, b.Reach()}) }
-	for i := range st.Members {
-		m := &st.Members[i]
-		if !ofPivot(m.ID) {
-			add(m.Title, m.Box())
-		}
-	}
-	for i := range st.Lumps {
-		u := &st.Lumps[i]
-		if !swings(u.ID) && u.Size != (r3.Vec{}) {
-			add(u.Title, u.Box())
-		}
-	}
-	return list
-}
-
 // ofPivot tells the members that turn with the axis positions.
 func ofPivot(id string) bool {
 	switch id {
@@ -226,166 +198,31 @@ const (
 	bearingName = "its bearing upright"
 )
 
-// sweep calls see with the gap of every moving body to every other part, at
-// every angle and axis position. A gap that is certainly above cut may be left
-// out.
-func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(moving, fixed string, axis int) float64, see func(moving, fixed string, gap float64, at, axis int)) {
-	list := obstacles(st)
-	movers := s.movers(g, l)
-	var near []*obstacle
-	m := newMachine(g)
-	pivot := l.RightPivot()
-	for axis, a := range m.axes {
-		sw, level := station.NewSwing(pivot, a, m.rest.Slope), station.NewSwing(pivot, a, 0)
-		for i := range movers {
-			mv := &movers[i]
-			sp, cp := math.Sincos(mv.phase)
-			half := mv.half()
-			// Whatever is out of reach of the ball that holds the whole swing need
-			// not be looked at angle by angle.
-			hub := r3.Add(pivot, r3.Scale((mv.w1+mv.w2)/2, a))
-			ball := math.Hypot(mv.far(), (mv.w2-mv.w1)/2)
-			near = near[:0]
-			for j := range list {
-				if o := &list[j]; !beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(mv.name, o.name, axis)) {
-					near = append(near, o)
-				}
-			}
-			for k, sin := range s.sin {
-				cos := s.cos[k]
-				var p, q r3.Vec
-				if mv.places != nil {
-					e := mv.places[k]
-					p, q = level.InPlane(e[0].X, e[0].Y, mv.w1), level.InPlane(e[1].X, e[1].Y, mv.w2)
-				} else {
-					p, q = mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
-				}
-				middle := r3.Scale(0.5, r3.Add(p, q))
-				for _, o := range near {
-					if beyond(middle, o.box.Centre, half+o.reach+mv.radius+cut(mv.name, o.name, axis)) {
-						continue
-					}
-					see(mv.name, o.name, o.box.Gap(p, q)-mv.radius, k, axis)
-				}
-				see(mv.name, floorName, min(p.Z, q.Z)-mv.radius, k, axis)
-				// The other arm may stand at any angle: nearest where it mirrors this one.
-				see(mv.name, otherName, 2*(min(-p.Y, -q.Y)-mv.radius), k, axis)
-			}
-		}
-	}
-	// The arm against what turns with its axis: a gap that stays.
-	see(tubeName, bearingName, l.BearingPlane()-l.ArmPlane()-l.ArmTube, 0, 0)
-	if l.Train != nil {
-		for _, v := range ownLinkageGaps(l) {
-			see(v.moving, v.fixed, v.gap, 0, 0)
-		}
-	}
-}
-
-// gaps adds the rows of crushing, for each axis position: the least gap of tube,
-// grip and weights to anything, and the least share of what a foot needs at the
-// floor and a hand at everything hard.
-func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, out *rows) {
-	type least struct {
-		value         float64
-		at            int
-		moving, fixed string
-	}
-	type position struct {
-		any   [3]least // tube, grip, weights
-		entry [2]least // floor, everything else
-	}
-	positions := make([]position, len(g.Pivots.Axes))
-	for i := range positions {
-		p := &positions[i]
-		for j := range p.any {
-			p.any[j].value = farAway
-		}
-		for j := range p.entry {
-			p.entry[j].value = farAway
-		}
-	}
-	body := func(moving string, axis int) *least {
-		switch moving {
-		case tubeName:
-			return &positions[axis].any[0]
-		case gripName:
-			return &positions[axis].any[1]
-		}
-		return &positions[axis].any[2]
-	}
-	kind := func(fixed string, axis int) *least {
-		if fixed == floorName {
-			return &positions[axis].entry[0]
-		}
-		return &positions[axis].entry[1]
-	}
-	cut := func(moving, fixed string, axis int) float64 {
-		if part := enters(moving, fixed); part != station.Finger {
-			return max(body(moving, axis).value, kind(fixed, axis).value*part.LeastGap())
-		}
-		return body(moving, axis).value
-	}
-	s.sweep(g, l, st, cut, func(moving, fixed string, gap float64, at, axis int) {
-		if guarded(moving, fixed) {
-			return
-		}
-		if e := body(moving, axis); gap < e.value {
-			*e = least{gap, at, moving, fixed}
-		}
-		part := enters(moving, fixed)
-		if part == station.Finger {
-			return
-		}
-		if e, share := kind(fixed, axis), gap/part.LeastGap(); share < e.value {
-			*e = least{share, at, moving, fixed}
-		}
-	})
-	for i := range positions {
-		for _, e := range positions[i].any {
-			out.named(out.add("crush-gap", -1, e.value).at(s.angles[e.at]), "%s to %s", e.moving, e.fixed)
-		}
-		for _, e := range positions[i].entry {
-			row := out.add("entry-gap", -1, e.value).at(s.angles[e.at])
-			if out.quiet {
-				continue
-			}
-			part, units := enters(e.moving, e.fixed), s.units()
-			out.named(row,
-				"%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*part.LeastGap(), "mm"), part, units.Size(part.LeastGap(), "mm"))
-		}
-	}
-}
-
-// farAway stands for the gap of what is not there, mm, so that the number of
-// rows does not hang on the geometry.
-const farAway = 1e4
-
 // hazards lists every pair with its least gap.
 func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structure, d drive) Hazards {
 	type key struct{ moving, fixed string }
 	index := map[key]int{}
 	var list []HazardPair
 	var most []float64
-	none := func(string, string, int) float64 { return math.Inf(1) }
-	s.sweep(g, l, st, none, func(moving, fixed string, gap float64, at, axis int) {
-		k := key{moving, fixed}
+	none := func(*meeting) float64 { return math.Inf(1) }
+	s.sweep(g, l, st, none, func(m *meeting, gap float64, at int) {
+		k := key{m.moving, m.fixed}
 		i, ok := index[k]
 		if !ok {
 			i = len(list)
 			index[k] = i
-			part := enters(moving, fixed)
+			part := m.part
 			need := max(part.LeastGap(), s.limits[s.index["crush-gap"]])
-			if guarded(moving, fixed) {
+			if m.guarded {
 				need = guardClear
 			} else if part != station.Finger {
 				need = part.LeastGap() * s.limits[s.index["entry-gap"]]
 			}
-			list = append(list, HazardPair{Moving: moving, Fixed: fixed, Gap: math.Inf(1), Part: part, Required: need})
+			list = append(list, HazardPair{Moving: m.moving, Fixed: m.fixed, Gap: math.Inf(1), Part: part, Required: need})
 			most = append(most, math.Inf(-1))
 		}
 		if gap < list[i].Gap {
-			list[i].Gap, list[i].Angle, list[i].Axis = gap, s.angles[at], axis
+			list[i].Gap, list[i].Angle, list[i].Axis = gap, s.angles[at], m.axis
 		}
 		most[i] = max(most[i], gap)
 	})

@@ -163,6 +163,20 @@ func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
 	})
 }
 
+// gaps adds the rows of crushing as gap does: judge adds them if all lie at most a
+// hair above those it is given.
+func (m *model) gaps(out *rows, judge func(above []row) bool) {
+	if m == nil {
+		judge(nil)
+		return
+	}
+	m.group(&m.parts[ofGaps], false, out, func() {
+		if !m.near || !judge(m.parts[ofGaps]) {
+			judge(nil)
+		}
+	})
+}
+
 // hair is more than a difference moves a gap by, mm: the largest step is some
 // 0.05 mm.
 const hair = 0.1

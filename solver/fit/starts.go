@@ -32,19 +32,20 @@ func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog
 		return err
 	}
 	log.Starts, log.Agreed = len(found), 0
-	near := func(f float64) bool { return math.Abs(f-found[0].F) <= agreement*max(1, math.Abs(found[0].F)) }
+	near := arrival{found[0].F}.near
 	best := 0
 	for i, r := range found {
 		if i > 0 {
 			log.Iterations += r.Stats.Iterations
 			log.Evaluations += r.Stats.Evaluations + r.Stats.Differences
 		}
-		if !r.Status.Usable() {
-			continue
-		}
-		if near(r.F) {
+		switch {
+		case arrived(&r) && near(r.F):
 			log.Agreed++
-		} else if r.F < found[best].F {
+		case !r.Status.Usable():
+		case near(r.F):
+			log.Agreed++
+		case r.F < found[best].F:
 			best = i
 		}
 	}
@@ -62,6 +63,33 @@ func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog
 		*a = other
 	}
 	return other.err
+}
+
+// arrival ends a run from another point when it has come to a station that was
+// found before with the objective f: it meets every requirement, costs as much, and
+// its next step does not promise to cost less by more than agreement. Nor is a run
+// kept on that after patience iterations still misses by more than lost.
+type arrival struct{ f float64 }
+
+// lost is in units that matter.
+const lost = 1
+
+func (a arrival) near(f float64) bool {
+	return math.Abs(f-a.f) <= agreement*max(1, math.Abs(a.f))
+}
+
+// Record implements nlp.Recorder.
+func (a arrival) Record(it nlp.Iteration) error {
+	there := it.Violation <= quantisation/2 && a.near(it.F) && it.F-it.Promise >= a.f-agreement*max(1, math.Abs(a.f))
+	if there || it.Number >= patience && it.Violation > lost {
+		return nlp.ErrStop
+	}
+	return nil
+}
+
+// arrived says whether a run was ended for having come to a known station.
+func arrived(r *nlp.Result) bool {
+	return r.Status == nlp.UserStop && r.KKT.Violation <= quantisation/2
 }
 
 // again begins the optimiser anew from n points about the search's answer, with
@@ -93,6 +121,7 @@ func (se *search) again(ctx context.Context, n int) ([]nlp.Result, error) {
 				one := search{s: se.s, opt: &Options{}, axes: se.axes, g: clone(se.free), d: se.d, set: se.held, guard: se.guard}
 				p, _, settings := one.problem()
 				settings.Improvement = improvement / 4
+				settings.Recorder = arrival{se.last.F}
 				settings.Warm = se.last.Warm() // the curvature is much the same
 				settings.Warm.X = nil
 				found[i], failed[i] = nlp.Minimize(ctx, p, points[i], settings)

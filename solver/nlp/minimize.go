@@ -3,6 +3,7 @@ package nlp
 import (
 	"context"
 	"fmt"
+	"math"
 )
 
 // Minimize looks for a local minimum of p from x0, which is moved into the bounds
@@ -78,9 +79,16 @@ func minimize(ctx context.Context, p *Problem, x []float64, t *Settings) (Result
 const verifySlack = 10
 
 // verify measures the answer with CheckKKT and takes back a claim it does not bear
-// out.
+// out. Of a run that claims no minimum it measures the violation alone.
 func (r *Result) verify(p *Problem, t *Settings) {
-	if r.Status == NotFinite {
+	switch r.Status {
+	case NotFinite:
+		return
+	case Infeasible, UserStop: // claim no minimum
+		for i, v := range r.Rows {
+			r.KKT.Violation = math.Max(r.KKT.Violation, p.violation(i, v)/p.rowScale(i))
+		}
+		r.Message += fmt.Sprintf("; largest violation %.2g", r.KKT.Violation)
 		return
 	}
 	c, err := CheckKKT(*p, r.X, r.Multipliers)
@@ -101,8 +109,6 @@ func (r *Result) verify(p *Problem, t *Settings) {
 	}
 	switch r.Status {
 	case Converged:
-	case Infeasible:
-		r.Message += fmt.Sprintf("; largest violation %.2g", c.Violation)
 	default:
 		r.Message += fmt.Sprintf("; stationarity %.2g, violation %.2g, complementarity %.2g, tolerances %.2g, %.2g, %.2g",
 			c.Stationarity, c.Violation, c.Complementarity, t.Stationarity, t.Violation, t.Complementarity)

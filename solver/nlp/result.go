@@ -92,8 +92,9 @@ type Iteration struct {
 	Stationarity float64
 	Step         float64
 	Alpha        float64
-	Active       int  // rows and bounds in the active set of the QP
-	Elastic      bool // the linearised rows contradicted each other, or restoration
+	Promise      float64 // by how much the step from here would lower F, to first order
+	Active       int     // rows and bounds in the active set of the QP
+	Elastic      bool    // the linearised rows contradicted each other, or restoration
 }
 
 // Stats counts the effort of a run.

@@ -143,7 +143,7 @@ func (s *sqp) run(ctx context.Context) Status {
 		stat, vio, comp := s.residuals()
 		it := Iteration{
 			Number: s.m.stats.Iterations, F: s.cur.F, Violation: vio, Stationarity: stat,
-			Step: s.size, Alpha: s.alpha, Active: s.active, Elastic: s.elastic || s.restoring,
+			Step: s.size, Alpha: s.alpha, Promise: -dot(s.g, s.d) * s.m.fscale, Active: s.active, Elastic: s.elastic || s.restoring,
 		}
 		if s.t.Recorder != nil {
 			if err := s.t.Recorder.Record(it); err != nil {
