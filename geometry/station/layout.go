@@ -118,7 +118,7 @@ func box(id, title string, centre r3.Vec, x, y, z, tilt, mass float64) Lump {
 // every post, a post with a crossbar under the pivots, a seat post, and a
 // tower for the stack or the plates.
 func (l Layout) Build() Structure {
-	var s Structure
+	s := Structure{Members: make([]Member, 0, 32), Lumps: make([]Lump, 0, 32)}
 	h := l.Side / 2
 	tube := func(id, title string, a, b r3.Vec) {
 		s.Members = append(s.Members, Member{ID: id, Title: title, A: a, B: b, Deep: l.Side, Wide: l.Side, PerMetre: l.PerMetre})
@@ -172,7 +172,7 @@ func (l Layout) Build() Structure {
 		mid := r3.Sub(r3.Scale((l.Rest.Far+l.Rest.Near)/2, l.Rest.upper()), r3.Scale(l.Rest.Offset+PadThickness/2, l.Rest.normal()))
 		s.Lumps = append(s.Lumps, box("pad-"+side.id, "Arm pad, "+side.title, r3.Add(pivot, mid),
 			long, l.Rest.Width, PadThickness, -l.Rest.Slope, PadPerSquareMetre*long*l.Rest.Width*1e-6))
-		s.Lumps = append(s.Lumps, l.moving(side.id, side.title, pivot, 0)...)
+		s.Lumps = l.moving(s.Lumps, side.id, side.title, pivot, 0)
 		if l.Train != nil {
 			members, unit := l.ground(side.id, side.title, pivot)
 			s.Members, s.Lumps = append(s.Members, members...), append(s.Lumps, unit)
@@ -279,16 +279,16 @@ const (
 	guardRoom    = 75.0 // cam cheeks or plate sleeve, wheels, counterweight, shaft end and a guard
 )
 
-// moving are the lumps of one arm at an arm angle theta past the first loaded
+// moving appends the lumps of one arm at an arm angle theta past the first loaded
 // angle: the arm, its counterweight, its plates and the bars that move them.
-func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
+func (l *Layout) moving(out []Lump, id, title string, pivot r3.Vec, theta float64) []Lump {
 	at := func(r, angle float64) r3.Vec {
 		s, c := math.Sincos(angle)
 		return r3.Add(pivot, r3.Vec{X: r * c, Z: r * s})
 	}
 	a := theta - l.StartAngle
 	beside := func(v r3.Vec, plane float64) r3.Vec { v.Y += math.Copysign(plane, v.Y); return v }
-	out := []Lump{box("arm-"+id, "Arm, "+title, beside(at(l.ArmCentre, a), l.ArmPlane()), l.ArmReach, l.ArmTube, l.ArmTube, a, l.ArmMass)}
+	out = append(out, box("arm-"+id, "Arm, "+title, beside(at(l.ArmCentre, a), l.ArmPlane()), l.ArmReach, l.ArmTube, l.ArmTube, a, l.ArmMass))
 	if l.CounterMass > 0 {
 		out = append(out, Lump{ID: "counter-" + id, Title: "Counterweight, " + title, Centre: beside(at(-l.CounterPlace, a+l.CounterPhase), l.CounterPlane()), Mass: l.CounterMass})
 	}
@@ -296,7 +296,7 @@ func (l Layout) moving(id, title string, pivot r3.Vec, theta float64) []Lump {
 		out = append(out, Lump{ID: "eccentric-" + id, Title: "Eccentric weight, " + title, Centre: beside(at(l.EccentricPlace, theta+l.EccentricPhase), l.CounterPlane()), Mass: l.EccentricMass})
 	}
 	if l.Train != nil {
-		return append(out, l.trainLumps(id, title, pivot, theta)...)
+		return l.trainLumps(out, id, title, pivot, theta)
 	}
 	if l.PlatesEachArm > 0 {
 		out = append(out, Lump{ID: "plates-" + id, Title: "Plates, " + title, Centre: beside(at(l.PlateRadius, theta+l.PlatePhase), l.CamPlane()), Mass: l.PlatesEachArm})
@@ -313,7 +313,10 @@ func (l Layout) RightPivot() r3.Vec { return r3.Vec{Y: -l.PivotSpacing / 2, Z: l
 func (l Layout) Swinging(theta float64) (mass float64, moment, plates r3.Vec) {
 	bare := l
 	bare.PlatesEachArm = 0
-	for _, u := range bare.moving("", "", l.RightPivot(), theta) { // nobody reads their names
+	var few [8]Lump
+	list := bare.moving(few[:0], "", "", l.RightPivot(), theta) // nobody reads their names
+	for i := range list {
+		u := &list[i]
 		mass += u.Mass
 		moment = r3.Add(moment, r3.Scale(u.Mass, u.Centre))
 	}
@@ -334,7 +337,7 @@ func (l Layout) Moved(s Structure, theta, lift float64) Structure {
 		id string
 		y  float64
 	}{{"right", -l.PivotSpacing / 2}, {"left", l.PivotSpacing / 2}} {
-		for _, m := range l.moving(side.id, side.id, r3.Vec{Y: side.y, Z: l.PivotHeight}, theta) {
+		for _, m := range l.moving(nil, side.id, side.id, r3.Vec{Y: side.y, Z: l.PivotHeight}, theta) {
 			moved[m.ID] = m
 		}
 	}

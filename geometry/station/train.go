@@ -125,10 +125,9 @@ func output(pivot r3.Vec, q r2.Vec, plane float64) r3.Vec {
 }
 
 // trainLumps are bars and plates of one arm at theta past the first loaded angle.
-func (l Layout) trainLumps(id, title string, pivot r3.Vec, theta float64) []Lump {
+func (l *Layout) trainLumps(out []Lump, id, title string, pivot r3.Vec, theta float64) []Lump {
 	p := l.pose(theta)
 	b := l.Bars()
-	var out []Lump
 	for _, v := range []struct {
 		id, title string
 		bar       linkage.Bar

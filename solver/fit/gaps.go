@@ -61,6 +61,7 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 	m := newMachine(g)
 	pivot := l.RightPivot()
 	ends := make([][2]r3.Vec, len(s.angles))
+	var pair meeting
 	for axis, a := range m.axes {
 		sw, level := station.NewSwing(pivot, a, m.rest.Slope), station.NewSwing(pivot, a, 0)
 		for i := range movers {
@@ -86,7 +87,7 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 			}
 			for j := range list {
 				o := &list[j]
-				pair := meet(mv.name, o.name, axis)
+				pair = meet(mv.name, o.name, axis)
 				if beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(&pair)) {
 					continue
 				}
@@ -102,22 +103,24 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 					}
 				}
 			}
-			floor, other := meet(mv.name, floorName, axis), meet(mv.name, otherName, axis)
+			pair = meet(mv.name, floorName, axis)
 			for k := range ends {
-				p, q := ends[k][0], ends[k][1]
-				see(&floor, min(p.Z, q.Z)-mv.radius, k)
-				// The other arm may stand at any angle: nearest where it mirrors this one.
-				see(&other, 2*(min(-p.Y, -q.Y)-mv.radius), k)
+				see(&pair, min(ends[k][0].Z, ends[k][1].Z)-mv.radius, k)
+			}
+			// The other arm may stand at any angle: nearest where it mirrors this one.
+			pair = meet(mv.name, otherName, axis)
+			for k := range ends {
+				see(&pair, 2*(min(-ends[k][0].Y, -ends[k][1].Y)-mv.radius), k)
 			}
 		}
 	}
 	// The arm against what turns with its axis: a gap that stays.
-	own := meet(tubeName, bearingName, 0)
-	see(&own, l.BearingPlane()-l.ArmPlane()-l.ArmTube, 0)
+	pair = meet(tubeName, bearingName, 0)
+	see(&pair, l.BearingPlane()-l.ArmPlane()-l.ArmTube, 0)
 	if l.Train != nil {
 		for _, v := range ownLinkageGaps(l) {
-			own := meet(v.moving, v.fixed, 0)
-			see(&own, v.gap, 0)
+			pair = meet(v.moving, v.fixed, 0)
+			see(&pair, v.gap, 0)
 		}
 	}
 }

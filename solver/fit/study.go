@@ -324,8 +324,9 @@ type machine struct {
 
 func newMachine(g *specs.Geometry) machine {
 	m := machine{geo: g, pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
-	for _, a := range g.Pivots.Axes {
-		m.axes = append(m.axes, station.AxisVector(a.Toe, a.Cant))
+	m.axes = make([]r3.Vec, len(g.Pivots.Axes))
+	for i, a := range g.Pivots.Axes {
+		m.axes[i] = station.AxisVector(a.Toe, a.Cant)
 	}
 	if g.Pad != nil {
 		m.rest = station.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
