@@ -68,11 +68,9 @@ func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog
 // arrival ends a run from another point when it has come to a station that was
 // found before with the objective f: it meets every requirement, costs as much, and
 // its next step does not promise to cost less by more than agreement. Nor is a run
-// kept on that after patience iterations still misses by more than lost.
+// kept on that after half the patience still misses by more than half of what is
+// hopeless.
 type arrival struct{ f float64 }
-
-// lost is in units that matter.
-const lost = 1
 
 func (a arrival) near(f float64) bool {
 	return math.Abs(f-a.f) <= agreement*max(1, math.Abs(a.f))
@@ -81,7 +79,7 @@ func (a arrival) near(f float64) bool {
 // Record implements nlp.Recorder.
 func (a arrival) Record(it nlp.Iteration) error {
 	there := it.Violation <= quantisation/2 && a.near(it.F) && it.F-it.Promise >= a.f-agreement*max(1, math.Abs(a.f))
-	if there || it.Number >= patience && it.Violation > lost {
+	if there || it.Number >= patience/2 && it.Violation > hopeless/2.0 {
 		return nlp.ErrStop
 	}
 	return nil
@@ -120,7 +118,7 @@ func (se *search) again(ctx context.Context, n int) ([]nlp.Result, error) {
 			for i := range next {
 				one := search{s: se.s, opt: &Options{}, axes: se.axes, g: clone(se.free), d: se.d, set: se.held, guard: se.guard}
 				p, _, settings := one.problem()
-				settings.Improvement = improvement / 4
+				settings.Improvement = improvement / 2
 				settings.Recorder = arrival{se.last.F}
 				settings.Warm = se.last.Warm() // the curvature is much the same
 				settings.Warm.X = nil
