@@ -134,11 +134,11 @@ type least struct {
 
 // gaps adds the rows of crushing, for each axis position: the least gap of tube,
 // grip and weights to anything, and the least share of what a foot needs at the
-// floor and a hand at everything hard. Where above is not nil it holds these rows
-// of a station that differs by less than a hair; if one is not found below it by
-// that much, gaps says so and adds nothing. Of rows that must govern it adds one
+// floor and a hand at everything hard. Where below is not nil it gives what each
+// row is thought to lie below; if one does not, gaps says so and adds nothing. A
+// row that lies below -Inf is not looked for. Of rows that must govern it adds one
 // for all positions.
-func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, above []row, out *rows) bool {
+func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, below func(i int) float64, out *rows) bool {
 	const (
 		tube = iota
 		grip
@@ -150,8 +150,8 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 	list := make([]least, each*len(g.Pivots.Axes))
 	for i := range list {
 		list[i].value = farAway
-		if above != nil {
-			list[i].value = min(farAway, above[i].value+hair)
+		if below != nil {
+			list[i].value = min(farAway, below(i))
 		}
 	}
 	if out.bars != nil {
@@ -205,11 +205,9 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 			*entry = least{share, at, m.moving, m.fixed}
 		}
 	})
-	if above != nil {
-		for i := range list {
-			if list[i].moving == "" && above[i].value < farAway {
-				return false
-			}
+	for i := range list {
+		if v := list[i].value; below != nil && list[i].moving == "" && v < farAway && !math.IsInf(v, -1) {
+			return false
 		}
 	}
 	for i := range list {

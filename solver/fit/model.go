@@ -148,8 +148,7 @@ func (m *model) tilt(i int, out *rows, judge func()) {
 }
 
 // gap adds the row of a person's gap to the moving arm: judge adds it if it lies
-// below a value. A difference moves a gap by a hair, so that it is looked for
-// just above the base's first.
+// below a value. It is looked for just above the last one first.
 func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
 	if m == nil {
 		judge(out.below("body-gap"))
@@ -157,29 +156,50 @@ func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
 	}
 	known := &m.people[i]
 	m.group(&known.gap, !known.moved, out, func() {
-		if !m.near || !judge(known.gap[0].value+hair) {
+		if len(known.gap) == 0 || !judge(m.above(&known.gap[0])) {
 			judge(math.Inf(1))
 		}
 	})
 }
 
-// gaps adds the rows of crushing as gap does: judge adds them if all lie at most a
-// hair above those it is given.
-func (m *model) gaps(out *rows, judge func(above []row) bool) {
+// gaps adds the rows of crushing as gap does: judge adds them if those that are of
+// use all lie below what it is given.
+func (m *model) gaps(out *rows, judge func(below func(i int) float64) bool) {
 	if m == nil {
 		judge(nil)
 		return
 	}
+	known := m.parts[ofGaps]
 	m.group(&m.parts[ofGaps], false, out, func() {
-		if !m.near || !judge(m.parts[ofGaps]) {
+		first := len(out.list)
+		ok := known != nil && judge(func(i int) float64 {
+			if m.near && !m.bears(known[i]) {
+				return math.Inf(-1)
+			}
+			return m.above(&known[i])
+		})
+		if !ok {
 			judge(nil)
+			return
+		}
+		for i, w := range out.list[first:] {
+			if math.IsInf(w.value, -1) {
+				out.list[first+i] = known[i]
+			}
 		}
 	})
 }
 
-// hair is more than a difference moves a gap by, mm: the largest step is some
-// 0.05 mm.
-const hair = 0.1
+// above is what the gap of a row is thought to lie below at the next point: a
+// difference moves gaps by less than a hundredth of a unit that matters, and a step
+// of the search seldom by more than some.
+func (m *model) above(w *row) float64 {
+	units := 6.0
+	if m.near {
+		units = 0.02
+	}
+	return w.value + units*m.s.kinds[w.kind].Scale
+}
 
 // part adds the rows of a part of the station that judge would, or the base's.
 func (m *model) part(which int, out *rows, judge func()) {

@@ -40,7 +40,7 @@ func (s *study) swayed(p *Person, m machine) (out [waysOfUse]extent) {
 }
 
 // least is a bound on the least ratio that judge finds for a user of the mass kg,
-// over every side, load and way of use: no greater than any.
+// over every side, load and way of use: it is no greater than any.
 func (t *tipping) least(kg float64, user *[waysOfUse]extent) float64 {
 	base, half := t.base, t.base.Width/2
 	least := math.Inf(1)
