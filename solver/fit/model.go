@@ -43,23 +43,29 @@ const idle = 4
 
 // touch is everything of a geometry that a person's own rows hang on.
 type touch struct {
-	height, spacing, seat, front, post, tower float64
-	offset, slope, near, far                  float64
-	back, foot                                float64
-	axis                                      specs.Axis
+	arm  armTouch
+	axis specs.Axis
+	seat seatTouch
 }
+
+// armTouch is what the arm on a pad hangs on beside its axis, and seatTouch what the
+// seated person does beside that.
+type (
+	armTouch  struct{ height, spacing, offset, slope float64 }
+	seatTouch struct{ lowest, front, post, tower, near, far, back, foot float64 }
+)
 
 func touchOf(g *specs.Geometry, axis int) touch {
 	t := touch{
-		height: g.Pivots.Height, spacing: g.Pivots.Spacing, seat: g.Seat.Lowest, front: g.Seat.Front,
-		post: g.Base.PadPost, axis: g.Pivots.Axes[axis],
-		offset: g.Pad.Offset, slope: g.Pad.Slope, near: g.Pad.Near, far: g.Pad.Far,
+		arm:  armTouch{g.Pivots.Height, g.Pivots.Spacing, g.Pad.Offset, g.Pad.Slope},
+		axis: g.Pivots.Axes[axis],
+		seat: seatTouch{lowest: g.Seat.Lowest, front: g.Seat.Front, post: g.Base.PadPost, near: g.Pad.Near, far: g.Pad.Far},
 	}
 	if g.Base.TowerTall > 0 {
-		t.tower = g.Base.Tower
+		t.seat.tower = g.Base.Tower
 	}
 	if g.Back != nil {
-		t.back, t.foot = g.Back.Angle, g.Back.Foot
+		t.seat.back, t.seat.foot = g.Back.Angle, g.Back.Foot
 	}
 	return t
 }
@@ -70,6 +76,7 @@ type seen struct {
 	moved bool // at the present point, from the base
 	at    Person
 	own   []row               // of placing
+	steps steps               // of which
 	user  [waysOfUse][]r3.Vec // centres of mass
 	tilt  []row               // of tipping
 	gap   []row               // to the moving arm
@@ -107,16 +114,47 @@ func (m *model) place(g *specs.Geometry, set []setting, out *rows, sat []Person)
 			sat = append(sat, known.at)
 			continue
 		}
-		first := len(out.list)
 		p.take(m.s, i)
-		r := m.s.place(mach, &p, set[i], out)
-		sat = append(sat, r)
-		if !m.near {
-			known.touch, known.at = now, r
-			known.own = append(known.own[:0], out.list[first:]...)
+		if m.near {
+			sat = append(sat, m.again(mach, &p, known, &now, out))
+			continue
 		}
+		first := len(out.list)
+		known.at = m.s.placeBy(mach, &p, set[i], &known.steps, out)
+		known.touch = now
+		known.own = append(known.own[:0], out.list[first:]...)
+		sat = append(sat, known.at)
 	}
 	return sat
+}
+
+// again places a person anew as far as a difference from the base reaches: the seat
+// does not move the arm on its pad, nor the axis the seat. Leaning back, everything
+// hangs together.
+func (m *model) again(mach machine, p *sitter, known *seen, now *touch, out *rows) Person {
+	s, base, step := m.s, &known.steps, &p.by
+	*step = *base
+	step.hand.swing = &step.arm
+	switch {
+	case s.reclined():
+		return s.place(mach, p, setting{base.seat.seat, base.arm.axis, base.hand.handle}, out)
+	case now.arm == known.touch.arm && now.axis == known.touch.axis:
+		step.seat = s.sit(mach, p, base.seat.seat, out)
+		out.list = append(out.list, known.own[base.rows[0]:base.rows[2]]...)
+		s.clear(p, &step.seat, &step.arm, out)
+		s.seatShare(mach, p, &step.seat, out)
+	case now.arm == known.touch.arm && now.seat == known.touch.seat:
+		out.list = append(out.list, known.own[:base.rows[0]]...)
+		step.arm.points = p.points
+		s.swingOn(mach, p, &step.seat, &p.limbs[0], base.arm.axis, &step.arm, out)
+		p.points = step.arm.points
+		step.hand.dev, step.hand.axial = s.hold(mach, p, &step.arm, base.hand.handle, out)
+		s.clear(p, &step.seat, &step.arm, out)
+		out.list = append(out.list, known.own[base.rows[3]:]...)
+	default:
+		return s.place(mach, p, setting{base.seat.seat, base.arm.axis, base.hand.handle}, out)
+	}
+	return s.outcome(mach, p, &step.seat, &step.hand, false)
 }
 
 // carried is the centre of mass of person i by way of use and angle. Without a

@@ -29,6 +29,7 @@ type sitter struct {
 	seats  []seated
 	swings [2][]swing // by limb
 	kept   []elbow.AxisPoint
+	by     steps
 }
 
 // limb is one arm in its own arm frame. Left and right mirror each other as the
@@ -197,15 +198,37 @@ func (s *study) clear(p *sitter, at *seated, w *swing, out *rows) {
 // place evaluates one person in one setting: appends the person's rows and
 // returns the outcome.
 func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
-	at := s.sit(m, p, set.seat, out)
-	w := swing{points: p.points}
-	s.swingOn(m, p, &at, &p.limbs[0], set.axis, &w, out)
-	p.points = w.points
-	g := grasped{swing: &w, handle: set.handle}
-	g.dev, g.axial = s.hold(m, p, &w, set.handle, out)
-	s.clear(p, &at, &w, out)
-	s.seatShare(m, p, &at, out)
-	return s.outcome(m, p, &at, &g, !out.quiet)
+	p.by.arm.points = p.points
+	r := s.placeBy(m, p, set, &p.by, out)
+	p.points = p.by.arm.points
+	return r
+}
+
+// steps is a person placed step by step, with the number of rows after each but
+// the last: of the seat, the arm's axis, the handle, and the hand's way.
+type steps struct {
+	seat seated
+	arm  swing
+	hand grasped
+	rows [4]int
+}
+
+// placeBy is place with its steps kept in by, whose arm lends the memory of its
+// points.
+func (s *study) placeBy(m machine, p *sitter, set setting, by *steps, out *rows) Person {
+	first := len(out.list)
+	done := func(step int) { by.rows[step] = len(out.list) - first }
+	by.seat = s.sit(m, p, set.seat, out)
+	done(0)
+	s.swingOn(m, p, &by.seat, &p.limbs[0], set.axis, &by.arm, out)
+	done(1)
+	by.hand = grasped{swing: &by.arm, handle: set.handle}
+	by.hand.dev, by.hand.axial = s.hold(m, p, &by.arm, set.handle, out)
+	done(2)
+	s.clear(p, &by.seat, &by.arm, out)
+	done(3)
+	s.seatShare(m, p, &by.seat, out)
+	return s.outcome(m, p, &by.seat, &by.hand, !out.quiet)
 }
 
 // grasped is the arm on an axis position with the hand on a handle position,
