@@ -131,17 +131,45 @@ func (p Profile) state(theta, h, h1, h2 float64) (State, error) {
 	st := State{Theta: theta, Arm: h, Arm1: h1, Arm2: h2}
 	st.Psi = math.Atan2(p.Guide.Y, p.Guide.X) + math.Acos(l.w/l.d)
 	st.Phi = st.Psi - p.Ratio*theta
-	st.Support = Support{H: h, H1: -h1 / l.g, H2: l.n / (l.g * l.g * l.g)}
+	st.Support = l.support(h, h1)
 	st.Rho = st.Support.Radius()
 	st.Point = st.Support.Point(st.Phi)
 	st.Contact = st.Support.Point(st.Psi)
 	n := normal(st.Psi)
 	st.Leave = r2.Add(r2.Vec{X: p.Guide.X, Y: p.Guide.Y}, r2.Scale(float64(p.Guide.Side)*p.Guide.Radius, n))
 	st.Span = l.s + st.Support.H1
-	if !(st.Span > 0) {
-		return State{}, &Error{Kind: Span, Theta: theta, What: "free cable (mm)", Value: st.Span, Hint: "move the guide farther from the cam axis"}
+	if err := l.free(theta, st.Support); err != nil {
+		return State{}, err
 	}
 	return st, nil
+}
+
+// support is the cam's support function at the contact.
+func (l *line) support(h, h1 float64) Support {
+	return Support{H: h, H1: -h1 / l.g, H2: l.n / (l.g * l.g * l.g)}
+}
+
+// free reports that no cable is left between the contact and the guide.
+func (l *line) free(theta float64, at Support) error {
+	if span := l.s + at.H1; !(span > 0) {
+		return &Error{Kind: Span, Theta: theta, What: "free cable (mm)", Value: span, Hint: "move the guide farther from the cam axis"}
+	}
+	return nil
+}
+
+// Radius returns At's Rho alone, mm: the radius of curvature of the pitch curve at
+// the contact.
+func (p Profile) Radius(theta float64) (float64, error) {
+	if err := p.check(theta); err != nil {
+		return 0, err
+	}
+	h, h1, h2 := p.Law.At(theta)
+	l, err := p.line(theta, h, h1, h2)
+	if err != nil {
+		return 0, err
+	}
+	support := l.support(h, h1)
+	return support.Radius(), l.free(theta, support)
 }
 
 // TakeUp returns the cable wound up, mm, while the arm moves from flexion a to

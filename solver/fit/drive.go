@@ -157,11 +157,11 @@ func (s *study) drive(g *specs.Geometry) (drive, error) {
 		steps := radiusFiner * (len(g.Cam.Law) - 1)
 		for i := 0; i <= steps; i++ {
 			theta := first + (last-first)*float64(i)/float64(steps)
-			state, err := p.At(theta)
+			rho, err := p.Radius(theta)
 			if err != nil {
 				return d, err
 			}
-			d.LeastRadius = math.Min(d.LeastRadius, state.Rho)
+			d.LeastRadius = min(d.LeastRadius, rho)
 		}
 		d.RequiredRadius = s.requiredRadius()
 		d.Tension = s.tension(s.asked.Resistance.Load.Middle)

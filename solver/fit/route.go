@@ -223,16 +223,21 @@ func turning(p contour.Path, angle float64) float64 {
 func (s *study) fleet(g *specs.Geometry, p cam.Profile) (atCam, swivel float64) {
 	m, l := newMachine(g), s.layout(g)
 	middle := newCamFrame(m, l, g.Cam, middleAxis(m))
-	for _, axis := range m.axes {
-		f := newCamFrame(m, l, g.Cam, axis)
-		for _, theta := range s.angles {
-			state, err := p.At(theta)
-			if err != nil {
-				return math.Pi / 2, math.Pi / 2
-			}
-			line := r3.Unit(r3.Sub(middle.point(state.Leave), f.point(state.Contact)))
-			atCam = math.Max(atCam, math.Asin(math.Min(1, math.Abs(r3.Dot(line, axis)))))
-			swivel = math.Max(swivel, math.Asin(math.Min(1, math.Abs(r3.Dot(line, middle.axis)))))
+	frames := make([]camFrame, len(m.axes))
+	for i, axis := range m.axes {
+		frames[i] = newCamFrame(m, l, g.Cam, axis)
+	}
+	for _, theta := range s.angles {
+		state, err := p.At(theta)
+		if err != nil {
+			return math.Pi / 2, math.Pi / 2
+		}
+		leave := middle.point(state.Leave)
+		for i := range frames {
+			f := &frames[i]
+			line := r3.Unit(r3.Sub(leave, f.point(state.Contact)))
+			atCam = max(atCam, math.Asin(min(1, math.Abs(r3.Dot(line, f.axis)))))
+			swivel = max(swivel, math.Asin(min(1, math.Abs(r3.Dot(line, middle.axis)))))
 		}
 	}
 	return atCam, swivel
