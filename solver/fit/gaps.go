@@ -135,9 +135,8 @@ type least struct {
 // gaps adds the rows of crushing, for each axis position: the least gap of tube,
 // grip and weights to anything, and the least share of what a foot needs at the
 // floor and a hand at everything hard. Where below is not nil it gives what each
-// row is thought to lie below; if one does not, gaps says so and adds nothing. A
-// row that lies below -Inf is not looked for. Of rows that must govern it adds one
-// for all positions.
+// row is thought to lie below; if one does not, gaps says so and adds nothing. Of
+// rows that must govern it adds one for all positions.
 func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, below func(i int) float64, out *rows) bool {
 	const (
 		tube = iota
@@ -206,7 +205,7 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 		}
 	})
 	for i := range list {
-		if v := list[i].value; below != nil && list[i].moving == "" && v < farAway && !math.IsInf(v, -1) {
+		if below != nil && list[i].moving == "" && list[i].value < farAway {
 			return false
 		}
 	}

@@ -200,8 +200,8 @@ func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
 	})
 }
 
-// gaps adds the rows of crushing as gap does: judge adds them if those that are of
-// use all lie below what it is given.
+// gaps adds the rows of crushing as gap does: judge adds them if they all lie below
+// what it is given.
 func (m *model) gaps(out *rows, judge func(below func(i int) float64) bool) {
 	if m == nil {
 		judge(nil)
@@ -209,21 +209,8 @@ func (m *model) gaps(out *rows, judge func(below func(i int) float64) bool) {
 	}
 	known := m.parts[ofGaps]
 	m.group(&m.parts[ofGaps], false, out, func() {
-		first := len(out.list)
-		ok := known != nil && judge(func(i int) float64 {
-			if m.near && !m.bears(known[i]) {
-				return math.Inf(-1)
-			}
-			return m.above(&known[i])
-		})
-		if !ok {
+		if known == nil || !judge(func(i int) float64 { return m.above(&known[i]) }) {
 			judge(nil)
-			return
-		}
-		for i, w := range out.list[first:] {
-			if math.IsInf(w.value, -1) {
-				out.list[first+i] = known[i]
-			}
 		}
 	})
 }
