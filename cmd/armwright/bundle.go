@@ -14,9 +14,12 @@ import (
 	"armwright/specs"
 )
 
-// bundle makes everything that goes into the output folder, but the manifest.
-func bundle(r *fit.Result, o draw.Options) ([]draw.File, *report.Report, error) {
-	files, err := draw.All(r, o)
+// bundle makes everything that goes into the output folder, but the manifest:
+// where there is no station, the reports alone.
+func bundle(r *fit.Result, o draw.Options) (files []draw.File, rep *report.Report, err error) {
+	if r.NoStation == nil {
+		files, err = draw.All(r, o)
+	}
 	if err != nil {
 		return nil, nil, err
 	}
@@ -27,16 +30,18 @@ func bundle(r *fit.Result, o draw.Options) ([]draw.File, *report.Report, error) 
 		}
 		files = append(files, draw.File{Path: path, Data: b.Bytes()})
 	}
-	add("frame.yaml", func(w io.Writer) error { return specs.WriteFrame(w, r.Frame) })
-	add("tables/cam.csv", func(w io.Writer) error { return report.CamTable(w, r) })
-	add("tables/parts.csv", func(w io.Writer) error { return report.PartsTable(w, r) })
-	add("tables/people.csv", func(w io.Writer) error { return report.PeopleTable(w, r) })
-	add("tables/torque.csv", func(w io.Writer) error { return report.TorqueTable(w, r) })
+	if r.NoStation == nil {
+		add("frame.yaml", func(w io.Writer) error { return specs.WriteFrame(w, r.Frame) })
+		add("tables/cam.csv", func(w io.Writer) error { return report.CamTable(w, r) })
+		add("tables/parts.csv", func(w io.Writer) error { return report.PartsTable(w, r) })
+		add("tables/people.csv", func(w io.Writer) error { return report.PeopleTable(w, r) })
+		add("tables/torque.csv", func(w io.Writer) error { return report.TorqueTable(w, r) })
+	}
 	var listed []report.File
 	for _, f := range files {
 		listed = append(listed, report.File{Path: f.Path, SHA256: digest(f.Data), Bytes: len(f.Data), Thumbnail: template.HTML(f.Thumbnail)})
 	}
-	rep := report.New(r, program(), listed)
+	rep = report.New(r, program(), listed)
 	add("report.html", func(w io.Writer) error { return report.HTML(w, rep) })
 	add("report.json", func(w io.Writer) error { return report.JSON(w, rep) })
 	return files, rep, err

@@ -190,6 +190,9 @@ func prepare(ctx context.Context, s *streams, o *sweepOptions) (*study, error) {
 		if err != nil {
 			return nil, err
 		}
+		if r.NoStation != nil {
+			return nil, unsolved(label, r.NoStation)
+		}
 		return evaluating(label, r.Frame, o, paths, values)
 	}
 	return solving(ctx, s, label, b, o, paths, values)
@@ -282,7 +285,7 @@ func solving(ctx context.Context, s *streams, label string, b specs.Brief, o *sw
 		return st, nil
 	}
 	var start *specs.Geometry
-	if r, _, err := solve(ctx, s, &designOptions{common: o.common}, label, b); err == nil {
+	if r, _, err := solve(ctx, s, &designOptions{common: o.common}, label, b); err == nil && r.NoStation == nil {
 		start = &r.Frame.Geometry
 	} else if ctx.Err() != nil {
 		return nil, err

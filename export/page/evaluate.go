@@ -162,6 +162,9 @@ func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit
 	if r, err = fit.Solve(ctx, b, o); err != nil {
 		return "", nil, err
 	}
+	if r.NoStation != nil {
+		return "", nil, r.NoStation
+	}
 	if number, err = p.keep(r); err != nil {
 		return "", nil, err
 	}

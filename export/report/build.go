@@ -8,6 +8,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/station"
 	"armwright/solver/fit"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -15,6 +16,11 @@ import (
 // New returns the report of a result. Program names the program with its
 // version; files are what is written beside the report.
 func New(r *fit.Result, program string, files []File) *Report {
+	if r.NoStation != nil {
+		bare := *r
+		bare.Frame.Geometry = specs.Geometry{} // where the search stood is no station
+		r = &bare
+	}
 	g := &r.Frame.Geometry
 	out := &Report{
 		Schema: Schema, Program: program, Name: r.Frame.Name, Kind: r.Frame.Kind,
@@ -56,6 +62,9 @@ func New(r *fit.Result, program string, files []File) *Report {
 			{mm(b.Rear), mm(-half)}, {mm(b.Front), mm(-half)}, {mm(b.Front), mm(half)}, {mm(b.Rear), mm(half)},
 		}}
 	}
+	if r.NoStation != nil {
+		out.NoStation = named(r.NoStation.Error())
+	}
 	out.Requirements = requirements(r)
 	out.Conflict, out.Proofs, out.Repairs = conflicts(r, out.Units), proofs(r), repairs(r, out.Units)
 	out.Trades = trades(r, out.Units)
@@ -83,9 +92,11 @@ func pivots(r *fit.Result) Pivots {
 		sum = r3.Add(sum, v)
 		right.Axes = append(right.Axes, axis(v))
 	}
-	right.Axis = axis(r3.Unit(sum))
+	if len(p.Axes) > 0 {
+		right.Axis = axis(r3.Unit(sum))
+	}
 	left := right
-	left.Y = -right.Y
+	left.Y = 0 - right.Y // no -0
 	left.Axis = mirrored(right.Axis)
 	left.Axes = make([]Axis, len(right.Axes))
 	for i, a := range right.Axes {
@@ -101,7 +112,7 @@ func axis(v r3.Vec) Axis {
 }
 
 func mirrored(a Axis) Axis {
-	a.Vector[1] = -a.Vector[1]
+	a.Vector[1] = 0 - a.Vector[1] // no -0
 	return a
 }
 
@@ -201,6 +212,9 @@ func parts(r *fit.Result) []Part {
 
 // summary is the verdict in one sentence.
 func summary(r *Report) string {
+	if r.NoStation != nil {
+		return "There is no station, and nothing is drawn: " + *r.NoStation + "."
+	}
 	var failed []string
 	for _, q := range r.Requirements {
 		if !q.Met {

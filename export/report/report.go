@@ -29,6 +29,7 @@ type Report struct {
 	Verdict      string        `json:"verdict" enum:"met|not-met|infeasible" doc:"whether the requirements hold; infeasible: the search found no station that meets them all"`
 	Summary      string        `json:"summary" doc:"the verdict in one sentence"`
 	Units        specs.Units   `json:"units" enum:"metric|inch-pound" doc:"units that sentences of this file, report and plots tell people; every number of this file is metric"`
+	NoStation    *string       `json:"no_station" doc:"why there is no station: the drive asked for cannot be made; then sizes and figures are 0, null or empty, and nothing is drawn; null where there is one"`
 	Notice       string        `json:"notice" doc:"what this report must not be taken for"`
 	Pivots       Pivots        `json:"pivots" doc:"places and axes of the pivots, machine frame: origin on the floor midway between them, x forward, y to the user's left, z up"`
 	Pad          Pad           `json:"pad" doc:"arm pad, or stop pad of the reclined posture"`

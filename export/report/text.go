@@ -25,11 +25,13 @@ const textWidth = 100
 func Text(w io.Writer, r *Report, o TextOptions) error {
 	t := &text{colour: o.Colour}
 	t.verdict(r)
-	t.requirements(r)
-	t.drive(r)
-	t.axes(r)
-	t.balance(r)
-	t.people(r)
+	if r.NoStation == nil {
+		t.requirements(r)
+		t.drive(r)
+		t.axes(r)
+		t.balance(r)
+		t.people(r)
+	}
 	t.conflict(r)
 	t.trades(r)
 	for _, n := range r.Notes {

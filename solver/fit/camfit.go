@@ -39,12 +39,39 @@ const (
 // goal, or the ratio with the best match: without an eccentric weight where most
 // is 0, else with one of at most that mass. The match is the middle load's
 // without, and the worst of the three loads' with one, since the weight stays
-// while the load changes.
+// while the load changes. Where the closest cams are too small for their hubs at
+// every ratio, larger ones are taken.
 func (s *study) designCam(g *specs.Geometry, goal, most float64) (drive, error) {
-	var best *option
-	var reason error
+	best, reason := s.camAmong(g, goal, most, false)
+	if best == nil {
+		best, _ = s.camAmong(g, goal, most, true)
+	}
+	if best == nil {
+		if reason == nil {
+			return drive{}, &CamError{Reason: "no drive ratio is allowed"}
+		}
+		why := reason.Error()
+		var own *CamError
+		if errors.As(reason, &own) {
+			why = own.Reason
+		}
+		return drive{}, &CamError{Reason: why}
+	}
+	g.Cam, g.Eccentric = best.cam, best.eccentric
+	return best.drive, nil
+}
+
+// hubless says whether an error means that a cam has no room for its hub.
+func hubless(err error) bool {
+	var e *cam.Error
+	return errors.As(err, &e) && e.Kind == cam.Hub
+}
+
+// camAmong is the drive ratio that designCam takes, nil where no cam can be made
+// at any, with the reason at the first.
+func (s *study) camAmong(g *specs.Geometry, goal, most float64, larger bool) (best *option, reason error) {
 	for _, belt := range s.belts() {
-		o := s.option(g, belt, most)
+		o := s.option(g, belt, most, larger)
 		if o.err != nil {
 			if reason == nil {
 				reason = o.err
@@ -62,14 +89,7 @@ func (s *study) designCam(g *specs.Geometry, goal, most float64) (drive, error) 
 			break
 		}
 	}
-	if best == nil {
-		if reason == nil {
-			return drive{}, &CamError{Reason: "no drive ratio is allowed"}
-		}
-		return drive{}, &CamError{Reason: reason.Error()}
-	}
-	g.Cam, g.Eccentric = best.cam, best.eccentric
-	return best.drive, nil
+	return best, reason
 }
 
 // worst is the largest rms difference over the three loads.
@@ -100,11 +120,12 @@ func (s *study) belts() []stock.BeltDrive {
 	return append(list, s.beltDrives(r.Ratio.From, r.Ratio.To)...)
 }
 
-// option works out the closest cam at one drive ratio.
-func (s *study) option(g *specs.Geometry, belt stock.BeltDrive, most float64) option {
+// option works out the closest cam at one drive ratio, or the closest that is
+// larger where that has no room for its hub.
+func (s *study) option(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) option {
 	o := option{belt: belt}
 	trial := *g
-	if o.kkt, o.err = s.fitCam(&trial, belt, most); o.err != nil {
+	if o.kkt, o.err = s.fitCam(&trial, belt, most, larger); o.err != nil {
 		return o
 	}
 	o.cam, o.eccentric = trial.Cam, trial.Eccentric
@@ -131,8 +152,18 @@ func (s *study) sideBySide(g *specs.Geometry) []RatioChoice {
 			}
 			trial.Counterweight = nil
 		}
-		for _, belt := range s.belts() {
-			list = append(list, s.choice(s.option(&trial, belt, most), most > 0, g))
+		var options []option
+		for _, larger := range []bool{false, true} {
+			options = options[:0]
+			for _, belt := range s.belts() {
+				options = append(options, s.option(&trial, belt, most, larger))
+			}
+			if slices.ContainsFunc(options, func(o option) bool { return o.err == nil }) {
+				break
+			}
+		}
+		for _, o := range options {
+			list = append(list, s.choice(o, most > 0, g))
 		}
 	}
 	return list
@@ -239,21 +270,31 @@ func (e *CamError) Hint() string {
 func bendRooms() []float64 { return []float64{0.5, 1, 2, 4} }
 
 // fitCam sets the closest cam at a drive ratio whose outline, cut in arcs, keeps
-// the cable's bend radius; with most above 0 also the eccentric weight.
-func (s *study) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64) (nlp.KKT, error) {
+// the cable's bend radius; with most above 0 also the eccentric weight. A cam
+// without room for its hub is an error, unless a larger one will do: then the least
+// moment arm is raised by what is missing.
+func (s *study) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) (nlp.KKT, error) {
 	c, err := s.camPlace(g, belt)
 	if err != nil {
 		return nlp.KKT{}, err
 	}
-	for _, room := range bendRooms() {
-		var kkt nlp.KKT
-		if kkt, err = s.closestCam(g, c, room, most); err == nil {
-			return kkt, nil
-		}
+	const raises, spare = 8, 0.5 // times, and mm each time more than is missing
+	least := s.asked.Resistance.LeastArm
+	for range raises {
 		var e *cam.Error
-		if !errors.As(err, &e) || e.Kind != cam.Curvature {
+		for _, room := range bendRooms() {
+			var kkt nlp.KKT
+			if kkt, err = s.closestCam(g, c, least, room, most); err == nil {
+				return kkt, nil
+			}
+			if !errors.As(err, &e) || e.Kind != cam.Curvature {
+				break
+			}
+		}
+		if !larger || !hubless(err) {
 			break
 		}
+		least += e.Limit - e.Value + spare
 	}
 	return nlp.KKT{}, err
 }
@@ -293,8 +334,8 @@ func (s *study) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, e
 //
 // The wanted moment arm is h = (c·s − gravity)/(k F). Without an eccentric
 // weight the middle load is matched; with one all three loads together.
-func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, room, most float64) (nlp.KKT, error) {
-	problem := s.closestOf(g, c, room, most)
+func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, least, room, most float64) (nlp.KKT, error) {
+	problem := s.closestOf(g, c, least, room, most)
 	answer, err := problem.solve()
 	if err != nil {
 		return answer.kkt, err
@@ -318,8 +359,8 @@ func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, room, most float64) 
 	return answer.kkt, nil
 }
 
-// closestOf states the problem of the closest cam.
-func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, room, most float64) *closest {
+// closestOf states the problem of the closest cam with no moment arm below least.
+func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, least, room, most float64) *closest {
 	r := s.asked.Resistance
 	bare := *g
 	bare.Eccentric = nil
@@ -329,7 +370,7 @@ func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, room, most float64) *
 	problem := &closest{
 		from: r.Loaded.From, to: r.Loaded.To, ratio: c.Ratio, angles: s.angles,
 		guide:  cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: sideOf(c)},
-		radius: s.requiredRadius() + room, leastArm: r.LeastArm, greatestArm: r.GreatestArm,
+		radius: s.requiredRadius() + room, leastArm: least, greatestArm: r.GreatestArm,
 	}
 	loads := []float64{r.Load.Middle}
 	if most > 0 {

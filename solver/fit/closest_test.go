@@ -44,7 +44,7 @@ func problemOf(t testing.TB, b specs.Brief, belt stock.BeltDrive) *closest {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.closestOf(g, c, bendRooms()[0], 0)
+	return s.closestOf(g, c, s.asked.Resistance.LeastArm, bendRooms()[0], 0)
 }
 
 // rms is how far a law misses what is wanted, mm and as a share of the largest

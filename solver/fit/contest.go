@@ -16,12 +16,10 @@ type rival struct {
 	alone  *Result // a station that holds everything else as asked; nil if none was found
 }
 
-// contest finds a smallest conflict among the demands of the drive or of the
-// station: a set of which not all can hold even with every other demand at its
+// contest finds a smallest conflict among the demands of a part: a set of which not all can hold even with every other demand at its
 // loosest, but all others once any one of them gives way.
 type contest struct {
 	*explainer
-	drive bool
 	list  []rival
 	known []*Result // stations found on the way: witnesses of what can hold together
 }
@@ -51,7 +49,7 @@ func (c *contest) run() error {
 			continue
 		}
 		var err error
-		if c.drive || r.coarse() {
+		if c.part != standing || r.coarse() {
 			r.alone, err = c.seek(&b)
 		} else {
 			r.alone, err = c.concede(&r.demand, &b, c.start())
@@ -150,7 +148,7 @@ func (c *contest) witness(a *Result) bool {
 // from the middle of the ranges with as many axis positions, and with more where
 // they are allowed.
 func (c *contest) seek(b *specs.Brief) (*Result, error) {
-	if c.drive {
+	if c.part != standing {
 		return c.drives(b)
 	}
 	here := c.start()

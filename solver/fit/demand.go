@@ -23,6 +23,7 @@ type end struct {
 	kind     string  // requirement whose limit it is, "" for none
 	variable string  // design variable whose bound it is, "" for none
 	unit     float64 // the move that matters, inside units
+	farthest float64 // it may go, 0 for as far as the format allows
 }
 
 // demands lists what can give way in a brief.
@@ -112,7 +113,10 @@ func (d *demand) coarse() bool {
 
 // loosest is how far the format lets an end give way.
 func (e *end) loosest(s specs.Span) float64 {
-	if e.up {
+	switch {
+	case e.farthest != 0:
+		return e.farthest
+	case e.up:
 		return s.Most
 	}
 	return s.Least

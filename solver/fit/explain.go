@@ -22,55 +22,102 @@ type explainer struct {
 	brief specs.Brief // as asked, with what mends earlier conflicts
 	all   []demand
 	last  *Result // where the search of the brief ended
+	part  part
 	res   *Result
 
 	// nearest is the station at the least sum of misses, nil before shares.
 	nearest *Result
 }
 
+// part is what a conflict is about. Each rests on the one before it.
+type part int
+
+const (
+	making   part = iota // whether a drive can be made at all
+	driving              // what the drive delivers
+	standing             // the station
+)
+
 // explain completes the result of a brief that is not met: verdict, proofs,
-// conflict and repairs. A drive that falls short even when it is designed for the
-// station found comes first, since it hardly hangs on the station; what conflicts
-// in the station is then told with the drive mended.
+// conflict and repairs. A drive that cannot be made, or that falls short even when
+// it is designed for the station found, comes first, since it hardly hangs on the
+// station; what conflicts in the station is then told with the drive mended.
 func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res *Result) error {
 	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), last: res, res: res}
 	res.Verdict, res.Proofs = Infeasible, s.prove()
 	res.Notes = append(res.Notes, e.extent())
-	first := Repair{}
-	driven, err := e.drives(&brief)
+	done := Repair{}
+	if res.NoStation != nil {
+		e.all = append(e.all, makings(&brief.Asked)...)
+		if ok, err := e.pass(making, &done); err != nil || !ok {
+			e.tell()
+			return err
+		}
+	}
+	e.part = driving
+	driven, err := e.drives(&e.brief)
 	if err != nil {
 		return err
 	}
 	if driven == nil {
-		ways, err := e.stage(true)
-		if err != nil {
+		if _, err := e.pass(driving, &done); err != nil {
 			return err
 		}
-		if res.Repairs = ways; len(ways) > 0 {
-			first = ways[0]
-			if err := first.Apply(&e.brief); err != nil {
-				return err
-			}
-			a, err := e.settle(&e.brief)
-			if err != nil {
-				return err
-			}
-			if e.last, err = a.outcome(); err != nil {
-				return err
-			}
-		}
 	}
-	if e.last != nil && e.last.Verdict != Met && (driven != nil || e.stands()) {
-		if res.Repairs, err = e.stage(false); err != nil {
+	if e.start() != nil && e.last.Verdict != Met && (driven != nil || e.stands()) {
+		if res.Repairs, err = e.stage(standing); err != nil {
 			return err
 		}
 		for i := range res.Repairs {
-			r := &res.Repairs[i]
-			r.Changes, r.Cost = append(slices.Clone(first.Changes), r.Changes...), r.Cost+first.Cost
+			res.Repairs[i] = done.and(res.Repairs[i])
 		}
 	}
 	e.tell()
 	return nil
+}
+
+// pass explains one part of the drive and goes over to the brief that the
+// cheapest way mends, adding it to what was done before; false where there is no
+// way. It notes the ways with which everything is met.
+func (e *explainer) pass(p part, done *Repair) (bool, error) {
+	ways, err := e.stage(p)
+	if err != nil {
+		return false, err
+	}
+	e.res.Repairs = nil
+	asked, before, found := e.brief, *done, false
+	for _, way := range ways {
+		if found && p == driving {
+			e.res.Repairs = append(e.res.Repairs, before.and(way)) // a search met it already
+			continue
+		}
+		b := asked
+		if err := way.Apply(&b); err != nil {
+			return false, err
+		}
+		a, err := e.settle(&b)
+		if err != nil {
+			return false, err
+		}
+		r, err := a.outcome()
+		if err != nil {
+			return false, err
+		}
+		if r == nil {
+			continue // the drive can be made, but not where this brief's station stands
+		}
+		whole := before.and(way)
+		if r.Verdict == Met {
+			e.res.Repairs = append(e.res.Repairs, whole)
+		}
+		if !found {
+			found, *done, e.brief, e.last = true, whole, b, r
+		}
+		if e.last.Verdict != Met {
+			break // the others mend no more than this part
+		}
+	}
+	return found, nil
 }
 
 // extent says how far the verdict was looked into.
@@ -78,7 +125,10 @@ func (e *explainer) extent() string {
 	if len(e.res.Proofs) > 0 {
 		return "proved infeasible: " + e.res.Proofs[0].Reason
 	}
-	n := max(1, len(e.res.Search.Axes))
+	n := 1
+	if e.res.Search != nil {
+		n = max(n, len(e.res.Search.Axes))
+	}
 	return fmt.Sprintf("locally infeasible from %d of %d starts", n, n)
 }
 
@@ -96,19 +146,20 @@ func (e *explainer) start() *specs.Geometry {
 	return &e.last.Frame.Geometry
 }
 
-// stage finds the smallest conflict of the drive or of the station, notes it in
-// the result, and returns what mends it, cheapest first.
-func (e *explainer) stage(drive bool) ([]Repair, error) {
+// stage finds the smallest conflict of a part, notes it in the result, and returns
+// what mends it, cheapest first.
+func (e *explainer) stage(p part) ([]Repair, error) {
+	e.part = p
 	var shares map[string]float64
 	var err error
-	if !drive {
+	if p == standing {
 		if shares, err = e.shares(); err != nil {
 			return nil, err
 		}
 	}
-	c := &contest{explainer: e, drive: drive}
+	c := &contest{explainer: e}
 	for _, d := range e.all {
-		if _, judged := e.last.Requirement(d.id); d.drive == drive && (judged || strings.Contains(d.id, ".")) {
+		if _, judged := e.last.Requirement(d.id); d.drive == (p != standing) && (judged || strings.Contains(d.id, ".")) {
 			c.list = append(c.list, rival{demand: d, share: shares[d.id]})
 		}
 	}
@@ -117,14 +168,33 @@ func (e *explainer) stage(drive bool) ([]Repair, error) {
 	}
 	for _, r := range c.list {
 		if r.strict {
-			e.res.Conflict = append(e.res.Conflict, Conflict{ID: r.id, Share: r.share, Needed: true})
+			e.note(Conflict{ID: r.id, Share: r.share, Needed: true})
 		}
 	}
 	ways, err := e.ways(c.list)
-	if err == nil && len(ways) == 0 && !drive {
-		ways, err = e.together()
+	if err == nil && p == making {
+		ways, err = e.swaps(ways)
+	}
+	if err != nil || len(ways) > 0 {
+		return ways, err
+	}
+	if p == standing {
+		return e.together()
+	}
+	if ways, err = e.several(c.list); err == nil && p == making && len(e.res.Conflict) == 0 {
+		// Even at their loosest: with what is given they conflict all the same.
+		for _, r := range c.list {
+			e.note(Conflict{ID: r.id})
+		}
 	}
 	return ways, err
+}
+
+// note takes a member of a conflict into the result, once.
+func (e *explainer) note(c Conflict) {
+	if !slices.ContainsFunc(e.res.Conflict, func(known Conflict) bool { return known.ID == c.ID }) {
+		e.res.Conflict = append(e.res.Conflict, c)
+	}
 }
 
 // leastShare is the part of a conflict below which a demand is no suspect.
@@ -179,8 +249,6 @@ func taken(d *demand, e *end, r *Result) (float64, bool) {
 		return g.Pad.Slope, true
 	case "posture.back_angle.from", "posture.back_angle.to":
 		return g.Back.Angle, true
-	case "resistance.ratio.from", "resistance.ratio.to":
-		return g.Cam.Ratio, true
 	}
 	if !strings.Contains(d.id, ".") {
 		q, ok := r.Requirement(d.id)
@@ -212,7 +280,8 @@ func reached(e *end, r *Result) float64 {
 }
 
 // drives judges the drive alone, designed anew for the station that the search
-// ended at: nil if it falls short or cannot be made.
+// ended at: nil if it cannot be made or, unless that is all that is asked, falls
+// short.
 func (e *explainer) drives(b *specs.Brief) (*Result, error) {
 	if err := e.ctx.Err(); err != nil {
 		return nil, err
@@ -232,7 +301,7 @@ func (e *explainer) drives(b *specs.Brief) (*Result, error) {
 	out := &rows{s: s}
 	s.driveRows(g, d, out)
 	r := &Result{Frame: specs.Frame{Asked: b.Asked, Geometry: *g}, Requirements: s.requirements(out), Verdict: Met}
-	if slices.ContainsFunc(r.Requirements, func(q Requirement) bool { return ofDrive(q.ID) && !q.Met }) {
+	if e.part != making && slices.ContainsFunc(r.Requirements, func(q Requirement) bool { return ofDrive(q.ID) && !q.Met }) {
 		return nil, nil
 	}
 	return r, nil

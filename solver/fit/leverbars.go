@@ -41,11 +41,15 @@ type barTask struct {
 	up        r2.Vec    // vertical, in the plane across the axis
 	gravity   []float64 // of arm and handle over the loaded range, N·mm
 	level     float64   // peak wanted at the middle load, N·mm
+	weak      bool      // the plates may hang where they miss the level
 }
 
 func (s *study) barTask(g *specs.Geometry) barTask {
 	load := s.asked.Resistance.Load
-	return barTask{s, s.linkageDirection(g), vertical(middleAxis(newMachine(g))), s.gravityMoments(g), s.wantedLevel() * load.Middle / load.Heavy}
+	return barTask{
+		s: s, direction: s.linkageDirection(g), up: vertical(middleAxis(newMachine(g))),
+		gravity: s.gravityMoments(g), level: s.wantedLevel() * load.Middle / load.Heavy,
+	}
 }
 
 // train is the linkage of the unknowns: input, coupler and output as shares of
@@ -127,6 +131,9 @@ func (b *barTask) try(x []float64, crossed bool) (barFit, bool) {
 	const radiusUnit = 100 // mm
 	radius, within := b.radius(out.p), s.asked.Resistance.LeverRadius
 	out.rows = append(out.rows, (radius-within.From)/radiusUnit, (within.To-radius)/radiusUnit)
+	if b.weak {
+		clear(out.rows[len(out.rows)-2:])
+	}
 	return out, true
 }
 
@@ -137,22 +144,33 @@ func (s *study) barRows() int { return 3*(len(s.angles)+2) + 2 }
 // a seed. The transmission angle stays above 40 degrees (a common bound of
 // machine design, M) and the ratio off zero over the loaded range and five
 // degrees past it, which keeps the dead points out; the coupler passes the
-// output shaft clear, and the plates hang within resistance.lever_radius. The
-// error is a *LinkageError.
+// output shaft clear, and the plates hang within resistance.lever_radius. Where no
+// place there gives the wanted level they hang at the end that comes nearest, as a
+// lever's do: the shape is judged, and the level follows from the load. The error
+// is a *LinkageError.
 func (s *study) solveBars(g *specs.Geometry, seed uint64) (*specs.Linkage, error) {
 	task := s.barTask(g)
+	v, err := task.solve(g, seed)
+	if unmade(err) {
+		task.weak = true
+		v, err = task.solve(g, seed)
+	}
+	return v, err
+}
+
+func (b *barTask) solve(g *specs.Geometry, seed uint64) (*specs.Linkage, error) {
 	random := rand.New(rand.NewPCG(seed, 0))
-	low, high := s.barBounds()
+	low, high := b.s.barBounds()
 	var best barFit
 	var bestX []float64
 	bestCrossed := false
 	for _, crossed := range []bool{false, true} {
 		for range barStarts {
-			start, ok := task.start(random, crossed, low, high)
+			start, ok := b.start(random, crossed, low, high)
 			if !ok {
 				break
 			}
-			x, f, err := task.minimise(start, crossed)
+			x, f, err := b.minimise(start, crossed)
 			if err != nil {
 				return nil, err
 			}
@@ -164,7 +182,7 @@ func (s *study) solveBars(g *specs.Geometry, seed uint64) (*specs.Linkage, error
 	if bestX == nil {
 		return nil, &LinkageError{}
 	}
-	return task.linkage(g, bestX, bestCrossed, best.p), nil
+	return b.linkage(g, bestX, bestCrossed, best.p), nil
 }
 
 // refineBars finds the linkage beginning with the geometry's own: what was best
@@ -247,11 +265,12 @@ func (b *barTask) start(random *rand.Rand, crossed bool, low, high []float64) ([
 func (b *barTask) linkage(g *specs.Geometry, x []float64, crossed bool, p [2]float64) *specs.Linkage {
 	unit := eccentricMoment(middleAxis(newMachine(g)), specs.Eccentric{Mass: 1, Radius: 1})
 	t := b.train(x, crossed)
+	within := b.s.asked.Resistance.LeverRadius
 	v := &specs.Linkage{
 		Ground: t.Bars.Ground, Direction: t.Direction,
 		Input: t.Bars.Input, Coupler: t.Bars.Coupler, Output: t.Bars.Output, Assembly: "open",
 		InputPhase: math.Remainder(x[3], 2*math.Pi),
-		Radius:     b.radius(p),
+		Radius:     math.Max(within.From, math.Min(within.To, b.radius(p))),
 		Phase:      math.Remainder(math.Atan2(-p[1], p[0])-math.Atan2(-unit.Sin, unit.Cos), 2*math.Pi),
 	}
 	if crossed {

@@ -16,8 +16,7 @@ import (
 )
 
 // Every random brief ends met, with its requirements verified from the frame's
-// file, or infeasible with what conflicts; or with an error that says that the
-// drive cannot be made and what to change. None panics, gives a number that is
+// file, or infeasible with what conflicts, with or without a station. None panics, gives a number that is
 // not finite, or stops unexplained, and a context cancelled midway ends the
 // search with its error.
 //
@@ -75,18 +74,21 @@ func judgeRandomBrief(t *testing.T, i int) (end string) {
 		}
 	}
 	r, err := Solve(ctx, b, opt)
-	var hinted interface{ Hint() string }
 	switch {
 	case stop > 0 && errors.Is(err, context.Canceled):
 		return "cancelled"
-	case unmade(err) && errors.As(err, &hinted) && hinted.Hint() != "":
-		return "no drive"
 	case err != nil:
 		fail("%v", err)
 		return "error"
 	}
 	if where, ok := finite(reflect.ValueOf(r), "result"); !ok {
 		fail("%s is not finite", where)
+	}
+	if r.NoStation != nil {
+		if r.Verdict != Infeasible || len(r.Conflict) == 0 {
+			fail("no station, %s without a conflict", r.Verdict)
+		}
+		return "no station"
 	}
 	var file bytes.Buffer
 	if err := specs.WriteFrame(&file, r.Frame); err != nil {

@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"armwright/specs"
@@ -32,6 +33,20 @@ func (r *Repair) moves(id string) float64 {
 		}
 	}
 	return by
+}
+
+// and is a repair that makes the changes of both, more's after r's.
+func (r Repair) and(more Repair) Repair {
+	out := Repair{slices.Clone(r.Changes), r.Cost + more.Cost}
+	for _, c := range more.Changes {
+		i := slices.IndexFunc(out.Changes, func(before Change) bool { return before.Path == c.Path })
+		if i < 0 {
+			out.Changes = append(out.Changes, c)
+			continue
+		}
+		out.Changes[i].To, out.Changes[i].By = c.To, out.Changes[i].By+c.By
+	}
+	return out
 }
 
 // Apply makes the changes in a brief. The error is a *specs.Problems where the
@@ -80,7 +95,7 @@ func (e *explainer) solves(b *specs.Brief) (bool, error) {
 // drive.
 func (e *explainer) give(d *demand, shown *Result) (*Repair, error) {
 	holds := test(e.solves)
-	if d.drive && e.stands() {
+	if d.drive && (e.part == making || e.stands()) {
 		holds = func(b *specs.Brief) (bool, error) {
 			r, err := e.drives(b)
 			return r != nil, err

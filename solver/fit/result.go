@@ -234,6 +234,10 @@ type Result struct {
 	Search       *SearchLog // nil from Check
 	Notes        []string
 
+	// NoStation is why there is none, nil where there is one: the drive asked for
+	// cannot be made. Then only the brief, verdict, conflict, repairs and notes stand.
+	NoStation error
+
 	study *study // what the frame was judged with
 }
 

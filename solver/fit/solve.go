@@ -79,7 +79,9 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	crowd := Random(brief.People)
 	if s.bench() {
 		g := s.benchRig()
-		if _, err := s.design(g); err != nil {
+		if _, err := s.design(g); unmade(err) {
+			return s.without(ctx, opt, &brief, g, err)
+		} else if err != nil {
 			return nil, err
 		}
 		res, err := s.check(frameFor(brief.Name, &brief.Asked, g), crowd)
@@ -98,7 +100,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	var best *attempt
 	if g := opt.Start; g != nil && complete(&specs.Frame{Asked: brief.Asked, Geometry: *g}) == nil && len(g.Pivots.Axes) <= s.asked.Posture.AxisPositions {
 		a := &attempt{search: search{s: s, opt: opt, axes: len(g.Pivots.Axes), start: g}}
-		if a.make(ctx, &brief); a.err != nil {
+		if a.make(ctx, &brief); a.err != nil && !unmade(a.err) {
 			return nil, a.err
 		}
 		if log.add(a); a.met {
@@ -106,7 +108,11 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		}
 	}
 	if best == nil {
-		if best, err = everyAxes(ctx, s, opt, log, &brief); err != nil {
+		best, err = everyAxes(ctx, s, opt, log, &brief)
+		if unmade(err) {
+			return s.without(ctx, opt, &brief, best.search.g, err)
+		}
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -136,8 +142,21 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	return res, ctx.Err()
 }
 
+// without is the result of a brief whose drive cannot be made on a geometry.
+func (s *study) without(ctx context.Context, opt *Options, brief *specs.Brief, g *specs.Geometry, why error) (*Result, error) {
+	res := &Result{Frame: frameFor(brief.Name, &brief.Asked, g), Verdict: Infeasible, NoStation: why, study: s}
+	if opt.Unexplained {
+		return res, ctx.Err()
+	}
+	if err := explain(ctx, opt, s, *brief, res); err != nil {
+		return nil, err
+	}
+	return res, ctx.Err()
+}
+
 // everyAxes tries one, two, … axis positions, and returns the first that meets
-// everything or the one that comes nearest.
+// everything or the one that comes nearest. Where no drive can be made with any,
+// the error says why, and the first attempt says where.
 //
 // Several numbers are tried at a time, the least first, but judged in order: what
 // was begun beyond the one chosen is stopped and leaves no trace, so the answer
@@ -166,7 +185,7 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brie
 	log.Axes = log.Axes[:0]
 	for i, a := range all {
 		<-done[i]
-		if a.err != nil {
+		if a.err != nil && !unmade(a.err) {
 			return nil, a.err
 		}
 		log.add(a)
@@ -177,11 +196,14 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brie
 			break
 		}
 	}
-	return best, nil
+	return best, best.err
 }
 
-// add takes an attempt into the log.
+// add takes an attempt into the log, unless it has no drive.
 func (l *SearchLog) add(a *attempt) {
+	if a.err != nil {
+		return
+	}
 	a.choice = len(l.Axes)
 	l.Iterations += a.search.iterations
 	l.Evaluations += a.search.evaluations
@@ -204,9 +226,11 @@ type attempt struct {
 	err    error
 }
 
-// make searches, and judges what was found.
+// make searches, and judges what was found. An attempt that fails is infinitely
+// far off.
 func (a *attempt) make(ctx context.Context, brief *specs.Brief) {
 	if a.err = a.search.run(ctx); a.err != nil {
+		a.miss = math.Inf(1)
 		return
 	}
 	a.trades = a.search.trades()
@@ -268,6 +292,9 @@ func (se *search) run(ctx context.Context) error {
 	var held []setting
 	for se.round = 1; se.round <= rounds; se.round++ {
 		set, err := se.prepare()
+		if unmade(err) && best.g != nil {
+			break // the drive that an earlier round made will do
+		}
 		if err != nil {
 			return err
 		}
@@ -283,7 +310,11 @@ func (se *search) run(ctx context.Context) error {
 		done := clone(se.g)
 		se.finish(done)
 		if done.Cam == nil { // axes and arm have changed since the drive was designed
-			if se.d, err = s.design(done); err != nil {
+			se.d, err = s.design(done)
+			if unmade(err) && best.g != nil {
+				break
+			}
+			if err != nil {
 				return err
 			}
 		}

@@ -167,6 +167,8 @@ func (s *Solver) Judge(ctx context.Context, values []string) (Outcome, error) {
 		return out, ctx.Err()
 	case err != nil:
 		return out.invalid(err), nil
+	case r.NoStation != nil:
+		return out.invalid(r.NoStation), nil
 	}
 	out.take(r.Requirements, &r.Frame.Geometry)
 	out.Verdict = r.Verdict

@@ -1,0 +1,85 @@
+package fit
+
+import (
+	"context"
+	"slices"
+	"testing"
+)
+
+// A brief whose drive cannot be made is infeasible: it is told which of its wishes
+// conflict, and each repair told leads to a station that meets everything.
+func TestDriveThatCannotBeMade(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		set    map[string]string // of the cam study
+		needed string            // in the smallest conflict
+	}{
+		// No pair of wheels of stock has such a ratio, and the shaft itself has 1.
+		{"ratio", map[string]string{"resistance.ratio": "1.02..1.05"}, "resistance.ratio"},
+		// The pitch curve's radius of curvature H + H'' cannot stay at the cable's 36 mm
+		// over 125 degrees where H lies between 27 and 30 mm: see proveCam.
+		{"window", map[string]string{"resistance.ratio": "1..1", "resistance.least_arm": "27 mm", "resistance.greatest_arm": "30 mm"}, "resistance.least_arm"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := example(t, "cam-study")
+			for path, value := range c.set {
+				if err := b.Set(path, value); err != nil {
+					t.Fatal(err)
+				}
+			}
+			r, err := Solve(context.Background(), b, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if r.Verdict != Infeasible || r.NoStation == nil {
+				t.Fatalf("verdict %s, %v", r.Verdict, r.NoStation)
+			}
+			if !slices.ContainsFunc(r.Conflict, func(v Conflict) bool { return v.ID == c.needed && v.Needed }) {
+				t.Errorf("%s is not needed for the conflict %+v", c.needed, r.Conflict)
+			}
+			if len(r.Repairs) == 0 {
+				t.Fatal("no repair")
+			}
+			for _, way := range r.Repairs {
+				mended := b
+				if err := way.Apply(&mended); err != nil {
+					t.Fatal(err)
+				}
+				again, err := Solve(context.Background(), mended, nil)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if again.Verdict != Met || again.Frame.Geometry.Cam == nil {
+					t.Errorf("%+v leaves the brief %s", way.Changes, again.Verdict)
+				}
+			}
+		})
+	}
+}
+
+// A cam that is too small for its hub is made larger: the study with a thicker shaft
+// has a cam with every moment arm above the least one asked.
+func TestLargerCamForItsHub(t *testing.T) {
+	b := example(t, "cam-study")
+	b.Resistance.LeastArm, b.Stock.Shaft = 18, 30
+	s, err := newStudy(&b.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := s.benchRig()
+	if best, why := s.camAmong(g, 0, 0, false); best != nil || !hubless(why) {
+		t.Fatalf("a cam %v without enlarging it, %v: the test shows nothing", best, why)
+	}
+	d, err := s.design(g)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := s.outline(d.Profile, d.LeastRadius); err != nil {
+		t.Errorf("the outline does not close: %v", err)
+	}
+	for _, h := range d.MomentArm {
+		if h <= b.Resistance.LeastArm {
+			t.Errorf("moment arm %.2f mm", h)
+		}
+	}
+}
