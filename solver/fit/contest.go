@@ -173,6 +173,9 @@ func met(a *attempt, err error) (*Result, error) {
 // attempt searches a brief with one number of axis positions. A brief whose
 // drive cannot be made gives an empty attempt.
 func (e *explainer) attempt(b *specs.Brief, axes int, from *specs.Geometry) (*attempt, error) {
+	if err := e.search(); err != nil {
+		return nil, err
+	}
 	s, err := newStudyLike(&b.Asked, e.s)
 	if err != nil {
 		return nil, err

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -25,6 +26,8 @@ type explainer struct {
 	part  part
 	res   *Result
 
+	searches int // made so far
+
 	// nearest is the station at the least sum of misses, nil before shares.
 	nearest *Result
 }
@@ -46,11 +49,37 @@ func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res
 	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), last: res, res: res}
 	res.Verdict, res.Proofs = Infeasible, s.prove()
 	res.Notes = append(res.Notes, e.extent())
+	err := e.parts()
+	if errors.Is(err, errSearches) {
+		res.Notes = append(res.Notes, fmt.Sprintf("the conflict was looked into with %d searches; it may be smaller, and other changes may mend it", mostSearches))
+		err = nil
+	}
+	e.tell()
+	return err
+}
+
+// mostSearches bounds what a conflict may cost. Contradictory briefs take some
+// tens; a brief that asks for everything at once, hundreds.
+const mostSearches = 80
+
+// errSearches ends an explanation that takes more.
+var errSearches = errors.New("fit: too many searches")
+
+// search counts a search.
+func (e *explainer) search() error {
+	if e.searches++; e.searches > mostSearches {
+		return errSearches
+	}
+	return nil
+}
+
+// parts explains one part after the other.
+func (e *explainer) parts() error {
+	res, brief := e.res, &e.brief
 	done := Repair{}
 	if res.NoStation != nil {
 		e.all = append(e.all, makings(&brief.Asked)...)
 		if ok, err := e.pass(making, &done); err != nil || !ok {
-			e.tell()
 			return err
 		}
 	}
@@ -72,7 +101,6 @@ func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res
 			res.Repairs[i] = done.and(res.Repairs[i])
 		}
 	}
-	e.tell()
 	return nil
 }
 
@@ -163,13 +191,17 @@ func (e *explainer) stage(p part) ([]Repair, error) {
 			c.list = append(c.list, rival{demand: d, share: shares[d.id]})
 		}
 	}
-	if err := c.run(); err != nil {
-		return nil, err
+	failed := c.run()
+	if failed != nil && !errors.Is(failed, errSearches) {
+		return nil, failed
 	}
 	for _, r := range c.list {
 		if r.strict {
-			e.note(Conflict{ID: r.id, Share: r.share, Needed: true})
+			e.note(Conflict{ID: r.id, Share: r.share, Needed: failed == nil || r.alone != nil})
 		}
+	}
+	if failed != nil {
+		return nil, failed
 	}
 	ways, err := e.ways(c.list)
 	if err == nil && p == making {

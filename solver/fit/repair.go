@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -69,6 +70,9 @@ func (e *explainer) ways(set []rival) ([]Repair, error) {
 			continue
 		}
 		r, err := e.give(&set[i].demand, set[i].alone)
+		if errors.Is(err, errSearches) && len(list) > 0 {
+			break // those found will do
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -7,6 +7,9 @@ import (
 // settle solves a brief as Solve does, without telling why it cannot be met. A
 // brief whose drive cannot be made gives an empty attempt.
 func (e *explainer) settle(b *specs.Brief) (*attempt, error) {
+	if err := e.search(); err != nil {
+		return nil, err
+	}
 	brief := b.Quantised()
 	s, err := newStudyLike(&brief.Asked, e.s)
 	if err != nil {
