@@ -37,7 +37,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 			side.Entities = append(side.Entities, lean)
 		}
 		side.Entities = append(side.Entities,
-			sheet.Leader{At: fromRight().see(headOf(p.Person)), Note: p.name + ", " + d.measure(p.Person.Person.Stature), Dot: true},
+			sheet.Leader{At: fromRight().see(headOf(p.Person)), Note: p.name + ", " + d.stature(p.Person.Person.Stature)+" "+d.unit(), Dot: true},
 			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(d.seatRear(), 0), B: at(d.seatRear(), p.SeatTop)})
 	}
 	side.Entities = append(side.Entities, sheet.CentreMark{Centre: at(0, d.pivot.Z), Radius: 12},
@@ -121,7 +121,7 @@ func (d *drafter) personTable() sheet.Table {
 				fits += ": " + p.TurnedBy[0]
 			}
 		}
-		t.Rows = append(t.Rows, []string{p.Person.Label, d.length(p.Person.Stature), d.reads().Whole(p.Person.Mass, "kg"),
+		t.Rows = append(t.Rows, []string{p.Person.Label, d.stature(p.Person.Stature), d.reads().Whole(p.Person.Mass, "kg"),
 			strconv.Itoa(p.Seat + 1), strconv.Itoa(p.Axis + 1), strconv.Itoa(p.Handle + 1),
 			degrees(p.Pose.Lean, 1), degrees(p.Pose.Abduction, 1), d.length(p.HandPath), fits})
 	}
@@ -142,7 +142,7 @@ func (d *drafter) settingsChart() sheet.Table {
 		if b.N < fewest {
 			continue
 		}
-		row := []string{d.length(b.From) + " to " + d.length(b.To), strconv.Itoa(b.N), usual(b.Seat, 1), usual(b.Handle, 1),
+		row := []string{d.stature(b.From) + " to " + d.stature(b.To), strconv.Itoa(b.N), usual(b.Seat, 1), usual(b.Handle, 1),
 			usual(b.Axis[people.Woman], 1), usual(b.Axis[people.Man], 1)}
 		if steps {
 			row = append(row, usual(b.Foot, 0))

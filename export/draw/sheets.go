@@ -162,6 +162,15 @@ func (d *drafter) length(mm float64) string {
 	return sheet.Millimetres.Length(mm, 1)
 }
 
+// stature writes a body height, without its unit; a thousandth of an inch would
+// say too much of it.
+func (d *drafter) stature(mm float64) string {
+	if d.units != sheet.Millimetres {
+		return strconv.FormatFloat(mm/25.4, 'f', 1, 64)
+	}
+	return d.length(mm)
+}
+
 // fine writes a length to the hundredth of a millimetre or the thousandth of
 // an inch, all decimals shown.
 func (d *drafter) fine(mm float64) string {
