@@ -28,7 +28,7 @@ func axes() [4]struct{ name, grows string } {
 		{"size", "mass"},
 		{"length", "popliteal_height"},
 		{"trunk", "elbow_rest_height"},
-		{"valgus", carryingName},
+		{"carrying", carryingName},
 	}
 }
 
