@@ -37,7 +37,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 			side.Entities = append(side.Entities, lean)
 		}
 		side.Entities = append(side.Entities,
-			sheet.Leader{At: fromRight().see(headOf(p.Person)), Note: p.name + ", " + d.stature(p.Person.Person.Stature)+" "+d.unit(), Dot: true},
+			sheet.Leader{At: fromRight().see(headOf(p.Person)), Note: p.name + ", " + d.stature(p.Person.Person.Stature) + " " + d.unit(), Dot: true},
 			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(d.seatRear(), 0), B: at(d.seatRear(), p.SeatTop)})
 	}
 	side.Entities = append(side.Entities, sheet.CentreMark{Centre: at(0, d.pivot.Z), Radius: 12},
