@@ -18,12 +18,14 @@ package specs
 //	count    least..most characters of a text, or items of a list
 //	us       value when the key is absent and the region is us, instead of default
 //	names    the value is a name from this list of Names
-//	form     "date": the text is empty or a calendar date YYYY-MM-DD
+//	form     "date": the text is empty or a calendar date YYYY-MM-DD; "values": empty or
+//	         values of another key with commas between, see Choose
 //	doc      one sentence for the schema, the starter brief and messages
 type Brief struct {
 	Format string `key:"armwright" choice:"brief/1" doc:"what this file is, and in which version"`
 	Name   string `key:"name" count:"1..25" doc:"what the station is called on its drawings, at most 25 characters"`
 	Asked
+	Choose Choose `key:"choose" doc:"what is left to the tool: for each a list of values, of which the cheapest that serves is taken"`
 }
 
 // Asked is the part of a brief that a frame carries too, so that a frame can

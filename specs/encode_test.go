@@ -218,6 +218,12 @@ func drawField(t *rapid.T, f field, v reflect.Value, path string) {
 		v.SetString(rapid.SampledFrom(KnownNames().list(f.names)).Draw(t, path))
 	case f.form == "curve": // never empty, as the curve may be the table
 		v.SetString(rapid.SampledFrom([]string{"5 deg 40, 30 deg 46, 60 deg 52, 105 deg 43", "0 rad 1, 0.5 rad 2, 1 rad 2.5, 2 rad 2"}).Draw(t, path))
+	case f.form == "values":
+		some := map[string][]string{
+			"member": {"", "any", "40x40x3, 60x60x3"}, "cable": {"", "7x19-4"}, "sheave_radius": {"", "40 mm, 2 in"},
+			"seat_positions": {"", "8,12"}, "seat_pitch": {"", "20 mm, 25 mm"}, "handle_pitch": {"", "10 mm"},
+		}
+		v.SetString(rapid.SampledFrom(some[f.key]).Draw(t, path))
 	case f.form == "date":
 		v.SetString(rapid.SampledFrom([]string{"", "2024-02-29"}).Draw(t, path))
 	default:

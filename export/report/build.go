@@ -67,6 +67,7 @@ func New(r *fit.Result, program string, files []File) *Report {
 	}
 	out.Requirements = requirements(r)
 	out.Conflict, out.Proofs, out.Repairs = conflicts(r, out.Units), proofs(r), repairs(r, out.Units)
+	out.Choices = choices(r)
 	out.Trades = trades(r, out.Units)
 	out.Parts = parts(r)
 	out.Assumptions = assumptions(r, out.Units)

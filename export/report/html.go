@@ -25,6 +25,7 @@ var page = sync.OnceValue(func() *template.Template {
 		"part":      func(x float64) string { return percent(&x) },
 		"governing": Governing,
 		"verdict":   VerdictWord,
+		"picking":   picking,
 		"drive":     DriveSentence,
 		"teeth":     Teeth,
 		"next":      func(i int) int { return i + 1 },

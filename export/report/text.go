@@ -33,6 +33,7 @@ func Text(w io.Writer, r *Report, o TextOptions) error {
 		t.people(r)
 	}
 	t.conflict(r)
+	t.choices(r)
 	t.trades(r)
 	for _, n := range r.Notes {
 		t.paragraph("note: " + n)

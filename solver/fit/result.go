@@ -232,6 +232,7 @@ type Result struct {
 	Repairs      []Repair   // of a brief that is not met, cheapest first
 	Trades       []Trade    // what holds the design back; nil from Check
 	Search       *SearchLog // nil from Check
+	Choices      []Choice   // where the brief leaves values to the tool, cheapest first; nil elsewhere
 	Notes        []string
 
 	// NoStation is why there is none, nil where there is one: the drive asked for

@@ -65,13 +65,16 @@ const rounds = 6
 
 // Solve turns a brief into a station. It tries one, two, … axis positions and
 // keeps the least number that meets every requirement; if none does, the one
-// that comes nearest, with the requirements that conflict. The error is
-// ctx.Err() when stopped early.
+// that comes nearest, with the requirements that conflict. What the brief leaves
+// to the tool is chosen around that. The error is ctx.Err() when stopped early.
 func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error) {
 	if opt == nil {
 		opt = &Options{}
 	}
 	brief = brief.Quantised()
+	if options := brief.Options(); len(options) > 0 {
+		return choose(ctx, brief, options, opt)
+	}
 	s, err := newStudy(&brief.Asked)
 	if err != nil {
 		return nil, err

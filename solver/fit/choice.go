@@ -1,0 +1,334 @@
+package fit
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// Choice is one combination of the values that a brief leaves to the tool, and
+// how it came out.
+type Choice struct {
+	Values []Picked
+	Fate   Fate
+	Reason string // why it was not taken, "" for the one that was
+
+	// Of the station, where one was solved; 0 elsewhere.
+	Mass   float64 // of its parts, kg
+	Length float64 // of its base, mm
+	Width  float64
+	Worst  float64 // least margin over all requirements, in units that matter
+}
+
+// Picked is one value of a combination.
+type Picked struct{ Path, Value string }
+
+// Fate says what became of a combination.
+type Fate string
+
+// The fates, as far as a combination came.
+const (
+	Excluded Fate = "excluded"    // a bound shows that no station can meet the brief with it
+	Passed   Fate = "passed over" // what failed with another combination hangs on values that this one shares
+	Missed   Fate = "missed"      // solved, and requirements are missed
+	Dearer   Fate = "dearer"      // not looked at: one that costs less meets everything
+	Chosen   Fate = "chosen"
+)
+
+// Solved says whether a station was solved for the combination.
+func (c *Choice) Solved() bool { return c.Fate == Missed || c.Fate == Chosen }
+
+// candidate is a combination with its brief and what it came to.
+type candidate struct {
+	Choice
+	brief  specs.Brief
+	study  *study
+	from   *specs.Geometry // where the search began, nil for the middle of every range
+	result *Result
+}
+
+// choose solves a brief that leaves values to the tool: the cheapest combination
+// with which everything is met, or else the one that misses the least.
+//
+// Cheaper means a lighter tube; with the same tube a thinner cable; then a
+// smaller sheave, fewer seat positions, and positions farther apart. In that
+// order, combinations that a bound excludes (see prove) are left out, and the
+// others solved one after another from the last station, until one meets
+// everything. One that shares with a combination that failed all the values that
+// the failure hangs on is passed over, and so is one whose tube fails on the last
+// station; they are solved after all if none of the others serves.
+func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt *Options) (*Result, error) {
+	list := combinations(brief, options)
+	if err := exclude(list); err != nil {
+		return nil, err
+	}
+	c := chooser{opt: opt, list: list}
+	taken, err := c.first(ctx, func(k *candidate) string { return c.passed(k) })
+	if taken == nil && err == nil {
+		taken, err = c.first(ctx, func(*candidate) string { return "" })
+	}
+	if err != nil {
+		return nil, err
+	}
+	met := taken != nil
+	for i := range list {
+		if k := &list[i]; !met && k.Fate == Missed && (taken == nil || k.miss() < taken.miss()) {
+			taken = k
+		}
+	}
+	if taken == nil {
+		taken = &list[0]
+	}
+	res, err := Solve(ctx, taken.brief, opt)
+	if err == nil && met && res.Verdict != Met { // from the middle of the ranges; from another station it is met
+		again := Options{Progress: opt.Progress, Start: taken.from, Starts: opt.Starts, Unexplained: opt.Unexplained}
+		res, err = Solve(ctx, taken.brief, &again)
+	}
+	if err != nil {
+		return nil, err
+	}
+	taken.Fate, taken.Reason = Chosen, ""
+	taken.measure(res)
+	for i := range list {
+		res.Choices = append(res.Choices, list[i].Choice)
+	}
+	return res, nil
+}
+
+// chooser goes through combinations in the order of cost.
+type chooser struct {
+	opt    *Options
+	list   []candidate
+	base   *specs.Geometry // of the last station solved
+	failed []failure
+}
+
+// failure is values that a requirement was missed with.
+type failure struct {
+	values []Picked
+	why    string
+}
+
+// first solves combinations not settled yet until one meets everything, nil if
+// none does. skip says why one is to be passed over.
+func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*candidate, error) {
+	for i := range c.list {
+		k := &c.list[i]
+		if k.Fate == Excluded || k.Fate == Missed {
+			continue
+		}
+		if why := skip(k); why != "" {
+			k.Fate, k.Reason = Passed, why
+			continue
+		}
+		if err := k.solve(ctx, c.opt, c.base); err != nil {
+			return nil, err
+		}
+		if k.result.Verdict == Met {
+			for j := range c.list {
+				if later := &c.list[j]; later.Fate == "" {
+					later.Fate, later.Reason = Dearer, "one that costs less meets everything"
+				}
+			}
+			return k, nil
+		}
+		k.Fate = Missed
+		c.learn(k)
+	}
+	return nil, nil
+}
+
+// solve searches the station of a combination, from another if there is one.
+func (k *candidate) solve(ctx context.Context, opt *Options, from *specs.Geometry) (err error) {
+	k.from = from
+	k.result, err = Solve(ctx, k.brief, &Options{Progress: opt.Progress, Start: from, Starts: 1, Unexplained: true})
+	if err == nil {
+		k.measure(k.result)
+	}
+	return err
+}
+
+// miss is what a solved combination misses, in units that matter.
+func (k *candidate) miss() float64 {
+	if k.result.NoStation != nil {
+		return math.Inf(1)
+	}
+	return cost(k.result.Requirements)
+}
+
+// learn keeps what a combination that failed teaches about others.
+func (c *chooser) learn(k *candidate) {
+	if k.result.NoStation != nil {
+		k.Reason = k.result.NoStation.Error()
+		c.failed = append(c.failed, failure{k.sharing("cam-bend"), k.Reason})
+		return
+	}
+	c.base = &k.result.Frame.Geometry
+	var missed []string
+	for _, q := range k.result.Requirements {
+		if q.Met {
+			continue
+		}
+		why := fmt.Sprintf("%s %s against %s", q.ID, k.figure(q.Value, q.Unit), k.figure(q.Limit, q.Unit))
+		missed = append(missed, why)
+		if values := k.sharing(q.ID); len(values) > 0 {
+			c.failed = append(c.failed, failure{values, why})
+		}
+	}
+	k.Reason = strings.Join(missed, ", ")
+}
+
+// sharing are the values of a combination that a requirement hangs on.
+func (k *candidate) sharing(id string) []Picked {
+	var on []string
+	switch id {
+	case "member-stress", "member-deflection":
+		on = []string{"stock.member"}
+	case "cable-factor", "cam-bend", "torque-match":
+		on = []string{"stock.cable", "resistance.sheave_radius"}
+	case "seat-range", "lean", "arm-slope":
+		on = []string{"posture.seat_positions", "posture.seat_pitch"}
+	case "handle-reach":
+		on = []string{"posture.handle_pitch"}
+	}
+	var values []Picked
+	for _, v := range k.Values {
+		if slices.Contains(on, v.Path) {
+			values = append(values, v)
+		}
+	}
+	return values
+}
+
+// passed says why a combination need not be solved, as far as others show: "" if
+// nothing speaks against it.
+func (c *chooser) passed(k *candidate) string {
+	for _, f := range c.failed {
+		if !slices.ContainsFunc(f.values, func(v Picked) bool { return !slices.Contains(k.Values, v) }) {
+			return "as with the same " + named(f.values) + ": " + f.why
+		}
+	}
+	if c.base == nil || len(k.sharing("member-stress")) == 0 {
+		return ""
+	}
+	all, err := k.study.margins(c.base)
+	if err != nil {
+		return "" // a drive that does not go with this cable
+	}
+	for _, q := range all {
+		if !q.Met && len(k.sharing(q.ID)) > 0 && (q.ID == "member-stress" || q.ID == "member-deflection") {
+			return fmt.Sprintf("on the last station solved: %s %s against %s", q.ID, k.figure(q.Value, q.Unit), k.figure(q.Limit, q.Unit))
+		}
+	}
+	return ""
+}
+
+// named lists values.
+func named(values []Picked) string {
+	var words []string
+	for _, v := range values {
+		words = append(words, v.Value)
+	}
+	return strings.Join(words, " and ")
+}
+
+// figure writes a value in the units of the brief's reader.
+func (k *candidate) figure(x float64, u Unit) string {
+	symbol := ""
+	switch u {
+	case Angle:
+		x, symbol = x/deg, "deg"
+	case Share:
+		x, symbol = 100*x, "%"
+	case Length:
+		symbol = "mm"
+	}
+	return k.study.units().Figure(x, symbol)
+}
+
+// measure notes what a solved station costs.
+func (k *candidate) measure(r *Result) {
+	k.Mass, k.Length, k.Width, k.Worst = 0, 0, 0, math.Inf(1)
+	for _, p := range r.Parts {
+		k.Mass += p.Mass * float64(p.Count)
+	}
+	if b := r.Frame.Geometry.Base; b != nil && r.NoStation == nil {
+		k.Length, k.Width = b.Front-b.Rear, b.Width
+	}
+	for _, q := range r.Requirements {
+		k.Worst = math.Min(k.Worst, q.Margin/q.Scale)
+	}
+	if len(r.Requirements) == 0 {
+		k.Worst = 0
+	}
+}
+
+// exclude marks the combinations that simple bounds show to be impossible.
+func exclude(list []candidate) error {
+	for i := range list {
+		k := &list[i]
+		var err error
+		if i == 0 {
+			k.study, err = newStudy(&k.brief.Asked)
+		} else {
+			k.study, err = newStudyLike(&k.brief.Asked, list[i-1].study)
+		}
+		if err != nil {
+			return err
+		}
+		if proofs := k.study.prove(); len(proofs) > 0 {
+			p := &proofs[0]
+			k.Fate = Excluded
+			k.Reason = fmt.Sprintf("%s: %s against %s", p.Reason, k.figure(p.Needed, p.Unit), k.figure(p.Allowed, p.Unit))
+		}
+	}
+	return nil
+}
+
+// combinations are those of all options, the cheapest first.
+func combinations(brief specs.Brief, options []specs.Option) []candidate {
+	brief.Choose = specs.Choose{}
+	list := []candidate{{brief: brief}}
+	for _, o := range options {
+		values := slices.Clone(o.Values)
+		slices.SortStableFunc(values, func(a, b string) int { return slices.Compare(price(brief, o.Path, a), price(brief, o.Path, b)) })
+		var longer []candidate
+		for _, k := range list {
+			for _, v := range values {
+				next := candidate{brief: k.brief}
+				next.Values = append(slices.Clone(k.Values), Picked{o.Path, v})
+				if err := next.brief.Set(o.Path, v); err != nil {
+					panic(errors.Join(errors.New("fit: an option that its own brief refuses"), err))
+				}
+				longer = append(longer, next)
+			}
+		}
+		list = longer
+	}
+	return list
+}
+
+// price orders the values of an option: what weighs less, or asks for less work,
+// costs less.
+func price(b specs.Brief, path, value string) []float64 {
+	switch path {
+	case "stock.member":
+		m, _ := stock.Member(value) // names of stock
+		return []float64{m.Mass, m.H}
+	case "stock.cable":
+		c, _ := stock.Cable(value)
+		return []float64{c.Diameter, c.Breaking}
+	}
+	_ = b.Set(path, value) // a copy; a value of the brief's own list
+	s, _ := b.Span(path)
+	if path == "posture.seat_pitch" || path == "posture.handle_pitch" {
+		return []float64{-s.Value} // fewer holes
+	}
+	return []float64{s.Value}
+}

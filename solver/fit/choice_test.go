@@ -1,0 +1,128 @@
+package fit
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// leftToTool is a cam study that leaves cable and sheave to the tool.
+func leftToTool(t *testing.T) specs.Brief {
+	t.Helper()
+	b := example(t, "cam-study")
+	b.Resistance.Load = specs.Loads{Light: 25, Middle: 100, Heavy: 200}
+	b.Limits.CableFactor = 8
+	b.Choose = specs.Choose{Cable: "7x19-5, 7x19-3, 7x19-4", SheaveRadius: "60 mm, 40 mm, 30 mm"}
+	if err := b.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// The combination taken is the one that solving all of them, without bounds and
+// without passing any over, takes: the first in the order of cost that is met.
+func TestChoiceAgreesWithEnumeration(t *testing.T) {
+	b := leftToTool(t)
+	r, err := Solve(context.Background(), b, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := combinations(b, b.Options())
+	if len(list) != 9 || len(r.Choices) != 9 {
+		t.Fatalf("%d combinations, %d told", len(list), len(r.Choices))
+	}
+	winner := -1
+	for i := range list {
+		one, err := Solve(context.Background(), list[i].brief, &Options{Unexplained: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if one.Verdict == Met && winner < 0 {
+			winner = i
+		}
+		if told := r.Choices[i].Fate; one.Verdict == Met && (told == Excluded || told == Missed || told == Passed) {
+			t.Errorf("%v is met, but was %s: %s", list[i].Values, told, r.Choices[i].Reason)
+		}
+	}
+	if winner < 0 || r.Verdict != Met || r.Choices[winner].Fate != Chosen {
+		t.Fatalf("enumeration takes %d; told %s: %+v", winner, r.Verdict, r.Choices)
+	}
+	for _, v := range r.Choices[winner].Values {
+		was := specs.Brief{Asked: r.Frame.Asked}
+		if got, err := was.Get(v.Path); err != nil || got != v.Value {
+			t.Errorf("the frame has %s %s, chosen %s", v.Path, got, v.Value)
+		}
+	}
+}
+
+// A cable of 3 mm breaks at 7.8 kN (AS 3569). Each of the two ends that lift 200 kg
+// pulls 100 g = 980.665 N, so that the factor is at most 7.95, and less for the
+// bending over the sheave and the friction of the sheaves: below the 8 asked. And
+// no wire rope of 4 mm may be bent over less than 18 diameters, so over 36 mm.
+func TestChoiceExcludesByHandbook(t *testing.T) {
+	b := leftToTool(t)
+	list := combinations(b, b.Options())
+	if err := exclude(list); err != nil {
+		t.Fatal(err)
+	}
+	var order []string
+	for _, k := range list {
+		cable, sheave := k.Values[0].Value, k.Values[1].Value
+		order = append(order, cable)
+		thin, sharp := cable == "7x19-3", sheave == "30 mm" && cable != "7x19-3" || sheave == "40 mm" && cable == "7x19-5"
+		if (k.Fate == Excluded) != (thin || sharp) {
+			t.Errorf("%s over %s: %q %s", cable, sheave, k.Fate, k.Reason)
+		}
+		if thin && sheave == "60 mm" {
+			r := b.Resistance
+			factor := 7800 * stock.BendStrength(120/3.0) * math.Pow(r.Efficiency, float64(r.Sheaves)) / 980.665
+			if want := fmt.Sprintf("8.00 against %.2f", factor); !strings.Contains(k.Reason, want) {
+				t.Errorf("%s: %q does not tell %q", cable, k.Reason, want)
+			}
+		}
+	}
+	if !slices.IsSorted(order) {
+		t.Errorf("order %v", order)
+	}
+}
+
+// The lightest tube whose members hold is taken, and the lighter ones are out for
+// what their members do on a solved station.
+func TestChoiceOfTube(t *testing.T) {
+	if testing.Short() {
+		t.Skip("three stations")
+	}
+	b := example(t, "arm-pad-station")
+	b.Choose.Member = "80x80x4, 40x40x3, 50x50x3, 60x60x3"
+	r, err := Solve(context.Background(), b, &Options{Starts: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Verdict != Met {
+		t.Fatalf("verdict %s: %+v", r.Verdict, r.Choices)
+	}
+	met := false
+	for _, c := range r.Choices {
+		switch c.Fate {
+		case Chosen:
+			met = true
+			if c.Mass <= 0 || c.Length <= 0 || c.Worst < 0 {
+				t.Errorf("chosen %+v", c)
+			}
+		case Missed, Passed:
+			if met || c.Reason == "" {
+				t.Errorf("%v is %s: %s", c.Values, c.Fate, c.Reason)
+			}
+		case Dearer:
+			if !met {
+				t.Errorf("%v is dearer than one not taken", c.Values)
+			}
+		}
+	}
+}

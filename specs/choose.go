@@ -1,0 +1,116 @@
+package specs
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+)
+
+// Choose lists values that the tool may choose among, in place of the one value
+// that the brief gives elsewhere. A text is empty, which leaves the brief's own
+// value alone; the values with commas between; or Any.
+type Choose struct {
+	Member        string `key:"member" default:"" count:"0..600" form:"values" doc:"tubes to choose among, names with commas between, or any for all of stock; empty to take stock.member"`
+	Cable         string `key:"cable" default:"" count:"0..600" form:"values" doc:"cables to choose among, names with commas between, or any for all of stock; empty to take stock.cable"`
+	SheaveRadius  string `key:"sheave_radius" default:"" count:"0..200" form:"values" doc:"radii of the guide sheave to choose among, as 40 mm, 48 mm; empty to take resistance.sheave_radius"`
+	SeatPositions string `key:"seat_positions" default:"" count:"0..200" form:"values" doc:"most seat positions to choose among, as 8, 12, 16; empty to take posture.seat_positions"`
+	SeatPitch     string `key:"seat_pitch" default:"" count:"0..200" form:"values" doc:"distances of the seat positions to choose among, as 20 mm, 30 mm; empty to take posture.seat_pitch"`
+	HandlePitch   string `key:"handle_pitch" default:"" count:"0..200" form:"values" doc:"distances of the handle positions to choose among, as 10 mm, 20 mm; empty to take posture.handle_pitch"`
+}
+
+// Any stands for every name that stock has in the system of units of the brief's
+// own value.
+const Any = "any"
+
+// mostChoices is how many combinations a brief may leave to the tool.
+const mostChoices = 1000
+
+// Option is a value that a brief leaves to the tool, with the values allowed.
+type Option struct {
+	Path   string   // of the value: "stock.cable"
+	Values []string // as Set takes them, in the order of the brief or of stock
+}
+
+// Options lists what the brief leaves to the tool. The brief is a valid one.
+func (b Brief) Options() []Option {
+	list, _ := b.options()
+	return list
+}
+
+// options reads the lists of Choose. The problem is that of the first list that
+// cannot be used.
+func (b Brief) options() (list []Option, bad *Problem) {
+	for _, o := range []struct{ key, path, text string }{
+		{"member", "stock.member", b.Choose.Member},
+		{"cable", "stock.cable", b.Choose.Cable},
+		{"sheave_radius", "resistance.sheave_radius", b.Choose.SheaveRadius},
+		{"seat_positions", "posture.seat_positions", b.Choose.SeatPositions},
+		{"seat_pitch", "posture.seat_pitch", b.Choose.SeatPitch},
+		{"handle_pitch", "posture.handle_pitch", b.Choose.HandlePitch},
+	} {
+		if o.text == "" {
+			continue
+		}
+		at := "choose." + o.key
+		p, err := find(reflect.ValueOf(&b).Elem(), o.path)
+		if err != nil {
+			panic("specs: " + err.Error())
+		}
+		var values []string
+		switch {
+		case o.text == Any && p.field.names != "":
+			own := p.field.write(p.at)
+			for _, name := range KnownNames().list(p.field.names) {
+				if strings.HasSuffix(name, "in") == strings.HasSuffix(own, "in") {
+					values = append(values, name)
+				}
+			}
+		default:
+			for text := range strings.SplitSeq(o.text, ",") {
+				value, why := p.candidate(strings.TrimSpace(text))
+				if why != nil {
+					return nil, &Problem{Path: at, Message: why.Message, Hint: why.Hint}
+				}
+				if slices.Contains(values, value) {
+					return nil, &Problem{Path: at, Message: quote(value) + " stands there twice", Hint: "leave one out"}
+				}
+				values = append(values, value)
+			}
+		}
+		list = append(list, Option{o.path, values})
+	}
+	return list, nil
+}
+
+// candidate is a text as it would be written at a place, or why it cannot stand
+// there. The place's own value is left as it was.
+func (p *Place) candidate(text string) (string, *Problem) {
+	was := reflect.New(p.at.Type()).Elem()
+	was.Set(p.at)
+	defer p.at.Set(was)
+	if err := p.read(text); err != nil {
+		return "", &err.(*Problems).List[0]
+	}
+	var bad *Problem
+	c := &checker{names: KnownNames(), finite: true, report: func(path string, f *fault) {
+		bad = &Problem{Path: path, Message: f.message, Hint: f.hint}
+	}}
+	c.value(p.field, p.at, p.path)
+	return p.field.write(p.at), bad
+}
+
+// relations are the rules between the values of a brief.
+func (b Brief) relations() []relation {
+	rules := b.Asked.relations()
+	list, bad := b.options()
+	if bad != nil {
+		return append(rules, relation{path: bad.Path, message: bad.Message, hint: bad.Hint})
+	}
+	n := 1
+	for _, o := range list {
+		n *= len(o.Values)
+	}
+	return append(rules, relation{"choose", nil, n <= mostChoices,
+		fmt.Sprintf("%d combinations are left to the tool", n), fmt.Sprintf("at most %d; shorten the lists", mostChoices)})
+}
