@@ -250,6 +250,5 @@ func badRelations() []badCase {
 		table("table beyond what an elbow bends", "15 deg 41, 30 deg 46, 60 deg 52, 205 deg 43"),
 		table("table short of the loaded range", "15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43"),
 		brief("lever in a cam study", strings.Replace(strings.Replace(leastBrief, "arm-pad", "cam-study", 1), "resistance:", "resistance:\n  drive: lever", 1)),
-		brief("no cam within the arms", "armwright: brief/1\nname: No cam\nkind: cam-study\nresistance:\n  load: {light: 5 kg, middle: 20 kg, heavy: 40 kg}\n  ratio: 1..1\n  least_arm: 10 mm\n  greatest_arm: 20 mm\n"),
 	}
 }
