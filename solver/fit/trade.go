@@ -1,6 +1,9 @@
 package fit
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+)
 
 // floorUnit is the length of footprint, mm, that counts one in the objective.
 const floorUnit = 200.0
@@ -9,7 +12,7 @@ const floorUnit = 200.0
 type Trade struct {
 	ID    string
 	Unit  Unit
-	Step  float64 // by how much the limit gives way: one unit that matters
+	Step  float64 // by how much the limit gives way: one unit that matters, or a tenth, a hundredth of it
 	Worth float64 // what that is worth, mm of footprint length
 }
 
@@ -17,10 +20,14 @@ type Trade struct {
 // does not hold the design back.
 const leastTrade = 0.5
 
+// mostTrade is the most, mm of footprint length, that a step is told to buy: a
+// multiplier holds for small changes, and beyond those others take over.
+const mostTrade = 20.0
+
 // trades reads the multipliers of the last run: by how much the objective would
-// fall if the limit of a requirement moved by one unit that matters for all its
-// rows, told in the footprint length that counts as much. Dearest first. It
-// holds for small steps, with everybody in the setting they are in.
+// fall if the limit of a requirement gave way by a small step for all its rows,
+// told in the footprint length that counts as much. Dearest by unit that matters
+// first. Everybody keeps the setting they are in.
 func (se *search) trades() []Trade {
 	if !se.last.Status.Usable() {
 		return nil
@@ -30,13 +37,20 @@ func (se *search) trades() []Trade {
 	for i, k := range kinds {
 		price[k] += se.last.Multipliers[i]
 	}
-	var out []Trade
+	var dear []int
 	for k, p := range price {
-		if worth := p * floorUnit; worth >= leastTrade {
-			kind := se.s.kinds[k]
-			out = append(out, Trade{ID: kind.ID, Unit: kind.Unit, Step: kind.Scale, Worth: worth})
+		if p*floorUnit >= leastTrade {
+			dear = append(dear, k)
 		}
 	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Worth > out[j].Worth })
+	slices.SortStableFunc(dear, func(a, b int) int { return cmp.Compare(price[b], price[a]) })
+	out := make([]Trade, len(dear))
+	for i, k := range dear {
+		kind, part := &se.s.kinds[k], 1.0
+		for price[k]*floorUnit > mostTrade*part {
+			part *= 10
+		}
+		out[i] = Trade{ID: kind.ID, Unit: kind.Unit, Step: kind.Scale / part, Worth: price[k] * floorUnit / part}
+	}
 	return out
 }

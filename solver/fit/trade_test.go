@@ -46,12 +46,12 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 		t.Fatal("nothing holds the design back")
 	}
 	for _, tr := range trades[:min(3, len(trades))] {
-		// Of the unit that matters: enough to see past the optimiser's tolerance,
-		// and before another limit takes over.
-		const part = 0.1
+		// By what is worth 1 mm: enough to see past the optimiser's tolerance, and
+		// before another limit takes over.
+		part := 1 / tr.Worth
 		fell := base - again(s.index[tr.ID], part*tr.Step)
 		want := part * tr.Worth / floorUnit
-		if math.Abs(fell-want) > 0.1*want+2e-4 {
+		if math.Abs(fell-want) > 0.1*want+3e-4 {
 			t.Errorf("%s: objective fell by %.5f, the multiplier says %.5f", tr.ID, fell, want)
 		}
 	}
