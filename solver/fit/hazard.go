@@ -268,24 +268,27 @@ const gapRounding = 1e-3
 // search.
 func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out *rows, known *model) {
 	m := newMachine(g)
+	swings := make([]station.Swing, len(m.axes))
+	for i, axis := range m.axes {
+		swings[i] = station.NewSwing(l.RightPivot(), axis, m.rest.Slope)
+	}
 	for i := range sat {
-		known.gap(i, out, func(below float64) bool { return s.bodyGap(g, m, l, i, &sat[i], below, out) })
+		known.gap(i, out, func(below float64) bool { return s.bodyGap(g, &swings[sat[i].Axis], &l, i, &sat[i], below, out) })
 	}
 }
 
 // bodyGap adds the row of one person if the gap lies below a limit, and says
 // whether it does: the lower the limit, the more can be passed over.
-func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p *Person, below float64, out *rows) bool {
-	b := p.Body
+func (s *study) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *Person, below float64, out *rows) bool {
 	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
 	parts := p.solids()
-	sw := station.NewSwing(l.RightPivot(), m.axes[p.Axis], m.rest.Slope)
-	// While the handle is free it may come to lie half a pitch to either side.
-	own := r3.Norm(b.Hinge.Path(b.Forearm).Sin)
-	radii := [2]float64{own - g.Handle.Pitch/2, own + g.Handle.Pitch/2}
+	var radii [2]float64
 	if p.Handle >= 0 {
 		r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
 		radii = [2]float64{r, r}
+	} else { // while the handle is free it may come to lie half a pitch to either side
+		own := r3.Norm(p.Body.Hinge.Path(p.Body.Forearm).Sin)
+		radii = [2]float64{own - g.Handle.Pitch/2, own + g.Handle.Pitch/2}
 	}
 	least, at, moving, part := below, 0, "", ""
 	// A body between (r1, w1) and (r2, w2), radii and places along the axis, moves
@@ -296,9 +299,10 @@ func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p
 		for j := range parts {
 			o := &parts[j]
 			for k := 0; k < len(s.angles); {
-				a, b := sw.Place(r1, w1, s.sin[k], s.cos[k]), sw.Place(r2, w2, s.sin[k], s.cos[k])
-				gap := math.Sqrt(r3.Norm2(r3.Sub(r3.Scale(0.5, r3.Add(a, b)), o.box.Centre))) - half - o.reach - radius
+				middle := sw.Place((r1+r2)/2, (w1+w2)/2, s.sin[k], s.cos[k])
+				gap := math.Sqrt(r3.Norm2(r3.Sub(middle, o.box.Centre))) - half - o.reach - radius
 				if gap < least {
+					a, b := sw.Place(r1, w1, s.sin[k], s.cos[k]), sw.Place(r2, w2, s.sin[k], s.cos[k])
 					if gap = o.box.Gap(a, b) - o.radius - radius; gap < least {
 						least, at, moving, part = gap, k, name, o.name
 					}
@@ -318,7 +322,10 @@ func (s *study) bodyGap(g *specs.Geometry, m machine, l station.Layout, i int, p
 	if part == "" {
 		return false
 	}
-	out.named(out.add("body-gap", i, least).at(s.angles[at]), "%s to %s", moving, part)
+	w := out.add("body-gap", i, least).at(s.angles[at])
+	if !out.quiet {
+		out.named(w, "%s to %s", moving, part)
+	}
 	return true
 }
 

@@ -147,6 +147,7 @@ func (m *model) again(mach machine, p *sitter, known *seen, now *touch, out *row
 		out.list = append(out.list, known.own[:base.rows[0]]...)
 		step.arm.points = p.points
 		s.swingOn(mach, p, &step.seat, &p.limbs[0], base.arm.axis, &step.arm, out)
+		s.follow(mach, &step.arm)
 		p.points = step.arm.points
 		step.hand.dev, step.hand.axial = s.hold(mach, p, &step.arm, base.hand.handle, out)
 		s.clear(p, &step.seat, &step.arm, out)

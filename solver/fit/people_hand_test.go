@@ -36,6 +36,7 @@ func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis fu
 	m.axes = []r3.Vec{axis(at.pose.Proximal)}
 	w := &swing{}
 	s.swingOn(m, &p, &at, &p.limbs[0], 0, w, &rows{s: s})
+	s.follow(m, w)
 	return s, w, at.pose
 }
 

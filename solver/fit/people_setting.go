@@ -87,11 +87,11 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 // margin there; nothing at or below floor counts.
 func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, best grasped) {
 	top = floor
-	for j := range p.swings[side] {
-		w := &p.swings[side][j]
+	for list := p.swings[side]; len(list) > 0; list = list[1:] {
+		w := s.suits(m, p, list, top, scratch)
 		bound := min(at.least, w.least)
 		if bound <= top+tie {
-			continue
+			break // nor any after it
 		}
 		first := len(scratch.list)
 		s.clear(p, at, w, scratch)
@@ -117,6 +117,7 @@ func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
 	var w swing
 	first := len(out.list)
 	s.swingOn(m, p, &at, &p.limbs[1], set.axis, &w, out)
+	s.follow(m, &w)
 	dev, _ := s.hold(m, p, &w, set.handle, out)
 	s.clear(p, &at, &w, out)
 	for i := range out.list[first:] {
@@ -129,8 +130,8 @@ func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
 	}
 }
 
-// swingAll tries every axis position from one seat, the best first. Share is
-// the margin of the seat load, which is the same on all of them.
+// swingAll turns the arm to every axis position from one seat. Share is the margin
+// of the seat load, which is the same on all of them.
 func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratch *rows) {
 	for side := range p.sides {
 		list := p.swings[side]
@@ -142,13 +143,34 @@ func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratc
 			w := &list[a]
 			first := len(scratch.list)
 			s.swingOn(m, p, at, &p.limbs[side], a, w, scratch)
-			w.own, _ = scratch.since(first)
-			s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
-			_, least := scratch.since(first)
-			w.least = min(share, least)
+			own, least := scratch.since(first)
+			w.own, w.least, w.whole = own, min(share, least), false
 		}
-		slices.SortStableFunc(list, func(a, b swing) int { return cmp.Compare(b.least, a.least) })
 		p.swings[side] = list
+	}
+}
+
+// suits brings the axis position with the largest least margin to the front of a
+// list, the first of equals. The hand's path is worked out only of those that
+// without it come to the front, and of none that is not above floor.
+func (s *study) suits(m machine, p *sitter, list []swing, floor float64, scratch *rows) *swing {
+	for {
+		best := 0
+		for i := 1; i < len(list); i++ {
+			if a, b := &list[i], &list[best]; a.least > b.least || a.least == b.least && a.axis < b.axis {
+				best = i
+			}
+		}
+		list[0], list[best] = list[best], list[0]
+		w := &list[0]
+		if w.whole || w.least <= floor+tie {
+			return w
+		}
+		s.follow(m, w)
+		first := len(scratch.list)
+		s.hold(m, p, w, -1, scratch) // no handle position leaves less than a free handle
+		_, least := scratch.since(first)
+		w.least, w.whole = min(w.least, least), true
 	}
 }
 

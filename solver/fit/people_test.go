@@ -229,6 +229,7 @@ func TestMirror(t *testing.T) {
 		at := s.sit(m, &p, rapid.IntRange(0, f.Geometry.Seat.Positions-1).Draw(rt, "seat"), &rows{s: s})
 		var w swing
 		s.swingOn(m, &p, &at, &p.limbs[0], axis, &w, &rows{s: s})
+		s.follow(m, &w)
 		left := elbow.Path{Still: station.Mirror(w.path.Still), Sin: station.Mirror(w.path.Sin), Cos: station.Mirror(w.path.Cos)}
 		points := left.Seen(nil, station.Mirror(m.pivot), station.Mirror(m.axes[axis]), s.sin, s.cos)
 		for i, q := range points {

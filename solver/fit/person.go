@@ -133,11 +133,12 @@ type swing struct {
 	want   elbow.Setting // of a handle free in radius and place
 	free   elbow.Deviation
 	own    span    // rows that hang on the axis alone
-	least  float64 // least margin there is on this axis
+	least  float64 // least margin there is on this axis, or less is
+	whole  bool    // least is it: the hand's path is known
 }
 
 // swingOn turns the arm to an axis position and appends the rows that follow
-// from it alone. W keeps its points' memory.
+// from it alone; follow completes it. W keeps its points' memory.
 func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *swing, out *rows) {
 	a := m.axes[axis]
 	w.axis = axis
@@ -150,11 +151,15 @@ func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *
 		Sin:   w.arm.To(l.path.Sin),
 		Cos:   w.arm.To(l.path.Cos),
 	}
-	w.points = w.path.Seen(w.points[:0], m.pivot, a, s.sin, s.cos)
-	w.want, w.free = elbow.Mismatch(w.points)
 	out.add("axis-tilt", p.index, w.tilt)
 	out.add("axis-offset", p.index, w.offset)
 	out.add("grip-rotation", p.index, math.Abs(s.asked.Posture.GripRotation)+w.tilt)
+}
+
+// follow works out where a handle should be to follow the hand.
+func (s *study) follow(m machine, w *swing) {
+	w.points = w.path.Seen(w.points[:0], m.pivot, m.axes[w.axis], s.sin, s.cos)
+	w.want, w.free = elbow.Mismatch(w.points)
 }
 
 // slide is how far a handle would have to slide along the axis and to swivel
@@ -221,6 +226,7 @@ func (s *study) placeBy(m machine, p *sitter, set setting, by *steps, out *rows)
 	by.seat = s.sit(m, p, set.seat, out)
 	done(0)
 	s.swingOn(m, p, &by.seat, &p.limbs[0], set.axis, &by.arm, out)
+	s.follow(m, &by.arm)
 	done(1)
 	by.hand = grasped{swing: &by.arm, handle: set.handle}
 	by.hand.dev, by.hand.axial = s.hold(m, p, &by.arm, set.handle, out)
