@@ -26,6 +26,7 @@ func (s *study) handlesOf(g *specs.Geometry, set []setting) {
 		p.take(s, i)
 		at := s.sit(m, p, set[i].seat, scratch)
 		s.swingOn(m, p, &at, &p.limbs[0], set[i].axis, w, scratch)
+		s.follow(m, w)
 		scratch.list = scratch.list[:0]
 		lo, hi = math.Min(lo, w.want.Radius), math.Max(hi, w.want.Radius)
 		in = math.Min(in, w.want.Axial-p.body.HandHalf)
