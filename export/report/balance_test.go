@@ -43,8 +43,8 @@ func TestShortFrameTipsAsReckonedByHand(t *testing.T) {
 		x += v[0] * v[1] * v[2]
 		z += v[0] * v[1] * v[3]
 	}
-	if rows != 25 {
-		t.Fatalf("%d rows in the table, want 25", rows)
+	if rows != 24 {
+		t.Fatalf("%d rows in the table, want 24", rows)
 	}
 	x, z = x/m, z/m
 	const g = 9.80665

@@ -129,8 +129,14 @@ func (l Layout) Build() Structure {
 	}
 	tube("rail-right", "Base rail, right", r3.Vec{X: l.Rear, Y: -rail, Z: h}, r3.Vec{X: l.Front, Y: -rail, Z: h})
 	tube("rail-left", "Base rail, left", r3.Vec{X: l.Rear, Y: rail, Z: h}, r3.Vec{X: l.Front, Y: rail, Z: h})
-	cross("cross-rear", "Cross member, rear", l.Rear+h)
-	cross("cross-front", "Cross member, front", l.Front-h)
+	// Where one under a post leaves no room for that at an end, it ties the rails
+	// there instead.
+	if x := l.Rear + h; l.roomFor(x) {
+		cross("cross-rear", "Cross member, rear", x)
+	}
+	if x := l.Front - h; l.roomFor(x) {
+		cross("cross-front", "Cross member, front", x)
+	}
 	cross("cross-seat", "Cross member, seat post", l.SeatPost)
 	cross("cross-pivot", "Cross member, pivot post", l.PadPost)
 
@@ -200,12 +206,16 @@ func (l Layout) Build() Structure {
 		sn, cs := math.Sincos(l.BackAngle)
 		along := r3.Vec{X: -sn, Z: cs}
 		forward := r3.Vec{X: cs, Z: sn}
-		foot := r3.Vec{X: l.BackFoot, Z: l.SeatTop}
-		mid := r3.Add(foot, r3.Sub(r3.Scale(l.BackLong/2, along), r3.Scale(PadThickness/2, forward)))
+		pad := r3.Vec{X: l.BackFoot, Z: l.SeatTop}
+		mid := r3.Add(pad, r3.Sub(r3.Scale(l.BackLong/2, along), r3.Scale(PadThickness/2, forward)))
 		s.Lumps = append(s.Lumps, box("back", "Back pad", mid, PadThickness, backWidth, l.BackLong, l.BackAngle,
 			PadPerSquareMetre*l.BackLong*backWidth*1e-6))
-		top := r3.Add(foot, r3.Sub(r3.Scale(0.6*l.BackLong, along), r3.Scale(PadThickness+h, forward)))
-		tube("strut-back", "Back pad strut", r3.Vec{X: l.Rear + h, Z: l.Side}, top)
+		top := r3.Add(pad, r3.Sub(r3.Scale(0.6*l.BackLong, along), r3.Scale(PadThickness+h, forward)))
+		foot := l.Rear + h
+		if !l.roomFor(foot) {
+			foot = l.PadPost
+		}
+		tube("strut-back", "Back pad strut", r3.Vec{X: foot, Z: l.Side}, top)
 	}
 	if l.TowerTall > 0 {
 		wide := l.TowerHalf()
@@ -229,6 +239,12 @@ func (l Layout) Build() Structure {
 		}
 	}
 	return s
+}
+
+// roomFor says whether a cross member at x clears those under the posts.
+func (l Layout) roomFor(x float64) bool {
+	clear := func(post float64) bool { return math.Abs(post-x) >= l.Side }
+	return clear(l.SeatPost) && clear(l.PadPost) && (l.TowerTall <= 0 || clear(l.Tower))
 }
 
 const backWidth = 280.0 // between the arms; judgement
