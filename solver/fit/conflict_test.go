@@ -36,7 +36,7 @@ func TestContradictoryBriefs(t *testing.T) {
 		change string   // path that the cheapest repair moves
 		proved bool     // by a bound, else found by search
 	}{
-		{"footprint-tilt", []string{"footprint-length", "posture.pad_slope", "tilt-empty", "tilt-occupied"}, "limits.tilt_occupied", false},
+		{"footprint-tilt", []string{"footprint-length", "footprint-width", "tilt-empty", "tilt-occupied"}, "limits.tilt_occupied", false},
 		{"travel-size-range", []string{"lean", "posture.seat_positions"}, "posture.seat_positions", true},
 		{"match-cam-size", []string{"resistance.greatest_arm", "resistance.least_arm", "torque-match"}, "resistance.least_arm", false},
 		{"path-axes", []string{"hand-path", "posture.axis_positions"}, "posture.axis_positions", false},
