@@ -176,6 +176,9 @@ func (t *tally) alone(m machine, p *sitter, scratch *rows) {
 	for i := range p.swings[0] {
 		w := &p.swings[0][i]
 		a := &t.axes[w.axis]
+		if !w.whole { // it could not be chosen
+			t.s.follow(m, w)
+		}
 		least, margin := math.Inf(1), math.Inf(-1)
 		for _, handle := range m.handles(w.want.Radius) {
 			dev, _ := t.s.hold(m, p, w, handle, scratch)
