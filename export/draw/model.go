@@ -17,7 +17,6 @@ import (
 // Sizes of parts that neither frame nor layout hold, mm.
 const (
 	hubAcross   = 60.0  // diameter of the arm's hub
-	sheaveWide  = 16.0  // sheaves of the cable's way
 	plateAcross = 450.0 // diameter of the plates of a lever
 	plateThick  = 30.0
 	rodAcross   = 20.0 // guide rods of the stack
@@ -260,28 +259,19 @@ func transmission(f *specs.Frame) (t stock.Transmission, ok bool) {
 const stackPlate = "Stack plate"
 
 // lumpPart names the lumps that the parts list has under another title.
-func lumpPart(id string) string {
-	switch id {
+func lumpPart(l station.Lump) string {
+	if l.IsStack() {
+		return stackPlate
+	}
+	switch l.ID {
 	case "pad-right", "pad-left":
 		return "Arm pad"
 	case "seat":
 		return "Seat pad with carriage"
 	case "back":
 		return "Back pad"
-	case "stack", "stack-right", "stack-left":
-		return stackPlate
 	}
 	return ""
-}
-
-// memberPart drops the side from a member's title, as the parts list does.
-func memberPart(title string) string {
-	for _, side := range [...]string{", right", ", left"} {
-		if n := len(title) - len(side); n > 0 && title[n:] == side {
-			return title[:n]
-		}
-	}
-	return title
 }
 
 // member is a tube of the structure.
@@ -292,7 +282,7 @@ func member(s station.Member) prism {
 		u = r3.Vec{X: 1}
 	}
 	p := bar(s.A, s.B, u, s.Wide, s.Deep)
-	p.part = memberPart(s.Title)
+	p.part = station.Sideless(s.Title)
 	return p
 }
 
@@ -302,7 +292,7 @@ func lump(l station.Lump) prism {
 	ex := r3.Vec{X: c, Z: s}
 	h := r3.Scale(l.Size.X/2, ex)
 	p := bar(r3.Sub(l.Centre, h), r3.Add(l.Centre, h), r3.Vec{Y: 1}, l.Size.Y, l.Size.Z)
-	p.part = lumpPart(l.ID)
+	p.part = lumpPart(l)
 	return p
 }
 
@@ -347,7 +337,9 @@ func (d *drafter) bodies() []prism {
 			continue // a point
 		}
 		if l.Axis != (r3.Vec{}) {
-			out = append(out, disc(l))
+			p := disc(l.Centre, l.Axis, l.Size.X, l.Size.Z)
+			p.part, p.bare = station.Sideless(l.Title), true
+			out = append(out, p)
 			continue
 		}
 		out = append(out, lump(l))
@@ -360,8 +352,7 @@ func (d *drafter) bodies() []prism {
 	}
 	if r := m.r.Resistance.Route; r != nil && !r.Pair {
 		s := r.Sheaves[len(r.Sheaves)-1]
-		half := r3.Scale(sheaveWide/2, s.Axis)
-		float := rod(r3.Sub(s.Centre, half), r3.Add(s.Centre, half), 2*s.Radius)
+		float := disc(s.Centre, s.Axis, 2*s.Radius, fit.SheaveWide)
 		float.part, float.bare = "Floating sheave", true
 		out = append(out, float)
 	}

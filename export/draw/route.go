@@ -13,24 +13,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// sheavePart names the sheaves' lines in the parts list, by the order of the
-// cable.
-func sheavePart(lump string) string {
-	var n int
-	if _, err := fmt.Sscanf(lump, "sheave-%d", &n); err != nil || n < 1 {
-		return ""
-	}
-	return [...]string{"Guide sheave", "Redirect sheave", "Redirect sheave", "Top sheave"}[n-1]
-}
-
-// disc is a round lump.
-func disc(l station.Lump) prism {
-	half := r3.Scale(l.Size.Z/2, l.Axis)
-	p := rod(r3.Sub(l.Centre, half), r3.Add(l.Centre, half), l.Size.X)
-	p.part, p.bare = sheavePart(l.ID), true
-	return p
-}
-
 // cablePath is the centre line of the right arm's cable as points in space, at the
 // first loaded angle: to the middle of the floating sheave, or to the head of the
 // arm's own stack. Arcs are broken up into pieces of at most step.
@@ -89,11 +71,9 @@ func (d *drafter) routeViews() []sheet.View {
 	}
 	var bodies []prism
 	for _, s := range r.Sheaves {
-		half := r3.Scale(sheaveWide/2, s.Axis)
-		bodies = append(bodies, rod(r3.Sub(s.Centre, half), r3.Add(s.Centre, half), 2*s.Radius))
-	}
-	for i := range bodies {
-		bodies[i].bare = true
+		p := disc(s.Centre, s.Axis, 2*s.Radius, fit.SheaveWide)
+		p.bare = true
+		bodies = append(bodies, p)
 	}
 	var out []sheet.View
 	for _, v := range [...]struct {

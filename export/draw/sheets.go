@@ -166,7 +166,7 @@ func (d *drafter) length(mm float64) string {
 // say too much of it.
 func (d *drafter) stature(mm float64) string {
 	if d.units != sheet.Millimetres {
-		return strconv.FormatFloat(mm/25.4, 'f', 1, 64)
+		return strconv.FormatFloat(d.reads().In(mm, "mm"), 'f', 1, 64)
 	}
 	return d.length(mm)
 }

@@ -49,6 +49,12 @@ func rod(a, b r3.Vec, diameter float64) prism {
 	return p
 }
 
+// disc is a rod so thick along a unit axis, on both sides of its centre.
+func disc(centre, axis r3.Vec, diameter, thick float64) prism {
+	half := r3.Scale(thick/2, axis)
+	return rod(r3.Sub(centre, half), r3.Add(centre, half), diameter)
+}
+
 // perpendicular returns some vector across v.
 func perpendicular(v r3.Vec) r3.Vec {
 	if math.Abs(v.Z) <= math.Abs(v.X) && math.Abs(v.Z) <= math.Abs(v.Y) {

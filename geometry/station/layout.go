@@ -2,6 +2,7 @@ package station
 
 import (
 	"math"
+	"strings"
 
 	"armwright/geometry/linkage"
 
@@ -34,6 +35,17 @@ type Lump struct {
 	Tilt   float64 // turn of the box in the side view, counter-clockwise seen from the user's right, rad
 	Axis   r3.Vec  // of a disc, unit length: Size is its diameter, diameter and thickness; zero for a box
 	Mass   float64 // kg
+}
+
+// IsStack tells the one weight stack, or each of a pair.
+func (l Lump) IsStack() bool {
+	return l.ID == "stack" || l.ID == "stack-right" || l.ID == "stack-left"
+}
+
+// Sideless drops the side that Build puts behind a title, as the parts list does,
+// where a pair is one line.
+func Sideless(title string) string {
+	return strings.TrimSuffix(strings.TrimSuffix(title, ", right"), ", left")
 }
 
 // Structure is everything that stands on the floor.
@@ -362,8 +374,7 @@ func (l Layout) Moved(s Structure, theta, lift float64) Structure {
 			m.Title = lump.Title
 			lump = m
 		}
-		switch lump.ID {
-		case "stack", "stack-right", "stack-left":
+		if lump.IsStack() {
 			lump.Centre.Z += lift
 		}
 		out.Lumps = append(out.Lumps, lump)

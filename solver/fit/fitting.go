@@ -23,9 +23,11 @@ type fitting struct {
 	stock        func() string // what it is made of, for the parts list
 }
 
+// SheaveWide is the width of the cable's sheaves, mm (own choice).
+const SheaveWide = 16.0
+
 // Own choices for what carries the drive, mm and kg.
 const (
-	sheaveWide      = 16.0
 	sheaveDensity   = 2.7e-6 // kg/mm³: aluminium
 	sheaveBracket   = 0.8    // fork, pin and plain bearing of one sheave
 	wheelMore       = 8.0    // of a pulley or sprocket wider than its belt, full disc of steel
@@ -97,7 +99,7 @@ func (s *study) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves 
 		rim := v.Radius + s.cable.GrooveDepth()
 		out = append(out, fitting{
 			Lump: station.Lump{ID: names[i][0], Title: names[i][1], Centre: v.Centre, Axis: v.Axis,
-				Size: r3.Vec{X: 2 * rim, Y: 2 * rim, Z: sheaveWide}, Mass: s.sheaveMass(v.Radius)},
+				Size: r3.Vec{X: 2 * rim, Y: 2 * rim, Z: SheaveWide}, Mass: s.sheaveMass(v.Radius)},
 			stock: sheave(v.Radius, ", with bracket"),
 		})
 	}
@@ -126,7 +128,7 @@ func (s *study) camMass(core, cheek float64) float64 {
 
 // sheaveMass is that of a sheave with its bracket.
 func (s *study) sheaveMass(radius float64) float64 {
-	return sheaveDensity*math.Pi*sq(radius+s.cable.GrooveDepth())*sheaveWide + sheaveBracket
+	return sheaveDensity*math.Pi*sq(radius+s.cable.GrooveDepth())*SheaveWide + sheaveBracket
 }
 
 // armTube is the stock of arms and what carries the drive.

@@ -33,7 +33,7 @@ func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.
 		if m.Deep == s.arm.H && m.PerMetre == s.arm.Mass {
 			stuff = armStuff
 		}
-		add(memberTitle(m.Title), 1, stuff, m.Length(), m.Mass(), mitre)
+		add(station.Sideless(m.Title), 1, stuff, m.Length(), m.Mass(), mitre)
 	}
 	shaft := l.CamPlane() - l.ArmPlane() + l.ArmTube + s.asked.Stock.CamPlate + 2*s.asked.Stock.Shaft
 	if g.Linkage != nil { // the coupler passes its end
@@ -54,7 +54,8 @@ func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.
 			add("Back pad", 1, padding, lump.Size.Z, lump.Mass, "")
 		case "counter-right":
 			add("Counterweight", 2, "steel", 0, lump.Mass, "")
-		case "stack", "stack-right", "stack-left":
+		}
+		if lump.IsStack() {
 			plate := s.plate
 			n, _ := plate.Stack(lump.Mass)
 			add("Stack plate "+plate.Title, n, fmt.Sprintf("steel %s x %s x %s", s.units().Whole(plate.Length, "mm"), s.units().Whole(plate.Width, "mm"), s.size(plate.Thickness)), 0, plate.Mass, "")
@@ -97,15 +98,4 @@ func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.
 		s.hubParts(d, add)
 	}
 	return list
-}
-
-// memberTitle drops the side from a member's title, so that pairs count as one
-// line.
-func memberTitle(t string) string {
-	for _, side := range []string{", right", ", left"} {
-		if n := len(t) - len(side); n > 0 && t[n:] == side {
-			return t[:n]
-		}
-	}
-	return t
 }
