@@ -19,7 +19,7 @@ func conflicts(r *fit.Result, u specs.Units) []Conflict {
 			continue
 		}
 		list = append(list, Conflict{
-			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: symbol(q.Unit),
+			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: q.Unit.Symbol(),
 			Excess: outside(c.Excess, q.Unit), Repair: outside(c.Repair, q.Unit),
 			Advice: advice(q, c.Excess, c.Repair, u),
 		})
@@ -110,7 +110,7 @@ func advice(q fit.Requirement, excess, repair float64, u specs.Units) string {
 	case repair <= 0:
 		return "leave its limit alone: it holds, but only just, and pulls against the others"
 	}
-	unit := symbol(q.Unit)
+	unit := q.Unit.Symbol()
 	limit, by := u.In(outside(q.Limit, q.Unit), unit), u.In(outside(repair, q.Unit), unit)
 	if q.ID == "seat-range" { // has no limit of its own to move
 		return fmt.Sprintf("%s: %s are missing (%s)", m.words, quantity(lenient(by, false), u.Symbol(unit)), m.keys)

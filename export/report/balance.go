@@ -189,7 +189,7 @@ func protection(r *fit.Result) []Protection {
 		out := Protection{Joint: p.Joint, What: p.What, Unit: "N", Sense: sense(p.AtLeast), Met: p.Met, Person: p.Person, Source: p.Source, Note: p.Note,
 			Value: newton(p.Value), Limit: newton(p.Limit)}
 		if !p.Force {
-			out.Unit, out.Value, out.Limit = symbol(p.Unit), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)
+			out.Unit, out.Value, out.Limit = p.Unit.Symbol(), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)
 		}
 		list = append(list, out)
 	}

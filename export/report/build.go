@@ -157,7 +157,7 @@ func requirements(r *fit.Result) []Requirement {
 	for _, q := range r.Requirements {
 		sense, limit := governing(q)
 		out := Requirement{
-			ID: q.ID, Asks: q.Asks, Unit: symbol(q.Unit), Sense: sense,
+			ID: q.ID, Asks: q.Asks, Unit: q.Unit.Symbol(), Sense: sense,
 			Value: outside(q.Value, q.Unit), Limit: outside(limit, q.Unit),
 			Margin: outside(q.Margin, q.Unit), Scale: outside(q.Scale, q.Unit),
 			Met: q.Met, Person: named(q.Person), Case: named(q.Case), Source: q.Source,

@@ -58,26 +58,5 @@ func named(s string) *string {
 	return &s
 }
 
-// symbol is the outside unit of a requirement.
-func symbol(u fit.Unit) string {
-	switch u {
-	case fit.Length:
-		return "mm"
-	case fit.Angle:
-		return "deg"
-	case fit.Share:
-		return "%"
-	}
-	return ""
-}
-
 // outside turns a requirement's quantity into its outside unit.
-func outside(x float64, u fit.Unit) float64 {
-	switch u {
-	case fit.Angle:
-		x /= degree
-	case fit.Share:
-		x *= 100
-	}
-	return round(x, decimals)
-}
+func outside(x float64, u fit.Unit) float64 { return round(u.Outside(x), decimals) }

@@ -51,7 +51,7 @@ func repairs(r *fit.Result, u specs.Units) []Repair {
 func proofs(r *fit.Result) []Proof {
 	list := []Proof{}
 	for _, p := range r.Proofs {
-		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), symbol(p.Unit), p.Reason})
+		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), p.Unit.Symbol(), p.Reason})
 	}
 	return list
 }

@@ -87,7 +87,7 @@ func NewBuilds(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times f
 	}
 	for _, s := range r.Spreads {
 		sign := -1.0
-		q := BuildSpread{ID: s.ID, Unit: symbol(s.Unit), Sense: "at most", Limit: outside(s.Limit, s.Unit)}
+		q := BuildSpread{ID: s.ID, Unit: s.Unit.Symbol(), Sense: "at most", Limit: outside(s.Limit, s.Unit)}
 		if s.AtLeast {
 			sign, q.Sense = 1, "at least"
 		}

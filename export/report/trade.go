@@ -11,7 +11,7 @@ import (
 func trades(r *fit.Result, u specs.Units) []Trade {
 	list := []Trade{}
 	for _, t := range r.Trades {
-		unit := symbol(t.Unit)
+		unit := t.Unit.Symbol()
 		step := outside(t.Step, t.Unit)
 		list = append(list, Trade{
 			ID: t.ID, Step: step, Unit: unit, Worth: mm(t.Worth),

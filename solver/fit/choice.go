@@ -222,7 +222,7 @@ func (c *chooser) passed(k *candidate) string {
 		return "" // a drive that does not go with this cable
 	}
 	for _, q := range all {
-		if !q.Met && len(k.sharing(q.ID)) > 0 && (q.ID == "member-stress" || q.ID == "member-deflection") {
+		if !q.Met && (q.ID == "member-stress" || q.ID == "member-deflection") {
 			return fmt.Sprintf("on the last station solved: %s %s against %s", q.ID, k.figure(q.Value, q.Unit), k.figure(q.Limit, q.Unit))
 		}
 	}
@@ -240,16 +240,7 @@ func named(values []Picked) string {
 
 // figure writes a value in the units of the brief's reader.
 func (k *candidate) figure(x float64, u Unit) string {
-	symbol := ""
-	switch u {
-	case Angle:
-		x, symbol = x/deg, "deg"
-	case Share:
-		x, symbol = 100*x, "%"
-	case Length:
-		symbol = "mm"
-	}
-	return k.study.units().Figure(x, symbol)
+	return k.study.units().Figure(u.Outside(x), u.Symbol())
 }
 
 // measure notes what a solved station costs.

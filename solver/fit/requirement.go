@@ -16,6 +16,30 @@ const (
 	Number             // plain ratio
 )
 
+// Symbol is the unit that people read it in, "" for a plain ratio.
+func (u Unit) Symbol() string {
+	switch u {
+	case Length:
+		return "mm"
+	case Angle:
+		return "deg"
+	case Share:
+		return "%"
+	}
+	return ""
+}
+
+// Outside is an inside value in that unit.
+func (u Unit) Outside(x float64) float64 {
+	switch u {
+	case Angle:
+		return x / deg
+	case Share:
+		return 100 * x
+	}
+	return x
+}
+
 // Kind is one requirement of the contract: what it asks, in which sense, and
 // how large one unit that matters is.
 type Kind struct {
