@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"armwright/specs/stock"
 )
 
 // Choose lists values that the tool may choose among, in place of the one value
@@ -62,7 +64,7 @@ func (b Brief) options() (list []Option, bad *Problem) {
 		case o.text == Any && p.field.names != "":
 			own := p.field.write(p.at)
 			for _, name := range KnownNames().list(p.field.names) {
-				if strings.HasSuffix(name, "in") == strings.HasSuffix(own, "in") {
+				if stock.Inch(name) == stock.Inch(own) {
 					values = append(values, name)
 				}
 			}

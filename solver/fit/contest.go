@@ -16,8 +16,9 @@ type rival struct {
 	alone  *Result // a station that holds everything else as asked; nil if none was found
 }
 
-// contest finds a smallest conflict among the demands of a part: a set of which not all can hold even with every other demand at its
-// loosest, but all others once any one of them gives way.
+// contest finds a smallest conflict among the demands of a part: a set of which
+// not all can hold even with every other demand at its loosest, but all others
+// once any one of them gives way.
 type contest struct {
 	*explainer
 	list  []rival

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"sort"
-	"strings"
 
 	"armwright/specs"
 	"armwright/specs/stock"
@@ -87,7 +86,7 @@ func thinner(name string) []string {
 	}
 	var list []string
 	for _, n := range stock.CableNames() {
-		if strings.HasSuffix(n, "in") == strings.HasSuffix(name, "in") && bend(n) < bend(name) {
+		if stock.Inch(n) == stock.Inch(name) && bend(n) < bend(name) {
 			list = append(list, n)
 		}
 	}

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"math"
-	"strings"
 
 	"armwright/geometry/balance"
 	"armwright/geometry/station"
@@ -296,7 +295,7 @@ func (s *study) suggest(f frameLoads) []Suggestion {
 		}
 		c := Suggestion{System: "metric", Name: name, Mass: sec.Mass}
 		i := 0
-		if strings.HasSuffix(name, "in") {
+		if stock.Inch(name) {
 			c.System, i = "inch", 1
 		}
 		for _, v := range f.frameStress(sec, s.steel.Yield) {

@@ -78,3 +78,6 @@ const (
 	steelMass  = 7.85e-6    // kg/mm³
 	kilonewton = 1000       // N
 )
+
+// Inch says whether a name of stock is of the inch system, as 1.5x1.5x0.125in.
+func Inch(name string) bool { return strings.HasSuffix(name, "in") }
