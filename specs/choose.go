@@ -72,7 +72,7 @@ func (b Brief) options() (list []Option, bad *Problem) {
 			for text := range strings.SplitSeq(o.text, ",") {
 				value, why := p.candidate(strings.TrimSpace(text))
 				if why != nil {
-					return nil, &Problem{Path: at, Message: why.Message, Hint: why.Hint}
+					return nil, &Problem{Path: at, Message: strings.TrimPrefix(why.Message, o.path+": "), Hint: why.Hint}
 				}
 				if slices.Contains(values, value) {
 					return nil, &Problem{Path: at, Message: quote(value) + " stands there twice", Hint: "leave one out"}

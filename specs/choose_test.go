@@ -36,6 +36,7 @@ func TestOptions(t *testing.T) {
 		{Choose{Cable: "7x19-4, 7x19-44"}, "choose.cable"},
 		{Choose{SeatPitch: "20 mm, 90 mm"}, "90 mm is above 60 mm"},
 		{Choose{SeatPitch: "any"}, "choose.seat_pitch"},
+		{Choose{SheaveRadius: "40, 48 mm"}, "choose.sheave_radius: 40 has no unit"},
 		{Choose{SeatPositions: "8, 8"}, "twice"},
 		{Choose{Member: "any", Cable: "any", SeatPositions: "1,2,3,4,5,6,7,8,9,10,11,12,13"}, "combinations"},
 	} {
