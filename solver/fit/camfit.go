@@ -349,14 +349,34 @@ func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, least, room, most fl
 	if err != nil {
 		return answer.kkt, err
 	}
-	if _, _, err := s.outline(p, s.requiredRadius()); err != nil {
+	outline, _, err := s.outline(p, s.requiredRadius())
+	if err != nil {
 		return answer.kkt, err // it cannot be closed, or turns too far
+	}
+	if err := s.clearsGuide(outline, p); err != nil {
+		return answer.kkt, err
 	}
 	g.Cam = &made
 	if most > 0 {
 		g.Eccentric = s.eccentricOf(g, answer.eccentric, s.tension(s.asked.Resistance.Load.Middle)*c.Ratio)
 	}
 	return answer.kkt, nil
+}
+
+// clearsGuide measures a cam at every angle: what closes the outline outside the
+// loaded range may reach farther than the range's own part, as far as the guide
+// sheave. The error is a *cam.Error.
+func (s *study) clearsGuide(o cam.Outline, p cam.Profile) error {
+	gauge, err := cam.NewGauge(o.Root, s.cable.Diameter, p.Guide, p.Ratio)
+	if err != nil {
+		return err
+	}
+	for _, theta := range s.angles {
+		if _, err := gauge.At(theta); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // closestOf states the problem of the closest cam with no moment arm below least.

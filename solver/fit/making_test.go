@@ -19,6 +19,9 @@ func TestDriveThatCannotBeMade(t *testing.T) {
 		// The pitch curve's radius of curvature H + H'' cannot stay at the cable's 36 mm
 		// over 125 degrees where H lies between 27 and 30 mm: see proveCam.
 		{"window", map[string]string{"resistance.ratio": "1..1", "resistance.least_arm": "27 mm", "resistance.greatest_arm": "30 mm"}, "resistance.least_arm"},
+		// Over ten degrees at least 110 mm of moment arm: what closes the outline around
+		// the rest of the turn reaches the guide sheave 300 mm away.
+		{"guide", map[string]string{"resistance.ratio": "1..1", "resistance.least_arm": "110 mm", "resistance.greatest_arm": "145 mm", "resistance.loaded": "115.2 deg..125 deg", "resistance.curve": "men-measured"}, "resistance.least_arm"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := example(t, "cam-study")

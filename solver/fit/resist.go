@@ -46,7 +46,8 @@ type Departure struct {
 // complete fills in what a search has no need of.
 func (s *study) complete(g *specs.Geometry, d *drive) error {
 	if g.Cam != nil {
-		// A measured law may have no closed outline; drawing it says why.
+		// A measured law may have no closed outline, or one that does not clear the
+		// guide sheave; drawing it says why.
 		d.Outline, d.Plate, d.NoOutline = s.outline(d.Profile, d.LeastRadius)
 	}
 	for _, t := range []*Torque{&d.Light, &d.Middle, &d.Heavy} {
@@ -74,8 +75,10 @@ func (s *study) complete(g *specs.Geometry, d *drive) error {
 		d.Outline, d.Plate = o, plate
 	}
 	var err error
-	d.Energy, err = s.energy(g.Cam, d)
-	return err
+	if d.Energy, err = s.energy(g.Cam, d); err != nil { // the plates would foul the guide sheave
+		d.Outline, d.Plate, d.Hub, d.NoOutline = cam.Outline{}, cam.Plate{}, Hub{}, err
+	}
+	return nil
 }
 
 // motion is the arm's angular motion at a cadence: from the first angle to the
