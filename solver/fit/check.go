@@ -173,7 +173,8 @@ func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known
 // solid adds the rows of what is strong enough, clear of each other, and how large.
 func (s *study) solid(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, d drive, out *rows, known *model) {
 	known.part(ofMembers, out, func() { s.members(g, l, sat, d.level, d.heavyTension, out) })
-	known.gaps(out, func(below func(int) float64) bool { return s.gaps(g, l, st, below, out) })
+	known.gaps(out, func(below func(int) float64) ([]least, bool) { return s.gaps(g, l, st, below, out) },
+		func(known []least) bool { return s.gapsOf(known, g, l, st, out) })
 	s.bodyGaps(g, l, sat, out, known)
 	s.sizes(g, l, out)
 }

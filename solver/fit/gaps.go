@@ -9,9 +9,11 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// obstacle is what an arm may meet.
+// obstacle is what an arm may meet. Part is its place among the members or, after
+// those, the lumps.
 type obstacle struct {
 	name  string
+	part  int
 	box   station.Box
 	reach float64
 }
@@ -21,33 +23,99 @@ type obstacle struct {
 // and pivot units keep their distance from the arm, see sweep.
 func obstacles(st station.Structure) []obstacle {
 	list := make([]obstacle, 0, len(st.Members)+len(st.Lumps))
-	add := func(name string, b station.Box) { list = append(list, obstacle{name, b, b.Reach()}) }
-	for i := range st.Members {
-		m := &st.Members[i]
-		if !ofPivot(m.ID) {
-			add(m.Title, m.Box())
-		}
-	}
-	for i := range st.Lumps {
-		u := &st.Lumps[i]
-		if !swings(u.ID) && u.Size != (r3.Vec{}) {
-			add(u.Title, u.Box())
+	for i := range len(st.Members) + len(st.Lumps) {
+		if name, ok := obstructs(&st, i); ok {
+			b := boxOf(&st, i)
+			list = append(list, obstacle{name, i, b, b.Reach()})
 		}
 	}
 	return list
 }
 
+// obstructs gives the name of a part that is an obstacle, and says whether it is.
+func obstructs(st *station.Structure, part int) (string, bool) {
+	if part < len(st.Members) {
+		m := &st.Members[part]
+		return m.Title, !ofPivot(m.ID)
+	}
+	if part -= len(st.Members); part >= len(st.Lumps) {
+		return "", false
+	}
+	u := &st.Lumps[part]
+	return u.Title, !swings(u.ID) && u.Size != (r3.Vec{})
+}
+
+func boxOf(st *station.Structure, part int) station.Box {
+	if part < len(st.Members) {
+		return st.Members[part].Box()
+	}
+	return st.Lumps[part-len(st.Members)].Box()
+}
+
 // meeting is a moving body and another part at one axis position.
 type meeting struct {
 	moving, fixed string
-	axis          int
-	part          station.Part // that can be between them
-	guarded       bool
+	pair
+	part    station.Part // that can be between them
+	guarded bool
 }
 
-func meet(moving, fixed string, axis int) meeting {
-	return meeting{moving, fixed, axis, enters(moving, fixed), guarded(moving, fixed)}
+// pair is a meeting by the places of its parts: mover among the movers, other
+// an obstacle's part or one of the constants below, from toTrain on the gaps that
+// the linkage has in itself.
+type pair struct{ axis, mover, other int }
+
+const (
+	toFloor = -1 - iota
+	toOtherArm
+	toBearing
+	toTrain
+)
+
+func meet(moving, fixed string, p pair) meeting {
+	return meeting{moving, fixed, p, enters(moving, fixed), guarded(moving, fixed)}
 }
+
+// course is a moving body on its way about one axis position.
+type course struct {
+	s         *study
+	body      *mover
+	sw, level station.Swing
+	sin, cos  float64 // of the body's own phase
+}
+
+func (s *study) course(body *mover, pivot, axis r3.Vec, slope float64) course {
+	c := course{s: s, body: body, sw: station.NewSwing(pivot, axis, slope)}
+	if body.places != nil {
+		c.level = station.NewSwing(pivot, axis, 0)
+	}
+	c.sin, c.cos = math.Sincos(body.phase)
+	return c
+}
+
+// ends is the segment at the k-th angle.
+func (c *course) ends(k int) [2]r3.Vec {
+	if c.body.places != nil {
+		e := c.body.places[k]
+		return [2]r3.Vec{c.level.InPlane(e[0].X, e[0].Y, c.body.w1), c.level.InPlane(e[1].X, e[1].Y, c.body.w2)}
+	}
+	sin, cos := c.s.sin[k], c.s.cos[k]
+	p, q := c.body.ends(c.sw, sin*c.cos+cos*c.sin, cos*c.cos-sin*c.sin)
+	return [2]r3.Vec{p, q}
+}
+
+// gap is that of the body with the ends e to a box.
+func (m *mover) gap(e [2]r3.Vec, b *station.Box) float64 { return b.Gap(e[0], e[1]) - m.radius }
+
+// overFloor is its gap to the floor.
+func (m *mover) overFloor(e [2]r3.Vec) float64 { return min(e[0].Z, e[1].Z) - m.radius }
+
+// otherArm is its gap to the other arm, which may stand at any angle: nearest where
+// it mirrors this one.
+func (m *mover) otherArm(e [2]r3.Vec) float64 { return 2 * (min(-e[0].Y, -e[1].Y) - m.radius) }
+
+// bearingGap is that of an arm to what turns with its axis: a gap that stays.
+func bearingGap(l *station.Layout) float64 { return l.BearingPlane() - l.ArmPlane() - l.ArmTube }
 
 // sweep calls see with the gap of every moving body to every other part, at
 // every angle and axis position. A gap that is certainly above cut may be left
@@ -61,67 +129,82 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 	m := newMachine(g)
 	pivot := l.RightPivot()
 	ends := make([][2]r3.Vec, len(s.angles))
-	var pair meeting
+	var now meeting
 	for axis, a := range m.axes {
-		sw, level := station.NewSwing(pivot, a, m.rest.Slope), station.NewSwing(pivot, a, 0)
 		for i := range movers {
 			mv := &movers[i]
-			sp, cp := math.Sincos(mv.phase)
 			half, far := mv.half(), mv.far()
 			// Whatever is out of reach of the ball that holds the whole swing need
 			// not be looked at angle by angle.
 			hub := r3.Add(pivot, r3.Scale((mv.w1+mv.w2)/2, a))
 			ball := math.Hypot(far, (mv.w2-mv.w1)/2)
-			for k, sin := range s.sin {
-				cos := s.cos[k]
-				if mv.places != nil {
-					e := mv.places[k]
-					ends[k] = [2]r3.Vec{level.InPlane(e[0].X, e[0].Y, mv.w1), level.InPlane(e[1].X, e[1].Y, mv.w2)}
-				} else {
-					p, q := mv.ends(sw, sin*cp+cos*sp, cos*cp-sin*sp)
-					ends[k] = [2]r3.Vec{p, q}
-				}
+			way := s.course(mv, pivot, a, m.rest.Slope)
+			for k := range ends {
+				ends[k] = way.ends(k)
 			}
 			if mv.places != nil {
 				far = math.Inf(1) // it does not turn with the arm
 			}
 			for j := range list {
 				o := &list[j]
-				pair = meet(mv.name, o.name, axis)
-				if beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(&pair)) {
+				now = meet(mv.name, o.name, pair{axis, i, o.part})
+				if beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(&now)) {
 					continue
 				}
 				for k := 0; k < len(ends); {
 					p, q := ends[k][0], ends[k][1]
 					gap := math.Sqrt(r3.Norm2(r3.Sub(r3.Scale(0.5, r3.Add(p, q)), o.box.Centre))) - half - o.reach - mv.radius
-					if gap <= cut(&pair) {
-						gap = o.box.Gap(p, q) - mv.radius
-						see(&pair, gap, k)
+					if gap <= cut(&now) {
+						gap = mv.gap(ends[k], &o.box)
+						see(&now, gap, k)
 					}
-					spare, from := gap-cut(&pair), s.angles[k]
+					spare, from := gap-cut(&now), s.angles[k]
 					for k++; k < len(ends) && (s.angles[k]-from)*far <= spare; k++ {
 					}
 				}
 			}
-			pair = meet(mv.name, floorName, axis)
+			now = meet(mv.name, floorName, pair{axis, i, toFloor})
 			for k := range ends {
-				see(&pair, min(ends[k][0].Z, ends[k][1].Z)-mv.radius, k)
+				see(&now, mv.overFloor(ends[k]), k)
 			}
-			// The other arm may stand at any angle: nearest where it mirrors this one.
-			pair = meet(mv.name, otherName, axis)
+			now = meet(mv.name, otherName, pair{axis, i, toOtherArm})
 			for k := range ends {
-				see(&pair, 2*(min(-ends[k][0].Y, -ends[k][1].Y)-mv.radius), k)
+				see(&now, mv.otherArm(ends[k]), k)
 			}
 		}
 	}
-	// The arm against what turns with its axis: a gap that stays.
-	pair = meet(tubeName, bearingName, 0)
-	see(&pair, l.BearingPlane()-l.ArmPlane()-l.ArmTube, 0)
+	now = meet(tubeName, bearingName, pair{other: toBearing})
+	see(&now, bearingGap(&l), 0)
 	if l.Train != nil {
-		for _, v := range ownLinkageGaps(l) {
-			pair = meet(v.moving, v.fixed, 0)
-			see(&pair, v.gap, 0)
+		for i, v := range ownLinkageGaps(l) {
+			now = meet(v.moving, v.fixed, pair{other: toTrain - i})
+			see(&now, v.gap, 0)
 		}
+	}
+}
+
+// gapOf is the gap of a pair at the k-th angle, as sweep would see it; false where
+// the station has no such pair.
+func (s *study) gapOf(m machine, l *station.Layout, st *station.Structure, movers []mover, v *least) (float64, bool) {
+	switch {
+	case v.other == toBearing:
+		return bearingGap(l), true
+	case v.other <= toTrain:
+		return ownLinkageGaps(*l)[toTrain-v.other].gap, true
+	}
+	body := &movers[v.mover]
+	way := s.course(body, l.RightPivot(), m.axes[v.axis], m.rest.Slope)
+	switch ends := way.ends(v.at); v.other {
+	case toFloor:
+		return body.overFloor(ends), true
+	case toOtherArm:
+		return body.otherArm(ends), true
+	default:
+		if name, ok := obstructs(st, v.other); !ok || name != v.fixed {
+			return 0, false // the frame has another number of parts
+		}
+		b := boxOf(st, v.other)
+		return body.gap(ends, &b), true
 	}
 }
 
@@ -130,23 +213,28 @@ type least struct {
 	value         float64
 	at            int
 	moving, fixed string // empty where there is none below the value
+	pair
+	part station.Part // that a share is of
 }
+
+// The least values of each axis position, in the order of their rows.
+const (
+	leastOfTube = iota
+	leastOfGrip
+	leastOfWeights
+	leastOfFloor // from here on shares of what a part of the body needs
+	leastOfHard
+	leastsEach
+)
 
 // gaps adds the rows of crushing, for each axis position: the least gap of tube,
 // grip and weights to anything, and the least share of what a foot needs at the
 // floor and a hand at everything hard. Where below is not nil it gives what each
 // row is thought to lie below; if one does not, gaps says so and adds nothing. Of
-// rows that must govern it adds one for all positions.
-func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, below func(i int) float64, out *rows) bool {
-	const (
-		tube = iota
-		grip
-		weights
-		floor
-		hard
-		each
-	)
-	list := make([]least, each*len(g.Pivots.Axes))
+// rows that must govern it adds one for all positions. It returns what they are
+// of.
+func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, below func(i int) float64, out *rows) ([]least, bool) {
+	list := make([]least, leastsEach*len(g.Pivots.Axes))
 	for i := range list {
 		list[i].value = farAway
 		if below != nil {
@@ -154,10 +242,10 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 		}
 	}
 	if out.bars != nil {
-		list = list[:each]
+		list = list[:leastsEach]
 		for i := range list {
 			list[i].value = min(farAway, out.below("crush-gap"))
-			if i >= floor {
+			if i >= leastOfFloor {
 				list[i].value = min(farAway, out.below("entry-gap"))
 			}
 		}
@@ -165,17 +253,17 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 	of := func(m *meeting) (any, entry *least) {
 		at := list
 		if out.bars == nil {
-			at = list[each*m.axis:]
+			at = list[leastsEach*m.axis:]
 		}
-		any, entry = &at[weights], &at[hard]
+		any, entry = &at[leastOfWeights], &at[leastOfHard]
 		switch {
 		case out.bars != nil, m.moving == tubeName:
-			any = &at[tube]
+			any = &at[leastOfTube]
 		case m.moving == gripName:
-			any = &at[grip]
+			any = &at[leastOfGrip]
 		}
 		if m.fixed == floorName {
-			entry = &at[floor]
+			entry = &at[leastOfFloor]
 		}
 		return any, entry
 	}
@@ -195,23 +283,52 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 		}
 		any, entry := of(m)
 		if gap < any.value {
-			*any = least{gap, at, m.moving, m.fixed}
+			*any = least{gap, at, m.moving, m.fixed, m.pair, m.part}
 		}
 		if m.part == station.Finger {
 			return
 		}
 		if share := gap / m.part.LeastGap(); share < entry.value {
-			*entry = least{share, at, m.moving, m.fixed}
+			*entry = least{share, at, m.moving, m.fixed, m.pair, m.part}
 		}
 	})
 	for i := range list {
 		if below != nil && list[i].moving == "" && list[i].value < farAway {
-			return false
+			return nil, false
 		}
 	}
+	s.gapRows(list, out)
+	return list, true
+}
+
+// gapsOf adds the rows of gaps for a station that differs from one whose least gaps
+// are known by a difference: what was least there is least here too, but for
+// ties, where it is one of the gaps that meet. It adds nothing and says so where a
+// part is no longer there.
+func (s *study) gapsOf(known []least, g *specs.Geometry, l station.Layout, st station.Structure, out *rows) bool {
+	m, movers := newMachine(g), s.movers(g, l)
+	now := make([]least, len(known))
+	for i, v := range known {
+		if v.moving != "" {
+			var ok bool
+			if v.value, ok = s.gapOf(m, &l, &st, movers, &v); !ok {
+				return false
+			}
+			if i%leastsEach >= leastOfFloor {
+				v.value /= v.part.LeastGap()
+			}
+		}
+		now[i] = v
+	}
+	s.gapRows(now, out)
+	return true
+}
+
+// gapRows adds a row for each of the least gaps.
+func (s *study) gapRows(list []least, out *rows) {
 	for i := range list {
 		e := &list[i]
-		if i%each < floor {
+		if i%leastsEach < leastOfFloor {
 			w := out.add("crush-gap", -1, e.value).at(s.angles[e.at])
 			if !out.quiet {
 				out.named(w, "%s to %s", e.moving, e.fixed)
@@ -220,11 +337,10 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 		}
 		w := out.add("entry-gap", -1, e.value).at(s.angles[e.at])
 		if !out.quiet {
-			part, units := enters(e.moving, e.fixed), s.units()
-			out.named(w, "%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*part.LeastGap(), "mm"), part, units.Size(part.LeastGap(), "mm"))
+			units := s.units()
+			out.named(w, "%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*e.part.LeastGap(), "mm"), e.part, units.Size(e.part.LeastGap(), "mm"))
 		}
 	}
-	return true
 }
 
 // farAway stands for the gap of what is not there, mm, so that the number of

@@ -27,6 +27,7 @@ type model struct {
 	near   bool      // the present point is a difference from the base
 	people []seen
 	parts  [groups][]row // at the base
+	least  []least       // gaps, at the base
 }
 
 // The rows of the station as a whole that go together.
@@ -201,17 +202,27 @@ func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
 	})
 }
 
-// gaps adds the rows of crushing as gap does: judge adds them if they all lie below
-// what it is given.
-func (m *model) gaps(out *rows, judge func(below func(i int) float64) bool) {
+// gaps adds the rows of crushing. At the base search works them all out, if they
+// lie below what it is given, and says what they are of; off it, again follows that.
+func (m *model) gaps(out *rows, search func(below func(i int) float64) ([]least, bool), again func(known []least) bool) {
 	if m == nil {
-		judge(nil)
+		search(nil)
 		return
 	}
 	known := m.parts[ofGaps]
 	m.group(&m.parts[ofGaps], false, out, func() {
-		if known == nil || !judge(func(i int) float64 { return m.above(&known[i]) }) {
-			judge(nil)
+		if m.near {
+			if !again(m.least) {
+				search(nil)
+			}
+			return
+		}
+		ok := false
+		if known != nil {
+			m.least, ok = search(func(i int) float64 { return m.above(&known[i]) })
+		}
+		if !ok {
+			m.least, _ = search(nil)
 		}
 	})
 }
