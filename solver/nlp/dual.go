@@ -40,7 +40,10 @@ type dual struct {
 
 	norm    []float64 // Euclidean norms of the rows of a
 	d, z, u []float64
-	skip    []bool // rows that miss only by rounding
+	skip    []bool    // rows that miss only by rounding
+	seen    []float64 // x when the worst row was last looked for
+	way     float64   // length of the way of x from one such look to the next
+	clear   []float64 // way up to which a row cannot be violated
 	steps   int
 	travel  float64 // largest component of any x on the way
 	blocked int     // the row that could not be met
@@ -53,7 +56,7 @@ func newDual(n, m int) *dual {
 		x: make([]float64, n), lam: make([]float64, k), pos: make([]int, k), act: make([]int, 0, n),
 		jt: make([]float64, n*n), r: make([]float64, n*n),
 		norm: make([]float64, m), d: make([]float64, n), z: make([]float64, n), u: make([]float64, n),
-		skip: make([]bool, k),
+		skip: make([]bool, k), seen: make([]float64, n), clear: make([]float64, m),
 	}
 }
 
@@ -99,10 +102,16 @@ func (d *dual) solve() Status {
 	if !finite(d.x...) {
 		return NotFinite
 	}
+	copy(d.seen, d.x)
+	d.way = 0
+	clear(d.clear)
 	d.travel = largest(d.x)
 	limit := 20*(d.m+2*n) + 100
 	for _, p := range d.warm {
-		if p >= 0 && p < len(d.pos) && d.wanting(p, largest(d.x)) > 0 {
+		if p < 0 || p >= len(d.pos) {
+			continue
+		}
+		if miss, _ := d.wanting(p, largest(d.x)); miss > 0 {
 			if s := d.add(p, limit); s != Converged {
 				return s
 			}
@@ -155,11 +164,12 @@ func (d *dual) limits(p int) (lo, hi float64) {
 }
 
 // wanting returns how much the multiplier of row p, not active, asks to be moved:
-// the relative miss of the row when it may still move that way, else zero. Size is
-// the largest component of x.
-func (d *dual) wanting(p int, size float64) float64 {
+// the relative miss of the row when it may still move that way, else zero; and how
+// far x may move before the row can be violated, zero where that is not known. Size
+// is the largest component of x.
+func (d *dual) wanting(p int, size float64) (miss, room float64) {
 	if d.pos[p] >= 0 || d.skip[p] {
-		return 0
+		return 0, 0
 	}
 	var rhs, norm float64
 	switch {
@@ -167,36 +177,53 @@ func (d *dual) wanting(p int, size float64) float64 {
 		rhs, norm = d.b[p], d.norm[p]
 	case p < d.m+d.n:
 		if len(d.lower) == 0 || math.IsInf(d.lower[p-d.m], -1) {
-			return 0
+			return 0, 0
 		}
 		rhs, norm = d.lower[p-d.m], 1
 	default:
 		if len(d.upper) == 0 || math.IsInf(d.upper[p-d.m-d.n], 1) {
-			return 0
+			return 0, 0
 		}
 		rhs, norm = d.upper[p-d.m-d.n], 1
 	}
 	s := d.residual(p)
 	lo, hi := d.limits(p)
+	if s > 0 && lo == 0 && norm > 0 {
+		room = s / norm
+	}
 	if !(s < 0 && d.lam[p] < hi || s > 0 && d.lam[p] > lo) {
-		return 0
+		return 0, room
 	}
 	if norm == 0 {
-		return math.Abs(s)
+		return math.Abs(s), 0
 	}
-	miss := math.Abs(s) / norm
+	miss = math.Abs(s) / norm
 	if miss <= qpTolerance*(math.Abs(rhs)/norm+size) {
-		return 0
+		return 0, room
 	}
-	return miss
+	return miss, room
 }
 
-// worst returns the row that misses most, or -1.
+// worst returns the row that misses most, or -1. A row that was met by some
+// distance is not looked at again before x has come as far, unless it has a
+// multiplier to lose.
 func (d *dual) worst() int {
 	p, most, size := -1, 0.0, largest(d.x)
+	for j, v := range d.x {
+		d.z[j] = v - d.seen[j]
+	}
+	d.way += math.Sqrt(dot(d.z, d.z))
+	copy(d.seen, d.x)
 	for k := range d.pos {
-		if w := d.wanting(k, size); w > most {
+		if k < d.m && d.way < d.clear[k] && d.lam[k] == 0 {
+			continue
+		}
+		w, room := d.wanting(k, size)
+		if w > most {
 			p, most = k, w
+		}
+		if k < d.m {
+			d.clear[k] = d.way + room
 		}
 	}
 	return p
