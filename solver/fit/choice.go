@@ -87,7 +87,7 @@ func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt 
 	}
 	res, err := Solve(ctx, taken.brief, opt)
 	if err == nil && met && res.Verdict != Met { // from the middle of the ranges; from another station it is met
-		again := Options{Progress: opt.Progress, Start: taken.from, Starts: opt.Starts, Unexplained: opt.Unexplained}
+		again := Options{Progress: opt.Progress, Start: taken.from, Starts: opt.Starts, Terse: opt.Terse}
 		res, err = Solve(ctx, taken.brief, &again)
 	}
 	if err != nil {
@@ -147,7 +147,7 @@ func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*can
 // solve searches the station of a combination, from another if there is one.
 func (k *candidate) solve(ctx context.Context, opt *Options, from *specs.Geometry) (err error) {
 	k.from = from
-	k.result, err = Solve(ctx, k.brief, &Options{Progress: opt.Progress, Start: from, Starts: 1, Unexplained: true})
+	k.result, err = Solve(ctx, k.brief, &Options{Progress: opt.Progress, Start: from, Starts: 1, Terse: true})
 	if err == nil {
 		k.measure(k.result)
 	}

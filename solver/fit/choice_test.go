@@ -39,7 +39,7 @@ func TestChoiceAgreesWithEnumeration(t *testing.T) {
 	}
 	winner := -1
 	for i := range list {
-		one, err := Solve(context.Background(), list[i].brief, &Options{Unexplained: true})
+		one, err := Solve(context.Background(), list[i].brief, &Options{Terse: true})
 		if err != nil {
 			t.Fatal(err)
 		}

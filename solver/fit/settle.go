@@ -23,7 +23,7 @@ func (e *explainer) settle(b *specs.Brief) (*attempt, error) {
 			err = a.err
 		}
 	} else {
-		a, err = everyAxes(e.ctx, s, e.opt, &SearchLog{}, &brief)
+		a, err = everyAxes(e.ctx, s, e.opt, &SearchLog{}, &brief, 1)
 	}
 	if unmade(err) {
 		return &attempt{}, nil

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"armwright/solver/nlp"
 	"armwright/specs"
@@ -26,11 +25,19 @@ type Options struct {
 	// is found, to see whether they lead to the same one. Zero means eight, 1 only
 	// the first.
 	Starts int
-	// Unexplained leaves out why a brief cannot be met: conflict, proofs and
-	// repairs, which take several searches.
-	Unexplained bool
+	// Terse leaves out what only a report tells: the drive ratios side by side, and
+	// why a brief cannot be met, which takes several searches.
+	Terse bool
 
 	talk sync.Mutex
+}
+
+// starts is Starts with its default.
+func (o *Options) starts() int {
+	if o.Starts == 0 {
+		return starts
+	}
+	return o.Starts
 }
 
 // Progress is one step of the search.
@@ -87,13 +94,12 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		} else if err != nil {
 			return nil, err
 		}
-		res, err := s.check(frameFor(brief.Name, &brief.Asked, g), crowd)
+		res, err := s.tell(frameFor(brief.Name, &brief.Asked, g), crowd, opt)
 		if err != nil {
 			return nil, err
 		}
-		res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
 		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
-		if res.Verdict != Met && !opt.Unexplained {
+		if res.Verdict != Met && !opt.Terse {
 			err = explain(ctx, opt, s, brief, res)
 		}
 		return res, err
@@ -111,7 +117,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 		}
 	}
 	if best == nil {
-		best, err = everyAxes(ctx, s, opt, log, &brief)
+		best, err = everyAxes(ctx, s, opt, log, &brief, opt.starts())
 		if unmade(err) {
 			return s.without(ctx, opt, &brief, best.search.g, err)
 		}
@@ -122,21 +128,20 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	for i := range log.Axes {
 		log.Axes[i].Chosen = i == best.choice
 	}
-	if best.met && opt.Starts != 1 {
-		if err := best.repeat(ctx, &brief, log); err != nil {
+	if best.met {
+		if err := best.repeat(ctx, &brief, log, opt.starts()); err != nil {
 			return nil, err
 		}
 	}
-	res, err := s.check(best.frame, crowd)
+	res, err := s.tell(best.frame, crowd, opt)
 	if err != nil {
 		return nil, err
 	}
 	res.Search = log
 	res.Trades = best.trades
-	res.Resistance.Ratios = s.sideBySide(&res.Frame.Geometry)
 	if res.Verdict != Met {
 		res.Verdict = Infeasible
-		if !opt.Unexplained {
+		if !opt.Terse {
 			if err := explain(ctx, opt, s, brief, res); err != nil {
 				return nil, err
 			}
@@ -145,124 +150,32 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	return res, ctx.Err()
 }
 
+// tell checks a frame and lays its drive ratios side by side.
+func (s *study) tell(f specs.Frame, crowd Persons, opt *Options) (*Result, error) {
+	var ratios []RatioChoice
+	var group sync.WaitGroup
+	if !opt.Terse {
+		group.Go(func() { ratios = s.sideBySide(&f.Geometry) })
+	}
+	res, err := s.check(f, crowd)
+	group.Wait()
+	if err != nil {
+		return nil, err
+	}
+	res.Resistance.Ratios = ratios
+	return res, nil
+}
+
 // without is the result of a brief whose drive cannot be made on a geometry.
 func (s *study) without(ctx context.Context, opt *Options, brief *specs.Brief, g *specs.Geometry, why error) (*Result, error) {
 	res := &Result{Frame: frameFor(brief.Name, &brief.Asked, g), Verdict: Infeasible, NoStation: why, study: s}
-	if opt.Unexplained {
+	if opt.Terse {
 		return res, ctx.Err()
 	}
 	if err := explain(ctx, opt, s, *brief, res); err != nil {
 		return nil, err
 	}
 	return res, ctx.Err()
-}
-
-// everyAxes tries one, two, … axis positions, and returns the first that meets
-// everything or the one that comes nearest. Where no drive can be made with any,
-// the error says why, and the first attempt says where.
-//
-// Several numbers are tried at a time, the least first, but judged in order: what
-// was begun beyond the one chosen is stopped and leaves no trace, so the answer
-// does not hang on how many there are.
-func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brief *specs.Brief) (*attempt, error) {
-	all := make([]*attempt, s.asked.Posture.AxisPositions)
-	done := make([]chan struct{}, len(all))
-	for i := range all {
-		all[i] = &attempt{search: search{s: s, opt: opt, axes: i + 1}}
-		done[i] = make(chan struct{})
-	}
-	trying, stop := context.WithCancel(ctx)
-	var group sync.WaitGroup
-	defer group.Wait()
-	defer stop()
-	var begun atomic.Int32
-	for range abreast {
-		group.Go(func() {
-			for i := int(begun.Add(1)) - 1; i < len(all); i = int(begun.Add(1)) - 1 {
-				all[i].make(trying, brief)
-				close(done[i])
-			}
-		})
-	}
-	var best *attempt
-	log.Axes = log.Axes[:0]
-	for i, a := range all {
-		<-done[i]
-		if a.err != nil && !unmade(a.err) {
-			return nil, a.err
-		}
-		log.add(a)
-		if best == nil || a.miss < best.miss || a.met {
-			best = a
-		}
-		if a.met || !helped(all[:i+1]) {
-			break
-		}
-	}
-	return best, best.err
-}
-
-// add takes an attempt into the log, unless it has no drive.
-func (l *SearchLog) add(a *attempt) {
-	if a.err != nil {
-		return
-	}
-	a.choice = len(l.Axes)
-	l.Iterations += a.search.iterations
-	l.Evaluations += a.search.evaluations
-	l.Axes = append(l.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
-}
-
-// abreast is how many runs of the optimiser go on at a time.
-const abreast = 2
-
-// attempt is one number of axis positions and how it came out.
-type attempt struct {
-	search search
-	frame  specs.Frame
-	met    bool
-	worst  float64 // least scaled margin
-	miss   float64 // sum of what is missed, in units that matter
-	path   float64 // worst hand path, mm
-	trades []Trade
-	choice int // index in the log
-	err    error
-}
-
-// make searches, and judges what was found. An attempt that fails is infinitely
-// far off.
-func (a *attempt) make(ctx context.Context, brief *specs.Brief) {
-	if a.err = a.search.run(ctx); a.err != nil {
-		a.miss = math.Inf(1)
-		return
-	}
-	a.trades = a.search.trades()
-	a.judge(brief)
-}
-
-// judge takes the margins of what was found, as its file will hold it.
-func (a *attempt) judge(brief *specs.Brief) {
-	a.frame = frameFor(brief.Name, &brief.Asked, a.search.g)
-	var all []Requirement
-	if all, a.err = a.search.s.margins(&a.frame.Geometry); a.err != nil {
-		return
-	}
-	a.worst, a.miss, a.met = math.Inf(1), cost(all), true
-	for _, q := range all {
-		a.met = a.met && q.Met
-		a.worst = math.Min(a.worst, q.Margin/q.Scale)
-		if q.ID == "hand-path" {
-			a.path = q.Value
-		}
-	}
-}
-
-// helped says whether one of the last two axis positions brought what is missed
-// down by a tenth of a unit that matters; if not, more of them will not mend what
-// fails.
-func helped(tried []*attempt) bool {
-	n := len(tried)
-	return n < 3 || tried[n-1].miss < tried[n-2].miss-0.1 || tried[n-2].miss < tried[n-3].miss-0.1
 }
 
 // search is the constrained minimisation for one number of axis positions.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"sync"
+	"sync/atomic"
 
 	"armwright/solver/nlp"
 	"armwright/specs"
@@ -25,9 +26,12 @@ const agreement = 5 * improvement
 
 // repeat begins the optimiser again from other points, notes how many lead to the
 // station already found, and goes over to a better one.
-func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog) error {
+func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog, starts int) error {
 	se := &a.search
-	found, err := se.again(ctx, se.opt.Starts)
+	if a.others == nil {
+		a.others = se.others(starts)
+	}
+	found, err := a.others.wait(ctx)
 	if err != nil {
 		return err
 	}
@@ -90,13 +94,22 @@ func arrived(r *nlp.Result) bool {
 	return r.Status == nlp.UserStop && r.KKT.Violation <= quantisation/2
 }
 
-// again begins the optimiser anew from n points about the search's answer, with
-// the settings and the drive that it ended with. It returns what each found, that
-// answer first: the same from everywhere is the best evidence there is that
-// nothing better lies near.
-func (se *search) again(ctx context.Context, n int) ([]nlp.Result, error) {
-	if n == 0 {
-		n = starts
+// others begins the optimiser anew from points about a search's answer, with the
+// settings and the drive that it ended with: the same from everywhere is the best
+// evidence there is that nothing better lies near. Several may work on it at a time.
+type others struct {
+	se     *search
+	points [][]float64
+	next   atomic.Int32 // the first point nobody has begun from, but for the answer itself
+	found  []nlp.Result // the answer first
+	failed []error
+}
+
+// others from n points in all.
+func (se *search) others(n int) *others {
+	o := &others{se: se, found: []nlp.Result{se.last}, failed: make([]error, n)}
+	if n == 1 {
+		return o
 	}
 	here := search{s: se.s, g: se.free, d: se.d, set: se.held, guard: se.guard}
 	p, _, _ := here.problem()
@@ -107,37 +120,39 @@ func (se *search) again(ctx context.Context, n int) ([]nlp.Result, error) {
 		around.Lower[j] = math.Max(p.Lower[j], x[j]-wide*p.Scale[j])
 		around.Upper[j] = math.Min(p.Upper[j], x[j]+wide*p.Scale[j])
 	}
-	points := around.Spread(x, n, 0)
-	found := make([]nlp.Result, n)
-	failed := make([]error, n)
-	found[0] = se.last
+	o.points = around.Spread(x, n, 0)
+	o.found = append(o.found, make([]nlp.Result, n-1)...)
+	return o
+}
+
+// run begins from one point after the other until all are taken.
+func (o *others) run(ctx context.Context) {
+	se := o.se
+	for i := int(o.next.Add(1)); i < len(o.found) && ctx.Err() == nil; i = int(o.next.Add(1)) {
+		one := search{s: se.s, opt: &Options{}, axes: se.axes, g: clone(se.free), d: se.d, set: se.held, guard: se.guard}
+		p, _, settings := one.problem()
+		settings.Improvement = improvement / 2
+		settings.Recorder = arrival{se.last.F}
+		settings.Warm = se.last.Warm() // the curvature is much the same
+		settings.Warm.X = nil
+		o.found[i], o.failed[i] = nlp.Minimize(ctx, p, o.points[i], settings)
+	}
+}
+
+// wait returns what was found from each point, which nobody works on any more.
+func (o *others) wait(ctx context.Context) ([]nlp.Result, error) {
 	var group sync.WaitGroup
-	next := make(chan int)
 	for range abreast {
-		group.Go(func() {
-			for i := range next {
-				one := search{s: se.s, opt: &Options{}, axes: se.axes, g: clone(se.free), d: se.d, set: se.held, guard: se.guard}
-				p, _, settings := one.problem()
-				settings.Improvement = improvement / 2
-				settings.Recorder = arrival{se.last.F}
-				settings.Warm = se.last.Warm() // the curvature is much the same
-				settings.Warm.X = nil
-				found[i], failed[i] = nlp.Minimize(ctx, p, points[i], settings)
-			}
-		})
+		group.Go(func() { o.run(ctx) })
 	}
-	for i := 1; i < n; i++ {
-		next <- i
-	}
-	close(next)
 	group.Wait()
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	for _, err := range failed {
+	for _, err := range o.failed {
 		if err != nil {
 			return nil, err
 		}
 	}
-	return found, nil
+	return o.found, nil
 }

@@ -161,7 +161,7 @@ func (s *Solver) Judge(ctx context.Context, values []string) (Outcome, error) {
 	if out.Digest, err = s.set(values); err != nil {
 		return out.invalid(err), nil
 	}
-	r, err := fit.Solve(ctx, *s.Value(), &fit.Options{Start: s.start, Starts: 1, Unexplained: true})
+	r, err := fit.Solve(ctx, *s.Value(), &fit.Options{Start: s.start, Starts: 1, Terse: true})
 	switch {
 	case ctx.Err() != nil:
 		return out, ctx.Err()
