@@ -3,6 +3,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"armwright/geometry/balance"
 	"armwright/geometry/contour"
@@ -209,7 +210,8 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 	if g.Base == nil {
 		return
 	}
-	stand := s.stance(l, st, d)
+	// While the optimiser works, often nobody asks for it.
+	stand := sync.OnceValue(func() *stance { return s.stance(l, st, d) })
 	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.asked.Space.Anchor == "yes", cases: cases, b: b}
 	if b != nil {
 		t.lean = math.Tan(s.limits[s.index["tilt-occupied"]])
@@ -218,9 +220,9 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 	m := newMachine(g)
 	var own [waysOfUse][]r3.Vec
 	if out.bars != nil {
-		for i := range stand.moment {
-			for w := range stand.moment[i] {
-				t.extents[i][w] = extentOf(stand.moment[i][w])
+		for i, ways := range stand().moment {
+			for w := range ways {
+				t.extents[i][w] = extentOf(ways[w])
 			}
 		}
 	}
@@ -245,7 +247,7 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 			}
 		})
 	}
-	known.part(ofEntry, out, func() { s.entry(g, l, sat, stand, out, b, t.anchored) })
+	known.part(ofEntry, out, func() { s.entry(g, l, sat, stand(), out, b, t.anchored) })
 	if b != nil {
 		b.Anchored, b.Envelope, b.AnchorPull = t.anchored, contour.Hull(t.spots), t.pull
 	}
@@ -255,7 +257,7 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 type tipping struct {
 	s        *study
 	base     *specs.Base
-	stand    *stance
+	stand    func() *stance
 	anchored bool
 	cases    *[]StabilityCase     // nil unless asked for
 	b        *Balance             // nil unless asked for
@@ -279,20 +281,20 @@ type poise struct {
 // least at the lightest or the heaviest: the middle load is looked at only where
 // every case is told.
 func (t *tipping) judge(out *rows, id string, who int, title, person string, kg float64, user *[waysOfUse][]r3.Vec) {
-	s, base, half := t.s, t.base, t.base.Width/2
+	s, base, stand, half := t.s, t.base, t.stand(), t.base.Width/2
 	var least [3]poise
 	for i := range least {
 		least[i].ratio = math.Inf(1)
 	}
 	told := t.cases != nil || t.b != nil
-	for i := range t.stand.loads {
+	for i := range stand.loads {
 		if i == 1 && !told {
 			continue
 		}
-		mass := t.stand.mass[i] + kg
+		mass := stand.mass[i] + kg
 		for w := range waysOfUse {
 			here, side := poise{ratio: math.Inf(1)}, 0
-			for k, c := range t.stand.moment[i][w] {
+			for k, c := range stand.moment[i][w] {
 				if user != nil {
 					u := &user[w][k]
 					c.X, c.Y, c.Z = c.X+kg*u.X, c.Y+kg*u.Y, c.Z+kg*u.Z
@@ -321,7 +323,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 				}
 			}
 			if t.cases != nil {
-				c := t.stand.moment[i][w][here.at]
+				c := stand.moment[i][w][here.at]
 				if user != nil {
 					c = r3.Add(c, r3.Scale(kg, user[w][here.at]))
 				}
@@ -330,7 +332,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 				*t.cases = append(*t.cases, StabilityCase{
 					Case: fmt.Sprintf("%s%s, %s", title, wayNames[w], loadNames[i]), Person: person, Mass: mass,
 					X: c.X, Y: c.Y, Z: c.Z, Tilt: e.Tilt, Edge: sideNames[side], Energy: e.Energy,
-					Angle: s.angles[here.at], Lift: t.stand.lift[w][here.at],
+					Angle: s.angles[here.at], Lift: stand.lift[w][here.at],
 				})
 			}
 		}

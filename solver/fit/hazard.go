@@ -273,13 +273,13 @@ func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out 
 		swings[i] = station.NewSwing(l.RightPivot(), axis, m.rest.Slope)
 	}
 	for i := range sat {
-		known.gap(i, out, func(below float64) bool { return s.bodyGap(g, &swings[sat[i].Axis], &l, i, &sat[i], below, out) })
+		known.gap(i, out, func(below float64) *row { return s.bodyGap(g, &swings[sat[i].Axis], &l, i, &sat[i], below, out) })
 	}
 }
 
-// bodyGap adds the row of one person if the gap lies below a limit, and says
-// whether it does: the lower the limit, the more can be passed over.
-func (s *study) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *Person, below float64, out *rows) bool {
+// bodyGap adds the row of one person if the gap lies below a limit, nil if it does
+// not: the lower the limit, the more can be passed over.
+func (s *study) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *Person, below float64, out *rows) *row {
 	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
 	parts := p.solids()
 	var radii [2]float64
@@ -320,13 +320,13 @@ func (s *study) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout,
 	}
 	swing(tubeName, station.HubReach, plane, l.ArmReach+station.GripPast, plane, l.ArmTube/2)
 	if part == "" {
-		return false
+		return nil
 	}
 	w := out.add("body-gap", i, least).at(s.angles[at])
 	if !out.quiet {
 		out.named(w, "%s to %s", moving, part)
 	}
-	return true
+	return w
 }
 
 // solid is a part of a person: a box thickened by a radius.

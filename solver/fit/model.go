@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"math"
 	"slices"
 
 	"armwright/specs"
@@ -187,17 +186,25 @@ func (m *model) tilt(i int, out *rows, judge func()) {
 	m.group(&m.people[i].tilt, false, out, judge)
 }
 
-// gap adds the row of a person's gap to the moving arm: judge adds it if it lies
-// below a value. It is looked for just above the last one first.
-func (m *model) gap(i int, out *rows, judge func(below float64) bool) {
+// gap adds the row of a person's gap to the moving arm, which judge is to look for
+// below a value: just above the last one first. A gap that has clearly more than idle in
+// hand counts as idle: it need not be known.
+func (m *model) gap(i int, out *rows, judge func(below float64) *row) {
 	if m == nil {
 		judge(out.below("body-gap"))
 		return
 	}
 	known := &m.people[i]
 	m.group(&known.gap, !known.moved, out, func() {
-		if len(known.gap) == 0 || !judge(m.above(&known.gap[0])) {
-			judge(math.Inf(1))
+		k := m.s.index["body-gap"]
+		enough := m.s.limits[k] + (idle+1)*m.s.kinds[k].Scale
+		if len(known.gap) > 0 {
+			if below := m.above(&known.gap[0]); below < enough && judge(below) != nil {
+				return
+			}
+		}
+		if judge(enough) == nil {
+			out.add("body-gap", i, enough)
 		}
 	})
 }

@@ -44,7 +44,7 @@ func (s *study) swayed(p *Person, m machine) (out [waysOfUse]extent) {
 func (t *tipping) least(kg float64, user *[waysOfUse]extent) float64 {
 	base, half := t.base, t.base.Width/2
 	least := math.Inf(1)
-	for i, empty := range t.stand.mass {
+	for i, empty := range t.stand().mass {
 		if i == 1 { // see judge
 			continue
 		}
