@@ -130,7 +130,7 @@ func box(id, title string, centre r3.Vec, x, y, z, tilt, mass float64) Lump {
 // every post, a post with a crossbar under the pivots, a seat post, and a
 // tower for the stack or the plates.
 func (l Layout) Build() Structure {
-	s := Structure{Members: make([]Member, 0, 32), Lumps: make([]Lump, 0, 32)}
+	s := Structure{Members: make([]Member, 0, 32), Lumps: make([]Lump, 0, 48)}
 	h := l.Side / 2
 	tube := func(id, title string, a, b r3.Vec) {
 		s.Members = append(s.Members, Member{ID: id, Title: title, A: a, B: b, Deep: l.Side, Wide: l.Side, PerMetre: l.PerMetre})

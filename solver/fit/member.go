@@ -102,6 +102,7 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 	} else {
 		f.crossbarLong = l.PivotSpacing / 2
 	}
+	radial := 0.0 // squared, of both arms
 	for i := range sat {
 		p := &sat[i]
 		peak := min(p.Person.ElbowStrength(), level)
@@ -127,7 +128,7 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 			if mo/posts > f.post {
 				f.who, f.post, f.postAxial = i, mo/posts, math.Abs(fz)/posts
 			}
-			f.radial = max(f.radial, math.Hypot(fx, fz)/2)
+			radial = max(radial, sq(fx)+sq(fz))
 			// One arm alone twists a post in the middle.
 			if !l.HasBack {
 				f.postTwist = max(f.postTwist, math.Abs(fx)/2*l.PivotSpacing/2)
@@ -135,6 +136,7 @@ func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, le
 			f.padLoad = max(f.padLoad, pad/2)
 		}
 	}
+	f.radial = math.Sqrt(radial) / 2
 	f.postBent = f.post * posts / 2
 	user := s.ratedUser() * balance.G
 	f.seat, f.seatAxial = user*seatAside, user

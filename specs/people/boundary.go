@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -51,8 +52,12 @@ func (p Population) Boundary(low, high float64) []Person {
 	if !(0 < low && low < 0.5 && 0.5 < high && high < 1) {
 		panic(fmt.Sprintf("people: Boundary(%g, %g): percentiles must lie on either side of 0.5", low, high))
 	}
-	people := p.boundary(Woman, normalQuantile(1-low), low, high)
-	return append(people, p.boundary(Man, normalQuantile(high), low, high)...)
+	var men []Person
+	var group sync.WaitGroup
+	group.Go(func() { men = p.boundary(Man, normalQuantile(high), low, high) })
+	women := p.boundary(Woman, normalQuantile(1-low), low, high)
+	group.Wait()
+	return append(women, men...)
 }
 
 // Ellipsoid returns the persons at the limits of an ellipsoid that holds the
