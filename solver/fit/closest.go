@@ -168,20 +168,21 @@ func (c *closest) solve() (closestAnswer, error) {
 	}
 	var out closestAnswer
 	var rows, low, multipliers []float64
+	var active []int
 	share, before := 1.0, math.Inf(1)
 	for out.rounds = 1; out.rounds <= relinearise; out.rounds++ {
 		var err error
 		if rows, low, err = c.limits(x[:c.nodes]); err != nil {
 			return out, err
 		}
-		q, err := nlp.LeastSquares(n, a, want, rows, low, nil)
+		q, err := nlp.LeastSquares(n, a, want, rows, low, nil, active)
 		if err != nil {
 			return out, err
 		}
 		if !q.Status.Usable() {
 			return out, &CamError{Ratio: c.ratio, Reason: "the cable's bend radius does not fit between the least and the greatest moment arm"}
 		}
-		multipliers = q.Multipliers
+		multipliers, active = q.Multipliers, q.Active
 		out.settled = 0
 		for i := range x {
 			out.settled = math.Max(out.settled, math.Abs(q.X[i]-x[i]))

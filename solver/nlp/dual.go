@@ -108,10 +108,7 @@ func (d *dual) solve() Status {
 	d.travel = largest(d.x)
 	limit := 20*(d.m+2*n) + 100
 	for _, p := range d.warm {
-		if p < 0 || p >= len(d.pos) {
-			continue
-		}
-		if miss, _ := d.wanting(p, largest(d.x)); miss > 0 {
+		if p >= 0 && p < len(d.pos) && d.wanting(p, largest(d.x)) > 0 {
 			if s := d.add(p, limit); s != Converged {
 				return s
 			}
@@ -156,20 +153,22 @@ func (d *dual) limits(p int) (lo, hi float64) {
 		if len(d.cap) > 0 {
 			hi = d.cap[p]
 		}
-		if len(d.equality) > 0 && d.equality[p] {
+		if d.equal(p) {
 			lo = -hi
 		}
 	}
 	return lo, hi
 }
 
+// equal says whether row p, no bound, is an equality.
+func (d *dual) equal(p int) bool { return len(d.equality) > 0 && d.equality[p] }
+
 // wanting returns how much the multiplier of row p, not active, asks to be moved:
-// the relative miss of the row when it may still move that way, else zero; and how
-// far x may move before the row can be violated, zero where that is not known. Size
-// is the largest component of x.
-func (d *dual) wanting(p int, size float64) (miss, room float64) {
+// the relative miss of the row when it may still move that way, else zero. Size is
+// the largest component of x.
+func (d *dual) wanting(p int, size float64) float64 {
 	if d.pos[p] >= 0 || d.skip[p] {
-		return 0, 0
+		return 0
 	}
 	var rhs, norm float64
 	switch {
@@ -177,31 +176,28 @@ func (d *dual) wanting(p int, size float64) (miss, room float64) {
 		rhs, norm = d.b[p], d.norm[p]
 	case p < d.m+d.n:
 		if len(d.lower) == 0 || math.IsInf(d.lower[p-d.m], -1) {
-			return 0, 0
+			return 0
 		}
 		rhs, norm = d.lower[p-d.m], 1
 	default:
 		if len(d.upper) == 0 || math.IsInf(d.upper[p-d.m-d.n], 1) {
-			return 0, 0
+			return 0
 		}
 		rhs, norm = d.upper[p-d.m-d.n], 1
 	}
 	s := d.residual(p)
 	lo, hi := d.limits(p)
-	if s > 0 && lo == 0 && norm > 0 {
-		room = s / norm
-	}
 	if !(s < 0 && d.lam[p] < hi || s > 0 && d.lam[p] > lo) {
-		return 0, room
+		return 0
 	}
 	if norm == 0 {
-		return math.Abs(s), 0
+		return math.Abs(s)
 	}
-	miss = math.Abs(s) / norm
+	miss := math.Abs(s) / norm
 	if miss <= qpTolerance*(math.Abs(rhs)/norm+size) {
-		return 0, room
+		return 0
 	}
-	return miss, room
+	return miss
 }
 
 // worst returns the row that misses most, or -1. A row that was met by some
@@ -214,16 +210,24 @@ func (d *dual) worst() int {
 	}
 	d.way += math.Sqrt(dot(d.z, d.z))
 	copy(d.seen, d.x)
-	for k := range d.pos {
-		if k < d.m && d.way < d.clear[k] && d.lam[k] == 0 {
-			continue
+	n := d.n
+	for k, from := range d.clear {
+		if d.lam[k] == 0 && !d.equal(k) {
+			if d.way < from {
+				continue
+			}
+			if s := dot(d.a[k*n:(k+1)*n], d.x) - d.b[k]; s >= 0 {
+				d.clear[k] = d.way + s/d.norm[k]
+				continue
+			}
 		}
-		w, room := d.wanting(k, size)
-		if w > most {
+		if w := d.wanting(k, size); w > most {
 			p, most = k, w
 		}
-		if k < d.m {
-			d.clear[k] = d.way + room
+	}
+	for k := d.m; k < len(d.pos); k++ {
+		if w := d.wanting(k, size); w > most {
+			p, most = k, w
 		}
 	}
 	return p

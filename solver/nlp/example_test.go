@@ -65,7 +65,7 @@ func ExampleSolveQP() {
 // A line through three points that must not fall.
 func ExampleLeastSquares() {
 	a := []float64{1, 0, 1, 1, 1, 2} // value and slope at 0, 1, 2
-	r, err := nlp.LeastSquares(2, a, []float64{3, 2, 1}, []float64{0, 1}, []float64{0}, nil)
+	r, err := nlp.LeastSquares(2, a, []float64{3, 2, 1}, []float64{0, 1}, []float64{0}, nil, nil)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -119,8 +119,9 @@ func (q *QP) solve(f *factor) (QPResult, error) {
 // both row-major. A ridge of LeastSquaresRidge times the root mean square column
 // norm of a makes the minimiser unique where a alone does not; it moves a
 // well-determined answer by a relative amount of about its square times the
-// square of the condition of a. Multipliers are those of half the objective.
-func LeastSquares(n int, a, b, rows, lo []float64, equality []bool) (QPResult, error) {
+// square of the condition of a. Multipliers are those of half the objective. Rows
+// of warm are tried first, as from the Active of an earlier answer.
+func LeastSquares(n int, a, b, rows, lo []float64, equality []bool, warm []int) (QPResult, error) {
 	if n < 1 || len(a) != len(b)*n {
 		return QPResult{}, &ProblemError{"a", fmt.Sprintf("%d entries for %d equations in %d unknowns", len(a), len(b), n), "give len(b)×n entries, n at least 1"}
 	}
@@ -137,7 +138,7 @@ func LeastSquares(n int, a, b, rows, lo []float64, equality []bool) (QPResult, e
 	for i, bi := range b {
 		axpy(g, -bi, a[i*n:(i+1)*n])
 	}
-	q := QP{N: n, M: len(lo), G: g, A: rows, B: lo, Equality: equality}
+	q := QP{N: n, M: len(lo), G: g, A: rows, B: lo, Equality: equality, Warm: warm}
 	return q.solve(f)
 }
 

@@ -260,7 +260,7 @@ func TestLeastSquares(t *testing.T) {
 		if err := want.SolveVec(dense, mat.NewVecDense(m, slices.Clone(b))); err != nil {
 			t.Skip("not well determined")
 		}
-		r, err := nlp.LeastSquares(n, a, b, nil, nil, nil)
+		r, err := nlp.LeastSquares(n, a, b, nil, nil, nil, nil)
 		if err != nil || r.Status != nlp.Converged {
 			t.Fatalf("%v, %v", r.Status, err)
 		}
@@ -271,11 +271,11 @@ func TestLeastSquares(t *testing.T) {
 		}
 	})
 	// One equation, two unknowns, x1 - x2 >= 4: the shortest is (3, -1).
-	r, err := nlp.LeastSquares(2, []float64{1, 1}, []float64{2}, []float64{1, -1}, []float64{4}, nil)
+	r, err := nlp.LeastSquares(2, []float64{1, 1}, []float64{2}, []float64{1, -1}, []float64{4}, nil, nil)
 	if err != nil || math.Abs(r.X[0]-3) > 1e-6 || math.Abs(r.X[1]+1) > 1e-6 {
 		t.Errorf("%v, %v", r.X, err)
 	}
-	if _, err := nlp.LeastSquares(2, []float64{0, 0}, []float64{1}, nil, nil, nil); err == nil {
+	if _, err := nlp.LeastSquares(2, []float64{0, 0}, []float64{1}, nil, nil, nil, nil); err == nil {
 		t.Error("no error for an empty fit")
 	}
 }
@@ -302,7 +302,7 @@ func TestLeastSquaresConvexCurve(t *testing.T) {
 		return y
 	}
 	y := curve(0)
-	r, err := nlp.LeastSquares(n, id, y, rows, make([]float64, n-2), nil)
+	r, err := nlp.LeastSquares(n, id, y, rows, make([]float64, n-2), nil, nil)
 	if err != nil || r.Status != nlp.Converged {
 		t.Fatal(r.Status, err)
 	}
@@ -312,7 +312,7 @@ func TestLeastSquaresConvexCurve(t *testing.T) {
 		}
 	}
 	y = curve(.1)
-	if r, err = nlp.LeastSquares(n, id, y, rows, make([]float64, n-2), nil); err != nil || r.Status != nlp.Converged {
+	if r, err = nlp.LeastSquares(n, id, y, rows, make([]float64, n-2), nil, nil); err != nil || r.Status != nlp.Converged {
 		t.Fatal(r.Status, err)
 	}
 	for i := range n - 2 {
