@@ -3,13 +3,14 @@ package fit
 import (
 	"context"
 	"math"
+	"runtime"
 	"sync"
 
 	"armwright/specs"
 )
 
-// abreast is how many runs of the optimiser go on at a time.
-const abreast = 2
+// abreast is how many runs of the optimiser go on at a time: no answer hangs on it.
+func abreast() int { return min(2, runtime.GOMAXPROCS(0)) }
 
 // everyAxes tries one, two, … axis positions, and returns the first that meets
 // everything or the one that comes nearest. Where no drive can be made with any,
@@ -32,7 +33,7 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brie
 	defer t.end(0)
 	var group sync.WaitGroup
 	defer group.Wait()
-	for range abreast {
+	for range abreast() {
 		group.Go(func() {
 			for a := t.take(); a != nil; a = t.take() {
 				if a.make(a.ctx, brief); a.met {

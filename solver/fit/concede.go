@@ -13,11 +13,11 @@ import (
 // least, all others held; nil if it finds none that holds them. The brief has the
 // demand at its loosest.
 func (e *explainer) concede(d *demand, loose *specs.Brief, here *specs.Geometry) (*Result, error) {
-	if err := e.search(); err != nil {
+	s, err := newStudyLike(&loose.Asked, e.s)
+	if err != nil || s.prove() != nil {
 		return nil, err
 	}
-	s, err := newStudyLike(&loose.Asked, e.s)
-	if err != nil {
+	if err := e.search(); err != nil {
 		return nil, err
 	}
 	se := &search{s: s, opt: e.opt, axes: len(here.Pivots.Axes), guard: make([]float64, len(s.kinds))}

@@ -152,6 +152,9 @@ func (c *contest) seek(b *specs.Brief) (*Result, error) {
 	if c.part != standing {
 		return c.drives(b)
 	}
+	if s, err := newStudyLike(&b.Asked, c.s); err != nil || s.prove() != nil {
+		return nil, err // no search finds what cannot be
+	}
 	here := c.start()
 	n := len(here.Pivots.Axes)
 	found, err := met(c.attempt(b, n, here))

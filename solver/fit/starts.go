@@ -142,7 +142,7 @@ func (o *others) run(ctx context.Context) {
 // wait returns what was found from each point, which nobody works on any more.
 func (o *others) wait(ctx context.Context) ([]nlp.Result, error) {
 	var group sync.WaitGroup
-	for range abreast {
+	for range abreast() {
 		group.Go(func() { o.run(ctx) })
 	}
 	group.Wait()
