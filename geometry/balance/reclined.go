@@ -22,9 +22,16 @@ type Reclined struct {
 // At returns the reactions at flexion theta. Friction is what the seat must
 // hold: a person who slides forward needs it, or a seat that slopes.
 func (s Reclined) At(theta float64) Reaction {
+	sin, cos := math.Sincos(theta)
 	sd, cd := math.Sincos(s.Slope)
-	pad := s.PadForce(math.Cos(theta))
-	sin, cos := math.Sincos(theta - s.Slope)
+	sb, cb := math.Sincos(s.Back)
+	return s.AtFlexion(sin, cos, sd, cd, sb, cb)
+}
+
+// AtFlexion is At for sine and cosine of flexion, slope and back pad already known.
+func (s *Reclined) AtFlexion(sinTheta, cosTheta, sd, cd, sb, cb float64) Reaction {
+	pad := s.PadForce(cosTheta)
+	sin, cos := sinTheta*cd-cosTheta*sd, cosTheta*cd+sinTheta*sd
 	hx, hz := s.Load*sin, -s.Load*cos
 	px, pz := pad*sd, pad*cd
 
@@ -36,7 +43,6 @@ func (s Reclined) At(theta float64) Reaction {
 	// The back pad pushes forward and up on a trunk that leans back from the
 	// hip: its moment about the hip is −BackArm times its force.
 	back := m / s.BackArm
-	sb, cb := math.Sincos(s.Back)
 	r := Reaction{Pad: pad, Back: back, Seat: s.Weight - pz - hz - back*sb, Friction: -(hx + px + back*cb)}
 	if r.Seat == 0 {
 		return r

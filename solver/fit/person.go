@@ -315,12 +315,13 @@ func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) {
 		back = s.leaning(m, p, at, eq)
 	}
 	sd, cd := math.Sincos(eq.Slope)
+	sb, cb := math.Sincos(back.Back)
 	for i := range s.angles {
 		eq.Load = peak * s.shape[i]
 		var seat float64
 		if s.reclined() {
 			back.Load = eq.Load
-			seat = back.At(s.angles[i]).Seat
+			seat = back.AtFlexion(s.sin[i], s.cos[i], sd, cd, sb, cb).Seat
 		} else {
 			seat = eq.SeatForce(s.sin[i], s.cos[i], sd, cd)
 		}
