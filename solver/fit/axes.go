@@ -26,42 +26,35 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brie
 	n := s.asked.Posture.AxisPositions
 	t := trials{limit: n, serving: n}
 	for i := range n {
-		a := &attempt{search: search{s: s, opt: opt, axes: i + 1}, index: i, done: make(chan struct{})}
+		a := &attempt{search: search{s: s, opt: opt, axes: i + 1}, index: i}
 		a.ctx, a.stop = context.WithCancel(ctx)
+		defer a.stop()
 		t.all = append(t.all, a)
 	}
-	defer t.end(0)
 	var group sync.WaitGroup
-	defer group.Wait()
 	for range abreast() {
 		group.Go(func() {
 			for a := t.take(); a != nil; a = t.take() {
 				if a.make(a.ctx, brief); a.met {
 					a.others = a.search.others(starts)
-					t.serve(a)
 				}
-				close(a.done)
+				t.judge(a)
 			}
 			for a := t.served(nil); a != nil; a = t.served(a) {
 				a.others.run(a.ctx)
 			}
 		})
 	}
+	group.Wait()
 	var best *attempt
 	log.Axes = log.Axes[:0]
-	for i, a := range t.all {
-		<-a.done
+	for _, a := range t.all[:t.limit] {
 		if a.err != nil && !unmade(a.err) {
-			t.end(0)
 			return nil, a.err
 		}
 		log.add(a)
 		if best == nil || a.miss < best.miss || a.met {
 			best = a
-		}
-		if a.met || !helped(t.all[:i+1]) {
-			t.end(i + 1)
-			break
 		}
 	}
 	return best, best.err
@@ -88,13 +81,28 @@ func (t *trials) take() *attempt {
 	return t.all[t.next-1]
 }
 
-// serve takes note of an attempt that meets everything: more axis positions need
-// not be tried.
-func (t *trials) serve(a *attempt) {
+// judge takes note of an attempt that is made. More axis positions need not be
+// tried than serve, nor once more of them have not helped.
+func (t *trials) judge(a *attempt) {
 	t.mu.Lock()
-	t.serving = min(t.serving, a.index)
-	t.mu.Unlock()
-	t.end(a.index + 1)
+	defer t.mu.Unlock()
+	a.made = true
+	if a.met {
+		t.serving = min(t.serving, a.index)
+	}
+	for i, made := range t.all[:t.limit] {
+		if !made.made {
+			break
+		}
+		if failed := made.err != nil && !unmade(made.err); failed || made.met || !helped(t.all[:i+1]) {
+			t.limit = i + 1
+			break
+		}
+	}
+	t.limit = min(t.limit, t.serving+1)
+	for _, a := range t.all[t.limit:] {
+		a.stop()
+	}
 }
 
 // served returns the least attempt that meets everything so far, nil if there is
@@ -102,20 +110,10 @@ func (t *trials) serve(a *attempt) {
 func (t *trials) served(before *attempt) *attempt {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if t.serving == len(t.all) || t.all[t.serving] == before {
+	if t.serving >= t.limit || t.all[t.serving] == before {
 		return nil
 	}
 	return t.all[t.serving]
-}
-
-// end stops the attempts from one on.
-func (t *trials) end(from int) {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	t.limit = min(t.limit, from)
-	for _, a := range t.all[from:] {
-		a.stop()
-	}
 }
 
 // add takes an attempt into the log, unless it has no drive.
@@ -146,7 +144,7 @@ type attempt struct {
 	index int
 	ctx   context.Context
 	stop  context.CancelFunc
-	done  chan struct{} // closed when it is made
+	made  bool
 }
 
 // make searches, and judges what was found. An attempt that fails is infinitely
@@ -178,9 +176,17 @@ func (a *attempt) judge(brief *specs.Brief) {
 }
 
 // helped says whether one of the last two axis positions brought what is missed
-// down by a tenth of a unit that matters; if not, more of them will not mend what
-// fails.
+// below the least of those before, by a tenth of a unit that matters and a fiftieth
+// of it; if not, more of them will not mend what fails.
 func helped(tried []*attempt) bool {
 	n := len(tried)
-	return n < 3 || tried[n-1].miss < tried[n-2].miss-0.1 || tried[n-2].miss < tried[n-3].miss-0.1
+	if n < 3 {
+		return true
+	}
+	before := math.Inf(1)
+	for _, a := range tried[:n-2] {
+		before = min(before, a.miss)
+	}
+	now := min(tried[n-1].miss, tried[n-2].miss)
+	return now < before-0.1 && now < before*0.98
 }

@@ -240,10 +240,8 @@ func (s *study) towerFor(d drive) float64 {
 	return math.Ceil(2*s.member.H + stackRest + stack + d.TakeUp + s.topHeadroom())
 }
 
-// design chooses the drive and the counterweight that the brief asks for: by
-// itself the lightest with which the torque match holds at all three loads;
-// failing that, the best match.
-func (s *study) design(g *specs.Geometry) (drive, error) {
+// designAnew is design, nothing remembered.
+func (s *study) designAnew(g *specs.Geometry) (drive, error) {
 	goal := s.limits[s.index["torque-match"]] * 0.98
 	try := func(counter *specs.Counterweight) (drive, error) {
 		g.Counterweight, g.Eccentric = counter, nil

@@ -42,8 +42,9 @@ type study struct {
 	shape   []float64 // strength at the angles, peak 1
 	curve   strength.Curve
 	supplies
-	heavy int        // index of the heaviest person
-	desks *sync.Pool // of *desk
+	heavy   int        // index of the heaviest person
+	desks   *sync.Pool // of *desk
+	designs *designs
 }
 
 // desk is memory for judging one geometry after another.
@@ -56,7 +57,7 @@ type desk struct {
 func newStudy(a *specs.Asked) (*study, error) {
 	kinds := Kinds()
 	return newStudyLike(a, &study{asked: &specs.Asked{}, kinds: kinds, index: kindIndex(), limitAt: limitIndices(kinds),
-		desks: &sync.Pool{New: func() any { return new(desk) }}})
+		desks: &sync.Pool{New: func() any { return new(desk) }}, designs: &designs{known: map[designKey]remembered{}}})
 }
 
 // supplies are what a station is built from.
@@ -76,7 +77,7 @@ func (s *study) size(mm float64) string { return s.units().Size(mm, "mm") }
 
 // newStudyLike is newStudy with what does not differ taken from another study.
 func newStudyLike(a *specs.Asked, like *study) (*study, error) {
-	s := &study{asked: a, kinds: like.kinds, index: like.index, limitAt: like.limitAt, desks: like.desks}
+	s := &study{asked: a, kinds: like.kinds, index: like.index, limitAt: like.limitAt, desks: like.desks, designs: like.designs}
 	s.limits = make([]float64, len(s.kinds))
 	for i, k := range s.kinds {
 		if k.ID != "cam-bend" { // set by the cable, below
