@@ -8,15 +8,15 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// designs remembers the cam drives that were designed, by all that a design hangs
-// on: explaining a brief begins many searches where others began. What it holds is
+// designs remembers the drives that were designed, by all that a design hangs on:
+// explaining a brief begins many searches where others began. What it holds is
 // shared and not changed.
 type designs struct {
 	mu    sync.Mutex
 	known map[designKey]remembered
 }
 
-// designKey is all of brief and geometry that a cam drive hangs on.
+// designKey is all of brief and geometry that a drive hangs on.
 type designKey struct {
 	resistance          specs.Resistance
 	stock               specs.Stock
@@ -34,6 +34,8 @@ type remembered struct {
 	counter   *specs.Counterweight
 	eccentric *specs.Eccentric
 	cam       *specs.Cam
+	lever     *specs.Lever
+	linkage   *specs.Linkage
 	err       error
 }
 
@@ -41,7 +43,7 @@ type remembered struct {
 // itself the lightest with which the torque match holds at all three loads;
 // failing that, the best match.
 func (s *study) design(g *specs.Geometry) (drive, error) {
-	if s.asked.Resistance.Drive != "cam" { // a linkage is refined from the one there is
+	if g.Linkage != nil { // it is refined
 		return s.designAnew(g)
 	}
 	m := newMachine(g)
@@ -56,7 +58,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 	if !ok {
 		trial := *g
 		v.drive, v.err = s.designAnew(&trial)
-		v.counter, v.eccentric, v.cam = trial.Counterweight, trial.Eccentric, trial.Cam
+		v.counter, v.eccentric, v.cam, v.lever, v.linkage = trial.Counterweight, trial.Eccentric, trial.Cam, trial.Lever, trial.Linkage
 		s.designs.mu.Lock()
 		s.designs.known[key] = v
 		s.designs.mu.Unlock()
@@ -64,7 +66,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 	if v.err != nil {
 		return v.drive, v.err
 	}
-	g.Counterweight, g.Eccentric, g.Cam = v.counter, v.eccentric, v.cam
+	g.Counterweight, g.Eccentric, g.Cam, g.Lever, g.Linkage = v.counter, v.eccentric, v.cam, v.lever, v.linkage
 	if g.Base != nil {
 		g.Base.TowerTall = s.towerFor(v.drive)
 	}
