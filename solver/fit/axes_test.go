@@ -1,0 +1,56 @@
+package fit
+
+import (
+	"context"
+	"math"
+	"reflect"
+	"runtime"
+	"testing"
+)
+
+// The station, and how it was found, do not hang on how many numbers of axis
+// positions are tried at a time, nor on starts made before their time.
+func TestAnswerDoesNotHangOnProcessors(t *testing.T) {
+	b := example(t, "arm-pad-station")
+	var found []*Result
+	before := runtime.GOMAXPROCS(0)
+	defer runtime.GOMAXPROCS(before)
+	for _, n := range []int{1, 4} {
+		runtime.GOMAXPROCS(n)
+		r, err := Solve(context.Background(), b, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		found = append(found, r)
+	}
+	one, more := found[0], found[1]
+	if !reflect.DeepEqual(one.Frame, more.Frame) || !reflect.DeepEqual(one.Search, more.Search) || !reflect.DeepEqual(one.Requirements, more.Requirements) {
+		t.Errorf("one processor: %+v, four: %+v", one.Search, more.Search)
+	}
+}
+
+// More axis positions are tried while they help.
+func TestHelped(t *testing.T) {
+	for _, c := range []struct {
+		misses []float64
+		want   bool
+	}{
+		{[]float64{50, 60}, true},
+		{[]float64{50, 60, 40}, true},
+		{[]float64{50, 40, 60}, true},
+		{[]float64{50, 40, 60, 45}, false},             // the least is two back
+		{[]float64{42.2, 44.1, 43.2}, false},           // better than the last, not than the first
+		{[]float64{99, 98.5, 98}, false},               // by less than a fiftieth
+		{[]float64{0.3, 0.25, 0.22}, false},            // by less than a tenth of a unit
+		{[]float64{math.Inf(1), math.Inf(1), 5}, true}, // the first two had no drive
+		{[]float64{math.Inf(1), math.Inf(1), math.Inf(1)}, false},
+	} {
+		var tried []*attempt
+		for _, m := range c.misses {
+			tried = append(tried, &attempt{miss: m})
+		}
+		if got := helped(tried); got != c.want {
+			t.Errorf("%v: %v", c.misses, got)
+		}
+	}
+}
