@@ -145,9 +145,9 @@ func (c *contest) witness(a *Result) bool {
 }
 
 // seek looks for a station of a loosened brief, nil if it finds none: the drive
-// alone on the station where the search ended, or a station from there, then
-// from the middle of the ranges with as many axis positions, and with more where
-// they are allowed.
+// alone on the station where the search ended, or a station from there, then, unless
+// that is hopeless, from the middle of the ranges with as many axis positions, and
+// with more where they are allowed.
 func (c *contest) seek(b *specs.Brief) (*Result, error) {
 	if c.part != standing {
 		return c.drives(b)
@@ -157,7 +157,11 @@ func (c *contest) seek(b *specs.Brief) (*Result, error) {
 	}
 	here := c.start()
 	n := len(here.Pivots.Axes)
-	found, err := met(c.attempt(b, n, here))
+	a, err := c.attempt(b, n, here)
+	found, err := met(a, err)
+	if err == nil && a.hopeless() && b.Posture.AxisPositions == c.brief.Posture.AxisPositions {
+		return nil, nil
+	}
 	for _, more := range []int{0, 3} {
 		if found == nil && err == nil && n+more <= b.Posture.AxisPositions {
 			found, err = met(c.attempt(b, n+more, nil))
