@@ -32,6 +32,16 @@ func TestRandomBriefs(t *testing.T) {
 	t.Logf("%d briefs: %v", n, count)
 }
 
+// Random briefs that once ended otherwise.
+func TestRandomBriefsMended(t *testing.T) {
+	for _, i := range []int{
+		481,  // arms past the range of a stop pad's slope, which the frame's file then held
+		6055, // a cam whose closing arcs reach the guide sheave
+	} {
+		judgeRandomBrief(t, i)
+	}
+}
+
 func fromEnvironment(t *testing.T, name string, otherwise int) int {
 	t.Helper()
 	s := os.Getenv(name)

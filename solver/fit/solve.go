@@ -289,7 +289,8 @@ func (se *search) finish(g *specs.Geometry) {
 	g.Seat.Lowest += float64(lo) * g.Seat.Pitch
 	g.Seat.Positions = hi - lo + 1
 	if s.reclined() {
-		// The stop pad's slope is the middle of the arms'.
+		// The stop pad's slope is the middle of the arms', inside the range that they
+		// are to keep.
 		m := newMachine(g)
 		lo, hi := math.Inf(1), math.Inf(-1)
 		p := sitter{level: se.d.level}
@@ -299,7 +300,8 @@ func (se *search) finish(g *specs.Geometry) {
 			r := s.place(m, &p, c, &rows{s: s})
 			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
 		}
-		g.Pad.Slope = (lo + hi) / 2
+		kept := s.asked.Posture.ArmAngle
+		g.Pad.Slope = max(kept.From, min(kept.To, (lo+hi)/2))
 	}
 }
 
