@@ -231,3 +231,17 @@ func (s *study) requirements(out *rows) []Requirement {
 	}
 	return all
 }
+
+// safety completes a result with what is told of balance, hazards, strength
+// and joints beside the requirements.
+func (s *study) safety(g *specs.Geometry, d drive, r *Result) {
+	sat := r.People.Boundary
+	r.Balance.Seated = s.seatedCurves(g, r.Layout, sat, d.level)
+	r.Hazards = s.hazards(g, r.Layout, r.Structure, d)
+	cable, _ := r.Requirement("cable-factor")
+	r.Strength = s.strength(g, r.Layout, sat, d, cable)
+	r.Protection = s.protection(g, r.Layout, sat, d.level)
+	if b := r.Balance; b.Anchored {
+		r.Notes = append(r.Notes, fmt.Sprintf("the station must be anchored to the floor: four anchors, at least %s of pull each by the tilt, and what their maker asks on top", s.units().Size(math.Ceil(b.AnchorPull), "N")))
+	}
+}

@@ -1,0 +1,171 @@
+package fit
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// designs remembers the drives that were designed, by all that a design hangs on:
+// explaining a brief begins many searches where others began. What it holds is
+// shared and not changed.
+type designs struct {
+	mu    sync.Mutex
+	known map[designKey]remembered
+}
+
+// designKey is all of brief and geometry that a drive hangs on.
+type designKey struct {
+	resistance          specs.Resistance
+	stock               specs.Stock
+	region              string
+	match, bend, travel float64 // limits
+	wanted              float64 // the strongest person's level
+	axis                r3.Vec  // the middle one
+	slope               float64 // of the pad
+	handle              specs.Handle
+}
+
+// remembered is a drive, what of it the geometry holds, and why it cannot be made.
+type remembered struct {
+	drive     drive
+	counter   *specs.Counterweight
+	eccentric *specs.Eccentric
+	cam       *specs.Cam
+	lever     *specs.Lever
+	linkage   *specs.Linkage
+	err       error
+}
+
+// design chooses the drive and the counterweight that the brief asks for: by
+// itself the lightest with which the torque match holds at all three loads;
+// failing that, the best match.
+func (s *study) design(g *specs.Geometry) (drive, error) {
+	if g.Linkage != nil { // it is refined
+		return s.designAnew(g)
+	}
+	m := newMachine(g)
+	key := designKey{
+		resistance: s.asked.Resistance, stock: s.asked.Stock, region: s.asked.Region,
+		match: s.limitOf("torque-match"), bend: s.limitOf("cam-bend"), travel: s.limitOf("stack-travel"),
+		wanted: s.wantedLevel(), axis: middleAxis(m), slope: m.rest.Slope, handle: g.Handle,
+	}
+	s.designs.mu.Lock()
+	v, ok := s.designs.known[key]
+	s.designs.mu.Unlock()
+	if !ok {
+		trial := *g
+		v.drive, v.err = s.designAnew(&trial)
+		v.counter, v.eccentric, v.cam, v.lever, v.linkage = trial.Counterweight, trial.Eccentric, trial.Cam, trial.Lever, trial.Linkage
+		s.designs.mu.Lock()
+		s.designs.known[key] = v
+		s.designs.mu.Unlock()
+	}
+	if v.err != nil {
+		return v.drive, v.err
+	}
+	g.Counterweight, g.Eccentric, g.Cam, g.Lever, g.Linkage = v.counter, v.eccentric, v.cam, v.lever, v.linkage
+	if g.Base != nil {
+		g.Base.TowerTall = s.towerFor(v.drive)
+	}
+	return v.drive, nil
+}
+
+// designAnew is design, nothing remembered.
+func (s *study) designAnew(g *specs.Geometry) (drive, error) {
+	goal := s.limits[s.index["torque-match"]] * 0.98
+	try := func(counter *specs.Counterweight) (drive, error) {
+		g.Counterweight, g.Eccentric = counter, nil
+		switch s.asked.Resistance.Drive {
+		case "lever":
+			s.designLever(g)
+			return s.drive(g)
+		case "linkage":
+			var err error
+			if g.Linkage != nil {
+				g.Linkage, err = s.refineBars(g)
+			} else {
+				g.Linkage, err = s.solveBars(g, barSeed)
+			}
+			if err != nil {
+				return drive{}, err
+			}
+			return s.drive(g)
+		}
+		return s.designCam(g, goal, 0)
+	}
+	d, err := s.counterChoice(g, goal, try)
+	if most := s.asked.Resistance.Eccentric; err == nil && most > 0 && g.Cam != nil {
+		trial := *g
+		trial.Counterweight = nil
+		e, failed := s.designCam(&trial, goal, most)
+		meets := failed == nil && e.worst() <= goal
+		if meets && (d.worst() > goal || trial.Cam.Ratio < g.Cam.Ratio) || failed == nil && !meets && e.worst() < d.worst() {
+			*g, d = trial, e
+		}
+	}
+	if err == nil && g.Base != nil {
+		g.Base.TowerTall = s.towerFor(d)
+	}
+	return d, err
+}
+
+// counterChoice chooses among the counterweights that the brief allows: the first
+// that lets all three loads meet the goal is taken, or else the best.
+//
+// What the arm's own weight spoils can be told beforehand: were the middle load
+// matched exactly, the light and the heavy load would miss the curve by the
+// moment of gravity times what they differ from it. Only where a drive
+// must be worked out is it: for the first share that promises the goal and, if
+// that one breaks its promise, for all.
+func (s *study) counterChoice(g *specs.Geometry, goal float64, try func(*specs.Counterweight) (drive, error)) (drive, error) {
+	list := s.counterweights(g)
+	if s.asked.Resistance.Drive == "cam" {
+		promises := func(c *specs.Counterweight) bool { return s.promise(g, c) <= goal }
+		if i := slices.IndexFunc(list, promises); i >= 0 {
+			if d, err := try(list[i]); err == nil && d.worst() <= goal {
+				return d, nil
+			}
+		}
+	}
+	var best drive
+	var chosen specs.Geometry
+	for i, counter := range list {
+		d, err := try(counter)
+		if err != nil {
+			return d, err
+		}
+		if i == 0 || d.worst() < best.worst()-1e-6 {
+			best, chosen = d, *g
+		}
+		if d.worst() <= goal {
+			break
+		}
+	}
+	*g = chosen
+	return best, nil
+}
+
+// promise is the largest rms difference from the curve over the three loads with
+// a counterweight, were the middle load's match perfect and of the wanted level.
+func (s *study) promise(g *specs.Geometry, counter *specs.Counterweight) float64 {
+	bare := *g
+	bare.Eccentric, bare.Counterweight = nil, counter
+	gravity := s.gravityMoments(&bare)
+	load := s.asked.Resistance.Load
+	level := s.wantedLevel() * load.Middle / load.Heavy
+	worst := 0.0
+	for _, mass := range []float64{load.Light, load.Heavy} {
+		k := mass / load.Middle
+		t := make([]float64, len(s.shape))
+		for i, v := range s.shape {
+			t[i] = k*(level*v-gravity[i]) + gravity[i]
+		}
+		worst = math.Max(worst, s.torque(mass, t).RMS)
+	}
+	return worst
+}

@@ -1,0 +1,59 @@
+package fit
+
+import (
+	"math"
+
+	"armwright/geometry/linkage"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// resisting returns the moment about the right arm's axis of a mass (kg) at a
+// distance (mm) from the pivot in a direction that turns with the arm, at
+// flexion theta, resisting flexion positive: the full three-dimensional
+// moment, N·mm. direction is the unit vector at flexion 0.
+func resisting(axis, direction r3.Vec, mass, distance, theta float64) float64 {
+	w := linkage.Weight{Mass: mass, Axis: axis, Arm: r3.Scale(distance, direction)}
+	return -w.Torque(theta)
+}
+
+// across removes a direction's component along the axis.
+func across(v, axis r3.Vec) r3.Vec {
+	return r3.Unit(r3.Sub(v, r3.Scale(r3.Dot(v, axis), axis)))
+}
+
+// armDirection is where the arm points at flexion 0: down the pad.
+func armDirection(m machine, axis r3.Vec) r3.Vec {
+	s, c := math.Sincos(m.rest.Slope)
+	return across(r3.Vec{X: c, Z: -s}, axis)
+}
+
+// gravity returns the moment of arm, handle, counterweight and eccentric weight
+// at a flexion about an axis, resisting flexion positive.
+func (s *study) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) float64 {
+	direction := armDirection(newMachine(g), axis)
+	add := func(mass, distance float64) linkage.Harmonic {
+		h := linkage.Weight{Mass: mass, Axis: axis, Arm: r3.Scale(distance, direction)}.Moment()
+		return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
+	}
+	sum := add(g.Handle.ArmMass, g.Handle.ArmCentre)
+	if c := g.Counterweight; c != nil {
+		sum = sum.Add(add(c.Mass, -c.Radius).Ahead(c.Phase))
+	}
+	if e := g.Eccentric; e != nil {
+		sum = sum.Add(eccentricMoment(axis, *e))
+	}
+	return sum.At
+}
+
+// gravityMoments are those moments over the loaded range, with the axis in its
+// middle position.
+func (s *study) gravityMoments(g *specs.Geometry) []float64 {
+	moment := s.gravity(g, middleAxis(newMachine(g)))
+	out := make([]float64, len(s.angles))
+	for i, theta := range s.angles {
+		out[i] = moment(theta)
+	}
+	return out
+}

@@ -1,0 +1,209 @@
+package fit
+
+import (
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// obstacle is what an arm may meet. Part is its place among the members or, after
+// those, the lumps.
+type obstacle struct {
+	name  string
+	part  int
+	box   station.Box
+	reach float64
+}
+
+// obstacles lists the members and lumps that stand still, but for those that
+// turn with the axis from position to position: swivel bars, bearing uprights
+// and pivot units keep their distance from the arm, see sweep.
+func obstacles(st station.Structure) []obstacle {
+	list := make([]obstacle, 0, len(st.Members)+len(st.Lumps))
+	for i := range len(st.Members) + len(st.Lumps) {
+		if name, ok := obstructs(&st, i); ok {
+			b := boxOf(&st, i)
+			list = append(list, obstacle{name, i, b, b.Reach()})
+		}
+	}
+	return list
+}
+
+// obstructs gives the name of a part that is an obstacle, and says whether it is.
+func obstructs(st *station.Structure, part int) (string, bool) {
+	if part < len(st.Members) {
+		m := &st.Members[part]
+		return m.Title, !ofPivot(m.ID)
+	}
+	if part -= len(st.Members); part >= len(st.Lumps) {
+		return "", false
+	}
+	u := &st.Lumps[part]
+	return u.Title, !swings(u.ID) && u.Size != (r3.Vec{})
+}
+
+func boxOf(st *station.Structure, part int) station.Box {
+	if part < len(st.Members) {
+		return st.Members[part].Box()
+	}
+	return st.Lumps[part-len(st.Members)].Box()
+}
+
+// meeting is a moving body and another part at one axis position.
+type meeting struct {
+	moving, fixed string
+	pair
+	part    station.Part // that can be between them
+	guarded bool
+}
+
+// pair is a meeting by the places of its parts: mover among the movers, other
+// an obstacle's part or one of the constants below, from toTrain on the gaps that
+// the linkage has in itself.
+type pair struct{ axis, mover, other int }
+
+const (
+	toFloor = -1 - iota
+	toOtherArm
+	toBearing
+	toTrain
+)
+
+func meet(moving, fixed string, p pair) meeting {
+	return meeting{moving, fixed, p, enters(moving, fixed), guarded(moving, fixed)}
+}
+
+// course is a moving body on its way about one axis position.
+type course struct {
+	s         *study
+	body      *mover
+	sw, level station.Swing
+	sin, cos  float64 // of the body's own phase
+}
+
+func (s *study) course(body *mover, pivot, axis r3.Vec, slope float64) course {
+	c := course{s: s, body: body, sw: station.NewSwing(pivot, axis, slope)}
+	if body.places != nil {
+		c.level = station.NewSwing(pivot, axis, 0)
+	}
+	c.sin, c.cos = math.Sincos(body.phase)
+	return c
+}
+
+// ends is the segment at the k-th angle.
+func (c *course) ends(k int) [2]r3.Vec {
+	if c.body.places != nil {
+		e := c.body.places[k]
+		return [2]r3.Vec{c.level.InPlane(e[0].X, e[0].Y, c.body.w1), c.level.InPlane(e[1].X, e[1].Y, c.body.w2)}
+	}
+	sin, cos := c.s.sin[k], c.s.cos[k]
+	p, q := c.body.ends(c.sw, sin*c.cos+cos*c.sin, cos*c.cos-sin*c.sin)
+	return [2]r3.Vec{p, q}
+}
+
+// gap is that of the body with the ends e to a box.
+func (m *mover) gap(e [2]r3.Vec, b *station.Box) float64 { return b.Gap(e[0], e[1]) - m.radius }
+
+// overFloor is its gap to the floor.
+func (m *mover) overFloor(e [2]r3.Vec) float64 { return min(e[0].Z, e[1].Z) - m.radius }
+
+// otherArm is its gap to the other arm, which may stand at any angle: nearest where
+// it mirrors this one.
+func (m *mover) otherArm(e [2]r3.Vec) float64 { return 2 * (min(-e[0].Y, -e[1].Y) - m.radius) }
+
+// bearingGap is that of an arm to what turns with its axis: a gap that stays.
+func bearingGap(l *station.Layout) float64 { return l.BearingPlane() - l.ArmPlane() - l.ArmTube }
+
+// sweep calls see with the gap of every moving body to every other part, at
+// every angle and axis position. A gap that is certainly above cut may be left
+// out.
+//
+// A body moves by no more than its greatest radius times the turn: from a gap
+// that has that much to spare, angles are passed over.
+func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(*meeting) float64, see func(m *meeting, gap float64, at int)) {
+	list := obstacles(st)
+	movers := s.movers(g, l)
+	m := newMachine(g)
+	pivot := l.RightPivot()
+	ends := make([][2]r3.Vec, len(s.angles))
+	var now meeting
+	for axis, a := range m.axes {
+		for i := range movers {
+			mv := &movers[i]
+			half, far := mv.half(), mv.far()
+			// Whatever is out of reach of the ball that holds the whole swing need
+			// not be looked at angle by angle.
+			hub := r3.Add(pivot, r3.Scale((mv.w1+mv.w2)/2, a))
+			ball := math.Hypot(far, (mv.w2-mv.w1)/2)
+			way := s.course(mv, pivot, a, m.rest.Slope)
+			for k := range ends {
+				ends[k] = way.ends(k)
+			}
+			if mv.places != nil {
+				far = math.Inf(1) // it does not turn with the arm
+			}
+			for j := range list {
+				o := &list[j]
+				now = meet(mv.name, o.name, pair{axis, i, o.part})
+				if beyond(hub, o.box.Centre, ball+o.reach+mv.radius+cut(&now)) {
+					continue
+				}
+				for k := 0; k < len(ends); {
+					p, q := ends[k][0], ends[k][1]
+					gap := math.Sqrt(r3.Norm2(r3.Sub(r3.Scale(0.5, r3.Add(p, q)), o.box.Centre))) - half - o.reach - mv.radius
+					if gap <= cut(&now) {
+						gap = mv.gap(ends[k], &o.box)
+						see(&now, gap, k)
+					}
+					spare, from := gap-cut(&now), s.angles[k]
+					for k++; k < len(ends) && (s.angles[k]-from)*far <= spare; k++ {
+					}
+				}
+			}
+			now = meet(mv.name, floorName, pair{axis, i, toFloor})
+			for k := range ends {
+				see(&now, mv.overFloor(ends[k]), k)
+			}
+			now = meet(mv.name, otherName, pair{axis, i, toOtherArm})
+			for k := range ends {
+				see(&now, mv.otherArm(ends[k]), k)
+			}
+		}
+	}
+	now = meet(tubeName, bearingName, pair{other: toBearing})
+	see(&now, bearingGap(&l), 0)
+	if l.Train != nil {
+		for i, v := range ownLinkageGaps(l) {
+			now = meet(v.moving, v.fixed, pair{other: toTrain - i})
+			see(&now, v.gap, 0)
+		}
+	}
+}
+
+// gapOf is the gap of a pair at the k-th angle, as sweep would see it; false where
+// the station has no such pair.
+func (s *study) gapOf(m machine, l *station.Layout, st *station.Structure, movers []mover, v *least) (float64, bool) {
+	switch {
+	case v.other == toBearing:
+		return bearingGap(l), true
+	case v.other <= toTrain:
+		return ownLinkageGaps(*l)[toTrain-v.other].gap, true
+	}
+	body := &movers[v.mover]
+	way := s.course(body, l.RightPivot(), m.axes[v.axis], m.rest.Slope)
+	switch ends := way.ends(v.at); v.other {
+	case toFloor:
+		return body.overFloor(ends), true
+	case toOtherArm:
+		return body.otherArm(ends), true
+	default:
+		if name, ok := obstructs(st, v.other); !ok || name != v.fixed {
+			return 0, false // the frame has another number of parts
+		}
+		b := boxOf(st, v.other)
+		return body.gap(ends, &b), true
+	}
+}

@@ -1,0 +1,106 @@
+package fit
+
+import (
+	"armwright/geometry/balance"
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/people"
+)
+
+// SeatedCurve is what pads, seat and back carry while a person lifts the
+// heaviest load that strength allows, by angle. Forces N, places mm.
+type SeatedCurve struct {
+	Person   string
+	Why      string // this person
+	Weight   float64
+	Load     []float64 // on both hands together
+	Pad      []float64 // both pads, normal to them
+	Back     []float64 // normal to the back pad; nil without one
+	Seat     []float64
+	Share    []float64 // of body weight on the seat
+	SeatX    []float64 // where the seat's reaction acts, machine frame
+	Friction []float64 // the seat must hold, forward on the person positive
+}
+
+// backHold is how far up the trunk the back pad's force acts, share of hip to
+// shoulder: the middle of the thorax. Judgement.
+const backHold = 0.6
+
+// seatedCurves works out the curves of the person with the least seat load, the
+// heaviest and the strongest.
+func (s *study) seatedCurves(g *specs.Geometry, l station.Layout, sat []Person, level float64) []SeatedCurve {
+	if len(sat) == 0 {
+		return nil
+	}
+	light, strong := 0, 0
+	for i := range sat {
+		if sat[i].SeatLoad < sat[light].SeatLoad {
+			light = i
+		}
+		if sat[i].Person.ElbowStrength() > sat[strong].Person.ElbowStrength() {
+			strong = i
+		}
+	}
+	var out []SeatedCurve
+	taken := map[int]bool{}
+	for _, v := range []struct {
+		who int
+		why string
+	}{{light, "least seat load"}, {s.heavy, "heaviest"}, {strong, "strongest"}} {
+		if !taken[v.who] {
+			taken[v.who] = true
+			c := s.seatedCurve(g, l, &sat[v.who], level)
+			c.Why = v.why
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+func (s *study) seatedCurve(g *specs.Geometry, l station.Layout, p *Person, level float64) SeatedCurve {
+	b := p.Body
+	c := SeatedCurve{Person: p.Person.Label, Weight: p.Person.Mass * balance.G}
+	peak := min(p.Person.ElbowStrength(), level)
+	eq := balance.Seated{
+		Weight: c.Weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm,
+		Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: b.Forearm, SeatTop: l.PivotHeight - p.SeatTop,
+	}
+	centre := s.carried(p, newMachine(g))[bothArms]
+	for k, theta := range s.angles {
+		eq.Load = 2 * peak * s.shape[k] / b.Forearm
+		eq.CentreX = centre[k].X
+		r := eq.At(theta)
+		if g.Back != nil {
+			r = leaningBack(eq, p.Person, b, p.Pose, newMachine(g), centre[k].X).At(theta)
+			c.Back = append(c.Back, r.Back)
+		}
+		c.Load = append(c.Load, eq.Load)
+		c.Pad = append(c.Pad, r.Pad)
+		c.Seat = append(c.Seat, r.Seat)
+		c.Share = append(c.Share, r.Share(c.Weight))
+		c.SeatX = append(c.SeatX, r.SeatX)
+		c.Friction = append(c.Friction, r.Friction)
+	}
+	return c
+}
+
+// upperBody returns the share of body mass above the hip and where it acts
+// fore and aft, from the whole person's centre less the legs, thighs level and
+// shanks upright (de Leva 1996).
+func upperBody(p people.Person, pose station.Pose, centre float64) (share, x float64) {
+	seg := people.Segments(p.Sex)
+	thigh := seg.Thigh.Length * p.Stature
+	legs := 2 * (seg.Thigh.Mass + seg.Shank.Mass + seg.Foot.Mass)
+	moment := 2 * (seg.Thigh.Mass*(pose.Hip.X+seg.Thigh.Centre*thigh) +
+		seg.Shank.Mass*(pose.Hip.X+thigh) +
+		seg.Foot.Mass*(pose.Hip.X+thigh+(seg.Foot.Centre-0.25)*p.FootLength))
+	share = 1 - legs
+	return share, (centre - moment) / share
+}
+
+// headAlong is how far the head's centre of mass lies from the hip joint along
+// the trunk: the vertex stands the seated height above the seat.
+func headAlong(p people.Person, b station.Body) float64 {
+	head := people.Segments(p.Sex).Head
+	return p.SittingHeight - b.Hip - head.Centre*head.Length*p.Stature
+}
