@@ -56,6 +56,7 @@ func badUsage() []badCase {
 		{"no folder to write", "design b.yaml"},
 		{"two briefs", "design b.yaml c.yaml --out out"},
 		{"unknown form of DXF", "design b.yaml --out out --dxf 2018"},
+		{"welded class that is none", "design b.yaml --out out --welded E"},
 		{"time limit without a unit", "design b.yaml --out out --time-limit 10"},
 		{"time limit below zero", "design b.yaml --out out --time-limit -1s"},
 		{"time limit in words", "design b.yaml --out out --time-limit soon"},

@@ -3,10 +3,12 @@ package main
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"armwright/export/draw"
 	"armwright/solver/fit"
+	"armwright/solver/tolerance"
 	"armwright/specs"
 
 	"github.com/spf13/cobra"
@@ -20,6 +22,7 @@ type designOptions struct {
 	json  bool
 	dxf   string
 	nest  bool
+	weld  string        // class of weldments to leave room for; empty for none
 	limit time.Duration // 0 is none
 }
 
@@ -38,8 +41,13 @@ check reads), drawings, cut files, tables, and last MANIFEST.sha256.
 BRIEF may be - for stdin. DIR must be new or empty, or hold an earlier output,
 which is replaced. A failed or interrupted run leaves nothing behind. When
 requirements cannot be met everything is written all the same, with what
-conflicts and the cheapest way out, and the exit code is 4.`,
+conflicts and the cheapest way out, and the exit code is 4.
+
+A station solved stands at some of its limits, so that next to no build within
+shop tolerances keeps them all. With --welded it is solved with room for what
+builds of that class take, as far as that can be: 95 % of them meet each limit.`,
 		Example: `  armwright design brief.yaml --out station
+  armwright design brief.yaml --out station --welded B
   armwright new cam-study | armwright design - --out cam`,
 		Args:              exactly(1, "the brief"),
 		ValidArgsFunction: yamlFile,
@@ -60,8 +68,10 @@ conflicts and the cheapest way out, and the exit code is 4.`,
 	f.BoolVar(&o.json, "json", false, "print report.json on stdout instead of text")
 	f.StringVar(&o.dxf, "dxf", dxfForms[0], "form of the DXF files: 2000, or r12 for old controllers")
 	f.BoolVar(&o.nest, "nest", false, "also lay all pieces of each plate into one cut file")
+	f.StringVar(&o.weld, "welded", "", "leave room for weldments of this class of ISO 13920, "+sentence(weldedClasses[:], "or")+", and parts as the sheets name them")
 	f.DurationVar(&o.limit, "time-limit", 0, "stop the search after this long, as 90s or 5m, and keep the best so far")
 	_ = cmd.RegisterFlagCompletionFunc("dxf", cobra.FixedCompletions(dxfForms[:], cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("welded", cobra.FixedCompletions(weldedClasses[:], cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.MarkFlagDirname("out")
 	return cmd
 }
@@ -72,6 +82,8 @@ func (o *designOptions) check() error {
 		return usage("add --out DIR, a folder to write", "design: --out is missing")
 	case o.dxf != dxfForms[0] && o.dxf != dxfForms[1]:
 		return usage("forms are "+sentence(dxfForms[:], "and"), "design: no DXF form %q", o.dxf)
+	case o.weld != "" && !slices.Contains(weldedClasses[:], o.weld):
+		return usage("classes are "+sentence(weldedClasses[:], "and"), "design: --welded %q", o.weld)
 	case o.limit < 0:
 		return usage("leave it out for none", "design: --time-limit %s is negative", o.limit)
 	}
@@ -115,9 +127,14 @@ func solve(ctx context.Context, s *streams, o *designOptions, label string, brie
 	}
 	p := newProgress(s.err, s.progress && !o.quiet)
 	defer p.clear()
-	result, err = fit.Solve(ctx, brief, &fit.Options{Progress: func(q fit.Progress) {
+	opt := &fit.Options{Progress: func(q fit.Progress) {
 		p.show("%s, round %d, iteration %d, worst violation %.3g", count(q.Axes, "axis position"), q.Round, q.Iteration, q.Worst)
-	}})
+	}}
+	if o.weld == "" {
+		result, err = fit.Solve(ctx, brief, opt)
+	} else {
+		result, err = solveRoom(ctx, brief, opt, tolerance.Classes{Machined: brief.Drawing.Tolerance, Welded: o.weld})
+	}
 	switch {
 	case errors.Is(err, context.DeadlineExceeded) && result != nil:
 		return result, true, nil
@@ -128,4 +145,16 @@ func solve(ctx context.Context, s *streams, o *designOptions, label string, brie
 		return nil, false, unsolved(label, err)
 	}
 	return result, false, nil
+}
+
+// solveRoom solves with room for builds, and notes what that does.
+func solveRoom(ctx context.Context, brief specs.Brief, opt *fit.Options, c tolerance.Classes) (*fit.Result, error) {
+	r, err := tolerance.Solve(ctx, brief, c, opt)
+	if r == nil {
+		return nil, err
+	}
+	if r.Builds != nil {
+		r.Notes = append(r.Notes, r.Note())
+	}
+	return r.Result, err
 }

@@ -31,10 +31,12 @@ func TestDesignOptions(t *testing.T) {
 		{args: "b.yaml --out d", want: designOptions{brief: "b.yaml", out: "d", dxf: "2000"}},
 		{args: "- -o d --json --force", want: designOptions{brief: "-", out: "d", dxf: "2000", json: true, force: true}},
 		{args: "b.yaml -o d --dxf r12 --time-limit 90s", want: designOptions{brief: "b.yaml", out: "d", dxf: "r12", limit: 90 * time.Second}},
+		{args: "b.yaml -o d --welded A", want: designOptions{brief: "b.yaml", out: "d", dxf: "2000", weld: "A"}},
 		{args: "b.yaml -o d --nest", want: designOptions{brief: "b.yaml", out: "d", dxf: "2000", nest: true}},
 		{args: "b.yaml", err: "design: --out is missing"},
 		{args: "", err: "design: the brief is missing"},
 		{args: "a b -o d", err: `design: too many arguments, from "b" on`},
+		{args: "b.yaml -o d --welded b", err: `design: --welded "b"`},
 		{args: "b.yaml -o d --dxf 2018", err: `design: no DXF form "2018"`},
 		{args: "b.yaml -o d --time-limit -1s", err: "design: --time-limit -1s is negative"},
 	} {

@@ -165,9 +165,11 @@ func (a *attempt) judge(brief *specs.Brief) {
 	if all, a.err = a.search.s.margins(&a.frame.Geometry); a.err != nil {
 		return
 	}
-	a.worst, a.miss, a.met = math.Inf(1), cost(all), true
+	a.worst, a.miss, a.met = math.Inf(1), 0, true
 	for _, q := range all {
-		a.met = a.met && q.Met
+		room := a.search.s.roomOf(a.search.s.index[q.ID])
+		a.met = a.met && q.Met && q.Margin >= room-quantisation*q.Scale
+		a.miss += math.Max(0, (room-q.Margin)/q.Scale)
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)
 		if q.ID == "hand-path" {
 			a.path = q.Value

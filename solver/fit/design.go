@@ -23,7 +23,7 @@ type designKey struct {
 	resistance          specs.Resistance
 	stock               specs.Stock
 	region              string
-	match, bend, travel float64 // limits
+	match, bend, travel float64 // goal and limits
 	wanted              float64 // the strongest person's level
 	axis                r3.Vec  // the middle one
 	slope               float64 // of the pad
@@ -51,7 +51,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 	m := newMachine(g)
 	key := designKey{
 		resistance: s.asked.Resistance, stock: s.asked.Stock, region: s.asked.Region,
-		match: s.limitOf("torque-match"), bend: s.limitOf("cam-bend"), travel: s.limitOf("stack-travel"),
+		match: s.matchGoal(), bend: s.limitOf("cam-bend"), travel: s.limitOf("stack-travel"),
 		wanted: s.wantedLevel(), axis: middleAxis(m), slope: m.rest.Slope, handle: g.Handle,
 	}
 	s.designs.mu.Lock()
@@ -75,9 +75,16 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 	return v.drive, nil
 }
 
+// matchGoal is the rms difference from the strength curve that will do: just
+// inside the limit, and the room that the search is to have.
+func (s *study) matchGoal() float64 {
+	k := s.index["torque-match"]
+	return (s.limits[k] - s.roomOf(k)) * 0.98
+}
+
 // designAnew is design, nothing remembered.
 func (s *study) designAnew(g *specs.Geometry) (drive, error) {
-	goal := s.limits[s.index["torque-match"]] * 0.98
+	goal := s.matchGoal()
 	try := func(counter *specs.Counterweight) (drive, error) {
 		g.Counterweight, g.Eccentric = counter, nil
 		switch s.asked.Resistance.Drive {

@@ -52,6 +52,9 @@ func (se *search) run(ctx context.Context) error {
 		se.g = s.resume(se.start)
 	}
 	se.guard = make([]float64, len(s.kinds))
+	for k := range se.guard {
+		se.guard[k] = s.roomOf(k)
+	}
 	before, least := math.Inf(1), math.Inf(1)
 	var best search
 	var held []setting
@@ -88,11 +91,13 @@ func (se *search) run(ctx context.Context) error {
 		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
 		short, guard := 0.0, slices.Clone(se.guard)
 		for k, w := range governing(s, out) {
-			if w != nil && w.margin < 0 {
-				short -= s.scaled(w)
-				if se.last.Status.Usable() {
-					guard[k] -= 1.1 * w.margin
-				}
+			if w == nil || w.margin >= s.roomOf(k) {
+				continue
+			}
+			miss := s.roomOf(k) - w.margin
+			short += miss / s.kinds[k].Scale
+			if se.last.Status.Usable() {
+				guard[k] += 1.1 * miss
 			}
 		}
 		if short < least {

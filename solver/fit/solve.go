@@ -21,6 +21,10 @@ type Options struct {
 	// is found, to see whether they lead to the same one. Zero means eight, 1 only
 	// the first.
 	Starts int
+	// Room is what requirements are to have in hand beside their limits, by id and
+	// inside units, as far as that can be: the verdict is of the limits alone, and a
+	// brief that is not met with room is not explained. Nil means none.
+	Room map[string]float64
 	// Terse leaves out what only a report tells: the drive ratios side by side, and
 	// why a brief cannot be met, which takes several searches.
 	Terse bool
@@ -60,6 +64,9 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	if err != nil {
 		return nil, err
 	}
+	if opt.Room != nil {
+		s.leave(opt.Room)
+	}
 	crowd := Random(brief.People)
 	if s.bench() {
 		g := s.benchRig()
@@ -73,7 +80,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 			return nil, err
 		}
 		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
-		if res.Verdict != Met && !opt.Terse {
+		if res.Verdict != Met && !opt.Terse && opt.Room == nil {
 			err = explain(ctx, opt, s, brief, res)
 		}
 		return res, err
@@ -115,7 +122,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	res.Trades = best.trades
 	if res.Verdict != Met {
 		res.Verdict = Infeasible
-		if !opt.Terse {
+		if !opt.Terse && opt.Room == nil {
 			if err := explain(ctx, opt, s, brief, res); err != nil {
 				return nil, err
 			}
@@ -143,7 +150,7 @@ func (s *study) tell(f specs.Frame, crowd Persons, opt *Options) (*Result, error
 // without is the result of a brief whose drive cannot be made on a geometry.
 func (s *study) without(ctx context.Context, opt *Options, brief *specs.Brief, g *specs.Geometry, why error) (*Result, error) {
 	res := &Result{Frame: frameFor(brief.Name, &brief.Asked, g), Verdict: Infeasible, NoStation: why, study: s}
-	if opt.Terse {
+	if opt.Terse || opt.Room != nil {
 		return res, ctx.Err()
 	}
 	if err := explain(ctx, opt, s, *brief, res); err != nil {

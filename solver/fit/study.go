@@ -34,6 +34,7 @@ type study struct {
 	index   map[string]int
 	limits  []float64 // by kind
 	limitAt []int     // by kind, see limitIndices
+	room    []float64 // by kind: what the search is to have in hand; nil for none
 	persons []people.Person
 	bodies  []station.Body
 	angles  []float64 // flexion, the loaded range
@@ -58,6 +59,22 @@ func newStudy(a *specs.Asked) (*study, error) {
 	kinds := Kinds()
 	return newStudyLike(a, &study{asked: &specs.Asked{}, kinds: kinds, index: kindIndex(), limitAt: limitIndices(kinds),
 		desks: &sync.Pool{New: func() any { return new(desk) }}, designs: &designs{known: map[designKey]remembered{}}})
+}
+
+// leave has the search leave room, by requirement, inside units.
+func (s *study) leave(room map[string]float64) {
+	s.room = make([]float64, len(s.kinds))
+	for k := range s.kinds {
+		s.room[k] = math.Max(0, room[s.kinds[k].ID])
+	}
+}
+
+// roomOf is what the search is to have in hand of a kind of requirement.
+func (s *study) roomOf(k int) float64 {
+	if s.room == nil {
+		return 0
+	}
+	return s.room[k]
 }
 
 // supplies are what a station is built from.

@@ -234,23 +234,8 @@ func TestModelAgreesWithFullBuilds(t *testing.T) {
 		for range 40 {
 			m.errors(r, tolerances, s)
 			copy(s.arms[1], s.arms[0])
-			g := fit.Clone(&f.Geometry)
-			for d := range m.Dimensions {
-				if m.Dimensions[d].at == nil {
-					continue
-				}
-				for _, p := range m.Dimensions[d].at(g) {
-					*p += s.arms[0][d]
-				}
-			}
+			full := m.full(h, f, s)
 			m.build(s)
-			full := make([]float64, len(m.Kinds))
-			for k := range full {
-				full[k] = math.Inf(1)
-			}
-			for i, v := range h.Margins(nil, g) {
-				full[m.rows[i].Kind] = math.Min(full[m.rows[i].Kind], v)
-			}
 			for k, kind := range m.Kinds {
 				if math.IsNaN(m.nominal[k]) || k == m.torque || math.IsInf(full[k], 1) {
 					continue
@@ -276,6 +261,27 @@ func TestModelAgreesWithFullBuilds(t *testing.T) {
 			t.Logf("%s: differs by %.4f units that matter, rms of %d", name, rms, n)
 		}
 	}
+}
+
+// full is the least margin by kind of a build with both arms alike, judged in full.
+func (m *Model) full(h *fit.Held, f *specs.Frame, s *scratch) []float64 {
+	g := fit.Clone(&f.Geometry)
+	for d := range m.Dimensions {
+		if m.Dimensions[d].at == nil {
+			continue
+		}
+		for _, p := range m.Dimensions[d].at(g) {
+			*p += s.arms[0][d]
+		}
+	}
+	list := make([]float64, len(m.Kinds))
+	for k := range list {
+		list[k] = math.Inf(1)
+	}
+	for i, v := range h.Margins(nil, g) {
+		list[m.rows[i].Kind] = math.Min(list[m.rows[i].Kind], v)
+	}
+	return list
 }
 
 // By hand: the footprint's length is the distance of front and rear feet and no

@@ -1,0 +1,117 @@
+package tolerance
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// Design of a brief with room for its builds: how many builds a study of the room
+// draws, how many of them are to meet each limit, and how often the room is
+// worked out anew, since it is that of another station then.
+const (
+	roomBuilds = 2000
+	roomShare  = 0.95
+	roomRounds = 3
+)
+
+// Room is a station solved with room for its builds.
+type Room struct {
+	*fit.Result
+	Classes Classes
+	Builds  *Result // a study of it; nil where the brief is not met
+	// Short are the requirements whose limit fewer than 95 % of the builds meet
+	// all the same.
+	Short []Spread
+}
+
+// Solve solves a brief so that 95 % of the builds within the classes meet each of
+// its limits, as far as that can be: as fit.Solve does, then with as much in hand
+// of every requirement as the builds of the station found take of it. Where that
+// leaves a limit unmet, or helps no more builds to meet everything, the station
+// before stands, and so it does when the context ends the work. The errors are
+// those of fit.Solve and NewModel, beside what was found before.
+func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) (*Room, error) {
+	r, err := fit.Solve(ctx, brief, opt)
+	if r == nil {
+		return nil, err
+	}
+	best := &Room{Result: r, Classes: c}
+	if err != nil || r.Verdict != fit.Met {
+		return best, err
+	}
+	if err := best.study(ctx); err != nil {
+		return best, err
+	}
+	// What was left to the tool is chosen.
+	chosen := specs.Brief{Name: brief.Name, Asked: r.Frame.Asked}
+	for at, n := best, 0; len(at.Short) > 0 && n < roomRounds; n++ {
+		with := fit.Options{Progress: opt.Progress, Starts: opt.Starts, Start: &at.Frame.Geometry, Room: at.room()}
+		r, err := fit.Solve(ctx, chosen, &with)
+		if err != nil {
+			return best, err
+		}
+		r.Choices = best.Choices
+		if at = (&Room{Result: r, Classes: c}); r.Verdict != fit.Met {
+			break
+		}
+		if err := at.study(ctx); err != nil {
+			return best, err
+		}
+		if at.Builds.Met <= best.Builds.Met {
+			break
+		}
+		best = at
+	}
+	return best, nil
+}
+
+// study draws builds of the station.
+func (r *Room) study(ctx context.Context) error {
+	judge, err := fit.NewJudge(r.Frame.Asked)
+	if err != nil {
+		return err
+	}
+	m, err := NewModel(judge, &r.Frame, r.Classes)
+	if err != nil {
+		return err
+	}
+	if r.Builds, err = m.Run(ctx, Options{Builds: roomBuilds, Seed: 1, Times: 1}); err != nil {
+		return err
+	}
+	for _, s := range r.Builds.Spreads {
+		if s.Met < roomShare {
+			r.Short = append(r.Short, s)
+		}
+	}
+	return nil
+}
+
+// Note tells what the room does.
+func (r *Room) Note() string {
+	percent := func(v float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*v)) }
+	note := fmt.Sprintf("Solved with room for builds, parts to ISO 2768-%s and welds to ISO 13920-%s: of %d drawn %s meet everything, %s miss no limit by more than one unit that matters.",
+		r.Classes.Machined, r.Classes.Welded, r.Builds.Builds, percent(r.Builds.Met), percent(r.Builds.Near))
+	if len(r.Short) == 0 {
+		return note + " Each limit is met by 95 % at least."
+	}
+	var list []string
+	for _, s := range r.Short {
+		list = append(list, fmt.Sprintf("%s by %s", s.ID, percent(s.Met)))
+	}
+	return note + " There is no room for 95 % to meet each limit: " + strings.Join(list, ", ") + "."
+}
+
+// room is by how much the margins of the builds stay below those of the station,
+// but for one in twenty.
+func (r *Room) room() map[string]float64 {
+	list := map[string]float64{}
+	for _, s := range r.Builds.Spreads {
+		list[s.ID] = s.Nominal - s.Low
+	}
+	return list
+}

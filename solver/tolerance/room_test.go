@@ -1,0 +1,106 @@
+package tolerance
+
+import (
+	"context"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
+
+// With room for its builds the first example is met, by most builds too, where it
+// was by next to none; and so say builds that are judged in full, of another seed.
+func TestSolveLeavesRoomForBuilds(t *testing.T) {
+	data, err := os.ReadFile("../../specs/examples/arm-pad-station.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := specs.ParseBrief("brief.yaml", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opt := &fit.Options{Starts: 1}
+	bare, err := fit.Solve(context.Background(), b, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Solve(context.Background(), b, classes, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Verdict != fit.Met || r.Builds == nil {
+		t.Fatalf("%s with room", r.Verdict)
+	}
+	before, after := fullShare(t, &bare.Frame), fullShare(t, &r.Frame)
+	t.Logf("%.0f %% of builds meet everything, %.0f %% judged in full; without room %.0f %%", 100*r.Builds.Met, 100*after, 100*before)
+	if r.Builds.Met < 0.5 || after < 0.5 || before > 0.05 {
+		t.Errorf("with room %g of the builds meet everything, %g judged in full; without %g", r.Builds.Met, after, before)
+	}
+	for _, s := range r.Builds.Spreads {
+		short := slices.ContainsFunc(r.Short, func(v Spread) bool { return v.ID == s.ID })
+		if short != (s.Met < 0.95) || short != strings.Contains(r.Note(), s.ID) {
+			t.Errorf("%s, met by %g: short %v, noted %q", s.ID, s.Met, short, r.Note())
+		}
+	}
+}
+
+// fullShare is the share of builds, both arms alike and judged in full, that meet
+// every requirement of persons, gaps and balance.
+func fullShare(t *testing.T, f *specs.Frame) float64 {
+	t.Helper()
+	j, err := fit.NewJudge(f.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := NewModel(j, f, classes)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h, err := j.Hold(&f.Geometry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tolerances := m.tolerances(&Options{Times: 1})
+	r := rand.New(rand.NewPCG(11, 12))
+	s := m.scratch(m.active(tolerances))
+	const builds = 100
+	met := 0
+	for range builds {
+		m.errors(r, tolerances, s)
+		copy(s.arms[1], s.arms[0])
+		all := true
+		for k, v := range m.full(h, f, s) {
+			all = all && m.Kinds[k].Meets(v)
+		}
+		if all {
+			met++
+		}
+	}
+	return float64(met) / builds
+}
+
+// A brief that is not met is told as without room.
+func TestSolveWithRoomExplains(t *testing.T) {
+	data, err := os.ReadFile("../../specs/examples/cam-study.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := specs.ParseBrief("brief.yaml", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Set("resistance.ratio", "1.02..1.05"); err != nil { // no wheels of stock have it
+		t.Fatal(err)
+	}
+	r, err := Solve(context.Background(), b, classes, &fit.Options{Starts: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Verdict != fit.Infeasible || r.Builds != nil || len(r.Conflict) == 0 || len(r.Repairs) == 0 {
+		t.Errorf("%s, conflict %+v, repairs %+v", r.Verdict, r.Conflict, r.Repairs)
+	}
+}
