@@ -200,7 +200,7 @@ func (t *text) tighten(b *Builds) {
 		}
 	}
 	if len(list) > 0 {
-		t.paragraph("For 95 % of the builds to meet each limit, design to: " + strings.Join(list, ", ") + ".")
+		t.paragraph("For 95 % of the builds to meet each limit, design to: " + strings.Join(list, ", ") + "; design BRIEF --welded " + b.Welded + " does so.")
 	}
 }
 
