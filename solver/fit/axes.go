@@ -5,12 +5,27 @@ import (
 	"math"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"armwright/specs"
 )
 
 // abreast is how many runs of the optimiser go on at a time: no answer hangs on it.
 func abreast() int { return min(2, runtime.GOMAXPROCS(0)) }
+
+// shareOut does n things, some at a time.
+func shareOut(n int, do func(i int)) {
+	var next atomic.Int32
+	var group sync.WaitGroup
+	for range abreast() {
+		group.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+		})
+	}
+	group.Wait()
+}
 
 // everyAxes tries one, two, … axis positions, and returns the first that meets
 // everything or the one that comes nearest. Where no drive can be made with any,

@@ -6,26 +6,40 @@ import (
 	"reflect"
 	"runtime"
 	"testing"
+
+	"armwright/specs"
 )
 
-// The station, and how it was found, do not hang on how many numbers of axis
-// positions are tried at a time, nor on starts made before their time.
+// The station, how it was found, and what conflicts do not hang on how much is
+// worked on at a time, nor on starts made before their time.
 func TestAnswerDoesNotHangOnProcessors(t *testing.T) {
-	b := example(t, "arm-pad-station")
-	var found []*Result
 	before := runtime.GOMAXPROCS(0)
 	defer runtime.GOMAXPROCS(before)
-	for _, n := range []int{1, 4} {
-		runtime.GOMAXPROCS(n)
-		r, err := Solve(context.Background(), b, nil)
-		if err != nil {
-			t.Fatal(err)
+	for _, b := range []specs.Brief{example(t, "arm-pad-station"), contradictory(t, "height-pivots")} {
+		var found []*Result
+		for _, n := range []int{1, 4} {
+			runtime.GOMAXPROCS(n)
+			r, err := Solve(context.Background(), b, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			found = append(found, r)
 		}
-		found = append(found, r)
-	}
-	one, more := found[0], found[1]
-	if !reflect.DeepEqual(one.Frame, more.Frame) || !reflect.DeepEqual(one.Search, more.Search) || !reflect.DeepEqual(one.Requirements, more.Requirements) {
-		t.Errorf("one processor: %+v, four: %+v", one.Search, more.Search)
+		one, more := found[0], found[1]
+		for _, v := range []struct {
+			what string
+			a, b any
+		}{
+			{"frame", one.Frame, more.Frame},
+			{"search", one.Search, more.Search},
+			{"requirements", one.Requirements, more.Requirements},
+			{"conflict", one.Conflict, more.Conflict},
+			{"repairs", one.Repairs, more.Repairs},
+		} {
+			if !reflect.DeepEqual(v.a, v.b) {
+				t.Errorf("%s: %s on one processor %+v, on four %+v", b.Name, v.what, v.a, v.b)
+			}
+		}
 	}
 }
 

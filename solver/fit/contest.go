@@ -44,27 +44,22 @@ func (c *contest) run() error {
 	slices.SortStableFunc(suspects, func(a, b *rival) int {
 		return cmp.Compare(a.share, b.share)
 	})
-	for _, r := range suspects {
-		b := c.brief
-		if r.loosen(&b); b == c.brief {
-			continue
+	found, failed, made := make([]*Result, len(suspects)), make([]error, len(suspects)), make([]int, len(suspects))
+	shareOut(len(suspects), func(i int) {
+		own := *c.explainer
+		own.searches = 0
+		found[i], failed[i] = (&contest{explainer: &own}).alone(suspects[i])
+		made[i] = own.searches
+	})
+	for i, r := range suspects {
+		if c.searches += made[i]; c.searches > mostSearches {
+			return errSearches
 		}
-		var err error
-		if c.part != standing || r.coarse() {
-			r.alone, err = c.seek(&b)
-		} else {
-			r.alone, err = c.concede(&r.demand, &b, c.start())
-			if err == nil && r.alone == nil && c.accused(r) {
-				// Too far from where the search ended: begin afresh.
-				if r.alone, err = c.seek(&b); r.alone != nil {
-					r.alone, err = c.concede(&r.demand, &b, &r.alone.Frame.Geometry)
-				}
-			}
+		if failed[i] != nil {
+			return failed[i]
 		}
-		if err != nil {
-			return err
-		}
-		if r.strict = r.alone != nil; r.strict {
+		if r.alone = found[i]; r.alone != nil {
+			r.strict = true
 			c.known = append(c.known, r.alone)
 		}
 	}
@@ -108,6 +103,27 @@ func (c *contest) run() error {
 		r.strict = holds != nil
 	}
 	return nil
+}
+
+// alone returns a station that holds everything as asked but for one suspect, which
+// gives way, as little as a search can have it; nil if none is found.
+func (c *contest) alone(r *rival) (*Result, error) {
+	b := c.brief
+	if r.loosen(&b); b == c.brief {
+		return nil, nil
+	}
+	if c.part != standing || r.coarse() {
+		return c.seek(&b)
+	}
+	found, err := c.concede(&r.demand, &b, c.start())
+	if err != nil || found != nil || !c.accused(r) {
+		return found, err
+	}
+	// Too far from where the search ended: begin afresh.
+	if found, err = c.seek(&b); err != nil || found == nil {
+		return nil, err
+	}
+	return c.concede(&r.demand, &b, &found.Frame.Geometry)
 }
 
 // accused says whether a demand is missed, fights when all give way alike, or
