@@ -8,8 +8,12 @@ import (
 )
 
 // lowestStep is the least height of a foot plate: a plate on its frame. Own
-// choice.
-const lowestStep = 40.0
+// choice. The lowest position of a plate is no higher than highestStep, as far as
+// a frame's file goes: above it the floor under the feet is another floor.
+const (
+	lowestStep  = 40.0
+	highestStep = 600.0
+)
 
 // hasSteps says whether a foot plate is asked for; without one the feet's
 // place is reported and not judged.
@@ -72,7 +76,7 @@ func (s *study) stepsOf(g *specs.Geometry, set []setting) {
 		return
 	}
 	pitch := s.asked.Posture.FootPitch
-	plate := specs.FootPlate{Lowest: math.Max(lowestStep, math.Floor(low)), Pitch: pitch}
+	plate := specs.FootPlate{Lowest: math.Min(highestStep, math.Max(lowestStep, math.Floor(low))), Pitch: pitch}
 	plate.Positions = 1 + int(math.Max(0, math.Ceil((high-plate.Lowest)/pitch-0.5)))
 	plate.Positions = min(20, plate.Positions)
 	g.FootPlate = &plate

@@ -36,6 +36,7 @@ func TestRandomBriefs(t *testing.T) {
 func TestRandomBriefsMended(t *testing.T) {
 	for _, i := range []int{
 		481,  // arms past the range of a stop pad's slope, which the frame's file then held
+		4850, // feet that hang higher than a foot plate may stand
 		6055, // a cam whose closing arcs reach the guide sheave
 	} {
 		judgeRandomBrief(t, i)
