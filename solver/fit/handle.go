@@ -13,6 +13,14 @@ type gripping struct {
 	w swing
 }
 
+// How far the handle of a frame's file goes, mm: what persons on a station that
+// suits nobody want may lie beyond.
+const (
+	mostHandles              = 60
+	leastReach, mostReach    = 50.0, 800.0
+	mostGrip, mostGripMiddle = 500.0, 300.0
+)
+
 // handlesOf sets the handle's positions and grip from what the boundary
 // persons want in the given settings, and the arm's mass with them.
 func (s *study) handlesOf(g *specs.Geometry, set []setting) {
@@ -34,8 +42,8 @@ func (s *study) handlesOf(g *specs.Geometry, set []setting) {
 	}
 	h := &g.Handle
 	h.Pitch = s.asked.Posture.HandlePitch
-	h.Middle = math.Round((in + outward) / 2)
-	h.GripLength = math.Ceil(outward - in + gripRoom)
+	h.Middle = math.Max(-mostGripMiddle, math.Min(mostGripMiddle, math.Round((in+outward)/2)))
+	h.GripLength = math.Min(mostGrip, math.Ceil(outward-in+gripRoom))
 	h.Diameter = grip
 	s.firstHandle(m, list, lo, hi)
 	h.ArmMass, h.ArmCentre = armMass(s.arm.Mass, h.Least+float64(h.Positions-1)*h.Pitch)
@@ -51,8 +59,8 @@ func (s *study) firstHandle(m machine, list []gripping, lo, hi float64) {
 	h := &m.geo.Handle
 	half := h.Pitch / 2
 	at := func(least float64) {
-		h.Least = least
-		h.Positions = int(math.Max(0, math.Ceil((hi-least-half)/h.Pitch))) + 1
+		h.Least = math.Max(leastReach, math.Min(mostReach, least))
+		h.Positions = min(mostHandles, int(math.Max(0, math.Ceil((hi-least-half)/h.Pitch)))+1)
 	}
 	scratch := &rows{s: s, quiet: true}
 	top, fewest, first := math.Inf(-1), 0, math.Floor(lo)

@@ -38,6 +38,7 @@ func TestRandomBriefsMended(t *testing.T) {
 		481,  // arms past the range of a stop pad's slope, which the frame's file then held
 		4850, // feet that hang higher than a foot plate may stand
 		6055, // a cam whose closing arcs reach the guide sheave
+		8630, // hands that want more handle positions and a longer grip than a frame has
 	} {
 		judgeRandomBrief(t, i)
 	}
