@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 
+	"armwright/geometry/linkage"
 	"armwright/specs"
 )
 
@@ -215,6 +216,7 @@ func (e *explainer) attempt(b *specs.Brief, axes int, from *specs.Geometry) (*at
 // unmade says whether an error means that the drive asked for cannot be made.
 func unmade(err error) bool {
 	var cam *CamError
-	var linkage *LinkageError
-	return errors.As(err, &cam) || errors.As(err, &linkage)
+	var bars *LinkageError
+	var stuck *linkage.Error // the best bars there are do not move through the range
+	return errors.As(err, &cam) || errors.As(err, &bars) || errors.As(err, &stuck)
 }

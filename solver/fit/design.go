@@ -94,11 +94,14 @@ func (s *study) designAnew(g *specs.Geometry) (drive, error) {
 		case "linkage":
 			var err error
 			if g.Linkage != nil {
-				g.Linkage, err = s.refineBars(g)
-			} else {
-				g.Linkage, err = s.solveBars(g, barSeed)
+				if g.Linkage, err = s.refineBars(g); err == nil {
+					if d, err := s.drive(g); err == nil {
+						return d, nil
+					}
+				}
+				// Over another range than they were made for bars may pass a dead point.
 			}
-			if err != nil {
+			if g.Linkage, err = s.solveBars(g, barSeed); err != nil {
 				return drive{}, err
 			}
 			return s.drive(g)

@@ -54,6 +54,15 @@ func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res
 		res.Notes = append(res.Notes, fmt.Sprintf("the conflict was looked into with %d searches; it may be smaller, and other changes may mend it", mostSearches))
 		err = nil
 	}
+	if res.NoStation != nil && len(res.Conflict) == 0 {
+		// It can be made on some axes, not on those that the searches began with:
+		// any of what it hangs on may be to blame.
+		for _, d := range e.all {
+			if d.drive {
+				e.note(Conflict{ID: d.id})
+			}
+		}
+	}
 	e.tell()
 	return err
 }

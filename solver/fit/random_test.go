@@ -39,6 +39,8 @@ func TestRandomBriefsMended(t *testing.T) {
 		4850, // feet that hang higher than a foot plate may stand
 		6055, // a cam whose closing arcs reach the guide sheave
 		8630, // hands that want more handle positions and a longer grip than a frame has
+		9230, // bars that pass a dead point over a wider range, looked into for a repair
+		9642, // the same
 	} {
 		judgeRandomBrief(t, i)
 	}
