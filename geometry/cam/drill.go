@@ -123,7 +123,8 @@ func (out *Outline) mark(plate Plate, first, last State) {
 // above returns the height of the groove root plumb above the cam axis.
 func (out *Outline) above() float64 {
 	lo, hi := 0.0, out.Root.Bounds().Max.Y
-	for hi-lo > 1e-9 {
+	const steps = 80 // of an outline kilometres large, whose numbers stand farther apart than is asked
+	for n := 0; n < steps && hi-lo > 1e-9; n++ {
 		if mid := (lo + hi) / 2; out.Root.Contains(r2.Vec{Y: mid}) {
 			lo = mid
 		} else {

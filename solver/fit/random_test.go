@@ -41,6 +41,7 @@ func TestRandomBriefsMended(t *testing.T) {
 		8630, // hands that want more handle positions and a longer grip than a frame has
 		9230, // bars that pass a dead point over a wider range, looked into for a repair
 		9642, // the same
+		9798, // a cam whose outline closes kilometres away
 	} {
 		judgeRandomBrief(t, i)
 	}
