@@ -13,18 +13,23 @@ import (
 // abreast is how many runs of the optimiser go on at a time: no answer hangs on it.
 func abreast() int { return min(2, runtime.GOMAXPROCS(0)) }
 
+// together has as many as go abreast do work that they share, to its end.
+func together(work func()) {
+	var group sync.WaitGroup
+	for range abreast() {
+		group.Go(work)
+	}
+	group.Wait()
+}
+
 // shareOut does n things, some at a time.
 func shareOut(n int, do func(i int)) {
 	var next atomic.Int32
-	var group sync.WaitGroup
-	for range abreast() {
-		group.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				do(i)
-			}
-		})
-	}
-	group.Wait()
+	together(func() {
+		for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+			do(i)
+		}
+	})
 }
 
 // everyAxes tries one, two, … axis positions, and returns the first that meets
@@ -46,21 +51,17 @@ func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brie
 		defer a.stop()
 		t.all = append(t.all, a)
 	}
-	var group sync.WaitGroup
-	for range abreast() {
-		group.Go(func() {
-			for a := t.take(); a != nil; a = t.take() {
-				if a.make(a.ctx, brief); a.met {
-					a.others = a.search.others(starts)
-				}
-				t.judge(a)
+	together(func() {
+		for a := t.take(); a != nil; a = t.take() {
+			if a.make(a.ctx, brief); a.met {
+				a.others = a.search.others(starts)
 			}
-			for a := t.served(nil); a != nil; a = t.served(a) {
-				a.others.run(a.ctx)
-			}
-		})
-	}
-	group.Wait()
+			t.judge(a)
+		}
+		for a := t.served(nil); a != nil; a = t.served(a) {
+			a.others.run(a.ctx)
+		}
+	})
 	var best *attempt
 	log.Axes = log.Axes[:0]
 	for _, a := range t.all[:t.limit] {

@@ -13,8 +13,8 @@ import (
 // least, all others held; nil if it finds none that holds them. The brief has the
 // demand at its loosest.
 func (e *explainer) concede(d *demand, loose *specs.Brief, here *specs.Geometry) (*Result, error) {
-	s, err := newStudyLike(&loose.Asked, e.s)
-	if err != nil || s.prove() != nil {
+	s, err := e.open(loose)
+	if s == nil {
 		return nil, err
 	}
 	if err := e.search(); err != nil {

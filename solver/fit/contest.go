@@ -169,8 +169,8 @@ func (c *contest) seek(b *specs.Brief) (*Result, error) {
 	if c.part != standing {
 		return c.drives(b)
 	}
-	if s, err := newStudyLike(&b.Asked, c.s); err != nil || s.prove() != nil {
-		return nil, err // no search finds what cannot be
+	if s, err := c.open(b); s == nil {
+		return nil, err
 	}
 	here := c.start()
 	n := len(here.Pivots.Axes)

@@ -45,6 +45,15 @@ type remembered struct {
 // itself the lightest with which the torque match holds at all three loads;
 // failing that, the best match.
 func (s *study) design(g *specs.Geometry) (drive, error) {
+	d, err := s.recall(g)
+	if err == nil && g.Base != nil {
+		g.Base.TowerTall = s.towerFor(d)
+	}
+	return d, err
+}
+
+// recall chooses drive and counterweight, or takes over what was chosen before.
+func (s *study) recall(g *specs.Geometry) (drive, error) {
 	if g.Linkage != nil { // it is refined
 		return s.designAnew(g)
 	}
@@ -69,9 +78,6 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 		return v.drive, v.err
 	}
 	g.Counterweight, g.Eccentric, g.Cam, g.Lever, g.Linkage = v.counter, v.eccentric, v.cam, v.lever, v.linkage
-	if g.Base != nil {
-		g.Base.TowerTall = s.towerFor(v.drive)
-	}
 	return v.drive, nil
 }
 
@@ -82,7 +88,7 @@ func (s *study) matchGoal() float64 {
 	return (s.limits[k] - s.roomOf(k)) * 0.98
 }
 
-// designAnew is design, nothing remembered.
+// designAnew is recall, nothing remembered.
 func (s *study) designAnew(g *specs.Geometry) (drive, error) {
 	goal := s.matchGoal()
 	try := func(counter *specs.Counterweight) (drive, error) {
@@ -117,9 +123,6 @@ func (s *study) designAnew(g *specs.Geometry) (drive, error) {
 		if meets && (d.worst() > goal || trial.Cam.Ratio < g.Cam.Ratio) || failed == nil && !meets && e.worst() < d.worst() {
 			*g, d = trial, e
 		}
-	}
-	if err == nil && g.Base != nil {
-		g.Base.TowerTall = s.towerFor(d)
 	}
 	return d, err
 }

@@ -82,6 +82,16 @@ func (e *explainer) search() error {
 	return nil
 }
 
+// open is the study of a changed brief, nil where a bound shows that it cannot hold:
+// no search finds what cannot be.
+func (e *explainer) open(b *specs.Brief) (*study, error) {
+	s, err := newStudyLike(&b.Asked, e.s)
+	if err != nil || s.prove() != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
 // parts explains one part after the other.
 func (e *explainer) parts() error {
 	res, brief := e.res, &e.brief

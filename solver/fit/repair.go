@@ -90,7 +90,7 @@ type test func(*specs.Brief) (bool, error)
 // solves says whether a search of a brief, begun as Solve begins, meets it.
 func (e *explainer) solves(b *specs.Brief) (bool, error) {
 	brief := b.Quantised()
-	if s, err := newStudyLike(&brief.Asked, e.s); err != nil || s.prove() != nil {
+	if s, err := e.open(&brief); s == nil {
 		return false, err
 	}
 	a, err := e.settle(b)

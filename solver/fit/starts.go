@@ -3,7 +3,6 @@ package fit
 import (
 	"context"
 	"math"
-	"sync"
 	"sync/atomic"
 
 	"armwright/solver/nlp"
@@ -141,11 +140,7 @@ func (o *others) run(ctx context.Context) {
 
 // wait returns what was found from each point, which nobody works on any more.
 func (o *others) wait(ctx context.Context) ([]nlp.Result, error) {
-	var group sync.WaitGroup
-	for range abreast() {
-		group.Go(func() { o.run(ctx) })
-	}
-	group.Wait()
+	together(func() { o.run(ctx) })
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}

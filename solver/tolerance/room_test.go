@@ -12,17 +12,24 @@ import (
 	"armwright/specs"
 )
 
+// example is a brief of specs/examples.
+func example(t *testing.T, name string) specs.Brief {
+	t.Helper()
+	data, err := os.ReadFile("../../specs/examples/" + name + ".yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := specs.ParseBrief(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
 // With room for its builds the first example is met, by most builds too, where it
 // was by next to none; and so say builds that are judged in full, of another seed.
 func TestSolveLeavesRoomForBuilds(t *testing.T) {
-	data, err := os.ReadFile("../../specs/examples/arm-pad-station.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := specs.ParseBrief("brief.yaml", data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := example(t, "arm-pad-station")
 	opt := &fit.Options{Starts: 1}
 	bare, err := fit.Solve(context.Background(), b, opt)
 	if err != nil {
@@ -85,14 +92,7 @@ func fullShare(t *testing.T, f *specs.Frame) float64 {
 
 // A brief that is not met is told as without room.
 func TestSolveWithRoomExplains(t *testing.T) {
-	data, err := os.ReadFile("../../specs/examples/cam-study.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := specs.ParseBrief("brief.yaml", data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := example(t, "cam-study")
 	if err := b.Set("resistance.ratio", "1.02..1.05"); err != nil { // no wheels of stock have it
 		t.Fatal(err)
 	}
