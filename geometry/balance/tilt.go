@@ -56,7 +56,3 @@ func LeastTilt(edges []Edge) Edge {
 	}
 	return least
 }
-
-// PushToTip is the horizontal force, N, at height z (mm) that tips a body of
-// the given weight (N) standing d (mm) inside the edge: P z = W d.
-func PushToTip(weight, d, z float64) float64 { return weight * d / z }

@@ -349,7 +349,7 @@ func ExampleProfile_Outline() {
 		Guide: Guide{X: 120, Y: -480, Radius: 48, Side: Open},
 		Ratio: 1.5,
 	}
-	outline, err := profile.Outline(Plate{Cable: 4, MinRadius: BendRadius(18, 4), Bore: 25})
+	outline, err := profile.Outline(Plate{Cable: 4, MinRadius: 36, Bore: 25})
 	if err != nil {
 		fmt.Println(err)
 		return

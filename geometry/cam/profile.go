@@ -62,10 +62,10 @@ type State struct {
 // envelope of the cable line in the body, whose support function is H(phi) = h:
 //
 //	H' = -h'/G
-//	H'' = (k h'' - w (h'/S)^3) / G^3
-//	rho = H + H''
+//	H″ = (k h″ - w (h'/S)^3) / G^3
+//	rho = H + H″
 //
-// the second line from dG/dtheta = h”/S + w h'^2/S^3. The contact stays on the
+// the second line from dG/dtheta = h″/S + w h'^2/S^3. The contact stays on the
 // working side while G > 0.
 //
 // The error is an *Error: Input, Range, Reach (|w| >= D), Turn (G <= 0) or Span
@@ -105,7 +105,7 @@ func (p Profile) check(theta float64) error {
 type line struct {
 	w, d, s float64 // h - s r, guide's distance, its part along the cable
 	q, g    float64 // h'/S, k + h'/S
-	n       float64 // H'' G^3
+	n       float64 // H″ G^3
 }
 
 func (p Profile) line(theta, h, h1, h2 float64) (line, error) {
@@ -203,7 +203,7 @@ type Linear struct {
 }
 
 // RhoLinear returns the radius of curvature at flexion theta to first order in
-// changes of the law: rho + C0 dh + C1 dh' + C2 dh”.
+// changes of the law: rho + C0 dh + C1 dh' + C2 dh″.
 func (p Profile) RhoLinear(theta float64) (Linear, error) {
 	if err := p.check(theta); err != nil {
 		return Linear{}, err

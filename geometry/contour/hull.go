@@ -76,35 +76,3 @@ func chain(hull, ps []r2.Vec) []r2.Vec {
 	}
 	return hull
 }
-
-// EdgeDistance returns the signed distance of a point from the line through
-// edge i of a counter-clockwise hull, from corner i to the next, inside
-// positive. The hull must have at least three corners.
-func EdgeDistance(hull []r2.Vec, i int, p r2.Vec) float64 {
-	a, b := hull[i], hull[(i+1)%len(hull)]
-	e := r2.Sub(b, a)
-	return r2.Cross(e, r2.Sub(p, a)) / r2.Norm(e)
-}
-
-// HullDistance returns the least signed distance of a point from the edges of
-// a counter-clockwise hull, positive inside, and the index of that edge. Inside
-// it is the distance from the hull's boundary. A hull of fewer than three
-// corners has no inside: the distance from the point or line, negative, is
-// returned with edge 0, and with no corner at all 0 and edge -1.
-func HullDistance(hull []r2.Vec, p r2.Vec) (float64, int) {
-	switch len(hull) {
-	case 0:
-		return 0, -1
-	case 1:
-		return -r2.Norm(r2.Sub(p, hull[0])), 0
-	case 2:
-		return -newElement(hull[0], hull[1], 0).Distance(p), 0
-	}
-	least, at := math.Inf(1), 0
-	for i := range hull {
-		if d := EdgeDistance(hull, i, p); d < least {
-			least, at = d, i
-		}
-	}
-	return least, at
-}

@@ -90,9 +90,3 @@ func Rotate(v, axis r3.Vec, angle float64) r3.Vec {
 		r3.Scale((1-c)*r3.Dot(k, v), k),
 	)
 }
-
-// Mirror returns the place or direction on the left arm that corresponds to v
-// on the right arm, both in the arm frame of the right arm.
-func Mirror(v r3.Vec) r3.Vec {
-	return r3.Vec{X: v.X, Y: v.Y, Z: -v.Z}
-}

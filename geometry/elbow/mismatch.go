@@ -2,8 +2,6 @@ package elbow
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // AxisPoint is a place seen from an axis: its distance from the axis and its
@@ -24,29 +22,6 @@ type Setting struct {
 type Deviation struct {
 	Max, RMS float64
 	Worst    int
-}
-
-// InAxis returns a point's distance from the axis through pivot, its place
-// along the axis, and its angle about the axis, right-handed, from the
-// projection of +X (anterior in the arm frame, forward in the machine frame)
-// in (-pi, pi]. With the outward axis of a right arm the angle grows with
-// flexion in either frame. If the axis is along X the angle counts from +Y. The
-// axis need not be a unit vector but must not be zero.
-func InAxis(point, pivot, axis r3.Vec) (radial, axial, angle float64) {
-	a := r3.Unit(axis)
-	d := r3.Sub(point, pivot)
-	axial = r3.Dot(d, a)
-	across := r3.Sub(d, r3.Scale(axial, a))
-	radial = r3.Norm(across)
-
-	zero := r3.Vec{X: 1}
-	if math.Hypot(a.Y, a.Z) < 1e-9 {
-		zero = r3.Vec{Y: 1}
-	}
-	// Both dot products carry the same factor, the length of zero's
-	// projection, which drops out of the angle.
-	angle = math.Atan2(r3.Dot(r3.Cross(a, zero), across), r3.Dot(zero, across))
-	return radial, axial, angle
 }
 
 // Mismatch returns the handle setting, free in radius and along the axis, that

@@ -9,7 +9,7 @@ import (
 )
 
 // The path is the forearm's closed form at every angle, and seen from an axis
-// it is what InAxis says of each of its points.
+// each of its points has the distance and the place along it that it should.
 func TestPath(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := Hinge{
@@ -26,15 +26,14 @@ func TestPath(t *testing.T) {
 			s, c := math.Sincos(theta)
 			sin, cos = append(sin, s), append(cos, c)
 		}
-		seen := p.Seen(nil, pivot, axis, sin, cos)
+		all := p.Seen(nil, pivot, axis, sin, cos)
 		for i, theta := 0, -0.1; theta < 2.6; i, theta = i+1, theta+0.3 {
 			want := r3.Scale(length, h.Forearm(theta))
 			if d := r3.Norm(r3.Sub(p.At(sin[i], cos[i]), want)); d > 1e-10 {
 				t.Fatalf("off by %g mm at %g rad", d, theta)
 			}
-			radial, axial, _ := InAxis(want, pivot, axis)
-			if math.Abs(seen[i].Radial-radial) > 1e-9 || math.Abs(seen[i].Axial-axial) > 1e-9 {
-				t.Fatalf("seen %v, want %g %g", seen[i], radial, axial)
+			if q := seen(want, pivot, axis); math.Abs(all[i].Radial-q.Radial) > 1e-9 || math.Abs(all[i].Axial-q.Axial) > 1e-9 {
+				t.Fatalf("seen %v, want %v", all[i], q)
 			}
 		}
 	})

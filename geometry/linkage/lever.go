@@ -1,8 +1,6 @@
 package linkage
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -14,16 +12,6 @@ type Lever struct {
 	Mass   float64
 	Radius float64 // of the mass from the axis
 	Phase  float64 // above forward horizontal at flexion 0
-}
-
-// Resistance returns the moment with which the lever resists flexion about a
-// level axis across the machine, as a function of flexion:
-//
-//	m g R cos(theta + Phase)
-func (l Lever) Resistance() Harmonic {
-	s, c := math.Sincos(l.Phase)
-	m := l.Mass * G * l.Radius
-	return Harmonic{Cos: m * c, Sin: -m * s}
 }
 
 // On returns the lever as a weight on an axis in space, for an axis with toe

@@ -55,27 +55,18 @@ func TestWeightProperties(t *testing.T) {
 		}
 		theta := rapid.Float64Range(-1, 3).Draw(t, "theta")
 		force := r3.Vec{Z: -w.Mass * G}
-		want := r3.Dot(r3.Unit(w.Axis), r3.Cross(r3.Sub(w.Place(theta), w.Pivot), force))
+		turned := func(theta float64) r3.Vec { return r3.Rotate(w.Arm, theta, w.Axis) }
+		want := r3.Dot(r3.Unit(w.Axis), r3.Cross(turned(theta), force))
 		if d := w.Torque(theta) - want; math.Abs(d) > 1e-6 {
 			t.Fatalf("torque off by %v", d)
 		}
 		const e = 1e-4
-		work := -w.Mass * G * (w.Place(theta+e).Z - w.Place(theta-e).Z)
+		work := -w.Mass * G * (turned(theta+e).Z - turned(theta-e).Z)
 		if d := w.Torque(theta) - work/(2*e); math.Abs(d) > 1e-2 {
 			t.Fatalf("torque and work differ by %v", d)
 		}
 		if value, at := w.Moment().Peak(); math.Abs(w.Torque(at)-value) > 1e-6 || w.Torque(theta) > value+1e-6 {
 			t.Fatalf("peak %v at %v", value, at)
-		}
-
-		mass := rapid.Float64Range(.5, 20).Draw(t, "counterweight")
-		arm, err := Counterbalance([]Weight{w}, mass)
-		if err != nil {
-			t.Fatal(err)
-		}
-		c := Weight{Mass: mass, Pivot: w.Pivot, Axis: w.Axis, Arm: arm}
-		if left := w.Torque(theta) + c.Torque(theta); math.Abs(left) > 1e-6 {
-			t.Fatalf("counterweight leaves %v", left)
 		}
 	})
 }
@@ -84,30 +75,16 @@ func TestWeightProperties(t *testing.T) {
 // agree but for the sign, and cant costs its cosine.
 func TestLever(t *testing.T) {
 	l := Lever{Mass: 20, Radius: 300, Phase: -70 * deg}
-	if value, at := l.Resistance().Peak(); math.Abs(value-20*G*300) > 1e-6 || math.Abs(at-70*deg) > 1e-12 {
-		t.Errorf("peak %v at %v degrees", value, at/deg)
-	}
 	w := l.On(r3.Vec{Z: 900}, level)
 	for theta := 0.0; theta < 140; theta += 10 {
 		near(t, "level", w.Torque(theta*deg), -20*G*300*math.Cos((theta-70)*deg), 1e-6)
-		near(t, "resistance", l.Resistance().At(theta*deg), -w.Torque(theta*deg), 1e-6)
 	}
 	canted := l.On(r3.Vec{}, r3.Vec{Y: -math.Cos(10 * deg), Z: math.Sin(10 * deg)})
 	near(t, "canted 10 degrees", canted.Torque(30*deg), w.Torque(30*deg)*math.Cos(10*deg), 1e-6)
 	toed := l.On(r3.Vec{}, r3.Vec{X: -math.Sin(10 * deg), Y: -math.Cos(10 * deg)})
 	near(t, "toed 10 degrees", toed.Torque(30*deg), w.Torque(30*deg), 1e-6)
-	back := Lever{Mass: 20, Radius: 300, Phase: 110 * deg}.Resistance()
-	near(t, "with its opposite", back.Add(l.Resistance()).At(1), 0, 1e-9)
-}
-
-func TestCounterbalanceErrors(t *testing.T) {
-	var e *Error
-	if _, err := Counterbalance([]Weight{{Mass: 1, Axis: level}}, 0); !errors.As(err, &e) || e.Kind != Input {
-		t.Errorf("no mass: %v", err)
-	}
-	if _, err := Counterbalance(nil, 1); !errors.As(err, &e) || e.Kind != Input {
-		t.Errorf("no weights: %v", err)
-	}
+	back := Lever{Mass: 20, Radius: 300, Phase: 110 * deg}.On(r3.Vec{Z: 900}, level).Moment()
+	near(t, "with its opposite", back.Add(w.Moment()).At(1), 0, 1e-9)
 }
 
 // A textbook example (M: Norton, Design of Machinery, position analysis by the
@@ -239,9 +216,10 @@ func TestDeadPoints(t *testing.T) {
 func ExampleLever() {
 	// 20 kg at 300 mm, hardest at 70 degrees of flexion.
 	plates := Lever{Mass: 20, Radius: 300, Phase: -70 * math.Pi / 180}
+	arm := plates.On(r3.Vec{Z: 900}, r3.Vec{Y: -1}) // a level axis, outward to the right
 	for _, flexion := range []float64{10, 70, 130} {
-		t := plates.Resistance().At(flexion * math.Pi / 180)
-		fmt.Printf("at %3.0f deg: %.1f N m\n", flexion, t/1000)
+		help := arm.Torque(flexion * math.Pi / 180)
+		fmt.Printf("at %3.0f deg: %.1f N m\n", flexion, -help/1000)
 	}
 	// Output:
 	// at  10 deg: 29.4 N m

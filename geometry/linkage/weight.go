@@ -69,11 +69,6 @@ type Weight struct {
 	Arm   r3.Vec // from the pivot to the mass at flexion 0
 }
 
-// Place returns where the mass is at flexion theta.
-func (w Weight) Place(theta float64) r3.Vec {
-	return r3.Add(w.Pivot, r3.Rotate(w.Arm, theta, w.Axis))
-}
-
 // Moment returns the moment of gravity about the axis as a function of
 // flexion, positive where gravity helps flexion:
 //
@@ -91,23 +86,3 @@ func (w Weight) Moment() Harmonic {
 // Torque returns the moment of gravity about the axis at flexion theta,
 // positive where gravity helps flexion, negative where it resists.
 func (w Weight) Torque(theta float64) float64 { return w.Moment().At(theta) }
-
-// Counterbalance returns the arm, at flexion 0, from the pivot to a
-// counterweight of the given mass that balances the weights at every flexion.
-// All must turn about the same axis; the arm is normal to it. The error is an
-// *Error if the mass is not positive or there are no weights.
-func Counterbalance(weights []Weight, mass float64) (r3.Vec, error) {
-	if !(mass > 0) || math.IsInf(mass, 0) {
-		return r3.Vec{}, &Error{Kind: Input, What: "mass of the counterweight (kg)", Value: mass, Hint: "it must be above zero"}
-	}
-	if len(weights) == 0 {
-		return r3.Vec{}, &Error{Kind: Input, What: "number of weights", Limit: 1, Hint: "give the weights to be balanced"}
-	}
-	var sum r3.Vec
-	for _, w := range weights {
-		sum = r3.Add(sum, r3.Scale(w.Mass, w.Arm))
-	}
-	a := r3.Unit(weights[0].Axis)
-	across := r3.Sub(sum, r3.Scale(r3.Dot(sum, a), a))
-	return r3.Scale(-1/mass, across), nil
-}

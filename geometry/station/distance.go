@@ -148,27 +148,3 @@ func overlap(from, step, half *[3]float64) float64 {
 	}
 	return max(0, least)
 }
-
-// SegmentGap returns the distance between the segments from a to b and from c
-// to d (Ericson 2005, Real-Time Collision Detection, 5.1.9; from memory).
-func SegmentGap(a, b, c, d r3.Vec) float64 {
-	u, v, w := r3.Sub(b, a), r3.Sub(d, c), r3.Sub(a, c)
-	uu, vv, uv := r3.Dot(u, u), r3.Dot(v, v), r3.Dot(u, v)
-	uw, vw := r3.Dot(u, w), r3.Dot(v, w)
-	clamp := func(x float64) float64 { return math.Max(0, math.Min(1, x)) }
-	ratio := func(x, y float64) float64 {
-		if y == 0 {
-			return 0
-		}
-		return clamp(x / y)
-	}
-	// Nearest to parallel lines any place will do.
-	const parallel = 1e-12
-	s := 0.0
-	if det := uu*vv - uv*uv; det > parallel*uu*vv {
-		s = clamp((uv*vw - uw*vv) / det)
-	}
-	t := ratio(uv*s+vw, vv)
-	s = ratio(uv*t-uw, uu)
-	return r3.Norm(r3.Add(w, r3.Sub(r3.Scale(s, u), r3.Scale(t, v))))
-}

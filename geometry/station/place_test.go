@@ -80,8 +80,8 @@ func TestAxisOfTheElbowLeavesNoMismatch(t *testing.T) {
 		}
 		var points []elbow.AxisPoint
 		for theta := 5 * deg; theta < 131*deg; theta += 5 * deg {
-			radial, axial, _ := elbow.InAxis(pose.Hand(b, arm, theta), p, axis)
-			points = append(points, elbow.AxisPoint{Radial: radial, Axial: axial})
+			hand := r3.Sub(pose.Hand(b, arm, theta), p)
+			points = append(points, elbow.AxisPoint{Radial: r3.Norm(r3.Cross(axis, hand)), Axial: r3.Dot(axis, hand)})
 		}
 		if _, dev := elbow.Mismatch(points); dev.Max > 1e-6 {
 			t.Fatalf("mismatch %g mm", dev.Max)

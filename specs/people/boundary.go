@@ -46,7 +46,7 @@ func axes() [4]struct{ name, grows string } {
 // in every dimension. Dimensions outside that set follow by regression. No
 // dimension leaves its sex's low..high percentile. Persons who are extreme
 // across the components, such as a short upper arm on a long leg, are left
-// out, and the 25 points touch few of the ellipsoid's extremes exactly; Sample
+// out, and the 25 points touch few of the ellipsoid's extremes exactly; Draw
 // tells what that costs.
 func (p Population) Boundary(low, high float64) []Person {
 	if !(0 < low && low < 0.5 && 0.5 < high && high < 1) {

@@ -135,7 +135,7 @@ func TestMedian(t *testing.T) {
 func TestSampleIsStratifiedAndRepeatable(t *testing.T) {
 	p := civilian()
 	p.Women = 0.3
-	a := p.Sample(101, 5)
+	a := p.sample(101, 5)
 	women := 0
 	for _, person := range a {
 		if person.Sex == Woman {
@@ -151,14 +151,14 @@ func TestSampleIsStratifiedAndRepeatable(t *testing.T) {
 	if women != 30 || len(a) != 101 {
 		t.Errorf("%d women of %d", women, len(a))
 	}
-	if !reflect.DeepEqual(a, p.Sample(101, 5)) {
+	if !reflect.DeepEqual(a, p.sample(101, 5)) {
 		t.Error("same seed, other persons")
 	}
-	if reflect.DeepEqual(a, p.Sample(101, 6)) {
+	if reflect.DeepEqual(a, p.sample(101, 6)) {
 		t.Error("other seed, same persons")
 	}
 	p.Women = 0.5
-	if b := p.Sample(101, 5); b[0] != a[0] || b[100].Label != "man 50" {
+	if b := p.sample(101, 5); b[0] != a[0] || b[50].Sex != Woman || b[51].Sex != Man {
 		t.Error("changing the share changed the persons")
 	}
 }
@@ -206,7 +206,7 @@ func TestEllipsoid(t *testing.T) {
 // three components, worked out from the machine dimensions, squared and added.
 func TestEllipsoidHoldsItsShare(t *testing.T) {
 	pop := surveyed()
-	persons := pop.Sample(20000, 4)
+	persons := pop.sample(20000, 4)
 	for _, s := range sexes {
 		j := pop.joint(s)
 		var corr mat.SymDense

@@ -18,7 +18,7 @@ func TestJointCoverage(t *testing.T) {
 	sixteen := append([]string{"mass", "stature", "sitting_height", "bideltoid", "chest_depth", "abdominal_depth", "buttock_knee", "upper_arm_girth"}, eight...)
 	pop := surveyed()
 	const n = 40000
-	people := pop.Sample(n, 1)
+	people := pop.sample(n, 1)
 	for _, c := range []struct {
 		name string
 		dims []string

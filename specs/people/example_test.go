@@ -21,13 +21,6 @@ func ExamplePopulation_Boundary() {
 	// woman 04 (-length)     1553 mm  85 kg
 }
 
-func ExampleSurveyPercentile() {
-	low, _ := people.SurveyPercentile("popliteal_height", people.Woman, 0.05)
-	high, _ := people.SurveyPercentile("popliteal_height", people.Man, 0.95)
-	fmt.Printf("%.0f..%.0f mm\n", low, high)
-	// Output: 350..471 mm
-}
-
 func BenchmarkBoundary(b *testing.B) {
 	p := people.Population{Source: "civilian", Carrying: people.DefaultCarrying(), Age: 30, Women: 0.5}
 	for b.Loop() {

@@ -107,16 +107,11 @@ func (r *Reader) unreadable(err error) error {
 	return err
 }
 
-// Given returns the names of the dimensions the file has a column for.
-func (r *Reader) Given() []string { return r.having(true) }
-
-// Filled returns the names of the dimensions it has none for.
-func (r *Reader) Filled() []string { return r.having(false) }
-
-func (r *Reader) having(given bool) []string {
+// Filled returns the names of the dimensions the file has no column for.
+func (r *Reader) Filled() []string {
 	var names []string
 	for i, name := range Dimensions() {
-		if r.given[i] == given {
+		if !r.given[i] {
 			names = append(names, name)
 		}
 	}

@@ -95,9 +95,7 @@ func (j *joint) person(u []float64, carrying, age float64) Person {
 	return person
 }
 
-// Sample returns n random persons, women first, their number n times the share
-// of women, rounded. The same seed gives the same persons, and each sex has a
-// stream of its own: changing the share adds or drops persons but changes none.
+// Sample gathers the persons of Draw, with labels.
 func (p Population) Sample(n int, seed uint64) []Person {
 	people := make([]Person, 0, n)
 	var of [2]int
@@ -109,8 +107,10 @@ func (p Population) Sample(n int, seed uint64) []Person {
 	return people
 }
 
-// Draw yields the persons of Sample one by one, without labels: a million of
-// them take no more memory than one.
+// Draw yields n random persons, women first, their number n times the share of
+// women, rounded, without labels: a million of them take no more memory than
+// one. The same seed gives the same persons, and each sex has a stream of its
+// own: changing the share adds or drops persons but changes none.
 func (p Population) Draw(n int, seed uint64) iter.Seq[Person] {
 	women := int(math.Round(float64(n) * p.Women))
 	return func(yield func(Person) bool) {

@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -68,68 +69,53 @@ func TestSurveyPercentilesArePublished(t *testing.T) {
 		for _, s := range sexes {
 			for k, q := range []float64{0.05, 0.5, 0.95} {
 				want := published[dim][s][k]
-				for source, percentile := range map[string]func(string, Sex, float64) (float64, error){
-					"SurveyPercentile": SurveyPercentile,
-					"Percentile":       surveyed().Percentile,
-				} {
-					tolerance := 3.0
-					switch {
-					case dim == "mass":
-						tolerance = 2
-					case source == "Percentile" && dim == "stature" && s == Woman && q == 0.95:
-						// The sample's own percentile lies 1.4 of its
-						// standard errors (2.11 SD/sqrt(n) = 3.0 mm) above
-						// what its mean, deviation and skewness give, and
-						// the model of the population does not follow it.
-						tolerance = 5
-					}
-					got, err := percentile(dim, s, q)
-					if err != nil {
-						t.Fatal(err)
-					}
-					if math.Abs(got-want) > tolerance {
-						t.Errorf("%s(%s, %s, %g) = %.1f, published %.1f", source, dim, s, q, got, want)
-					}
+				tolerance := 3.0
+				switch {
+				case dim == "mass":
+					tolerance = 2
+				case dim == "stature" && s == Woman && q == 0.95:
+					// The sample's own percentile lies 1.4 of its
+					// standard errors (2.11 SD/sqrt(n) = 3.0 mm) above
+					// what its mean, deviation and skewness give, and
+					// the model of the population does not follow it.
+					tolerance = 5
+				}
+				got, err := surveyed().Percentile(dim, s, q)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if math.Abs(got-want) > tolerance {
+					t.Errorf("%s of %s at %g = %.1f, published %.1f", dim, s, q, got, want)
 				}
 			}
 		}
 	}
 }
 
-// Weighted body mass of the 2009-2012 health survey, ages 20 and over (S).
+// Surveyed statures with civilian body mass index come to the civilians' mass
+// (weighted percentiles of the 2009-2012 health survey, ages 20 and over, S),
+// although the two populations' statures differ a little.
 func TestCivilianMass(t *testing.T) {
-	for _, c := range []struct {
-		sex            Sex
-		q, want, close float64
-	}{
-		{Woman, 0.01, 44.1, 1}, {Woman, 0.05, 50.3, .3}, {Woman, 0.25, 61.4, 1}, {Woman, 0.5, 71.7, .3},
-		{Woman, 0.75, 86.1, 1}, {Woman, 0.95, 114.4, .3}, {Woman, 0.99, 138.7, 4.5},
-		{Man, 0.01, 54.3, 1}, {Man, 0.05, 62.0, .3}, {Man, 0.25, 75.1, 1}, {Man, 0.5, 86.0, .3},
-		{Man, 0.75, 99.3, 1}, {Man, 0.95, 123.0, .3}, {Man, 0.99, 153.6, 10},
-	} {
-		if got := CivilianMass(c.sex, c.q); math.Abs(got-c.want) > c.close {
-			t.Errorf("CivilianMass(%s, %g) = %.1f, tabulated %.1f", c.sex, c.q, got, c.want)
-		}
-	}
-	// Surveyed statures with civilian body mass index come to the
-	// civilians' mass, although the two populations' statures differ a little.
-	for _, s := range sexes {
-		for _, q := range []float64{0.05, 0.5, 0.95} {
+	for s, want := range map[Sex][3]float64{Woman: {50.3, 71.7, 114.4}, Man: {62.0, 86.0, 123.0}} {
+		for k, q := range []float64{0.05, 0.5, 0.95} {
 			got, err := civilian().Percentile("mass", s, q)
 			if err != nil {
 				t.Fatal(err)
 			}
-			if want := CivilianMass(s, q); math.Abs(got-want) > 1.5 {
-				t.Errorf("civilian %s mass at %g = %.1f, tabulated %.1f", s, q, got, want)
+			if math.Abs(got-want[k]) > 1.5 {
+				t.Errorf("civilian %s mass at %g = %.1f, tabulated %.1f", s, q, got, want[k])
 			}
 		}
 	}
 }
 
+// sample gathers the persons that Draw yields.
+func (p Population) sample(n int, seed uint64) []Person { return slices.Collect(p.Draw(n, seed)) }
+
 // Correlations of raw values in the survey (S, to their printed digits); the
 // model's are of normal scores, which skewness moves by up to 0.02.
 func TestSampleKeepsCorrelations(t *testing.T) {
-	people := surveyed().Sample(20000, 1)
+	people := surveyed().sample(20000, 1)
 	column := func(s Sex, dim string) []float64 {
 		var out []float64
 		for _, p := range people {
@@ -166,7 +152,7 @@ func TestSampleKeepsCorrelations(t *testing.T) {
 	// Sampled and integrated percentiles are two ways to one number: standard
 	// error of a share is sqrt(q(1-q)/n), four of which are allowed.
 	for _, source := range []Population{surveyed(), civilian()} {
-		people = source.Sample(8000, 7)
+		people = source.sample(8000, 7)
 		for _, dim := range Dimensions() {
 			for _, s := range sexes {
 				x := column(s, dim)
@@ -351,7 +337,7 @@ func TestPercentileRises(t *testing.T) {
 
 func TestErrors(t *testing.T) {
 	var unknown *DimensionError
-	if _, err := SurveyPercentile("ear_length", Man, 0.5); !errors.As(err, &unknown) || unknown.Name != "ear_length" {
+	if _, err := surveyed().Percentile("ear_length", Man, 0.5); !errors.As(err, &unknown) || unknown.Name != "ear_length" {
 		t.Errorf("unknown dimension: %v", err)
 	}
 	for _, q := range []float64{-1, 0, 1, 5, math.NaN()} {

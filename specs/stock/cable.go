@@ -104,15 +104,6 @@ func BendStrength(ratio float64) float64 {
 	})
 }
 
-// BendLife returns the relative bending-fatigue life at the given tread ratio
-// D/d, interpolated between ratios 12 (1.1) and 30 (10) in a rope maker's table
-// (S); constant above, falling straight to 0 below.
-func BendLife(ratio float64) float64 {
-	return interpolate(ratio, [][2]float64{
-		{0, 0}, {12, 1.1}, {14, 1.5}, {16, 2.1}, {18, 2.9}, {20, 3.8}, {25, 6.6}, {30, 10},
-	})
-}
-
 // interpolate reads a table of increasing x linearly, keeping its end values.
 func interpolate(x float64, table [][2]float64) float64 {
 	if !(x > table[0][0]) {

@@ -5,9 +5,6 @@ import "math"
 // PlateThicknesses returns common thicknesses of steel plate, mm (own choice).
 func PlateThicknesses() []float64 { return []float64{3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40} }
 
-// ShaftDiameters returns common diameters of bright round bar, mm (own choice).
-func ShaftDiameters() []float64 { return []float64{12, 15, 16, 20, 25, 30, 35, 40, 45, 50, 60} }
-
 // WeightPlate is one plate of a weight stack: a steel bar with two holes for
 // guide rods and one for the selector rod, all right through.
 type WeightPlate struct {

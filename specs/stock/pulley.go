@@ -49,14 +49,10 @@ func belt() Transmission {
 	return Transmission{"belt", "toothed belt, 8 mm pitch", BeltPitch, PulleyTeeth(), false, 0.2, "ISO 13050 pitch; tooth counts common practice", "M"}
 }
 
-// TransmissionOf returns the transmission with a name of TransmissionNames, or
-// an *UnknownError.
+// TransmissionOf returns the transmission "belt" or "chain", or an *UnknownError.
 func TransmissionOf(name string) (Transmission, error) {
 	return find("transmission", name, transmissions())
 }
-
-// TransmissionNames returns the names of the transmissions.
-func TransmissionNames() []string { return names(transmissions()) }
 
 func transmissions() []Transmission {
 	return []Transmission{belt(), {

@@ -11,7 +11,7 @@ import (
 // text, M), is the first term of a series in the difference of the wheels, so it
 // agrees to second order.
 func TestLoopLength(t *testing.T) {
-	for _, name := range TransmissionNames() {
+	for _, name := range []string{"belt", "chain"} {
 		tr, err := TransmissionOf(name)
 		if err != nil {
 			t.Fatal(err)
@@ -28,7 +28,7 @@ func TestLoopLength(t *testing.T) {
 }
 
 func TestCloseIsWhole(t *testing.T) {
-	for _, name := range TransmissionNames() {
+	for _, name := range []string{"belt", "chain"} {
 		tr, _ := TransmissionOf(name)
 		for _, d := range tr.Ratios(1, 2.2) {
 			wanted := math.Max(150, (tr.WheelDiameter(d.ArmTeeth)+tr.WheelDiameter(d.DrivenTeeth))/2+10)

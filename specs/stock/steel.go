@@ -43,10 +43,3 @@ func (s Steel) WeldStrength() float64 {
 	const sqrt3, partial = 1.7320508075688772, 1.25
 	return s.Tensile / (sqrt3 * s.WeldFactor * partial)
 }
-
-// WeldLeg returns the leg of an equal-legged fillet weld, mm, with the given
-// throat, mm.
-func WeldLeg(throat float64) float64 {
-	const sqrt2 = 1.4142135623730951
-	return throat * sqrt2
-}

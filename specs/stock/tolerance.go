@@ -17,15 +17,6 @@ func LinearTolerance(class string, size float64) (float64, error) {
 	})
 }
 
-// EdgeTolerance returns the general tolerance ± of a broken edge (radius or
-// chamfer), mm, of ISO 2768-1 table 2 (S). Errors as LinearTolerance.
-func EdgeTolerance(class string, size float64) (float64, error) {
-	fine, coarse := []float64{.2, .5, 1}, []float64{.4, 1, 2}
-	return tolerance(class, size, []float64{0.5, 3, 6, math.Inf(1)}, map[string][]float64{
-		"f": fine, "m": fine, "c": coarse, "v": coarse,
-	})
-}
-
 // AngularTolerance returns the general tolerance ± of an angle, rad, by the
 // length of its shorter leg, mm, of ISO 2768-1 table 3 (S). Errors as
 // LinearTolerance.
