@@ -48,11 +48,17 @@ func bundle(r *fit.Result, o draw.Options) (files []draw.File, rep *report.Repor
 }
 
 // deliver draws a result, writes everything and puts the folder in its place,
-// unless the context was cancelled before. It returns the number of files.
-func deliver(ctx context.Context, dir *folder, r *fit.Result, o draw.Options) (*report.Report, int, error) {
+// unless the context was cancelled before. It tells what is amiss on sheets, and
+// returns the number of files.
+func deliver(ctx context.Context, s *streams, c *common, dir *folder, r *fit.Result, o draw.Options) (*report.Report, int, error) {
 	files, rep, err := bundle(r, o)
 	if err != nil {
 		return nil, 0, fmt.Errorf("drawing: %w", err)
+	}
+	for _, f := range files {
+		if f.Flaws != nil && !c.quiet {
+			fmt.Fprintf(s.err, "armwright: %s: %v\n", f.Path, f.Flaws)
+		}
 	}
 	if err := dir.write(files); err != nil {
 		return nil, 0, err

@@ -141,7 +141,7 @@ func runCam(ctx context.Context, s *streams, o *camOptions) error {
 	rep := report.New(result, program(), nil)
 	files := 0
 	if dir != nil {
-		if rep, files, err = deliver(ctx, dir, result, draw.Options{}); err != nil {
+		if rep, files, err = deliver(ctx, s, o.common, dir, result, draw.Options{}); err != nil {
 			return err
 		}
 	}

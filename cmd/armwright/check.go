@@ -101,7 +101,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	if dir == nil {
 		return verdict(s, o.common, report.New(result, program(), nil), o.json)
 	}
-	rep, n, err := deliver(ctx, dir, result, draw.Options{})
+	rep, n, err := deliver(ctx, s, o.common, dir, result, draw.Options{})
 	if err != nil {
 		return placed(label, data, err)
 	}

@@ -105,7 +105,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err != nil {
 		return placed(label, data, err)
 	}
-	rep, n, err := deliver(ctx, dir, result, draw.Options{R12: o.dxf == "r12", Nest: o.nest})
+	rep, n, err := deliver(ctx, s, o.common, dir, result, draw.Options{R12: o.dxf == "r12", Nest: o.nest})
 	if err != nil {
 		return placed(label, data, err)
 	}

@@ -46,7 +46,7 @@ func TestRandomBriefsAreLegible(t *testing.T) {
 					return
 				}
 				for k := range set {
-					if err := set[k].sheet.Check(); err != nil {
+					if err := check(&set[k].sheet); err != nil {
 						t.Errorf("%s, %s, %s, %s: %v", b.Kind, b.Resistance.Drive, b.Drawing.Units, set[k].slug, err)
 					}
 				}

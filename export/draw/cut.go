@@ -152,7 +152,7 @@ func finish(out []File, path string, d *dxf.Document, thickness float64, o Optio
 		return nil, err
 	}
 	var b bytes.Buffer
-	if err := dxf.Write(&b, d, o.version()); err != nil {
+	if err := dxf.Write(&b, d, o.dxf().Version); err != nil {
 		return nil, err
 	}
 	f, err := audited(path, b.Bytes())

@@ -86,17 +86,26 @@ func document(t testing.TB, data []byte) *dxf.Document {
 	return d
 }
 
+// check lays a sheet out and looks for its defects.
+func check(s *sheet.Sheet) error {
+	d, err := s.Flatten()
+	if err != nil {
+		return err
+	}
+	return d.Check()
+}
+
 // No text covers another, none lies on an outline, nothing leaves the frame
 // (ISO 5457, ISO 129-1).
 func TestSheetsAreLegible(t *testing.T) {
 	for _, name := range stations() {
-		set, err := Sheets(result(t, name))
+		set, err := sheets(result(t, name))
 		if err != nil {
 			t.Fatal(err)
 		}
 		for i := range set {
-			t.Run(name+"/"+set[i].TitleBlock.Title, func(t *testing.T) {
-				if err := set[i].Check(); err != nil {
+			t.Run(name+"/"+set[i].slug, func(t *testing.T) {
+				if err := check(&set[i].sheet); err != nil {
 					t.Error(err)
 				}
 			})
@@ -408,11 +417,11 @@ func TestNoCam(t *testing.T) {
 // and on the right.
 func TestProjection(t *testing.T) {
 	for name, first := range map[string]bool{"arm-pad-station": true, "reclined-levers": false} {
-		set, err := Sheets(result(t, name))
+		set, err := sheets(result(t, name))
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := set[0].Flatten()
+		d, err := set[0].sheet.Flatten()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -446,12 +455,12 @@ func TestArmTubeLength(t *testing.T) {
 // Every line of the parts list that is drawn has one balloon.
 func TestBalloons(t *testing.T) {
 	r := result(t, "arm-pad-station")
-	set, err := Sheets(r)
+	set, err := sheets(r)
 	if err != nil {
 		t.Fatal(err)
 	}
 	seen := map[string]int{}
-	for _, v := range set[0].Views {
+	for _, v := range set[0].sheet.Views {
 		for _, e := range v.Entities {
 			if b, ok := e.(sheet.Balloon); ok {
 				seen[b.Item]++
@@ -470,12 +479,12 @@ func TestBalloons(t *testing.T) {
 // diameter its points lie on the cut outline.
 func TestPolarTable(t *testing.T) {
 	r := result(t, "cam-study")
-	set, err := Sheets(r)
+	set, err := sheets(r)
 	if err != nil {
 		t.Fatal(err)
 	}
 	path := root(t, files(t, "cam-study", Options{})["cut/cam.dxf"])
-	table := set[0].Tables[0]
+	table := set[0].sheet.Tables[0]
 	if len(table.Rows) < 10 {
 		t.Fatalf("%d rows", len(table.Rows))
 	}

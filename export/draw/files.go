@@ -3,7 +3,6 @@ package draw
 import (
 	"bytes"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 	"sync"
@@ -20,8 +19,10 @@ type File struct {
 	Path string // relative, with slashes: "drawings/03-cam.svg", "cut/cam.dxf"
 	Data []byte
 
-	// Thumbnail is a small SVG of what a sheet's SVG shows, nil for other files.
+	// Of a sheet's SVG, and nothing for other files: a small SVG of what it shows,
+	// and what is amiss on it, nil or a *sheet.CheckError.
 	Thumbnail []byte
+	Flaws     error
 }
 
 // Options are the choices in writing files.
@@ -30,16 +31,17 @@ type Options struct {
 	Nest bool // also one cut file for each thickness of plate with all parts of it
 }
 
-func (o Options) version() dxf.Version {
+// dxf is the renderer of sheets, and says the version of cut files.
+func (o Options) dxf() dxf.Renderer {
 	if o.R12 {
-		return dxf.AC1009
+		return dxf.Renderer{Version: dxf.AC1009}
 	}
-	return dxf.AC1015
+	return dxf.Renderer{Version: dxf.AC1015}
 }
 
 // All writes every sheet as SVG, DXF and PDF, all sheets in one PDF, and the
 // cut files, sorted by path. The same result gives the same bytes. Errors are
-// those of [Sheets] and [CutFiles], a sheet that cannot be laid out
+// those of [CamOf] and [CutFiles], a sheet that cannot be laid out
 // (*sheet.Error), what the renderers report, and an *AuditError for a DXF file
 // that strict readers would refuse.
 func All(r *fit.Result, o Options) ([]File, error) {
@@ -51,7 +53,7 @@ func All(r *fit.Result, o Options) ([]File, error) {
 	made := make([]rendering, len(set))
 	var wait sync.WaitGroup
 	for i := range set {
-		wait.Go(func() { made[i] = render(&set[i], r.Frame.Name, o) })
+		wait.Go(func() { made[i] = render(&set[i], svg.Renderer{}, o.dxf(), pdf.Renderer{Station: r.Frame.Name}) })
 	}
 	wait.Wait()
 	var out []File
@@ -64,7 +66,7 @@ func All(r *fit.Result, o Options) ([]File, error) {
 		drawings = append(drawings, m.drawing)
 	}
 	var all bytes.Buffer
-	if err := pdf.Render(&all, r.Frame.Name, drawings...); err != nil {
+	if err := pdf.Set(&all, r.Frame.Name, drawings...); err != nil {
 		return nil, err
 	}
 	out = append(out, File{Path: "drawings/drawings.pdf", Data: all.Bytes()})
@@ -84,36 +86,29 @@ type rendering struct {
 	err     error
 }
 
-func render(s *named, station string, o Options) (out rendering) {
+func render(s *named, formats ...sheet.Renderer) (out rendering) {
 	if out.drawing, out.err = s.sheet.Flatten(); out.err != nil {
 		return out
 	}
 	d := out.drawing
 	base := fmt.Sprintf("drawings/%02d-%s", s.number, s.slug)
-	for _, f := range [...]struct {
-		ext   string
-		write func(io.Writer) error
-	}{
-		{".svg", func(w io.Writer) error { return svg.Render(w, d) }},
-		{".dxf", func(w io.Writer) error { return dxf.Render(w, d, o.version()) }},
-		{".pdf", func(w io.Writer) error { return pdf.Render(w, station+", "+d.Title, d) }},
-	} {
+	for _, format := range formats {
 		var b bytes.Buffer
-		if out.err = f.write(&b); out.err != nil {
+		if out.err = format.Render(&b, d); out.err != nil {
 			return out
 		}
-		file := File{Path: base + f.ext, Data: b.Bytes()}
-		switch f.ext {
-		case ".dxf":
+		file := File{Path: base + format.Extension(), Data: b.Bytes()}
+		switch format.(type) {
+		case dxf.Renderer:
 			if file, out.err = audited(file.Path, file.Data); out.err != nil {
 				return out
 			}
-		case ".svg":
+		case svg.Renderer:
 			var small bytes.Buffer
 			if out.err = svg.Thumbnail(&small, d); out.err != nil {
 				return out
 			}
-			file.Thumbnail = small.Bytes()
+			file.Thumbnail, file.Flaws = small.Bytes(), d.Check()
 		}
 		out.files = append(out.files, file)
 	}

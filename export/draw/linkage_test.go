@@ -69,7 +69,7 @@ func TestArmSheetShowsTheEccentricWeight(t *testing.T) {
 	}
 	for k := range set {
 		s := &set[k].sheet
-		if err := s.Check(); err != nil {
+		if err := check(s); err != nil {
 			t.Errorf("%s: %v", set[k].slug, err)
 		}
 		if set[k].slug != "arm" {

@@ -16,7 +16,7 @@ import (
 func TestPageSizes(t *testing.T) {
 	box := regexp.MustCompile(`/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
 	for _, name := range stations() {
-		set, err := Sheets(result(t, name))
+		set, err := sheets(result(t, name))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -40,7 +40,7 @@ func TestPageSizes(t *testing.T) {
 			t.Fatalf("%s: %d pages, %d sheets", name, len(got), len(set))
 		}
 		for i := range set {
-			d, err := set[i].Flatten()
+			d, err := set[i].sheet.Flatten()
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -52,7 +52,7 @@ func TestPageSizes(t *testing.T) {
 				t.Errorf("%s, %s: page of %v pt for a sheet of %g x %g mm", name, d.Title, page, d.Width, d.Height)
 			}
 			known := false
-			for _, z := range append(set[i].Smaller, set[i].Size) {
+			for _, z := range append(set[i].sheet.Smaller, set[i].sheet.Size) {
 				w, h := z.Trimmed()
 				known = known || w == d.Width && h == d.Height
 			}

@@ -25,7 +25,7 @@ const (
 // Pictures draws a station from the user's right with a person of middle size,
 // from the front, from above, and in an axonometric view: what stands in full
 // lines without hidden edges, what moves also in its other end position. A
-// study on the bench has none. Errors are those of [Sheets] and of
+// study on the bench has none. Errors are those of [CamOf] and of
 // [sheet.View.Picture].
 func Pictures(r *fit.Result) ([]Picture, error) {
 	if len(r.Structure.Members) == 0 {

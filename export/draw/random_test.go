@@ -32,7 +32,7 @@ func TestRandomFramesAreLegible(t *testing.T) {
 			rnd := rand.New(rand.NewPCG(7, uint64(i)))
 			set := drawable(t, rnd, names[i%len(names)])
 			for k := range set {
-				if err := set[k].sheet.Check(); err != nil {
+				if err := check(&set[k].sheet); err != nil {
 					t.Errorf("%s: %v", set[k].slug, err)
 				}
 			}
@@ -52,7 +52,7 @@ func TestDualSheetsAreLegible(t *testing.T) {
 		}
 		for k := range set {
 			s := &set[k].sheet
-			if err := s.Check(); err != nil {
+			if err := check(s); err != nil {
 				t.Errorf("%s, %s: %v", name, set[k].slug, err)
 			}
 			d, err := s.Flatten()
@@ -185,7 +185,7 @@ func TestUndrawable(t *testing.T) {
 	}
 	r, err := fit.Check(f)
 	if err == nil {
-		_, err = Sheets(r)
+		_, err = sheets(r)
 	}
 	var hinted interface{ Hint() string }
 	if err == nil || !errors.As(err, &hinted) && err.Error() == "" {

@@ -45,11 +45,12 @@ func TestCableIsDrawnWhereItRuns(t *testing.T) {
 		if stack == "pair" && last != route.End || stack == "shared" && math.Abs(last.Y) > 1e-6 {
 			t.Errorf("%s: the cable ends at %v", stack, last)
 		}
-		set, err := Sheets(r)
+		set, err := sheets(r)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, s := range set {
+		for _, n := range set {
+			s := n.sheet
 			if s.TitleBlock.Title != "Resistance" {
 				continue
 			}

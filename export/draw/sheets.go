@@ -24,21 +24,9 @@ type named struct {
 	sheet  sheet.Sheet
 }
 
-// Sheets lays out the sheets of a station: those that its kind and drive have
+// sheets lays out the sheets of a station: those that its kind and drive have
 // something to show on, in the order of their numbers. The error is that of
 // [CamOf] for a cam that cannot be cut.
-func Sheets(r *fit.Result) ([]sheet.Sheet, error) {
-	set, err := sheets(r)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]sheet.Sheet, len(set))
-	for i, s := range set {
-		out[i] = s.sheet
-	}
-	return out, nil
-}
-
 func sheets(r *fit.Result) ([]named, error) {
 	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
 	switch r.Frame.Drawing.Units {
@@ -125,7 +113,7 @@ func (d *drafter) sheet(p paper, title, kind string) sheet.Sheet {
 	}
 	s := sheet.Sheet{
 		Size: sizes[p], Smaller: sizes[:p], Larger: sizes[p+1:],
-		Units: d.units, TextHeight: 3.5,
+		Units: d.units, TextHeight: sheet.ViewText,
 		TitleBlock: sheet.TitleBlock{
 			Owner: a.Owner, Number: a.Number, Revision: a.Revision, Date: a.Date, Language: "en", Title: title, Supplementary: shortened(d.r.Frame.Name, titleLength),
 			Creator: a.Creator, Approver: a.Approver, DocumentType: kind,

@@ -44,12 +44,12 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 	for k := 0.0; k*step <= top+1e-9; k++ {
 		y := k * step / top * chartTall
 		add(sheet.Line{Role: sheet.Hatching, A: at(0, y), B: at(chartWide, y)},
-			sheet.Text{Role: sheet.Lettering, At: at(-3, y), Value: sheet.Millimetres.Length(k*step, 2), Height: 2.5, H: sheet.Right, V: sheet.HalfHeight})
+			sheet.Text{Role: sheet.Lettering, At: at(-3, y), Value: sheet.Millimetres.Length(k*step, 2), Height: sheet.SmallText, H: sheet.Right, V: sheet.HalfHeight})
 	}
 	for x := left; x <= right+1e-9; x += 10 {
 		px := (x - left) / (right - left) * chartWide
 		add(sheet.Line{Role: sheet.Hatching, A: at(px, 0), B: at(px, chartTall)},
-			sheet.Text{Role: sheet.Lettering, At: at(px, -3), Value: strconv.FormatFloat(x, 'f', 0, 64), Height: 2.5, H: sheet.Middle, V: sheet.CapTop})
+			sheet.Text{Role: sheet.Lettering, At: at(px, -3), Value: strconv.FormatFloat(x, 'f', 0, 64), Height: sheet.SmallText, H: sheet.Middle, V: sheet.CapTop})
 	}
 	t := sheet.Table{Title: "Match", Columns: columns("<Load", ">"+u.Symbol("kg"), ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
 	for _, c := range [...]struct {
@@ -67,7 +67,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		curve(sheet.Visible, c.t.Delivered)
 		last := len(r.Angles) - 1
 		end := place(r.Angles[last], c.t.Delivered[last])
-		add(sheet.Text{Role: sheet.Lettering, At: r2.Vec{X: chartWide + 3, Y: end.Y}, Value: c.name, Height: 2.5, H: sheet.Left, V: sheet.HalfHeight})
+		add(sheet.Text{Role: sheet.Lettering, At: r2.Vec{X: chartWide + 3, Y: end.Y}, Value: c.name, Height: sheet.SmallText, H: sheet.Left, V: sheet.HalfHeight})
 		share := func(x float64) string { return strconv.FormatFloat(100*x, 'f', 1, 64) }
 		t.Rows = append(t.Rows, []string{c.name, strconv.FormatFloat(u.In(c.t.Load, "kg"), 'f', 1, 64), share(c.t.RMS), share(c.t.MaxError),
 			degrees(c.t.WorstAngle, 0), degrees(c.t.Hardest, 0)})

@@ -6,11 +6,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// Bulge returns the bulge of an arc with the given sweep in radians,
-// tan(sweep/4): positive counter-clockwise, 1 for a half circle. The sweep
-// lies within ±2π, both excluded.
-func Bulge(sweep float64) float64 { return math.Tan(sweep / 4) }
-
 // ArcFromBulge returns centre, radius, start angle and signed sweep (radians,
 // counter-clockwise positive) of the arc from a to b. The bulge must not be
 // zero and the points must differ.

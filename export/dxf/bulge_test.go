@@ -11,9 +11,9 @@ import (
 
 // Check 37 (D; E with an independent bulge-to-arc).
 func TestBulge(t *testing.T) {
-	for _, tt := range []struct{ sweep, want float64 }{{180, 1}, {90, 0.41421356}, {30, 0.13165250}, {-90, -0.41421356}} {
-		if got := dxf.Bulge(tt.sweep * deg); math.Abs(got-tt.want) > 1e-8 {
-			t.Errorf("bulge of %v degrees is %v, want %v", tt.sweep, got, tt.want)
+	for _, tt := range []struct{ sweep, bulge float64 }{{180, 1}, {90, 0.41421356}, {30, 0.13165250}, {-90, -0.41421356}} {
+		if _, _, _, got := dxf.ArcFromBulge(dxf.Point{}, dxf.Point{X: 10}, tt.bulge); math.Abs(got-tt.sweep*deg) > 4e-8 {
+			t.Errorf("bulge %v sweeps %v degrees, want %v", tt.bulge, got/deg, tt.sweep)
 		}
 	}
 	for _, tt := range []struct {

@@ -2,6 +2,8 @@ package dxf
 
 import (
 	"strings"
+
+	"armwright/export/sheet"
 )
 
 // Version is an edition of the format.
@@ -90,8 +92,8 @@ type TextStyle struct {
 type DimStyle struct {
 	Name         string
 	LinearFactor float64 // real length per drawn length (DIMLFAC); zero means 1
-	TextHeight   float64 // zero means 3.5
-	ArrowSize    float64 // zero means 2.5
+	TextHeight   float64 // zero means sheet.ViewText
+	ArrowSize    float64 // zero means sheet.ArrowLength
 	Offset       float64 // gap between outline and extension line
 	Extension    float64 // extension line past the dimension line
 	Decimals     int     // decimals of a rebuilt text, 0 to 8
@@ -218,10 +220,10 @@ func (s DimStyle) filled() DimStyle {
 		s.LinearFactor = 1
 	}
 	if s.TextHeight == 0 {
-		s.TextHeight = 3.5
+		s.TextHeight = sheet.ViewText
 	}
 	if s.ArrowSize == 0 {
-		s.ArrowSize = 2.5
+		s.ArrowSize = sheet.ArrowLength
 	}
 	if s.TextStyle == "" {
 		s.TextStyle = standard

@@ -7,6 +7,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"armwright/export/sheet"
 )
 
 // Read decodes a drawing made by [Write], or by another program within the
@@ -171,8 +173,8 @@ func (d *decoder) record(o object) {
 			d.doc.TextStyles = append(d.doc.TextStyles, s)
 		}
 	case "DIMSTYLE":
-		s := DimStyle{Name: name, LinearFactor: d.num(o, 144, 1), TextHeight: d.num(o, 140, 3.5),
-			ArrowSize: d.num(o, 41, 2.5), Offset: d.num(o, 42, 0), Extension: d.num(o, 44, 0), Decimals: d.int(o, 271, 0)}
+		s := DimStyle{Name: name, LinearFactor: d.num(o, 144, 1), TextHeight: d.num(o, 140, sheet.ViewText),
+			ArrowSize: d.num(o, 41, sheet.ArrowLength), Offset: d.num(o, 42, 0), Extension: d.num(o, 44, 0), Decimals: d.int(o, 271, 0)}
 		d.pending = append(d.pending, pendingStyle{len(d.doc.DimStyles), key(o.word(340))})
 		d.doc.DimStyles = append(d.doc.DimStyles, s)
 	}

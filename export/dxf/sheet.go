@@ -1,6 +1,7 @@
 package dxf
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -14,9 +15,15 @@ import (
 // layout of the sheet reckons with.
 const lettering = "LETTERING"
 
-// Render writes a sheet in the given version; see [Sheet].
-func Render(w io.Writer, d *sheet.Drawing, v Version) error {
-	return Write(w, Sheet(d), v)
+// Renderer writes drawings as DXF; see [sheet.Renderer].
+type Renderer struct{ Version Version } // empty is AC1015
+
+// Extension is ".dxf".
+func (Renderer) Extension() string { return ".dxf" }
+
+// Render writes a drawing in the renderer's version; see [Sheet].
+func (r Renderer) Render(w io.Writer, d *sheet.Drawing) error {
+	return Write(w, Sheet(d), cmp.Or(r.Version, AC1015))
 }
 
 // Sheet returns the drawing of a sheet at the size of the paper, millimetres,
@@ -182,8 +189,8 @@ func (s *sheeter) style(p sheet.PlacedDimension) string {
 		name = fmt.Sprintf("SCALE_%d_%d", p.Scale.Drawing, p.Scale.Real)
 		s.styles[p.Scale] = name
 		s.doc.DimStyles = append(s.doc.DimStyles, DimStyle{Name: name, LinearFactor: 1 / p.Scale.Factor(),
-			TextHeight: p.TextHeight, ArrowSize: 10 * sheet.NarrowLine, Offset: 1,
-			Extension: 8 * sheet.NarrowLine, Decimals: 1, TextStyle: lettering})
+			TextHeight: p.TextHeight, ArrowSize: sheet.ArrowLength, Offset: sheet.ExtensionGap,
+			Extension: sheet.ExtensionPast, Decimals: 1, TextStyle: lettering})
 	}
 	return name
 }

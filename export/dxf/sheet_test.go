@@ -31,7 +31,7 @@ func TestSheetIsSound(t *testing.T) {
 	for _, v := range versions {
 		t.Run(string(v), func(t *testing.T) {
 			var b bytes.Buffer
-			if err := dxf.Render(&b, bracket(t), v); err != nil {
+			if err := (dxf.Renderer{Version: v}).Render(&b, bracket(t)); err != nil {
 				t.Fatal(err)
 			}
 			dxftest.Sound(t, b.Bytes())
@@ -45,7 +45,7 @@ func TestSheetDimensions(t *testing.T) {
 	d := bracket(t)
 	for _, v := range versions {
 		var b bytes.Buffer
-		if err := dxf.Render(&b, d, v); err != nil {
+		if err := (dxf.Renderer{Version: v}).Render(&b, d); err != nil {
 			t.Fatal(err)
 		}
 		back, err := dxf.Read(&b)

@@ -1,5 +1,7 @@
 package dxf
 
+import "armwright/export/sheet"
+
 // table writes a symbol table: its head, and its records, each of which is
 // given the handle of the table as owner.
 func (e *encoder) table(name string, records []func(table handle)) {
@@ -143,7 +145,7 @@ func (e *encoder) textStyles(d *Document) {
 			e.ratio(41, t.Width)
 			e.angle(50, 0)
 			e.int(71, 0)
-			e.length(42, 3.5)
+			e.length(42, sheet.ViewText)
 			e.str(3, t.Font)
 			e.tag(4, "")
 		})

@@ -140,7 +140,7 @@ func (p *Page) draw(r *fit.Result) ([]picture, string, error) {
 	h := sha256.New()
 	for _, q := range all {
 		var b bytes.Buffer
-		if err := svg.Render(&b, q.Drawing); err != nil {
+		if err := (svg.Renderer{}).Render(&b, q.Drawing); err != nil {
 			return nil, "", err
 		}
 		h.Write(b.Bytes())

@@ -15,12 +15,23 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// Render writes the drawings to w, each on a page of its own size with an
+// Renderer writes a drawing as a PDF of one page; see [sheet.Renderer].
+type Renderer struct{ Station string } // begins the document's title, before that of the sheet
+
+// Extension is ".pdf".
+func (Renderer) Extension() string { return ".pdf" }
+
+// Render writes the drawing to w; see [Set].
+func (r Renderer) Render(w io.Writer, d *sheet.Drawing) error {
+	return Set(w, r.Station+", "+d.Title, d)
+}
+
+// Set writes the drawings to w as one document, each on a page of its own size with an
 // entry in the outline. Text is set in Helvetica, one of the fonts that every
 // reader has, in Windows-1252: a character outside it is shown as a point. The
 // same drawings give the same bytes: dates are fixed and objects sorted. The
 // print dialogue is asked not to scale.
-func Render(w io.Writer, title string, drawings ...*sheet.Drawing) error {
+func Set(w io.Writer, title string, drawings ...*sheet.Drawing) error {
 	if len(drawings) == 0 {
 		return &Error{"no sheets to write", "pass at least one drawing"}
 	}
@@ -40,7 +51,7 @@ func Render(w io.Writer, title string, drawings ...*sheet.Drawing) error {
 	f.SetMargins(0, 0, 0)
 	f.SetAutoPageBreak(false, 0)
 	f.SetLineJoinStyle("round")
-	r := &renderer{pdf: f, encode: f.UnicodeTranslatorFromDescriptor("cp1252")}
+	r := &pen{pdf: f, encode: f.UnicodeTranslatorFromDescriptor("cp1252")}
 	for _, d := range drawings {
 		r.page(d)
 	}
@@ -86,7 +97,7 @@ func unscaled(file []byte) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-type renderer struct {
+type pen struct {
 	pdf    *fpdf.Fpdf
 	encode func(string) string
 	height float64
@@ -94,7 +105,7 @@ type renderer struct {
 	fresh  bool       // no stroke on this page yet
 }
 
-func (r *renderer) page(d *sheet.Drawing) {
+func (r *pen) page(d *sheet.Drawing) {
 	r.pdf.AddPageFormat("P", fpdf.SizeType{Wd: d.Width, Ht: d.Height})
 	r.height, r.fresh = d.Height, true
 	name := d.Title
@@ -121,7 +132,7 @@ func (r *renderer) page(d *sheet.Drawing) {
 	}
 }
 
-func (r *renderer) style(role sheet.Role) {
+func (r *pen) style(role sheet.Role) {
 	if role == r.role && !r.fresh {
 		return
 	}
@@ -136,7 +147,7 @@ func (r *renderer) style(role sheet.Role) {
 	r.pdf.SetLineCapStyle(ends)
 }
 
-func (r *renderer) text(l sheet.Label) {
+func (r *pen) text(l sheet.Label) {
 	r.pdf.SetFontUnitSize(sheet.FontSize(l.Height))
 	x, y := l.At.X, r.height-l.At.Y
 	start := x
@@ -155,7 +166,7 @@ func (r *renderer) text(l sheet.Label) {
 }
 
 // path builds a path, arcs as curves.
-func (r *renderer) path(path []sheet.Vertex, closed bool) {
+func (r *pen) path(path []sheet.Vertex, closed bool) {
 	if len(path) == 0 {
 		return
 	}
@@ -174,7 +185,7 @@ func (r *renderer) path(path []sheet.Vertex, closed bool) {
 // span draws a line or an arc to a point. An arc becomes one cubic for each
 // 45 degrees or less, with handles of 4/3·tan(sweep/4)·radius; the error of
 // one is below 5e-6 of the radius.
-func (r *renderer) span(from sheet.Vertex, to r2.Vec) {
+func (r *pen) span(from sheet.Vertex, to r2.Vec) {
 	if from.Bulge == 0 {
 		r.pdf.LineTo(to.X, r.height-to.Y)
 		return

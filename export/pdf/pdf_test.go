@@ -30,7 +30,7 @@ func render(t *testing.T) []byte {
 		drawings = append(drawings, d)
 	}
 	var b bytes.Buffer
-	if err := pdf.Render(&b, "Example", drawings...); err != nil {
+	if err := pdf.Set(&b, "Example", drawings...); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -186,7 +186,7 @@ func TestTextWidths(t *testing.T) {
 
 func TestNothing(t *testing.T) {
 	var e *pdf.Error
-	if err := pdf.Render(io.Discard, "x"); !errors.As(err, &e) {
+	if err := pdf.Set(io.Discard, "x"); !errors.As(err, &e) {
 		t.Errorf("error %v", err)
 	}
 }
@@ -194,7 +194,7 @@ func TestNothing(t *testing.T) {
 func TestWriterError(t *testing.T) {
 	r, w := io.Pipe()
 	r.CloseWithError(io.ErrClosedPipe)
-	if err := pdf.Render(w, "x", &sheet.Drawing{Width: 10, Height: 10}); !errors.Is(err, io.ErrClosedPipe) {
+	if err := pdf.Set(w, "x", &sheet.Drawing{Width: 10, Height: 10}); !errors.Is(err, io.ErrClosedPipe) {
 		t.Errorf("error %v", err)
 	}
 }

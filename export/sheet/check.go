@@ -2,29 +2,22 @@ package sheet
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/spatial/r2"
+	"slices"
 )
 
-// Check lays the sheet out and looks for defects: texts that cover each other
-// or lie on an outline or on a centring mark, anything outside the frame, values that do not fit
-// their field, characters that the font does not have. The error is the
-// *Error of Flatten, or a *CheckError that lists the problems.
-func (s *Sheet) Check() error {
-	d, problems, err := s.flatten()
-	if err != nil {
-		return err
-	}
-	problems = append(problems, d.check(d.frame)...)
-	if len(problems) > 0 {
-		return &CheckError{s.TitleBlock.Title, problems}
+// Check looks for defects of a drawing: texts that cover each other or lie on an
+// outline or on a centring mark, anything outside the frame, values that do not
+// fit their field, characters that the font does not have. Marks of the frame
+// itself are exempt. The error is a *CheckError that lists the problems.
+func (d *Drawing) Check() error {
+	if problems := append(slices.Clone(d.fields), d.clashes()...); len(problems) > 0 {
+		return &CheckError{d.Title, problems}
 	}
 	return nil
 }
 
-// check looks for defects of the drawing inside a frame. Marks of the frame
-// itself are exempt.
-func (d *Drawing) check(frame r2.Box) []Problem {
+// clashes are the defects that show once everything has its place.
+func (d *Drawing) clashes() []Problem {
 	const tolerance = 0.01 // mm
 	var out []Problem
 	var labels []Label
@@ -53,8 +46,8 @@ func (d *Drawing) check(frame r2.Box) []Problem {
 		case Fill:
 			text = p.Role.String()
 		}
-		outside := box.Min.X < frame.Min.X-tolerance || box.Min.Y < frame.Min.Y-tolerance ||
-			box.Max.X > frame.Max.X+tolerance || box.Max.Y > frame.Max.Y+tolerance
+		outside := box.Min.X < d.frame.Min.X-tolerance || box.Min.Y < d.frame.Min.Y-tolerance ||
+			box.Max.X > d.frame.Max.X+tolerance || box.Max.Y > d.frame.Max.Y+tolerance
 		if outside && n > d.framing {
 			out = append(out, Problem{Outside, text, box.Min.X, box.Min.Y})
 		}

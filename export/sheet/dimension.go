@@ -81,12 +81,3 @@ func (d Dimension) Value() float64 {
 	}
 	panic("sheet: unknown kind of dimension")
 }
-
-// Chain gives one dimension between each point and the next, on one line.
-func Chain(kind DimKind, side Side, points ...r2.Vec) []Entity {
-	var out []Entity
-	for i := 1; i < len(points); i++ {
-		out = append(out, Dimension{Kind: kind, Side: side, A: points[i-1], B: points[i]})
-	}
-	return out
-}

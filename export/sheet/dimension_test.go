@@ -248,8 +248,8 @@ func TestFreeTextsNeverOverlap(t *testing.T) {
 			}
 		}
 		laid := v.layOut(Scale{1, 1}, Millimetres, 3.5, "View")
-		d := Drawing{Primitives: laid.prims, Dimensions: laid.dims}
-		for _, p := range d.check(laid.extent) {
+		d := Drawing{Primitives: laid.prims, Dimensions: laid.dims, frame: laid.extent}
+		for _, p := range d.clashes() {
 			if p.Fault == Overlap || p.Fault == Outside {
 				t.Fatal(p)
 			}

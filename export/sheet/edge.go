@@ -33,7 +33,7 @@ type stacked struct {
 }
 
 // pitch is the distance between parallel dimension lines.
-func (l *viewLayout) pitch() float64 { return math.Max(leastPitch, 1.4*l.height+extensionPast+textGap) }
+func (l *viewLayout) pitch() float64 { return math.Max(leastPitch, 1.4*l.height+ExtensionPast+textGap) }
 
 // stack gives the linear dimensions at one side their distances: the shortest
 // nearest to the outline, each on the first line where it is free.
@@ -177,7 +177,7 @@ func (l *viewLayout) ordinates(all []Dimension, side Side) float64 {
 	}
 	for i, d := range own {
 		// Straight out of the outline, across to the spread place, and out.
-		line := []r2.Vec{along(l.paper(d.B), out, extensionGap)}
+		line := []r2.Vec{along(l.paper(d.B), out, ExtensionGap)}
 		if math.Abs(placed[i]-xs[i]) > 1e-9 {
 			line = append(line, at(xs[i], 3), at(placed[i], firstOffset-3))
 		}

@@ -6,25 +6,30 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// Proportions of dimensions in paper mm (ISO 129-1, and DIN 406 for the
-// distances of dimension lines).
+// Proportions of dimensions in paper mm (ISO 129-1).
 const (
-	arrowLength   = 10 * NarrowLine // closed, filled, 15 degrees
-	extensionGap  = 1.0             // between feature and extension line
-	extensionPast = 8 * NarrowLine  // extension line past the dimension line
-	firstOffset   = 10.0            // first dimension line from the outline
-	leastPitch    = 8.0             // between parallel dimension lines
-	tailLength    = 2 * arrowLength // line behind an arrow that points inward
-	textGap       = 1.0             // between a line and the baseline above it
-	sideGap       = 0.6             // free at either end of a text between extension lines
+	ArrowLength   = 10 * NarrowLine // closed, filled, 15 degrees
+	ExtensionGap  = 1.0             // between feature and extension line
+	ExtensionPast = 8 * NarrowLine  // extension line past the dimension line
+)
+
+// The rest, which only the layout uses (DIN 406 for the distances of dimension
+// lines).
+const (
+	firstOffset = 10.0            // first dimension line from the outline
+	leastPitch  = 8.0             // between parallel dimension lines
+	tailLength  = 2 * ArrowLength // line behind an arrow that points inward
+	textGap     = 1.0             // between a line and the baseline above it
+	dotRadius   = 0.5             // of the dot that ends a leader inside an outline
+	sideGap     = 0.6             // free at either end of a text between extension lines
 )
 
 const arrowHalfAngle = 7.5 * math.Pi / 180
 
 // arrow is a filled arrowhead with its tip at the point, pointing along dir.
 func arrow(tip, dir r2.Vec) Fill {
-	half := arrowLength * math.Tan(arrowHalfAngle)
-	base := along(tip, dir, -arrowLength)
+	half := ArrowLength * math.Tan(arrowHalfAngle)
+	base := along(tip, dir, -ArrowLength)
 	return Fill{Dimensioning, [][]Vertex{straight(tip, along(base, left(dir), half), along(base, left(dir), -half))}}
 }
 
@@ -81,12 +86,12 @@ func linear(a, b, dir, at r2.Vec, text string, height float64) exploded {
 	e := exploded{placed: PlacedDimension{Line: fb, Direction: rotation}, between: fits(length, width)}
 	for _, ext := range [...][2]r2.Vec{{a, fa}, {b, fb}} {
 		d := r2.Sub(ext[1], ext[0])
-		if n := r2.Norm(d); n > extensionGap {
+		if n := r2.Norm(d); n > ExtensionGap {
 			d = r2.Scale(1/n, d)
-			e.fixed = append(e.fixed, dimLine(along(ext[0], d, extensionGap), along(ext[1], d, extensionPast)))
+			e.fixed = append(e.fixed, dimLine(along(ext[0], d, ExtensionGap), along(ext[1], d, ExtensionPast)))
 		}
 	}
-	if length >= 2*arrowLength+1 {
+	if length >= 2*ArrowLength+1 {
 		e.fixed = append(e.fixed, dimLine(fa, fb), arrow(fa, r2.Scale(-1, read)), arrow(fb, read))
 	} else {
 		e.fixed = append(e.fixed, dimLine(along(fa, read, -tailLength), along(fb, read, tailLength)),
@@ -104,7 +109,7 @@ func linear(a, b, dir, at r2.Vec, text string, height float64) exploded {
 	}
 	// Beside the extension lines, and further out where another value is.
 	for _, f := range [...]float64{0, 0.5, 1, 1.5, 2, 3, 4, 6, 8} {
-		clear := arrowLength + 1 + f*(width+2)
+		clear := ArrowLength + 1 + f*(width+2)
 		e.choice = append(e.choice,
 			[]Primitive{label(length + clear + width/2), dimLine(fb, along(fb, read, clear+width))},
 			[]Primitive{label(-clear - width/2), dimLine(fa, along(fa, read, -clear-width))})
@@ -127,17 +132,17 @@ func angular(v, a, b r2.Vec, sweep, radius float64, text string, height float64,
 		if n > radius && !covers(along(v, u, radius)) {
 			n = 0 // nothing is drawn there: from the vertex
 		}
-		if n+extensionGap < radius {
-			fixed = append(fixed, dimLine(along(v, u, n+extensionGap), along(v, u, radius+extensionPast)))
+		if n+ExtensionGap < radius {
+			fixed = append(fixed, dimLine(along(v, u, n+ExtensionGap), along(v, u, radius+ExtensionPast)))
 		}
 	}
 	// An arrowhead on an arc is turned so that its base is on the arc as well.
-	turn := arrowLength / (2 * radius)
+	turn := ArrowLength / (2 * radius)
 	head := func(angle, sense float64) Fill {
 		return arrow(along(v, polar(angle), radius), r2.Scale(sense, left(polar(angle-sense*turn))))
 	}
 	end := start + sweep
-	inside := radius*sweep >= 2*arrowLength+1
+	inside := radius*sweep >= 2*ArrowLength+1
 	if inside {
 		fixed = append(fixed, Stroke{Dimensioning, sweptPath(v, radius, start, sweep), false},
 			head(start, -1), head(end, 1))
@@ -185,7 +190,7 @@ func shelf(role Role, tip, dir r2.Vec, length float64, lines []string, height fl
 	end := r2.Add(elbow, r2.Vec{X: sense * (width + 1)})
 	out := []Primitive{Stroke{Role: role, Path: straight(tip, elbow, end)}}
 	if dot {
-		out = append(out, Fill{role, [][]Vertex{circlePath(tip, 0.5)}})
+		out = append(out, Fill{role, [][]Vertex{circlePath(tip, dotRadius)}})
 	} else {
 		head := arrow(tip, r2.Scale(-1, dir))
 		head.Role = role

@@ -35,7 +35,7 @@ func TestSmallestSize(t *testing.T) {
 		if w, h := c.want.Trimmed(); d.Width != w || d.Height != h {
 			t.Errorf("%s: %g x %g mm at %v, want %v", c.what, d.Width, d.Height, d.Views[0].Scale, c.want)
 		}
-		if err := s.Check(); err != nil && !strings.Contains(err.Error(), "field") {
+		if err := check(s); err != nil && !strings.Contains(err.Error(), "field") {
 			t.Errorf("%s: %v", c.what, err)
 		}
 	}
@@ -59,7 +59,7 @@ func TestGrowsWhenNothingFits(t *testing.T) {
 	if w, _ := sheet.A4.Trimmed(); d.Width <= w {
 		t.Errorf("still %g mm wide", d.Width)
 	}
-	if err := s.Check(); err != nil && !strings.Contains(err.Error(), "field") {
+	if err := check(s); err != nil && !strings.Contains(err.Error(), "field") {
 		t.Error(err)
 	}
 }
@@ -104,7 +104,7 @@ func TestGivesWayWhenTheLargestIsFull(t *testing.T) {
 		if got := d.Views[0].Scale != (sheet.Scale{Drawing: 1, Real: 1}); got != c.scaled {
 			t.Errorf("%s: scale %v", c.what, d.Views[0].Scale)
 		}
-		if err := s.Check(); err != nil && !strings.Contains(err.Error(), "field") {
+		if err := check(s); err != nil && !strings.Contains(err.Error(), "field") {
 			t.Errorf("%s: %v", c.what, err)
 		}
 	}
@@ -130,7 +130,7 @@ func TestCentringMarks(t *testing.T) {
 	s := &sheet.Sheet{Size: sheet.A4, Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{
 		box(150, 150), sheet.Text{Role: sheet.Lettering, At: pt(75, 0), Value: "on the outline", H: sheet.Middle, V: sheet.HalfHeight}}}}}
 	var bad *sheet.CheckError
-	if err := s.Check(); !errors.As(err, &bad) {
+	if err := check(s); !errors.As(err, &bad) {
 		t.Errorf("text on an outline: %v", err)
 	}
 }

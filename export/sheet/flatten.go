@@ -12,21 +12,8 @@ import (
 // the sheet alone. The error is an *Error: a coordinate that is not finite, a
 // view twice in one position, or content that fits at no scale.
 func (s *Sheet) Flatten() (*Drawing, error) {
-	d, _, err := s.flatten()
-	return d, err
-}
-
-// arrangement is a solution of the layout.
-type arrangement struct {
-	views  []laidView
-	scales []Scale
-	at     []r2.Vec
-	tables [][]Primitive // shifted
-}
-
-func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 	if err := s.valid(); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	a, err := s.arrange()
 	for _, t := range s.relieved() {
@@ -37,9 +24,22 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 		a, err = s.arrange()
 	}
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	s, a = s.smallest(a)
+	return s.compose(a), nil
+}
+
+// arrangement is a solution of the layout.
+type arrangement struct {
+	views  []laidView
+	scales []Scale
+	at     []r2.Vec
+	tables [][]Primitive // shifted
+}
+
+// compose draws the frame, the title block and what has been arranged.
+func (s *Sheet) compose(a *arrangement) *Drawing {
 	width, height := s.Size.Trimmed()
 	t := s.TitleBlock
 	d := &Drawing{Width: width, Height: height, Number: t.Sheet, Title: t.Title, Description: s.describe(), frame: s.Size.frameBox()}
@@ -47,6 +47,7 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 	d.framing = len(d.Primitives)
 	block, problems := s.drawTitleBlock(s.scaleText(a))
 	d.Primitives = append(d.Primitives, block...)
+	d.fields = append(problems, t.tooLong()...)
 	for _, prims := range a.tables {
 		d.Primitives = append(d.Primitives, prims...)
 	}
@@ -60,12 +61,8 @@ func (s *Sheet) flatten() (*Drawing, []Problem, error) {
 			d.Dimensions = append(d.Dimensions, dim.moved(by))
 		}
 	}
-	return d, append(problems, t.tooLong()...), nil
+	return d
 }
-
-// leastLettering is the smallest height of lettering in views, mm: the
-// smallest of ISO 3098 that a print of any of the sizes shows well.
-const leastLettering = 2.5
 
 // relieved gives what a sheet that may grow becomes when nothing fits: each
 // larger size, then on the last the smallest lettering, then no scales of its
@@ -79,7 +76,7 @@ func (s *Sheet) relieved() []Sheet {
 	for _, t.Size = range s.Larger {
 		out = append(out, t)
 	}
-	t.TextHeight = leastLettering
+	t.TextHeight = SmallText
 	out = append(out, t)
 	t.Views = slices.Clone(s.Views)
 	for i := range t.Views {
@@ -151,7 +148,7 @@ func (s *Sheet) lettering() float64 {
 	case s.TextHeight != 0:
 		return s.TextHeight
 	case s.Size == A1 || s.Size == InchD:
-		return 5
+		return LargeText
 	}
-	return 3.5
+	return ViewText
 }

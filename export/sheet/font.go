@@ -90,8 +90,17 @@ func depth(s string, height float64) float64 {
 	return 0
 }
 
+// Heights of lettering in mm, of the series of ISO 3098: that of tables, charts
+// and small print, the smallest that a print of any of the sizes shows well;
+// that of dimensions and notes; and the same on A1 and D.
+const (
+	SmallText = 2.5
+	ViewText  = 3.5
+	LargeText = 5.0
+)
+
 // Heights of lettering in mm (ISO 3098), smallest first.
-func letterHeights() []float64 { return []float64{1.8, 2.5, 3.5, 5, 7, 10, 14, 20} }
+func letterHeights() []float64 { return []float64{1.8, SmallText, ViewText, LargeText, 7, 10, 14, 20} }
 
 // fit gives the largest height of ISO 3098, at most height, at which s is no
 // wider than width. The smallest is returned if none fits.

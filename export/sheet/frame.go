@@ -11,8 +11,8 @@ import (
 const (
 	fieldLength = 50.0
 	fieldBand   = 5.0
-	fieldHeight = 3.5 // of the letters and numerals
-	markInside  = 5.0 // centring mark inside the frame
+	fieldHeight = ViewText // of the letters and numerals
+	markInside  = 5.0      // centring mark inside the frame
 )
 
 func rectangle(role Role, x, y, w, h float64) Stroke {

@@ -100,62 +100,6 @@ func flatten(path []Vertex, closed bool, within float64) []r2.Vec {
 	return out
 }
 
-// EllipseArc fits circular arcs to the part of an ellipse between two
-// parameters, to ChordError/scale model mm: so to ChordError on the paper of a
-// view at the given paper mm per model mm. The ellipse is
-// centre + cos t·major + sin t·minor, which may be any pair of conjugate
-// half-diameters: the picture of a circle in any parallel projection. The
-// parameters are rad, end > start; end - start = 2π is the whole ellipse.
-func EllipseArc(role Role, centre, major, minor r2.Vec, start, end, scale float64) Polyline {
-	at := func(t float64) r2.Vec {
-		return r2.Add(centre, r2.Add(r2.Scale(math.Cos(t), major), r2.Scale(math.Sin(t), minor)))
-	}
-	closed := end-start > 2*math.Pi-1e-9
-	for n := 4; ; n *= 2 {
-		path := make([]Vertex, n+1)
-		worst := 0.0
-		for i := range path {
-			t := start + (end-start)*float64(i)/float64(n)
-			path[i].Vec = at(t)
-			if i == n {
-				break
-			}
-			h := (end - start) / float64(n)
-			b, m := at(t+h), at(t+h/2)
-			path[i].Bulge = bulgeThrough(path[i].Vec, m, b)
-			for _, u := range [...]float64{0.25, 0.75} {
-				worst = math.Max(worst, distanceToSpan(at(t+u*h), path[i].Vec, b, path[i].Bulge))
-			}
-		}
-		if worst*scale <= ChordError || n >= 256 {
-			if closed {
-				path = path[:n]
-			}
-			return Polyline{Role: role, Vertices: path, Closed: closed}
-		}
-	}
-}
-
-// bulgeThrough is the bulge of the arc from a to b through m.
-func bulgeThrough(a, m, b r2.Vec) float64 {
-	// The angle at m between the two chords is π - sweep/2 (inscribed angle).
-	u, v := r2.Sub(m, a), r2.Sub(b, m)
-	return math.Tan(math.Atan2(r2.Cross(u, v), r2.Dot(u, v)) / 2)
-}
-
-// distanceToSpan is the distance of p from the full circle or line of a span.
-func distanceToSpan(p, a, b r2.Vec, bulge float64) float64 {
-	if math.Abs(bulge) < 1e-9 {
-		ab := r2.Sub(b, a)
-		if r2.Norm(ab) == 0 {
-			return r2.Norm(r2.Sub(p, a))
-		}
-		return math.Abs(r2.Cross(r2.Unit(ab), r2.Sub(p, a)))
-	}
-	centre, radius, _, _ := ArcOf(a, b, bulge)
-	return math.Abs(r2.Norm(r2.Sub(p, centre)) - radius)
-}
-
 // pathBox is the bounding box of a path, arcs included exactly.
 func pathBox(path []Vertex, closed bool) r2.Box {
 	box := emptyBox()

@@ -46,6 +46,6 @@ func (v View) Picture(number int, title, description string, wide, tall float64)
 
 // Of a picture: height of its lettering and width of the empty edge, paper mm.
 const (
-	pictureLettering = 3.5
+	pictureLettering = ViewText
 	pictureEdge      = 3.0
 )

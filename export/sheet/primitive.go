@@ -76,8 +76,9 @@ type Drawing struct {
 	Primitives    []Primitive // all but the dimensions
 	Dimensions    []PlacedDimension
 
-	framing int    // how many of the first primitives are frame and margin
-	frame   r2.Box // what everything else stays in
+	framing int       // how many of the first primitives are frame and margin
+	frame   r2.Box    // what everything else stays in
+	fields  []Problem // of the title block
 }
 
 // PlacedView says where a view went: a model point p is at

@@ -20,14 +20,3 @@ func Scales() []Scale {
 		{1, 100}, {1, 200}, {1, 500}, {1, 1000}, {1, 2000}, {1, 5000}, {1, 10000},
 	}
 }
-
-// LargestScale gives the largest recommended scale at which width x height
-// model mm fit into roomWidth x roomHeight paper mm; ok is false if none does.
-func LargestScale(width, height, roomWidth, roomHeight float64) (scale Scale, ok bool) {
-	for _, s := range Scales() {
-		if width*s.Factor() <= roomWidth && height*s.Factor() <= roomHeight {
-			return s, true
-		}
-	}
-	return Scale{}, false
-}

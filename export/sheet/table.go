@@ -9,8 +9,8 @@ import (
 
 // Proportions of tables and notes, mm.
 const (
-	tableText  = 2.5
-	headText   = 3.5
+	tableText  = SmallText
+	headText   = ViewText
 	rowHeight  = 5.0
 	cellPad    = 1.5
 	partGap    = 3.0 // between the parts of a broken table

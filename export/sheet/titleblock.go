@@ -59,17 +59,6 @@ func (t TitleBlock) Fields() []Field {
 	}
 }
 
-// Missing names the mandatory fields that are empty.
-func (t TitleBlock) Missing() []string {
-	var out []string
-	for _, f := range t.Fields() {
-		if f.Mandatory && f.Value == "" {
-			out = append(out, f.Name)
-		}
-	}
-	return out
-}
-
 // tooLong gives a problem for each field over the standard's length.
 func (t TitleBlock) tooLong() []Problem {
 	var out []Problem
@@ -102,7 +91,7 @@ func (w *writer) cell(x, y, width, height float64, caption string, values ...str
 		if v == "" {
 			continue
 		}
-		h := fit(v, 3.5, width-2*pad)
+		h := fit(v, ViewText, width-2*pad)
 		if TextWidth(v, h) > width-2*pad {
 			w.tight = append(w.tight, Problem{TooLong, v, w.x + x, w.y + y})
 		}
@@ -129,7 +118,7 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	w.cell(32, 27, 48, cellHeight, "Technical reference", t.Reference)
 	w.cell(80, 27, 50, cellHeight, "Created by", t.Creator)
 	w.cell(130, 27, 50, cellHeight, "Approved by", t.Approver)
-	w.cell(0, 0, 58, 27, "Legal owner", wrap(t.Owner, 3.5, 55)...)
+	w.cell(0, 0, 58, 27, "Legal owner", wrap(t.Owner, ViewText, 55)...)
 	w.cell(58, 18, 72, cellHeight, "Document type", t.DocumentType)
 	w.cell(58, 0, 72, 18, "Title, supplementary title", t.Title, t.Supplementary)
 	w.cell(130, 18, 50, cellHeight, "Identification number", t.Number)
@@ -150,14 +139,14 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, barHeight))
 	bar := s.Units.bar()
 	w.bar(6, y+2, bar)
-	w.text(6+bar.long()+6, y+(barHeight-2.5)/2, 2.5, bar.told(), Thin)
+	w.text(6+bar.long()+6, y+(barHeight-SmallText)/2, SmallText, bar.told(), Thin)
 
 	y += barHeight
 	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, noticeHeight))
-	lines := wrap(Notice, 2.5, TitleBlockWidth-6)
+	lines := wrap(Notice, SmallText, TitleBlockWidth-6)
 	for i, line := range lines {
 		base := y + noticeHeight - (noticeHeight-4*float64(len(lines)))/2 - 4*float64(i+1) + 0.8
-		w.text(3, base, 2.5, line, Lettering)
+		w.text(3, base, SmallText, line, Lettering)
 	}
 	w.prims = append(w.prims, rectangle(Visible, w.x, w.y, TitleBlockWidth, stackHeight))
 	return w.prims, w.tight

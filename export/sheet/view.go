@@ -301,7 +301,7 @@ func (l *viewLayout) balloon(at, dir r2.Vec, length float64, item string) []Prim
 	label.Role = Thin
 	return []Primitive{
 		Stroke{Role: Thin, Path: straight(at, along(at, dir, length))},
-		Fill{Thin, [][]Vertex{circlePath(at, 0.5)}},
+		Fill{Thin, [][]Vertex{circlePath(at, dotRadius)}},
 		Stroke{Thin, circlePath(centre, radius), true},
 		label,
 	}

@@ -16,13 +16,19 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
+// Renderer writes drawings as SVG; see [sheet.Renderer].
+type Renderer struct{}
+
+// Extension is ".svg".
+func (Renderer) Extension() string { return ".svg" }
+
 // Render writes the drawing to w: black on a white sheet, arcs as arcs, text
 // as text in a sans-serif font set to the width it was laid out with. The same
 // drawing gives the same bytes; coordinates are rounded to 1e-4 mm. The error
 // is that of w.
-func Render(w io.Writer, d *sheet.Drawing) error {
+func (Renderer) Render(w io.Writer, d *sheet.Drawing) error {
 	out := &sink{w: w}
-	r := &renderer{svgo.New(out), d.Height}
+	r := &pen{svgo.New(out), d.Height}
 	// x and y of texts are in their transform, so they are written as plain 0.
 	r.svg.Decimals = 0
 	width, height := number(d.Width), number(d.Height)
@@ -77,7 +83,8 @@ func named(w io.Writer, tag, id, text string) {
 // escape writes text. The only error is the writer's, which sink keeps.
 func escape(w io.Writer, text string) { _ = xml.EscapeText(w, []byte(text)) }
 
-type renderer struct {
+// pen draws on a sheet of a height, as y runs down.
+type pen struct {
 	svg    *svgo.SVG
 	height float64
 }
@@ -104,7 +111,7 @@ func attributes(p sheet.Primitive) string {
 	panic("svg: unknown primitive")
 }
 
-func (r *renderer) primitive(p sheet.Primitive) {
+func (r *pen) primitive(p sheet.Primitive) {
 	switch p := p.(type) {
 	case sheet.Stroke:
 		r.svg.Path(r.path(p.Path, p.Closed))
@@ -119,7 +126,7 @@ func (r *renderer) primitive(p sheet.Primitive) {
 	}
 }
 
-func (r *renderer) text(l sheet.Label) {
+func (r *pen) text(l sheet.Label) {
 	place := "translate(" + r.point(l.At) + ")"
 	if turn := number(-l.Rotation * 180 / math.Pi); turn != "0" {
 		place += " rotate(" + turn + ")"
@@ -140,14 +147,14 @@ func (r *renderer) text(l sheet.Label) {
 }
 
 // point writes a paper point with y running down.
-func (r *renderer) point(p r2.Vec) string { return number(p.X) + " " + number(r.height-p.Y) }
+func (r *pen) point(p r2.Vec) string { return number(p.X) + " " + number(r.height-p.Y) }
 
 // Path writes a path of lines and arcs as the data of an SVG path element, for
 // pictures that are not sheets: in the path's own unit, y turned to run down.
-func Path(path []sheet.Vertex, closed bool) string { return (&renderer{}).path(path, closed) }
+func Path(path []sheet.Vertex, closed bool) string { return (&pen{}).path(path, closed) }
 
 // path writes a path of lines and arcs.
-func (r *renderer) path(path []sheet.Vertex, closed bool) string {
+func (r *pen) path(path []sheet.Vertex, closed bool) string {
 	var b strings.Builder
 	to := func(from, v sheet.Vertex) {
 		if from.Bulge == 0 {

@@ -28,7 +28,7 @@ func render(t *testing.T, s *sheet.Sheet) []byte {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := svg.Render(&b, d); err != nil {
+	if err := (svg.Renderer{}).Render(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -51,7 +51,7 @@ func small() *sheet.Drawing {
 
 func TestGolden(t *testing.T) {
 	var b bytes.Buffer
-	if err := svg.Render(&b, small()); err != nil {
+	if err := (svg.Renderer{}).Render(&b, small()); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join("testdata", "small.svg")
@@ -159,7 +159,7 @@ type broken struct{}
 func (broken) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
 func TestWriterError(t *testing.T) {
-	if err := svg.Render(broken{}, small()); !errors.Is(err, io.ErrShortWrite) {
+	if err := (svg.Renderer{}).Render(broken{}, small()); !errors.Is(err, io.ErrShortWrite) {
 		t.Errorf("error %v", err)
 	}
 }

@@ -29,7 +29,7 @@ func TestThumbnail(t *testing.T) {
 	if err := svg.Thumbnail(&b, d); err != nil {
 		t.Fatal(err)
 	}
-	if err := svg.Render(&full, d); err != nil {
+	if err := (svg.Renderer{}).Render(&full, d); err != nil {
 		t.Fatal(err)
 	}
 	if 3*b.Len() > full.Len() {

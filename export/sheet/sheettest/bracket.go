@@ -70,7 +70,10 @@ func front() sheet.View {
 		v.Entities = append(v.Entities, line(sheet.Hidden, x-5.5, 0, x-5.5, 12), line(sheet.Hidden, x+5.5, 0, x+5.5, 12),
 			sheet.CentreLine{A: at(x, 0), B: at(x, 12)})
 	}
-	v.Entities = append(v.Entities, sheet.Chain(sheet.Horizontal, sheet.Below, at(0, 0), at(20, 0), at(107, 0), at(120, 0))...)
+	chain := []r2.Vec{at(0, 0), at(20, 0), at(107, 0), at(120, 0)}
+	for i, to := range chain[1:] {
+		v.Entities = append(v.Entities, sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Below, A: chain[i], B: to})
+	}
 	return sheet.View{Title: v.Title, Position: v.Position, Entities: append(v.Entities,
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(0, 0), B: at(120, 0)},
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(0, 0), B: at(30, 12)},
@@ -136,10 +139,10 @@ func axonometric() sheet.View {
 	}
 	// flat and upright circles in the planes of the base and of the upright.
 	flat := func(x, y, z, r, from, to float64) sheet.Polyline {
-		return sheet.EllipseArc(sheet.Visible, iso(x, y, z), at(r*c, -r*s), at(r*c, r*s), from, to, 1)
+		return ellipse(iso(x, y, z), at(r*c, -r*s), at(r*c, r*s), from, to)
 	}
 	upright := func(x, y, z, r, from, to float64) sheet.Polyline {
-		return sheet.EllipseArc(sheet.Visible, iso(x, y, z), at(r*c, -r*s), at(0, r), from, to, 1)
+		return ellipse(iso(x, y, z), at(r*c, -r*s), at(0, r), from, to)
 	}
 	path(iso(18, 80, 12), iso(0, 80, 12), iso(0, 10, 12))
 	path(iso(10, 0, 12), iso(100, 0, 12), iso(120, 20, 12), iso(120, 80, 12), iso(90, 80, 12), iso(90, 68, 12))
@@ -200,4 +203,16 @@ func Strip() *sheet.Sheet {
 	s.Views = []sheet.View{bar, section}
 	s.Tables = []sheet.Table{t}
 	return s
+}
+
+// ellipse is a part of the ellipse with a pair of conjugate half-diameters, in
+// chords of a degree: what a circle looks like in a parallel projection.
+func ellipse(centre, major, minor r2.Vec, from, to float64) sheet.Polyline {
+	n := int(math.Ceil((to - from) * 180 / math.Pi))
+	p := sheet.Polyline{Role: sheet.Visible}
+	for i := range n + 1 {
+		sin, cos := math.Sincos(from + (to-from)*float64(i)/float64(n))
+		p.Vertices = append(p.Vertices, sheet.Vertex{Vec: r2.Add(centre, r2.Add(r2.Scale(cos, major), r2.Scale(sin, minor)))})
+	}
+	return p
 }
