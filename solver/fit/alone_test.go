@@ -11,7 +11,7 @@ func TestAloneFollowsEveryAxis(t *testing.T) {
 	f := padFrame(t)
 	s := mustStudy(t, &f.Asked)
 	m := newMachine(&f.Geometry)
-	out, scratch := &rows{s: s, quiet: true}, &rows{s: s, quiet: true}
+	out, scratch := &rows{card: &s.card, quiet: true}, &rows{card: &s.card, quiet: true}
 	var p sitter
 	passed := 0
 	for i := range s.persons {

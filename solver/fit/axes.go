@@ -132,17 +132,6 @@ func (t *trials) served(before *attempt) *attempt {
 	return t.all[t.serving]
 }
 
-// add takes an attempt into the log, unless it has no drive.
-func (l *SearchLog) add(a *attempt) {
-	if a.err != nil {
-		return
-	}
-	a.choice = len(l.Axes)
-	l.Iterations += a.search.iterations
-	l.Evaluations += a.search.evaluations
-	l.Axes = append(l.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
-}
-
 // attempt is one number of axis positions and how it came out.
 type attempt struct {
 	search search

@@ -76,7 +76,7 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 	stand := sync.OnceValue(func() *stance { return s.stance(l, st, d) })
 	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.asked.Space.Anchor == "yes", cases: cases, b: b}
 	if b != nil {
-		t.lean = math.Tan(s.limits[s.index["tilt-occupied"]])
+		t.lean = math.Tan(s.limitOf("tilt-occupied"))
 	}
 	known.part(ofEmpty, out, func() { t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil) })
 	m := newMachine(g)

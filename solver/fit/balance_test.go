@@ -116,7 +116,7 @@ func padFrame(t testing.TB) specs.Frame {
 func gapRow(t testing.TB, s *study, g *specs.Geometry, id, note string) row {
 	t.Helper()
 	l := s.layout(g)
-	out := &rows{s: s}
+	out := &rows{card: &s.card}
 	s.gaps(g, l, l.Build(), nil, out)
 	for _, w := range out.list {
 		if s.kinds[w.kind].ID == id && strings.HasPrefix(w.note, note) {
@@ -196,7 +196,7 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 				*v.at = v.low + (v.high-v.low)*rng.Float64()
 			}
 			s.derive(g)
-			out := &rows{s: s}
+			out := &rows{card: &s.card}
 			i := 0
 			s.assess(g, d, &desk{}, func(m machine, p *sitter) Person {
 				r := s.place(m, p, set[i], out)
@@ -417,7 +417,7 @@ func benchmarkCandidate(b *testing.B, persons, angles int) {
 	}
 	set := s.freeSettings(g, d)
 	m := newMachine(g)
-	out := &rows{s: s}
+	out := &rows{card: &s.card}
 	sat := make([]Person, len(s.persons))
 	p := sitter{level: d.level}
 	for i := range sat {

@@ -413,7 +413,7 @@ func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, least, room, most flo
 func (s *study) camLevel(middle float64) float64 {
 	r := s.asked.Resistance
 	level := math.Min(s.wantedLevel()*r.Load.Middle/r.Load.Heavy, middle*r.GreatestArm)
-	if travel := s.limits[s.index["stack-travel"]]; travel > 0 {
+	if travel := s.limitOf("stack-travel"); travel > 0 {
 		// ∫ h k dθ with h = level s / (k F) must not pass the travel.
 		var mean float64
 		for _, v := range s.shape {

@@ -79,7 +79,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	if err := s.complete(g, &drive); err != nil {
 		return nil, err
 	}
-	out := &rows{s: s, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
+	out := &rows{card: &s.card, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
 	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.furnish(g, &drive), study: s}
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
@@ -90,7 +90,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 	}
 	s.driveRows(g, drive, out)
 	if !s.bench() {
-		scratch := &rows{s: s}
+		scratch := &rows{card: &s.card}
 		sat := s.assess(g, drive, &desk{}, func(m machine, p *sitter) Person {
 			first := len(out.list)
 			r := s.best(m, p, out, scratch)
@@ -162,7 +162,7 @@ func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known
 		return
 	}
 	// Every case told of takes long enough for the rest to be worked out beside it.
-	other := &rows{s: s, quiet: out.quiet}
+	other := &rows{card: &s.card, quiet: out.quiet}
 	var group sync.WaitGroup
 	group.Go(func() { s.solid(g, l, st, sat, d, other, known) })
 	s.stability(g, l, st, sat, d, out, known, cases, b)

@@ -287,9 +287,6 @@ func (h *histogram) spread() Spread {
 	return Spread{at(0.5), at(0.95), h.worst}
 }
 
-// Population is the population a brief asks for.
-func Population(w specs.People) people.Population { return population(w) }
-
 // Random are the random persons a brief asks to be judged on.
 func Random(w specs.People) Persons {
 	return Persons{
@@ -302,7 +299,7 @@ func Random(w specs.People) Persons {
 func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 	m := newMachine(g)
 	p := sitter{level: d.level}
-	own, scratch := &rows{s: s}, &rows{s: s}
+	own, scratch := &rows{card: &s.card}, &rows{card: &s.card}
 	t := newTally(s, len(m.axes))
 	t.plate = g.FootPlate != nil
 	var short []Shortfall

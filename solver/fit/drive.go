@@ -7,7 +7,6 @@ import (
 	"armwright/geometry/cam"
 	"armwright/specs"
 	"armwright/specs/people"
-	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -178,29 +177,6 @@ func (s *study) towerFor(d drive) float64 {
 	return math.Ceil(2*s.member.H + stackRest + stack + d.TakeUp + s.topHeadroom())
 }
 
-// driveRows adds the requirements of the drive.
-func (s *study) driveRows(g *specs.Geometry, d drive, out *rows) {
-	for _, v := range []struct {
-		name string
-		t    Torque
-	}{{"light load", d.Light}, {"middle load", d.Middle}, {"heavy load", d.Heavy}} {
-		out.add("torque-match", -1, v.t.RMS).at(v.t.WorstAngle).named(v.name)
-	}
-	c := g.Cam
-	if c == nil {
-		return
-	}
-	out.add("cam-bend", -1, d.LeastRadius).named("cam")
-	out.add("cam-bend", -1, c.GuideR).named("guide sheave")
-	tread := 2 * math.Min(d.LeastRadius, c.GuideR)
-	keep := stock.BendStrength(tread / s.cable.Diameter)
-	lifting := math.Pow(s.asked.Resistance.Efficiency, float64(s.asked.Resistance.Sheaves))
-	out.add("cable-factor", -1, s.cable.Breaking*keep*lifting/d.heavyTension).named("heavy load, lifting")
-	out.add("stack-travel", -1, d.TakeUp)
-	at, _ := s.fleet(g, d.Profile)
-	out.add("fleet-angle", -1, at).named("cable to the cam's plane")
-}
-
 // benchRig is the bench on which a cam is studied alone: a level axis, the
 // median man's forearm, no user.
 func (s *study) benchRig() *specs.Geometry {
@@ -213,4 +189,20 @@ func (s *study) benchRig() *specs.Geometry {
 	}
 	g.Handle.ArmMass, g.Handle.ArmCentre = armMass(s.arm.Mass, reach)
 	return g
+}
+
+// topHeadroom is what the tower needs above the raised stack for the top sheave
+// and the floating one.
+func (s *study) topHeadroom() float64 {
+	return math.Max(stackHeadroom, s.topRadius()+s.asked.Resistance.SheaveRadius+2*sheaveBelow)
+}
+
+// topRadius is the top sheave's radius: it spans from the cable beside the stack
+// to the floating sheave, or to the middle of the arm's own stack.
+func (s *study) topRadius() float64 {
+	over := s.plate.Length/2 + cableBeside
+	if !s.pair() {
+		over -= s.asked.Resistance.SheaveRadius
+	}
+	return over / 2
 }

@@ -349,7 +349,7 @@ func (e *explainer) drives(b *specs.Brief) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &rows{s: s}
+	out := &rows{card: &s.card}
 	s.driveRows(g, d, out)
 	r := &Result{Frame: specs.Frame{Asked: b.Asked, Geometry: *g}, Requirements: s.requirements(out), Verdict: Met}
 	if e.part != making && slices.ContainsFunc(r.Requirements, func(q Requirement) bool { return ofDrive(q.ID) && !q.Met }) {
@@ -445,4 +445,16 @@ func (e *explainer) tell() {
 		}
 		return a.Share > b.Share
 	})
+}
+
+// Conflict is one demand of a brief that cannot hold with the others. Inside
+// units.
+type Conflict struct {
+	ID     string // of the requirement, or the path of a range or count in the brief
+	Unit   Unit
+	Share  float64 // of the conflict, 0 to 1, when all requirements give way alike
+	Proved bool    // a bound shows the conflict whatever the station, see Result.Proofs
+	Needed bool    // in a smallest conflicting set: without it the rest of the set can hold
+	Excess float64 // by how much it fails at the best compromise
+	Repair float64 // by how much it gives way in the cheapest repair; 0 when it need not
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/linkage"
+	"armwright/geometry/station"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -56,4 +57,20 @@ func (s *study) gravityMoments(g *specs.Geometry) []float64 {
 		out[i] = moment(theta)
 	}
 	return out
+}
+
+// Masses at either end of an arm's tube, kg (own choice).
+const (
+	gripMass = 0.6 // bar, clamp and end caps
+	hubMass  = 1.0
+)
+
+// armMass returns mass and centre of one arm whose outermost handle position
+// is at reach: hub, tube and grip.
+func armMass(perMetre, reach float64) (mass, centre float64) {
+	length := reach + station.GripPast - station.HubReach
+	tube := length / 1000 * perMetre
+	mass = hubMass + tube + gripMass
+	centre = (tube*(station.HubReach+length/2) + gripMass*reach) / mass
+	return mass, centre
 }

@@ -28,7 +28,7 @@ func (s *study) handlesOf(g *specs.Geometry, set []setting) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	in, outward := math.Inf(1), math.Inf(-1)
 	list := make([]gripping, len(s.persons))
-	scratch := &rows{s: s, quiet: true}
+	scratch := &rows{card: &s.card, quiet: true}
 	for i := range list {
 		p, w := &list[i].p, &list[i].w
 		p.take(s, i)
@@ -62,7 +62,7 @@ func (s *study) firstHandle(m machine, list []gripping, lo, hi float64) {
 		h.Least = math.Max(leastReach, math.Min(mostReach, least))
 		h.Positions = min(mostHandles, int(math.Max(0, math.Ceil((hi-least-half)/h.Pitch)))+1)
 	}
-	scratch := &rows{s: s, quiet: true}
+	scratch := &rows{card: &s.card, quiet: true}
 	top, fewest, first := math.Inf(-1), 0, math.Floor(lo)
 	for least := math.Ceil(lo - half); least <= lo+half; least++ {
 		at(least)

@@ -21,7 +21,7 @@ func TestFirstHandleServesBest(t *testing.T) {
 			set := s.freeSettings(g, drive{})
 			s.handlesOf(g, set)
 			judge := func() float64 {
-				m, out := newMachine(g), &rows{s: s}
+				m, out := newMachine(g), &rows{card: &s.card}
 				var p sitter
 				worst := math.Inf(1)
 				for i := range s.persons {

@@ -110,11 +110,11 @@ func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structur
 			i = len(list)
 			index[k] = i
 			part := m.part
-			need := max(part.LeastGap(), s.limits[s.index["crush-gap"]])
+			need := max(part.LeastGap(), s.limitOf("crush-gap"))
 			if m.guarded {
 				need = guardClear
 			} else if part != station.Finger {
-				need = part.LeastGap() * s.limits[s.index["entry-gap"]]
+				need = part.LeastGap() * s.limitOf("entry-gap")
 			}
 			list = append(list, HazardPair{Moving: m.moving, Fixed: m.fixed, Gap: math.Inf(1), Part: part, Required: need})
 			most = append(most, math.Inf(-1))

@@ -1,8 +1,6 @@
 package fit
 
-import (
-	"armwright/specs"
-)
+import "armwright/specs"
 
 // Held judges geometries that differ a little from one another with every
 // person's settings, and the cam, held as they are on the first: what a station
@@ -38,14 +36,14 @@ func (j *Judge) Hold(g *specs.Geometry) (*Held, error) {
 		return nil, err
 	}
 	d.Route = s.route(g, &d)
-	h := &Held{s: s, d: d, out: &rows{s: s, quiet: true}}
+	h := &Held{s: s, d: d, out: &rows{card: &s.card, quiet: true}}
 	for i := range d.MomentArm {
 		h.unit = append(h.unit, (d.Middle.Delivered[i]-d.Gravity[i])/d.Middle.Load)
 	}
 	if !s.bench() {
 		m := newMachine(g)
 		p := sitter{level: d.level}
-		scratch := &rows{s: s}
+		scratch := &rows{card: &s.card}
 		for i := range s.persons {
 			p.take(s, i)
 			r := s.best(m, &p, h.out, scratch)
@@ -118,12 +116,4 @@ func (h *Held) Torque(g *specs.Geometry) (unit, own []float64, err error) {
 		own[i] += v
 	}
 	return unit, own, err
-}
-
-// Clone is a geometry that shares nothing with g that may be varied.
-func Clone(g *specs.Geometry) *specs.Geometry {
-	c := clone(g)
-	c.Cam, c.Lever, c.Linkage = copied(g.Cam), copied(g.Lever), copied(g.Linkage)
-	c.Counterweight, c.Eccentric = copied(g.Counterweight), copied(g.Eccentric)
-	return c
 }

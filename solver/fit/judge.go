@@ -65,10 +65,10 @@ func (s *study) margins(g *specs.Geometry) ([]Requirement, error) {
 	desk := s.desks.Get().(*desk)
 	defer s.desks.Put(desk)
 	out := &desk.rows
-	out.govern(s)
+	out.govern(&s.card)
 	s.driveRows(g, d, out)
 	if !s.bench() {
-		desk.tried.s = s
+		desk.tried.card = &s.card
 		s.assess(g, d, desk, func(m machine, p *sitter) Person { return s.best(m, p, out, &desk.tried) }, out, nil, nil)
 	}
 	all := s.requirements(out)

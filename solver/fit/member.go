@@ -289,7 +289,7 @@ func (s *study) strength(g *specs.Geometry, l station.Layout, sat []Person, d dr
 // crossbar within the limits.
 func (s *study) suggest(f frameLoads) []Suggestion {
 	var best [2]*Suggestion
-	stress, bend := s.limits[s.index["member-stress"]], s.limits[s.index["member-deflection"]]
+	stress, bend := s.limitOf("member-stress"), s.limitOf("member-deflection")
 	for _, name := range stock.MemberNames() {
 		sec, err := stock.Member(name)
 		if err != nil || sec.B < leastSide {

@@ -99,3 +99,14 @@ func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.
 	}
 	return list
 }
+
+// Part is one line of the parts list. Length, Size mm; Mass kg of one.
+type Part struct {
+	Item   int
+	Title  string
+	Count  int
+	Stock  string
+	Length float64
+	Mass   float64
+	Mitre  string
+}

@@ -67,7 +67,7 @@ func (s *study) stepsOf(g *specs.Geometry, set []setting) {
 	var p sitter
 	for i, c := range set {
 		p.take(s, i)
-		if sole := s.sole(p.person, m.seatTop(c.seat)); sole > s.limits[s.index["foot-gap"]]/2 {
+		if sole := s.sole(p.person, m.seatTop(c.seat)); sole > s.limitOf("foot-gap")/2 {
 			low, high = math.Min(low, sole), math.Max(high, sole)
 		}
 	}

@@ -32,10 +32,10 @@ func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis fu
 	body.ArmHalf = g.Pad.Offset + ahead
 	var p sitter
 	s.receive(&p, -1, who, body)
-	at := s.sit(m, &p, 0, &rows{s: s})
+	at := s.sit(m, &p, 0, &rows{card: &s.card})
 	m.axes = []r3.Vec{axis(at.pose.Proximal)}
 	w := &swing{}
-	s.swingOn(m, &p, &at, &p.limbs[0], 0, w, &rows{s: s})
+	s.swingOn(m, &p, &at, &p.limbs[0], 0, w, &rows{card: &s.card})
 	s.follow(m, w)
 	return s, w, at.pose
 }

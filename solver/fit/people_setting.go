@@ -113,7 +113,7 @@ func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float
 
 // left adds what the left arm, differing from the right, makes of the person.
 func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
-	at := s.sit(m, p, set.seat, &rows{s: s})
+	at := s.sit(m, p, set.seat, &rows{card: &s.card})
 	var w swing
 	first := len(out.list)
 	s.swingOn(m, p, &at, &p.limbs[1], set.axis, &w, out)
@@ -214,18 +214,4 @@ func (s *study) nearSeats(m machine, p *sitter) (low, high int) {
 		high = low
 	}
 	return low, high
-}
-
-// handles are the positions on either side of a wanted radius, the nearer
-// first; both the same at the ends.
-func (m machine) handles(want float64) [2]int {
-	h := m.geo.Handle
-	last := h.Positions - 1
-	x := (want - h.Least) / h.Pitch
-	i := int(math.Floor(max(-1, min(float64(last)+1, x))))
-	near, far := max(0, min(last, i)), max(0, min(last, i+1))
-	if x-float64(i) > 0.5 {
-		near, far = far, near
-	}
-	return [2]int{near, far}
 }

@@ -189,7 +189,7 @@ func TestBracketingMissesNothing(t *testing.T) {
 		s, d := j.s, j.d
 		m := newMachine(&f.Geometry)
 		p := sitter{level: d.level}
-		own, scratch := &rows{s: s}, &rows{s: s}
+		own, scratch := &rows{card: &s.card}, &rows{card: &s.card}
 		for _, person := range Population(f.People).Sample(200, 5) {
 			s.receive(&p, -1, person, Body(person, f.People, f.Posture.GripRotation))
 			own.list = own.list[:0]
@@ -226,9 +226,9 @@ func TestMirror(t *testing.T) {
 		var p sitter
 		p.take(s, rapid.IntRange(0, len(s.persons)-1).Draw(rt, "person"))
 		axis := rapid.IntRange(0, len(m.axes)-1).Draw(rt, "axis")
-		at := s.sit(m, &p, rapid.IntRange(0, f.Geometry.Seat.Positions-1).Draw(rt, "seat"), &rows{s: s})
+		at := s.sit(m, &p, rapid.IntRange(0, f.Geometry.Seat.Positions-1).Draw(rt, "seat"), &rows{card: &s.card})
 		var w swing
-		s.swingOn(m, &p, &at, &p.limbs[0], axis, &w, &rows{s: s})
+		s.swingOn(m, &p, &at, &p.limbs[0], axis, &w, &rows{card: &s.card})
 		s.follow(m, &w)
 		left := elbow.Path{Still: station.Mirror(w.path.Still), Sin: station.Mirror(w.path.Sin), Cos: station.Mirror(w.path.Cos)}
 		points := left.Seen(nil, station.Mirror(m.pivot), station.Mirror(m.axes[axis]), s.sin, s.cos)
@@ -404,7 +404,7 @@ func TestPlacingAllocatesNothing(t *testing.T) {
 	s, d := j.s, j.d
 	m := newMachine(&f.Geometry)
 	p := sitter{level: d.level}
-	own, scratch := &rows{s: s}, &rows{s: s}
+	own, scratch := &rows{card: &s.card}, &rows{card: &s.card}
 	person := Population(f.People).Median(people.Man)
 	got := testing.AllocsPerRun(100, func() {
 		s.receive(&p, -1, person, Body(person, f.People, f.Posture.GripRotation))

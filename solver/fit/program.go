@@ -23,7 +23,7 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 	}
 	d := se.d
 	d.MomentArm = every(d.MomentArm, coarseStride)
-	out := &rows{s: s, quiet: true}
+	out := &rows{card: &s.card, quiet: true}
 	known := &model{s: s, d: d}
 	var sat []Person
 	judge := func(x []float64) {

@@ -52,8 +52,6 @@ func (s *study) prove() []Proof {
 	return list
 }
 
-func (s *study) limitOf(id string) float64 { return s.limits[s.index[id]] }
-
 // proveCam adds the bounds of cable and cam.
 //
 // The guide sheave's radius is given, and it must be no less than the cable's

@@ -104,7 +104,7 @@ func TestBoundsHoldOnAGrid(t *testing.T) {
 				// The seat at which the trunk leans by an end of its range, found by
 				// placing the person: the heights follow from the pose, not from the
 				// formula of the bound.
-				pose := s.sit(m, &p, 0, &rows{s: s}).pose
+				pose := s.sit(m, &p, 0, &rows{card: &s.card}).pose
 				rise := pose.Shoulder.Z - p.body.Hip
 				top = math.Max(top, rise-p.body.Trunk*math.Cos(b.Posture.Lean.From))
 				bottom = math.Min(bottom, rise-p.body.Trunk*math.Cos(b.Posture.Lean.To))

@@ -1,10 +1,6 @@
 package fit
 
-import (
-	"math"
-
-	"armwright/specs"
-)
+import "math"
 
 // Unit is how a requirement's value is measured inside.
 type Unit int
@@ -90,51 +86,5 @@ func Kinds() []Kind {
 		{"footprint-length", "front to back within the space", Length, false, 10, "brief"},
 		{"footprint-width", "side to side within the space", Length, false, 10, "brief"},
 		{"height", "top within the space", Length, false, 10, "brief"},
-	}
-}
-
-// kindIndex looks a kind up by id; an unknown id is a programmer's mistake.
-func kindIndex() map[string]int {
-	m := map[string]int{}
-	for i, k := range Kinds() {
-		m[k.ID] = i
-	}
-	return m
-}
-
-// limitIndices are the places of the kinds' limits in specs.Limits, -1 of those
-// that are limited elsewhere in a brief.
-func limitIndices(kinds []Kind) []int {
-	list := make([]int, len(kinds))
-	for i := range kinds {
-		at, ok := specs.LimitIndex(kinds[i].ID)
-		if !ok {
-			at = -1
-		}
-		list[i] = at
-	}
-	return list
-}
-
-// limit returns the limit of the k-th requirement as asked.
-func (s *study) limit(a *specs.Asked, k int) float64 {
-	if at := s.limitAt[k]; at >= 0 {
-		return a.Limits.At(at)
-	}
-	switch id := s.kinds[k].ID; id {
-	case "lean":
-		return a.Posture.Lean.To
-	case "arm-slope":
-		return a.Posture.ArmAngle.To
-	case "seat-range":
-		return 0
-	case "footprint-length":
-		return a.Space.Length
-	case "footprint-width":
-		return a.Space.Width
-	case "height":
-		return a.Space.Height
-	default:
-		panic("fit: no limit for " + id)
 	}
 }

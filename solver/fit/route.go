@@ -13,40 +13,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Route is the cable of the right arm from the cam to its stack, machine frame. The
-// left arm's is its mirror image. On a shared stack the two are one cable that
-// carries a floating sheave; of a pair of stacks each ends at its own.
-type Route struct {
-	Sheaves []RouteSheave // from the guide sheave to the top one, or to the floating one of a shared stack
-	Start   r3.Vec        // the cam's contact at the first angle
-	End     r3.Vec        // head of the arm's own stack at rest; the last sheave's Out on a shared one
-	Pair    bool
-	// CamFleet is the largest angle of the cable to the cam's plane over the loaded
-	// range and all axis positions, rad.
-	CamFleet float64
-	Length   float64 // of the cable from Start to End, or to the middle of the floating sheave, stack at rest, mm
-	Cut      float64 // of one cable to cut, with what lies on the cams and both ends, mm; 0 without an outline
-}
-
-// Cables is how many cables the station has.
-func (r *Route) Cables() int {
-	if r.Pair {
-		return 2
-	}
-	return 1
-}
-
-// RouteSheave is one sheave with the larger fleet angle of its two cable lines,
-// rad. The guide sheave swivels about the cable that leaves it, by up to Swivel
-// to either side, rad, so that its plane follows the cam's; the others stand
-// still.
-type RouteSheave struct {
-	cam.Sheave
-	Fleet  float64
-	Swivel float64
-	Load   float64 // of the cable on its axle at the heaviest load, at rest, N
-}
-
 // Own choices of the route, mm.
 const (
 	cableAbove   = 30.0      // of the cable at the tower's foot above the base tubes
@@ -57,22 +23,6 @@ const (
 	routeSheaves = 4         // guide, two redirect, top: each arm's, without the floating one
 	cableEnd     = 150.0     // at either end of a cable, for an eye and its sleeve
 )
-
-// topHeadroom is what the tower needs above the raised stack for the top sheave
-// and the floating one.
-func (s *study) topHeadroom() float64 {
-	return math.Max(stackHeadroom, s.topRadius()+s.asked.Resistance.SheaveRadius+2*sheaveBelow)
-}
-
-// topRadius is the top sheave's radius: it spans from the cable beside the stack
-// to the floating sheave, or to the middle of the arm's own stack.
-func (s *study) topRadius() float64 {
-	over := s.plate.Length/2 + cableBeside
-	if !s.pair() {
-		over -= s.asked.Resistance.SheaveRadius
-	}
-	return over / 2
-}
 
 // camFrame places the right arm's cam plane in space: the cam axis' place in it,
 // and the unit vectors forward and up in it, for one axis.

@@ -86,8 +86,8 @@ func (se *search) run(ctx context.Context) error {
 				return err
 			}
 		}
-		out := &rows{s: s}
-		scratch := &rows{s: s}
+		out := &rows{card: &s.card}
+		scratch := &rows{card: &s.card}
 		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
 		short, guard := 0.0, slices.Clone(se.guard)
 		for k, w := range governing(s, out) {
@@ -151,7 +151,7 @@ func (se *search) finish(g *specs.Geometry) {
 		for i, c := range se.set {
 			p.take(s, i)
 			c.seat = s.nearestSeat(m, &p)
-			r := s.place(m, &p, c, &rows{s: s})
+			r := s.place(m, &p, c, &rows{card: &s.card})
 			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
 		}
 		kept := s.asked.Posture.ArmAngle
@@ -174,29 +174,12 @@ func (s *study) anchor(g *specs.Geometry) {
 	g.Seat.Lowest += g.Seat.Pitch * (math.Floor((lowest-g.Seat.Lowest)/g.Seat.Pitch) - 1)
 }
 
-// clone is a geometry that shares nothing with g that the search changes.
-func clone(g *specs.Geometry) *specs.Geometry {
-	c := *g
-	c.Pivots.Axes = append([]specs.Axis(nil), g.Pivots.Axes...)
-	c.Pad, c.Seat, c.Back, c.Base = copied(g.Pad), copied(g.Seat), copied(g.Back), copied(g.Base)
-	c.FootPlate = copied(g.FootPlate)
-	return &c
-}
-
-func copied[T any](p *T) *T {
-	if p == nil {
-		return nil
-	}
-	v := *p
-	return &v
-}
-
 // freeSettings chooses seat and axis for every boundary person, with the
 // handle free.
 func (s *study) freeSettings(g *specs.Geometry, d drive) []setting {
 	m := newMachine(g)
 	p := sitter{level: d.level}
-	scratch := &rows{s: s}
+	scratch := &rows{card: &s.card}
 	set := make([]setting, len(s.persons))
 	for i := range s.persons {
 		p.take(s, i)

@@ -1,8 +1,6 @@
 package fit
 
-import (
-	"armwright/specs"
-)
+import "armwright/specs"
 
 // settle solves a brief as Solve does, without telling why it cannot be met. A
 // brief whose drive cannot be made gives an empty attempt.

@@ -16,28 +16,7 @@ const (
 	stackApart    = 60.0  // between the two stacks of a pair
 	stackHeadroom = 120.0 // above the raised stack, for its head and the top sheaves
 	plateRim      = 225.0 // half the diameter of a 450 mm plate
-	gripMass      = 0.6   // bar, clamp and end caps
-	hubMass       = 1.0
 )
-
-// armStock is the square tube of arms and bearing uprights in a region: own
-// choice.
-func armStock(region string) string {
-	if region == "us" {
-		return "1.5x1.5x0.125in"
-	}
-	return "40x40x3"
-}
-
-// armMass returns mass and centre of one arm whose outermost handle position
-// is at reach: hub, tube and grip.
-func armMass(perMetre, reach float64) (mass, centre float64) {
-	length := reach + station.GripPast - station.HubReach
-	tube := length / 1000 * perMetre
-	mass = hubMass + tube + gripMass
-	centre = (tube*(station.HubReach+length/2) + gripMass*reach) / mass
-	return mass, centre
-}
 
 // layout turns geometry into members and lumps.
 func (s *study) layout(g *specs.Geometry) station.Layout {
