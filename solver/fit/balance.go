@@ -6,8 +6,6 @@ import (
 
 	"armwright/geometry/balance"
 	"armwright/geometry/contour"
-	"armwright/geometry/station"
-	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -66,22 +64,25 @@ func (s *study) ratedUser() float64 {
 
 // stability adds the rows of tipping: for the empty station, each boundary
 // person and the rated user, over each side the least tilt of all loads, ways
-// of use and angles. An anchored station has no such rows. When out is kept
-// for the report, b is not nil and receives every case.
-func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, d drive, out *rows, known *model, cases *[]StabilityCase, b *Balance) {
+// of use and angles. An anchored station has no such rows.
+func (s *study) stability(sc *scene, out *rows, known memory, watch watcher) {
+	g, sat := sc.geo, sc.seated
 	if g.Base == nil {
 		return
 	}
 	// While the optimiser works, often nobody asks for it.
-	stand := sync.OnceValue(func() *stance { return s.stance(l, st, d) })
-	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.asked.Space.Anchor == "yes", cases: cases, b: b}
-	if b != nil {
+	stand := sync.OnceValue(func() *stance { return s.stance(sc) })
+	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.asked.Space.Anchor == "yes", watch: watch}
+	if watch != nil {
 		t.lean = math.Tan(s.limitOf("tilt-occupied"))
 	}
-	known.part(ofEmpty, out, func() { t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil) })
+	if !known.Recall(ofEmpty, -1, out) {
+		first := len(out.list)
+		t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil)
+		known.Keep(ofEmpty, -1, out.list[first:])
+	}
 	m := newMachine(g)
-	var own [waysOfUse][]r3.Vec
-	if out.bars != nil {
+	if out.governing() {
 		for i, ways := range stand().moment {
 			for w := range ways {
 				t.extents[i][w] = extentOf(ways[w])
@@ -96,29 +97,40 @@ func (s *study) stability(g *specs.Geometry, l station.Layout, st station.Struct
 				continue // it cannot govern
 			}
 		}
-		known.tilt(i, out, func() {
-			user := known.carried(s, i, p, m, &own)
-			t.judge(out, "tilt-occupied", i, "", p.Person.Label, p.Person.Mass, user)
-			if i == s.heavy {
-				kg := s.ratedUser()
-				title := ""
-				if !out.quiet {
-					title = "rated user of " + s.units().Size(kg, "kg") + ", "
-				}
-				t.judge(out, "tilt-occupied", i, title, p.Person.Label, kg, user)
+		if known.Recall(ofTilt, i, out) {
+			continue
+		}
+		first := len(out.list)
+		user, anew := known.Carried(i)
+		if anew {
+			s.carry(p, m, user)
+		}
+		t.judge(out, "tilt-occupied", i, "", p.Person.Label, p.Person.Mass, user)
+		if i == s.heavy {
+			kg := s.ratedUser()
+			title := ""
+			if !out.quiet {
+				title = "rated user of " + s.units().Size(kg, "kg") + ", "
 			}
-		})
+			t.judge(out, "tilt-occupied", i, title, p.Person.Label, kg, user)
+		}
+		known.Keep(ofTilt, i, out.list[first:])
 	}
-	known.part(ofEntry, out, func() { s.entry(g, l, sat, stand(), out, b, t.anchored) })
-	if b != nil {
-		b.Anchored, b.Envelope, b.AnchorPull = t.anchored, contour.Hull(t.spots), t.pull
+	if !known.Recall(ofEntry, -1, out) {
+		first := len(out.list)
+		s.entry(sc, stand(), out, watch, t.anchored)
+		known.Keep(ofEntry, -1, out.list[first:])
+	}
+	if watch != nil {
+		watch.Stands(t.anchored, contour.Hull(t.spots), t.pull)
 	}
 }
 
 // entry adds the cases of getting on: the rated user's whole weight at the
 // seat's front, rear and side edge, on one arm pad and on a foot plate, each
 // with a small outward push, and the stated push against the empty station.
-func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *stance, out *rows, b *Balance, anchored bool) {
+func (s *study) entry(sc *scene, stand *stance, out *rows, watch watcher, anchored bool) {
+	g, l, sat := sc.geo, &sc.layout, sc.seated
 	mass := stand.mass[0]
 	c := r3.Scale(1/mass, stand.moment[0][bothArms][0])
 	kg := s.ratedUser()
@@ -140,8 +152,8 @@ func (s *study) entry(g *specs.Geometry, l station.Layout, sat []Person, stand *
 		if !anchored {
 			out.named(out.add("tilt-entry", -1, best.Tilt), "%s, over the %s", title, best.Edge)
 		}
-		if b != nil {
-			b.Entry = append(b.Entry, best)
+		if watch != nil {
+			watch.Entry(best)
 		}
 	}
 	front, rear, right := r3.Vec{X: 1}, r3.Vec{X: -1}, r3.Vec{Y: -1}

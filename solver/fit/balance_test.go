@@ -117,7 +117,7 @@ func gapRow(t testing.TB, s *study, g *specs.Geometry, id, note string) row {
 	t.Helper()
 	l := s.layout(g)
 	out := &rows{card: &s.card}
-	s.gaps(g, l, l.Build(), nil, out)
+	s.gaps(&scene{geo: g, layout: l, built: l.Build()}, nil, out)
 	for _, w := range out.list {
 		if s.kinds[w.kind].ID == id && strings.HasPrefix(w.note, note) {
 			return w
@@ -202,7 +202,7 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 				r := s.place(m, p, set[i], out)
 				i++
 				return r
-			}, out, nil, nil)
+			}, out, nil)
 			if count < 0 {
 				count = len(out.list)
 			}
@@ -429,9 +429,10 @@ func benchmarkCandidate(b *testing.B, persons, angles int) {
 		out.list = out.list[:0]
 		l := s.layout(g)
 		st := l.Build()
-		s.stability(g, l, st, sat, d, out, nil, nil, nil)
+		sc := &scene{geo: g, layout: l, built: st, drive: d, seated: sat}
+		s.stability(sc, out, &afresh{}, nil)
 		s.members(g, l, sat, d.level, d.heavyTension, out)
-		s.gaps(g, l, st, nil, out)
-		s.bodyGaps(g, l, sat, out, nil)
+		s.gaps(sc, nil, out)
+		s.bodyGaps(sc, out, &afresh{})
 	}
 }

@@ -20,16 +20,27 @@ const (
 
 // bodyGaps adds, for every boundary person, the least gap of the moving arm
 // and grip to the person's own trunk, head and thigh, and to those of nobody
-// else: by mirror symmetry one side is enough. The model is nil but for the
-// search.
-func (s *study) bodyGaps(g *specs.Geometry, l station.Layout, sat []Person, out *rows, known *model) {
+// else: by mirror symmetry one side is enough.
+func (s *study) bodyGaps(sc *scene, out *rows, known memory) {
+	g, l := sc.geo, &sc.layout
 	m := newMachine(g)
 	swings := make([]station.Swing, len(m.axes))
 	for i, axis := range m.axes {
 		swings[i] = station.NewSwing(l.RightPivot(), axis, m.rest.Slope)
 	}
-	for i := range sat {
-		known.gap(i, out, func(below float64) *row { return s.bodyGap(g, &swings[sat[i].Axis], &l, i, &sat[i], below, out) })
+	for i := range sc.seated {
+		if known.Recall(ofBodyGap, i, out) {
+			continue
+		}
+		first := len(out.list)
+		p := &sc.seated[i]
+		sw := &swings[p.Axis]
+		below, enough := known.BodyGap(i)
+		found := below < enough && s.bodyGap(g, sw, l, i, p, below, out) != nil
+		if !found && s.bodyGap(g, sw, l, i, p, min(enough, out.below("body-gap")), out) == nil && !math.IsInf(enough, 1) {
+			out.add("body-gap", i, enough)
+		}
+		known.Keep(ofBodyGap, i, out.list[first:])
 	}
 }
 

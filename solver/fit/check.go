@@ -3,10 +3,10 @@ package fit
 import (
 	"fmt"
 	"math"
-	"sync"
 
-	"armwright/geometry/station"
 	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // MissingError says that a frame lacks a part its kind or drive needs.
@@ -97,7 +97,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 			r.Common = s.commonAxis(p)
 			s.judge(&r, out.list[first:])
 			return r
-		}, out, &res.Stability, &res.Balance)
+		}, out, &account{res})
 		res.People.Boundary = sat
 		res.Structure = res.Layout.Build()
 		if crowd.All != nil {
@@ -136,9 +136,18 @@ func (s *study) judge(p *Person, own []row) {
 	}
 }
 
+// account takes down every case of balance.
+type account struct{ *Result }
+
+func (a *account) Tipping(c StabilityCase) { a.Stability = append(a.Stability, c) }
+func (a *account) Entry(c EntryCase)       { a.Balance.Entry = append(a.Balance.Entry, c) }
+func (a *account) Stands(anchored bool, envelope []r2.Vec, pull float64) {
+	a.Balance.Anchored, a.Balance.Envelope, a.Balance.AnchorPull = anchored, envelope, pull
+}
+
 // assess places every boundary person as sit says and adds the rows of the
 // station as a whole. What it returns is the desk's.
-func (s *study) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine, p *sitter) Person, out *rows, cases *[]StabilityCase, b *Balance) []Person {
+func (s *study) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine, p *sitter) Person, out *rows, watch watcher) []Person {
 	m := newMachine(g)
 	p := &on.sitter
 	p.level = d.level
@@ -147,36 +156,8 @@ func (s *study) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine,
 		p.take(s, i)
 		on.sat = append(on.sat, sit(m, p))
 	}
-	s.whole(g, d, on.sat, out, nil, cases, b)
+	s.whole(g, d, on.sat, out, &on.afresh, watch)
 	return on.sat
-}
-
-// whole adds the rows of the station as a whole, with everybody seated. The
-// model is nil but for the search.
-func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known *model, cases *[]StabilityCase, b *Balance) {
-	l := s.furnish(g, &d)
-	st := l.Build()
-	if cases == nil {
-		s.stability(g, l, st, sat, d, out, known, cases, b)
-		s.solid(g, l, st, sat, d, out, known)
-		return
-	}
-	// Every case told of takes long enough for the rest to be worked out beside it.
-	other := &rows{card: &s.card, quiet: out.quiet}
-	var group sync.WaitGroup
-	group.Go(func() { s.solid(g, l, st, sat, d, other, known) })
-	s.stability(g, l, st, sat, d, out, known, cases, b)
-	group.Wait()
-	out.list = append(out.list, other.list...)
-}
-
-// solid adds the rows of what is strong enough, clear of each other, and how large.
-func (s *study) solid(g *specs.Geometry, l station.Layout, st station.Structure, sat []Person, d drive, out *rows, known *model) {
-	known.part(ofMembers, out, func() { s.members(g, l, sat, d.level, d.heavyTension, out) })
-	known.gaps(out, func(below func(int) float64) ([]least, bool) { return s.gaps(g, l, st, below, out) },
-		func(known []least) bool { return s.gapsOf(known, g, l, st, out) })
-	s.bodyGaps(g, l, sat, out, known)
-	s.sizes(g, l, out)
 }
 
 // count takes over what the crowd gave.

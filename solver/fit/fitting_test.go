@@ -50,7 +50,7 @@ func TestPairOfStacks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return s.stance(res.Layout, res.Structure, d)
+		return s.stance(&scene{layout: res.Layout, built: res.Structure, drive: d})
 	}
 	a, b := stand(one), stand(two)
 	last := len(b.lift[rightAlone]) - 1

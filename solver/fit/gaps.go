@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/station"
-	"armwright/specs"
 )
 
 // least is the least gap of some, or the least share of what is needed.
@@ -26,13 +25,34 @@ const (
 	leastsEach
 )
 
+// crushing adds the rows of crushing.
+func (s *study) crushing(sc *scene, out *rows, known memory) {
+	if known.Recall(ofGaps, -1, out) {
+		return
+	}
+	first := len(out.list)
+	list, follow, below := known.Gaps()
+	switch {
+	case !follow:
+		var ok bool
+		if list, ok = s.gaps(sc, below, out); !ok {
+			list, _ = s.gaps(sc, nil, out)
+		}
+		known.KeepGaps(list)
+	case !s.gapsOf(list, sc, out):
+		s.gaps(sc, nil, out)
+	}
+	known.Keep(ofGaps, -1, out.list[first:])
+}
+
 // gaps adds the rows of crushing, for each axis position: the least gap of tube,
 // grip and weights to anything, and the least share of what a foot needs at the
 // floor and a hand at everything hard. Where below is not nil it gives what each
 // row is thought to lie below; if one does not, gaps says so and adds nothing. Of
 // rows that must govern it adds one for all positions. It returns what they are
 // of.
-func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, below func(i int) float64, out *rows) ([]least, bool) {
+func (s *study) gaps(sc *scene, below func(i int) float64, out *rows) ([]least, bool) {
+	g, l, st := sc.geo, sc.layout, sc.built
 	list := make([]least, leastsEach*len(g.Pivots.Axes))
 	for i := range list {
 		list[i].value = farAway
@@ -40,7 +60,7 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 			list[i].value = min(farAway, below(i))
 		}
 	}
-	if out.bars != nil {
+	if out.governing() {
 		list = list[:leastsEach]
 		for i := range list {
 			list[i].value = min(farAway, out.below("crush-gap"))
@@ -51,12 +71,12 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 	}
 	of := func(m *meeting) (any, entry *least) {
 		at := list
-		if out.bars == nil {
+		if !out.governing() {
 			at = list[leastsEach*m.axis:]
 		}
 		any, entry = &at[leastOfWeights], &at[leastOfHard]
 		switch {
-		case out.bars != nil, m.moving == tubeName:
+		case out.governing(), m.moving == tubeName:
 			any = &at[leastOfTube]
 		case m.moving == gripName:
 			any = &at[leastOfGrip]
@@ -104,7 +124,8 @@ func (s *study) gaps(g *specs.Geometry, l station.Layout, st station.Structure, 
 // are known by a difference: what was least there is least here too, but for
 // ties, where it is one of the gaps that meet. It adds nothing and says so where a
 // part is no longer there.
-func (s *study) gapsOf(known []least, g *specs.Geometry, l station.Layout, st station.Structure, out *rows) bool {
+func (s *study) gapsOf(known []least, sc *scene, out *rows) bool {
+	g, l, st := sc.geo, sc.layout, sc.built
 	m, movers := newMachine(g), s.movers(g, l)
 	now := make([]least, len(known))
 	for i, v := range known {

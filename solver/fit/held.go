@@ -96,7 +96,7 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 		}
 		own = len(h.out.list)
 		return r
-	}, h.out, nil, nil)
+	}, h.out, nil)
 	return own
 }
 

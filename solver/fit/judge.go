@@ -69,7 +69,7 @@ func (s *study) margins(g *specs.Geometry) ([]Requirement, error) {
 	s.driveRows(g, d, out)
 	if !s.bench() {
 		desk.tried.card = &s.card
-		s.assess(g, d, desk, func(m machine, p *sitter) Person { return s.best(m, p, out, &desk.tried) }, out, nil, nil)
+		s.assess(g, d, desk, func(m machine, p *sitter) Person { return s.best(m, p, out, &desk.tried) }, out, nil)
 	}
 	all := s.requirements(out)
 	for i := range all {

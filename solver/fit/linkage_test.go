@@ -77,7 +77,7 @@ func TestLinkageStance(t *testing.T) {
 	s, g, d := linked(t)
 	l := s.layout(g)
 	st := l.Build()
-	stand := s.stance(l, st, d)
+	stand := s.stance(&scene{layout: l, built: st, drive: d})
 	for k, theta := range s.angles {
 		mass, c := l.Moved(st, theta-s.angles[0], 0).Centre()
 		got := r3.Scale(1/stand.mass[2], stand.moment[2][bothArms][k])

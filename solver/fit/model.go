@@ -1,11 +1,10 @@
 package fit
 
 import (
+	"math"
 	"slices"
 
 	"armwright/specs"
-
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // model evaluates the station for the optimiser, with every person's settings
@@ -28,15 +27,6 @@ type model struct {
 	parts  [groups][]row // at the base
 	least  []least       // gaps, at the base
 }
-
-// The rows of the station as a whole that go together.
-const (
-	ofEmpty = iota
-	ofEntry
-	ofMembers
-	ofGaps
-	groups
-)
 
 // idle is how many units that matter a row has in hand to count as idle.
 const idle = 4
@@ -75,12 +65,12 @@ type seen struct {
 	touch touch
 	moved bool // at the present point, from the base
 	at    Person
-	own   []row               // of placing
-	steps steps               // of which
-	user  [waysOfUse][]r3.Vec // centres of mass
-	tilt  []row               // of tipping
-	gap   []row               // to the moving arm
-	spare [waysOfUse][]r3.Vec // centres of mass off the base
+	own   []row    // of placing
+	steps steps    // of which
+	user  carriage // centres of mass
+	tilt  []row    // of tipping
+	gap   []row    // to the moving arm
+	spare carriage // centres of mass off the base
 }
 
 // move readies the model for a point.
@@ -158,81 +148,72 @@ func (m *model) again(mach machine, p *sitter, known *seen, now *touch, out *row
 	return s.outcome(mach, p, &step.seat, &step.hand, false)
 }
 
-// carried is the centre of mass of person i by way of use and angle. Without a
-// model it is worked out into own.
-func (m *model) carried(s *study, i int, p *Person, mach machine, own *[waysOfUse][]r3.Vec) *[waysOfUse][]r3.Vec {
-	if m == nil {
-		s.carry(p, mach, own)
-		return own
+// Recall implements memory: the base's rows stand where nothing they hang on has
+// moved or none of them may bind.
+func (m *model) Recall(of group, person int, out *rows) bool {
+	if !m.near {
+		return false
 	}
-	known := &m.people[i]
-	switch {
-	case !known.moved:
-	case m.near:
-		m.s.carry(p, mach, &known.spare)
-		return &known.spare
-	default:
-		m.s.carry(p, mach, &known.user)
+	list := *m.rowsOf(of, person)
+	if unmoved := of == ofBodyGap && !m.people[person].moved; !unmoved && slices.ContainsFunc(list, m.bears) {
+		return false
 	}
-	return &known.user
+	out.list = append(out.list, list...)
+	return true
 }
 
-// tilt adds the rows of a person's tipping that judge would, or the base's.
-func (m *model) tilt(i int, out *rows, judge func()) {
-	if m == nil {
-		judge()
-		return
+// Keep implements memory.
+func (m *model) Keep(of group, person int, list []row) {
+	if !m.near {
+		known := m.rowsOf(of, person)
+		*known = append((*known)[:0], list...)
 	}
-	m.group(&m.people[i].tilt, false, out, judge)
 }
 
-// gap adds the row of a person's gap to the moving arm, which judge is to look for
-// below a value: just above the last one first. A gap that has clearly more than idle in
-// hand counts as idle: it need not be known.
-func (m *model) gap(i int, out *rows, judge func(below float64) *row) {
-	if m == nil {
-		judge(out.below("body-gap"))
-		return
+// rowsOf are the rows of a group at the base.
+func (m *model) rowsOf(of group, person int) *[]row {
+	switch of {
+	case ofTilt:
+		return &m.people[person].tilt
+	case ofBodyGap:
+		return &m.people[person].gap
 	}
-	known := &m.people[i]
-	m.group(&known.gap, !known.moved, out, func() {
-		k := m.s.index["body-gap"]
-		enough := m.s.limits[k] + (idle+1)*m.s.kinds[k].Scale
-		if len(known.gap) > 0 {
-			if below := m.above(&known.gap[0]); below < enough && judge(below) != nil {
-				return
-			}
-		}
-		if judge(enough) == nil {
-			out.add("body-gap", i, enough)
-		}
-	})
+	return &m.parts[of]
 }
 
-// gaps adds the rows of crushing. At the base search works them all out, if they
-// lie below what it is given, and says what they are of; off it, again follows that.
-func (m *model) gaps(out *rows, search func(below func(i int) float64) ([]least, bool), again func(known []least) bool) {
-	if m == nil {
-		search(nil)
-		return
+// Carried implements memory.
+func (m *model) Carried(person int) (centres *carriage, anew bool) {
+	known := &m.people[person]
+	if known.moved && m.near {
+		return &known.spare, true
 	}
-	known := m.parts[ofGaps]
-	m.group(&m.parts[ofGaps], false, out, func() {
-		if m.near {
-			if !again(m.least) {
-				search(nil)
-			}
-			return
-		}
-		ok := false
-		if known != nil {
-			m.least, ok = search(func(i int) float64 { return m.above(&known[i]) })
-		}
-		if !ok {
-			m.least, _ = search(nil)
-		}
-	})
+	return &known.user, known.moved
 }
+
+// BodyGap implements memory: a gap is looked for just above the last one first. One
+// that has clearly more than idle in hand counts as idle: it need not be known.
+func (m *model) BodyGap(person int) (below, enough float64) {
+	k := m.s.index["body-gap"]
+	enough = m.s.limits[k] + (idle+1)*m.s.kinds[k].Scale
+	if gap := m.people[person].gap; len(gap) > 0 {
+		return m.above(&gap[0]), enough
+	}
+	return math.Inf(1), enough
+}
+
+// Gaps implements memory: they are followed off the base.
+func (m *model) Gaps() (known []least, follow bool, below func(i int) float64) {
+	if m.near {
+		return m.least, true, nil
+	}
+	if rows := m.parts[ofGaps]; rows != nil {
+		below = func(i int) float64 { return m.above(&rows[i]) }
+	}
+	return nil, false, below
+}
+
+// KeepGaps implements memory.
+func (m *model) KeepGaps(list []least) { m.least = list }
 
 // above is what the gap of a row is thought to lie below at the next point: a
 // difference moves gaps by less than a hundredth of a unit that matters, and a step
@@ -243,29 +224,6 @@ func (m *model) above(w *row) float64 {
 		units = 0.02
 	}
 	return w.value + units*m.s.kinds[w.kind].Scale
-}
-
-// part adds the rows of a part of the station that judge would, or the base's.
-func (m *model) part(which int, out *rows, judge func()) {
-	if m == nil {
-		judge()
-		return
-	}
-	m.group(&m.parts[which], false, out, judge)
-}
-
-// group adds rows that go together: the base's where nothing they hang on has
-// moved or none of them may bind, else those that judge adds.
-func (m *model) group(known *[]row, unmoved bool, out *rows, judge func()) {
-	if m.near && (unmoved || !slices.ContainsFunc(*known, m.bears)) {
-		out.list = append(out.list, *known...)
-		return
-	}
-	first := len(out.list)
-	judge()
-	if !m.near {
-		*known = append((*known)[:0], out.list[first:]...)
-	}
 }
 
 // bears says whether a row may bind.

@@ -31,7 +31,7 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 		known.move(x)
 		out.list = out.list[:0]
 		sat = known.place(se.g, se.set, out, sat[:0])
-		s.whole(se.g, d, sat, out, known, nil, nil)
+		s.whole(se.g, d, sat, out, known, nil)
 	}
 	judge(se.point())
 	kinds := make([]int, len(out.list))

@@ -34,10 +34,13 @@ func (r *rows) govern(c *card) {
 	}
 }
 
+// governing says whether only what governs is kept.
+func (r *rows) governing() bool { return r.bars != nil }
+
 // below is the value under which a row of a requirement that asks for at least
 // its limit would be kept; +Inf where every row is.
 func (r *rows) below(id string) float64 {
-	if r.bars == nil {
+	if !r.governing() {
 		return math.Inf(1)
 	}
 	k := r.card.index[id]
@@ -63,7 +66,7 @@ func (r *rows) within(id string, who int, value, least float64) {
 
 // put appends a row, if it is to be kept.
 func (r *rows) put(w row) *row {
-	if r.bars != nil {
+	if r.governing() {
 		if w.margin >= r.bars[w.kind] {
 			r.spare = w
 			return &r.spare

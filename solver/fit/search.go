@@ -88,7 +88,7 @@ func (se *search) run(ctx context.Context) error {
 		}
 		out := &rows{card: &s.card}
 		scratch := &rows{card: &s.card}
-		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil, nil)
+		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
 		short, guard := 0.0, slices.Clone(se.guard)
 		for k, w := range governing(s, out) {
 			if w == nil || w.margin >= s.roomOf(k) {

@@ -30,7 +30,8 @@ type stance struct {
 // shared stack goes up by the cable's take-up with both arms and half of it with
 // one, since the arms' cables are the two ends of one cable under a floating
 // sheave; of a pair each goes up by its own arm's take-up.
-func (s *study) stance(l station.Layout, st station.Structure, d drive) *stance {
+func (s *study) stance(sc *scene) *stance {
+	l, st := &sc.layout, &sc.built
 	load := s.asked.Resistance.Load
 	out := &stance{loads: [3]float64{load.Light, load.Middle, load.Heavy}}
 	n := len(s.angles)
@@ -45,7 +46,7 @@ func (s *study) stance(l station.Layout, st station.Structure, d drive) *stance 
 			add(u.Mass, u.Centre)
 		}
 	}
-	up := s.lifts(d)
+	up := s.lifts(sc.drive)
 	out.lift[bothArms] = up
 	out.lift[rightAlone] = make([]float64, n)
 	for k := range up {
@@ -110,14 +111,14 @@ func (s *study) lifts(d drive) []float64 {
 
 // carried is the centre of mass of a person by way of use and angle: only the
 // forearms move.
-func (s *study) carried(p *Person, m machine) [waysOfUse][]r3.Vec {
-	var out [waysOfUse][]r3.Vec
+func (s *study) carried(p *Person, m machine) carriage {
+	var out carriage
 	s.carry(p, m, &out)
 	return out
 }
 
 // carry is carried into slices that may be used again.
-func (s *study) carry(p *Person, m machine, out *[waysOfUse][]r3.Vec) {
+func (s *study) carry(p *Person, m machine, out *carriage) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])

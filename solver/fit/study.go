@@ -45,6 +45,7 @@ type desk struct {
 	rows, tried rows
 	sitter      sitter
 	sat         []Person
+	afresh      afresh
 }
 
 func newStudy(a *specs.Asked) (*study, error) {

@@ -18,12 +18,11 @@ type tipping struct {
 	base     *specs.Base
 	stand    func() *stance
 	anchored bool
-	cases    *[]StabilityCase     // nil unless asked for
-	b        *Balance             // nil unless asked for
+	watch    watcher              // nil for nobody
 	extents  [3][waysOfUse]extent // of stand's moments, where only what governs is wanted
-	spots    []r2.Vec             // hull of the centres of mass on the floor, for b
-	lean     float64              // tangent of the tilt that anchors must hold, for b
-	pull     float64              // greatest on an anchor, for b
+	spots    []r2.Vec             // hull of the centres of mass on the floor, for the watcher
+	lean     float64              // tangent of the tilt that anchors must hold, for the watcher
+	pull     float64              // greatest on an anchor, for the watcher
 }
 
 // poise is where the centre of mass of a case stands to one side: how far
@@ -39,13 +38,13 @@ type poise struct {
 // inside to height is a quotient of two linear functions of it and has its
 // least at the lightest or the heaviest: the middle load is looked at only where
 // every case is told.
-func (t *tipping) judge(out *rows, id string, who int, title, person string, kg float64, user *[waysOfUse][]r3.Vec) {
+func (t *tipping) judge(out *rows, id string, who int, title, person string, kg float64, user *carriage) {
 	s, base, stand, half := t.s, t.base, t.stand(), t.base.Width/2
 	var least [3]poise
 	for i := range least {
 		least[i].ratio = math.Inf(1)
 	}
-	told := t.cases != nil || t.b != nil
+	told := t.watch != nil
 	for i := range stand.loads {
 		if i == 1 && !told {
 			continue
@@ -69,7 +68,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 						here, side = poise{ratio, i, w, k}, j
 					}
 				}
-				if t.b != nil {
+				if told {
 					c = r3.Scale(1/mass, c)
 					t.spots = append(t.spots, r2.Vec{X: c.X, Y: c.Y}, r2.Vec{X: c.X, Y: -c.Y})
 					// The greatest pull on one anchor, two to an edge, of a station
@@ -81,14 +80,14 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 					}
 				}
 			}
-			if t.cases != nil {
+			if told {
 				c := stand.moment[i][w][here.at]
 				if user != nil {
 					c = r3.Add(c, r3.Scale(kg, user[w][here.at]))
 				}
 				c = r3.Scale(1/mass, c)
 				e := balance.LeastTilt(balance.Edges(feet(base), mass, c))
-				*t.cases = append(*t.cases, StabilityCase{
+				t.watch.Tipping(StabilityCase{
 					Case: fmt.Sprintf("%s%s, %s", title, wayNames[w], loadNames[i]), Person: person, Mass: mass,
 					X: c.X, Y: c.Y, Z: c.Z, Tilt: e.Tilt, Edge: sideNames[side], Energy: e.Energy,
 					Angle: s.angles[here.at], Lift: stand.lift[w][here.at],
@@ -96,7 +95,7 @@ func (t *tipping) judge(out *rows, id string, who int, title, person string, kg 
 			}
 		}
 	}
-	if t.b != nil { // of one user's places no more than the hull is of use
+	if told { // of one user's places no more than the hull is of use
 		t.spots = append(t.spots[:0], contour.Hull(t.spots)...)
 	}
 	if t.anchored {
