@@ -12,7 +12,7 @@ import (
 	"testing"
 
 	"armwright/export/report"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -108,20 +108,20 @@ func headed(t *testing.T, text string, head ...string) [][]string {
 }
 
 // judged reads a frame of the documentation and judges it, on few random persons.
-func judged(t *testing.T, name string) *fit.Result {
+func judged(t *testing.T, name string) *solver.Result {
 	t.Helper()
 	return judgedOn(t, name, 50)
 }
 
 // judgedOn judges on a number of random persons.
-func judgedOn(t *testing.T, name string, sample int) *fit.Result {
+func judgedOn(t *testing.T, name string, sample int) *solver.Result {
 	t.Helper()
 	f, err := specs.ParseFrame(name, []byte(page(t, name)))
 	if err != nil {
 		t.Fatal(err)
 	}
 	f.People.Sample = sample
-	r, err := fit.Check(f)
+	r, err := solver.Check(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +129,7 @@ func judgedOn(t *testing.T, name string, sample int) *fit.Result {
 }
 
 // told is the report of a judged frame.
-func told(t *testing.T, name string) (*fit.Result, *report.Report) {
+func told(t *testing.T, name string) (*solver.Result, *report.Report) {
 	t.Helper()
 	r := judged(t, name)
 	return r, report.New(r, "armwright", nil)

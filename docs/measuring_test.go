@@ -75,7 +75,7 @@ func TestMeasuring(t *testing.T) {
 	text := page(t, "measuring.md")
 	solved := judged(t, "measuring/solved.yaml")
 	measured := judged(t, "measuring/measured.yaml")
-	files, err := draw.All(solved, draw.Options{})
+	files, err := draw.All(solved, nil, draw.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -140,7 +140,7 @@ func TestMeasuring(t *testing.T) {
 		}
 	}
 
-	if _, err := draw.All(measured, draw.Options{}); err != nil {
+	if _, err := draw.All(measured, nil, draw.Options{}); err != nil {
 		t.Errorf("the measured frame cannot be drawn: %v", err)
 	}
 

@@ -170,7 +170,7 @@ func TestTutorialPictures(t *testing.T) {
 				}
 			}
 		} else {
-			files, err := draw.All(r, draw.Options{})
+			files, err := draw.All(r, nil, draw.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}

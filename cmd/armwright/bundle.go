@@ -10,15 +10,17 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/report"
+	"armwright/solver"
 	"armwright/solver/fit"
+	"armwright/solver/tolerance"
 	"armwright/specs"
 )
 
 // bundle makes everything that goes into the output folder, but the manifest:
 // where there is no station, the reports alone.
-func bundle(r *fit.Result, o draw.Options) (files []draw.File, rep *report.Report, err error) {
+func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Report, err error) {
 	if r.NoStation == nil {
-		files, err = draw.All(r, o)
+		files, err = drawn(r, o)
 	}
 	if err != nil {
 		return nil, nil, err
@@ -47,10 +49,19 @@ func bundle(r *fit.Result, o draw.Options) (files []draw.File, rep *report.Repor
 	return files, rep, err
 }
 
+// drawn makes drawings and cut files of a station.
+func drawn(r *solver.Result, o draw.Options) ([]draw.File, error) {
+	holds, err := tolerance.HoldsOf(&r.Frame)
+	if err != nil {
+		return nil, err
+	}
+	return draw.All(r, holds, o)
+}
+
 // deliver draws a result, writes everything and puts the folder in its place,
 // unless the context was cancelled before. It tells what is amiss on sheets, and
 // returns the number of files.
-func deliver(ctx context.Context, s *streams, c *common, dir *folder, r *fit.Result, o draw.Options) (*report.Report, int, error) {
+func deliver(ctx context.Context, s *streams, c *common, dir *folder, r *solver.Result, o draw.Options) (*report.Report, int, error) {
 	files, rep, err := bundle(r, o)
 	if err != nil {
 		return nil, 0, fmt.Errorf("drawing: %w", err)

@@ -8,6 +8,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/geometry/cam"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 
@@ -109,7 +110,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 }
 
 // compare prints the first frame's result beside the other frame's.
-func compare(s *streams, o *checkOptions, first *fit.Result) error {
+func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	label, data, frame, err := readFrame(s, o.against)
 	if err != nil {
 		return err

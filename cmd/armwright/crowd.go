@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"armwright/export/report"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 	"armwright/specs/people"
@@ -63,7 +64,7 @@ func (o *crowdOptions) check(frame string) error {
 }
 
 // judge checks a frame on the persons that the options ask for.
-func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result *fit.Result, err error) {
+func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result *solver.Result, err error) {
 	if frame.Kind == "cam-study" && *o != (crowdOptions{}) {
 		return nil, usage("check a station of the arm-pad or reclined kind", "%s: a cam study has no users", label)
 	}
@@ -107,7 +108,7 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result
 			}
 		}()
 	}
-	if result, err = fit.CheckPeople(frame, crowd); err != nil {
+	if result, err = solver.CheckPeople(frame, crowd); err != nil {
 		return nil, unsolved(label, err)
 	}
 	if table != nil {

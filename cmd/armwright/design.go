@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"armwright/export/draw"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
 	"armwright/specs"
@@ -119,7 +120,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 
 // solve runs the search and shows its progress. stopped tells that the time
 // limit ended it and the result is the best so far.
-func solve(ctx context.Context, s *streams, o *designOptions, label string, brief specs.Brief) (result *fit.Result, stopped bool, err error) {
+func solve(ctx context.Context, s *streams, o *designOptions, label string, brief specs.Brief) (result *solver.Result, stopped bool, err error) {
 	if o.limit > 0 {
 		var cancel context.CancelFunc
 		ctx, cancel = context.WithTimeout(ctx, o.limit)
@@ -131,7 +132,7 @@ func solve(ctx context.Context, s *streams, o *designOptions, label string, brie
 		p.show("%s, round %d, iteration %d, worst violation %.3g", count(q.Axes, "axis position"), q.Round, q.Iteration, q.Worst)
 	}}
 	if o.weld == "" {
-		result, err = fit.Solve(ctx, brief, opt)
+		result, err = solver.Solve(ctx, brief, opt)
 	} else {
 		result, err = solveRoom(ctx, brief, opt, tolerance.Classes{Machined: brief.Drawing.Tolerance, Welded: o.weld})
 	}
@@ -148,7 +149,7 @@ func solve(ctx context.Context, s *streams, o *designOptions, label string, brie
 }
 
 // solveRoom solves with room for builds, and notes what that does.
-func solveRoom(ctx context.Context, brief specs.Brief, opt *fit.Options, c tolerance.Classes) (*fit.Result, error) {
+func solveRoom(ctx context.Context, brief specs.Brief, opt *fit.Options, c tolerance.Classes) (*solver.Result, error) {
 	r, err := tolerance.Solve(ctx, brief, c, opt)
 	if r == nil {
 		return nil, err

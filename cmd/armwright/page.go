@@ -10,7 +10,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/page"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 
 	"github.com/spf13/cobra"
@@ -67,7 +67,7 @@ func runPage(ctx context.Context, s *streams, o *pageOptions) error {
 	if err != nil {
 		return err
 	}
-	p, err := page.New(brief, page.Options{Program: program(), Files: func(r *fit.Result) ([]draw.File, error) {
+	p, err := page.New(brief, page.Options{Program: program(), Files: func(r *solver.Result) ([]draw.File, error) {
 		files, _, err := bundle(r, draw.Options{})
 		return files, err
 	}})

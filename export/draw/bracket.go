@@ -5,9 +5,8 @@ import (
 	"strconv"
 
 	"armwright/export/sheet"
-	"armwright/specs"
-
 	"armwright/geometry/station"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"

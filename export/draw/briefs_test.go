@@ -14,7 +14,7 @@ import (
 	"testing"
 
 	"armwright/geometry/cam"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -29,10 +29,10 @@ func TestRandomBriefsAreLegible(t *testing.T) {
 			t.Run(fmt.Sprint(i), func(t *testing.T) {
 				t.Parallel()
 				b := randomBrief(t, rand.New(rand.NewPCG(11, uint64(i))), i)
-				r, err := fit.Solve(t.Context(), b, nil)
+				r, err := solver.Solve(t.Context(), b, nil)
 				var set []named
 				if err == nil {
-					set, err = sheets(r)
+					set, err = sheets(r, holds(t, r))
 				}
 				if err != nil {
 					// No station: the drive that the brief asks for cannot be made.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"armwright/geometry/cam"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs/stock"
 )
@@ -22,7 +23,7 @@ type Cam struct {
 // CamOf takes the cam of a result and adds the plates it is made of. The error
 // is a *MissingError for a station without a cam, or that of
 // [cam.Profile.Outline].
-func CamOf(r *fit.Result) (Cam, error) {
+func CamOf(r *solver.Result) (Cam, error) {
 	if r.Frame.Geometry.Cam == nil {
 		return Cam{}, &MissingError{Part: "cam"}
 	}

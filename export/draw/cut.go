@@ -11,6 +11,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
+	"armwright/solver"
 	"armwright/solver/fit"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -24,7 +25,7 @@ import (
 // origin, the second on the x axis. A lever gives none. With Options.Nest each comes in a second file as well, as often as a
 // station needs it, side by side on one plate. Errors: those of [CamOf], and a
 // *CutError for what a shop would send back.
-func CutFiles(r *fit.Result, o Options) ([]File, error) {
+func CutFiles(r *solver.Result, o Options) ([]File, error) {
 	plates, err := cutPlates(r)
 	if err != nil {
 		return nil, err
@@ -55,7 +56,7 @@ func CutFiles(r *fit.Result, o Options) ([]File, error) {
 }
 
 // cutPlates are the plates that a cutting machine cuts for a result.
-func cutPlates(r *fit.Result) ([]cutPlate, error) {
+func cutPlates(r *solver.Result) ([]cutPlate, error) {
 	if r.Layout.Train != nil {
 		return barPlates(r), nil
 	}
@@ -79,7 +80,7 @@ func cutPlates(r *fit.Result) ([]cutPlate, error) {
 }
 
 // barPlates are the bars of a linkage.
-func barPlates(r *fit.Result) []cutPlate {
+func barPlates(r *solver.Result) []cutPlate {
 	what := [...]string{
 		"input bar, from the arm's shaft to the pin", "coupler, from pin to pin",
 		"output bar, from the output shaft to the pin", "plate lever, from the output shaft to the sleeve's spigot",

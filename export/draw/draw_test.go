@@ -17,7 +17,8 @@ import (
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
 	"armwright/geometry/station"
-	"armwright/solver/fit"
+	"armwright/solver"
+	"armwright/solver/tolerance"
 	"armwright/specs"
 )
 
@@ -29,12 +30,12 @@ func stations() []string {
 	return []string{"arm-pad-station", "cam-study", "reclined-levers", "linkage-study", "reclined-linkage"}
 }
 
-var checked sync.Map // of *fit.Result by name: Check takes most of the time
+var checked sync.Map // of *solver.Result by name: Check takes most of the time
 
-func result(t testing.TB, name string) *fit.Result {
+func result(t testing.TB, name string) *solver.Result {
 	t.Helper()
 	if r, ok := checked.Load(name); ok {
-		return r.(*fit.Result)
+		return r.(*solver.Result)
 	}
 	data, err := os.ReadFile(filepath.Join("testdata", name+".yaml"))
 	if err != nil {
@@ -45,7 +46,7 @@ func result(t testing.TB, name string) *fit.Result {
 		t.Fatal(err)
 	}
 	f.People.Sample = 100 // coverage is not drawn
-	r, err := fit.Check(f)
+	r, err := solver.Check(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +100,7 @@ func check(s *sheet.Sheet) error {
 // (ISO 5457, ISO 129-1).
 func TestSheetsAreLegible(t *testing.T) {
 	for _, name := range stations() {
-		set, err := sheets(result(t, name))
+		set, err := sheets(result(t, name), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -417,7 +418,7 @@ func TestNoCam(t *testing.T) {
 // and on the right.
 func TestProjection(t *testing.T) {
 	for name, first := range map[string]bool{"arm-pad-station": true, "reclined-levers": false} {
-		set, err := sheets(result(t, name))
+		set, err := sheets(result(t, name), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -455,7 +456,7 @@ func TestArmTubeLength(t *testing.T) {
 // Every line of the parts list that is drawn has one balloon.
 func TestBalloons(t *testing.T) {
 	r := result(t, "arm-pad-station")
-	set, err := sheets(r)
+	set, err := sheets(r, holds(t, r))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -479,7 +480,7 @@ func TestBalloons(t *testing.T) {
 // diameter its points lie on the cut outline.
 func TestPolarTable(t *testing.T) {
 	r := result(t, "cam-study")
-	set, err := sheets(r)
+	set, err := sheets(r, holds(t, r))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -503,4 +504,14 @@ func parse(t *testing.T, s string) float64 {
 		t.Fatal(err)
 	}
 	return v
+}
+
+// holds are the dimensions of a station that are to be held.
+func holds(t testing.TB, r *solver.Result) []tolerance.Holding {
+	t.Helper()
+	list, err := tolerance.HoldsOf(&r.Frame)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
 }

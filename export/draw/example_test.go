@@ -5,7 +5,7 @@ import (
 	"os"
 
 	"armwright/export/draw"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -19,11 +19,11 @@ func ExampleAll() {
 	if err != nil {
 		panic(err)
 	}
-	result, err := fit.Check(frame)
+	result, err := solver.Check(frame)
 	if err != nil {
 		panic(err)
 	}
-	files, err := draw.All(result, draw.Options{})
+	files, err := draw.All(result, nil, draw.Options{})
 	if err != nil {
 		panic(err)
 	}

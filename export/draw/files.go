@@ -11,7 +11,8 @@ import (
 	"armwright/export/pdf"
 	"armwright/export/sheet"
 	"armwright/export/svg"
-	"armwright/solver/fit"
+	"armwright/solver"
+	"armwright/solver/tolerance"
 )
 
 // File is a file of the output folder.
@@ -40,12 +41,13 @@ func (o Options) dxf() dxf.Renderer {
 }
 
 // All writes every sheet as SVG, DXF and PDF, all sheets in one PDF, and the
-// cut files, sorted by path. The same result gives the same bytes. Errors are
+// cut files, sorted by path. The same result gives the same bytes. Holds are the dimensions
+// to be held closer than general tolerances, see [tolerance.HoldsOf]. Errors are
 // those of [CamOf] and [CutFiles], a sheet that cannot be laid out
 // (*sheet.Error), what the renderers report, and an *AuditError for a DXF file
 // that strict readers would refuse.
-func All(r *fit.Result, o Options) ([]File, error) {
-	set, err := sheets(r)
+func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]File, error) {
+	set, err := sheets(r, holds)
 	if err != nil {
 		return nil, err
 	}

@@ -37,7 +37,7 @@ func TestBarsKeepTheirLengths(t *testing.T) {
 // Every length of the linkage is a dimension of its sheet.
 func TestLinkageSheetHasItsLengths(t *testing.T) {
 	r := result(t, "linkage-study")
-	set, err := sheets(r)
+	set, err := sheets(r, holds(t, r))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +63,7 @@ func TestLinkageSheetHasItsLengths(t *testing.T) {
 func TestArmSheetShowsTheEccentricWeight(t *testing.T) {
 	r := *result(t, "arm-pad-station")
 	r.Frame.Geometry.Eccentric = &specs.Eccentric{Mass: 12, Radius: 230, Phase: 20 * deg}
-	set, err := sheets(&r)
+	set, err := sheets(&r, holds(t, &r))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,6 +6,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 	"armwright/specs/stock"
@@ -26,7 +27,7 @@ const (
 
 // machine is the geometry of one station in the terms of drawing.
 type machine struct {
-	r           *fit.Result
+	r           *solver.Result
 	geo         *specs.Geometry
 	layout      station.Layout
 	pivot       r3.Vec  // right
@@ -34,7 +35,7 @@ type machine struct {
 	first, last float64 // loaded range
 }
 
-func newMachine(r *fit.Result) *machine {
+func newMachine(r *solver.Result) *machine {
 	g := &r.Frame.Geometry
 	m := &machine{r: r, geo: g, layout: r.Layout, pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
 	var sum r3.Vec

@@ -16,7 +16,7 @@ import (
 func TestPageSizes(t *testing.T) {
 	box := regexp.MustCompile(`/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
 	for _, name := range stations() {
-		set, err := sheets(result(t, name))
+		set, err := sheets(result(t, name), nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -5,7 +5,7 @@ import (
 	"sync"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -27,7 +27,7 @@ const (
 // lines without hidden edges, what moves also in its other end position. A
 // study on the bench has none. Errors are those of [CamOf] and of
 // [sheet.View.Picture].
-func Pictures(r *fit.Result) ([]Picture, error) {
+func Pictures(r *solver.Result) ([]Picture, error) {
 	if len(r.Structure.Members) == 0 {
 		return nil, nil
 	}

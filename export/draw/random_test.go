@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -46,7 +46,7 @@ func TestDualSheetsAreLegible(t *testing.T) {
 	for _, name := range stations() {
 		r := *result(t, name)
 		r.Frame.Drawing.Units, r.Frame.Drawing.Revision = "in-mm", "B2"
-		set, err := sheets(&r)
+		set, err := sheets(&r, holds(t, &r))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -78,10 +78,10 @@ func drawable(t *testing.T, rnd *rand.Rand, name string) []named {
 	var last error
 	for range tries {
 		f := varied(t, rnd, name)
-		r, err := fit.Check(f)
+		r, err := solver.Check(f)
 		if err == nil {
 			var set []named
-			if set, err = sheets(r); err == nil {
+			if set, err = sheets(r, holds(t, r)); err == nil {
 				return set
 			}
 		}
@@ -183,9 +183,9 @@ func TestUndrawable(t *testing.T) {
 	for i := range f.Geometry.Cam.Law {
 		f.Geometry.Cam.Law[i] = 30 + 90*float64(i%2)
 	}
-	r, err := fit.Check(f)
+	r, err := solver.Check(f)
 	if err == nil {
-		_, err = sheets(r)
+		_, err = sheets(r, holds(t, r))
 	}
 	var hinted interface{ Hint() string }
 	if err == nil || !errors.As(err, &hinted) && err.Error() == "" {

@@ -7,18 +7,18 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // altered is an example's frame checked again with a change.
-func altered(t *testing.T, name string, change func(*specs.Frame)) *fit.Result {
+func altered(t *testing.T, name string, change func(*specs.Frame)) *solver.Result {
 	t.Helper()
 	f := result(t, name).Frame
 	change(&f)
-	r, err := fit.Check(f)
+	r, err := solver.Check(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +45,7 @@ func TestCableIsDrawnWhereItRuns(t *testing.T) {
 		if stack == "pair" && last != route.End || stack == "shared" && math.Abs(last.Y) > 1e-6 {
 			t.Errorf("%s: the cable ends at %v", stack, last)
 		}
-		set, err := sheets(r)
+		set, err := sheets(r, holds(t, r))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -4,11 +4,10 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"sync"
 	"unicode/utf8"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/solver/tolerance"
 	"armwright/specs"
 
@@ -26,9 +25,10 @@ type named struct {
 
 // sheets lays out the sheets of a station: those that its kind and drive have
 // something to show on, in the order of their numbers. The error is that of
-// [CamOf] for a cam that cannot be cut.
-func sheets(r *fit.Result) ([]named, error) {
-	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
+// [CamOf] for a cam that cannot be cut. Holds are the dimensions that are to be held
+// closer than general tolerances, see [tolerance.HoldsOf]; none are told where it is nil.
+func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
+	d := &drafter{machine: newMachine(r), units: sheet.Millimetres, holds: holds}
 	switch r.Frame.Drawing.Units {
 	case "in":
 		d.units = sheet.Inches
@@ -43,13 +43,6 @@ func sheets(r *fit.Result) ([]named, error) {
 		d.cam = &c
 	}
 	station := len(r.Structure.Members) > 0
-	var model sync.WaitGroup // it is wanted last, and takes longest
-	var failed error
-	if station {
-		model.Go(func() {
-			d.holds, failed = tolerance.NewModel(r.Judge(), &r.Frame, tolerance.Classes{Machined: r.Frame.Drawing.Tolerance, Welded: weldedClass})
-		})
-	}
 	var set []named
 	add := func(number int, slug string, s sheet.Sheet) { set = append(set, named{number, slug, s}) }
 	if station {
@@ -72,9 +65,6 @@ func sheets(r *fit.Result) ([]named, error) {
 		add(8, "people", d.peopleSheet())
 	}
 	if station {
-		if model.Wait(); failed != nil {
-			return nil, failed
-		}
 		add(9, "parts", d.partsSheet())
 	}
 	for i := range set {
@@ -83,15 +73,12 @@ func sheets(r *fit.Result) ([]named, error) {
 	return set, nil
 }
 
-// weldedClass is the class of ISO 13920 that the sheets ask for.
-const weldedClass = "B"
-
 // drafter draws the sheets of one station.
 type drafter struct {
 	*machine
 	cam   *Cam // nil without one
 	units sheet.Units
-	holds *tolerance.Model // nil on a bench
+	holds []tolerance.Holding // nil on a bench
 }
 
 // paper is a sheet size by rank, in the system of the sheet's units.

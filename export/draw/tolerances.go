@@ -13,24 +13,19 @@ import (
 
 // closeness is how closely the dimensions of one feature are to be held.
 type closeness struct {
-	tolerances.Dimension
-	tolerances.Hold
+	tolerances.Holding
 	title, by string
 }
 
 // held sums tolerances to hold up by feature, in their order: the closest that is
 // to be held, or else the general one of the largest size.
-func held(m *tolerances.Model) []closeness {
-	if m == nil {
-		return nil
-	}
+func held(holds []tolerances.Holding) []closeness {
 	var list []closeness
-	for _, h := range m.Holds() {
-		dim := m.Dimensions[h.Dimension]
-		if dim.Feature == "" {
+	for _, h := range holds {
+		if h.Feature == "" {
 			continue
 		}
-		c := closeness{dim, h, featureTitle(dim), strings.TrimSuffix(dim.By, " (M)")}
+		c := closeness{h, featureTitle(h.Dimension), strings.TrimSuffix(h.By, " (M)")}
 		if !h.General {
 			c.by = "held for " + h.For
 		}
@@ -111,8 +106,8 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	if b := d.geo.Base; b != nil {
 		size := math.Max(b.Front-b.Rear, b.Width)
-		if v, err := stock.WeldedTolerance(weldedClass, size); err == nil {
-			row("Base as welded", size, plus(v), "ISO 13920-"+weldedClass)
+		if v, err := stock.WeldedTolerance(tolerances.WeldedOnSheets, size); err == nil {
+			row("Base as welded", size, plus(v), "ISO 13920-"+tolerances.WeldedOnSheets)
 		}
 	}
 	for _, f := range held(d.holds) {

@@ -33,7 +33,7 @@ func TestSheetPrintsTolerancesToHold(t *testing.T) {
 		if len(closest) == 0 {
 			t.Fatalf("%s: nothing is to be held", name)
 		}
-		set, err := sheets(r)
+		set, err := sheets(r, holds(t, r))
 		if err != nil {
 			t.Fatal(err)
 		}

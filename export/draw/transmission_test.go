@@ -23,7 +23,7 @@ func TestCamSheetTellsTheFramesWheels(t *testing.T) {
 		cam := *r.Frame.Geometry.Cam
 		cam.ArmTeeth, cam.DrivenTeeth, cam.Pitches = c.arm, c.driven, 42
 		r.Frame.Geometry.Cam, r.Frame.Stock.Transmission = &cam, c.transmission
-		set, err := sheets(&r)
+		set, err := sheets(&r, holds(t, &r))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -17,7 +17,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/dxf"
 	"armwright/export/report"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -60,11 +60,11 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 	case "keyway", "clamp":
 		frame.Stock.Hub = form
 	}
-	r, err := fit.Check(frame)
+	r, err := solver.Check(frame)
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := draw.All(r, draw.Options{R12: r12, Nest: true})
+	files, err := draw.All(r, nil, draw.Options{R12: r12, Nest: true})
 	if err != nil {
 		t.Fatal(err)
 	}

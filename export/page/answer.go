@@ -14,7 +14,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/export/svg"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -79,7 +79,7 @@ func shownPlots() []string {
 }
 
 // answer makes the fragments of a station.
-func (p *Page) answer(r *fit.Result, shown string) (answer, error) {
+func (p *Page) answer(r *solver.Result, shown string) (answer, error) {
 	rep := report.New(r, p.options.Program, nil)
 	out := answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep)}
 	made := struct {
@@ -124,7 +124,7 @@ type drawing struct {
 }
 
 // draw draws a station, unless it is the one drawn last.
-func (p *Page) draw(r *fit.Result) ([]picture, string, error) {
+func (p *Page) draw(r *solver.Result) ([]picture, string, error) {
 	d := drawing{frame: r.Frame}
 	d.frame.Limits = specs.Limits{}
 	p.mu.Lock()

@@ -14,7 +14,7 @@ import (
 	"armwright/export/dxf/dxftest"
 	"armwright/export/page/pagetest"
 	"armwright/export/report"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -92,7 +92,7 @@ func TestReportInBrowser(t *testing.T) {
 	}
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		t.Run(name, func(t *testing.T) {
-			r, err := fit.Solve(t.Context(), example(t, name), nil)
+			r, err := solver.Solve(t.Context(), example(t, name), nil)
 			if err != nil {
 				t.Fatal(err)
 			}

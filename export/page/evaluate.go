@@ -7,6 +7,7 @@ import (
 	"net/http"
 	"time"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -20,7 +21,7 @@ func gone(w http.ResponseWriter) {
 // under its brief. A solved station that the request leaves as it was is that
 // station itself, with all that the search knows. Where it is not ok, the request
 // has been answered.
-func (p *Page) judged(w http.ResponseWriter, r *http.Request) (a asked, res *fit.Result, ok bool) {
+func (p *Page) judged(w http.ResponseWriter, r *http.Request) (a asked, res *solver.Result, ok bool) {
 	a, b, ok := p.read(w, r)
 	if !ok {
 		return a, nil, false
@@ -35,7 +36,10 @@ func (p *Page) judged(w http.ResponseWriter, r *http.Request) (a asked, res *fit
 	}
 	j, err := p.judge(f.Asked)
 	if err == nil {
-		res, err = j.Frame(f.Name, f.Geometry)
+		var judged *fit.Result
+		if judged, err = j.Frame(f.Name, f.Geometry); err == nil {
+			res = solver.Judged(judged)
+		}
 	}
 	if err != nil {
 		fail(w, err)
@@ -137,7 +141,7 @@ func (p *Page) solve(w http.ResponseWriter, r *http.Request) {
 // search solves a brief, beginning from the station asked for, or finds the
 // station it was solved into before. Without a station to begin from it
 // searches afresh, which may find fewer axis positions.
-func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit.Progress)) (number string, r *fit.Result, err error) {
+func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit.Progress)) (number string, r *solver.Result, err error) {
 	select {
 	case p.turn <- struct{}{}:
 		defer func() { <-p.turn }()
@@ -159,7 +163,7 @@ func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit
 			return number, r, nil
 		}
 	}
-	if r, err = fit.Solve(ctx, b, o); err != nil {
+	if r, err = solver.Solve(ctx, b, o); err != nil {
 		return "", nil, err
 	}
 	if r.NoStation != nil {
@@ -174,7 +178,7 @@ func (p *Page) search(ctx context.Context, a asked, b specs.Brief, tell func(fit
 	return number, r, nil
 }
 
-func (p *Page) solvedBefore(key string) (number string, r *fit.Result, ok bool) {
+func (p *Page) solvedBefore(key string) (number string, r *solver.Result, ok bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if number, ok = p.solved.get(key); ok {

@@ -7,7 +7,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/export/svg"
 	"armwright/geometry/contour"
-	"armwright/solver/fit"
+	"armwright/solver"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -42,7 +42,7 @@ type moment struct {
 }
 
 // motionOf is the motion of a station's cam, nil without one.
-func motionOf(r *fit.Result) (*motion, error) {
+func motionOf(r *solver.Result) (*motion, error) {
 	c := r.Frame.Geometry.Cam
 	if c == nil {
 		return nil, nil

@@ -12,14 +12,15 @@ import (
 	"time"
 
 	"armwright/export/draw"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
 
 // Options are what a page needs from its command.
 type Options struct {
-	Program string                                 // name and version, for reports
-	Files   func(*fit.Result) ([]draw.File, error) // everything that design would write for a station
+	Program string                                    // name and version, for reports
+	Files   func(*solver.Result) ([]draw.File, error) // everything that design would write for a station
 }
 
 // Page is one brief being played with. Its methods may be called at the same
@@ -30,7 +31,7 @@ type Page struct {
 	turn    chan struct{} // held while solving: one search at a time
 
 	mu       sync.Mutex
-	stations shelf[*fit.Result]
+	stations shelf[*solver.Result]
 	solved   shelf[string] // number of a station by the brief it was solved for
 	bundles  shelf[map[string][]byte]
 	last     *fit.Judge // of the brief judged last, nil at first
@@ -53,7 +54,7 @@ func New(b specs.Brief, o Options) (*Page, error) {
 	}
 	return &Page{
 		brief: b, options: o, turn: make(chan struct{}, 1),
-		stations: newShelf[*fit.Result](mostStations), solved: newShelf[string](mostStations), bundles: newShelf[map[string][]byte](mostBundles),
+		stations: newShelf[*solver.Result](mostStations), solved: newShelf[string](mostStations), bundles: newShelf[map[string][]byte](mostBundles),
 	}, nil
 }
 
@@ -114,7 +115,7 @@ func (p *Page) Handler(port int) http.Handler {
 
 // keep stores a station and returns its number, which depends on its frame
 // alone.
-func (p *Page) keep(r *fit.Result) (string, error) {
+func (p *Page) keep(r *solver.Result) (string, error) {
 	h := sha256.New()
 	if err := specs.WriteFrame(h, r.Frame); err != nil {
 		return "", err
@@ -127,7 +128,7 @@ func (p *Page) keep(r *fit.Result) (string, error) {
 }
 
 // station is the station of a number.
-func (p *Page) station(number string) (*fit.Result, bool) {
+func (p *Page) station(number string) (*solver.Result, bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.stations.get(number)

@@ -16,7 +16,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/page"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -44,7 +44,7 @@ type served struct {
 
 func serve(t testing.TB, b specs.Brief) *served {
 	t.Helper()
-	p, err := page.New(b, page.Options{Program: "armwright test", Files: func(r *fit.Result) ([]draw.File, error) { return draw.All(r, draw.Options{}) }})
+	p, err := page.New(b, page.Options{Program: "armwright test", Files: func(r *solver.Result) ([]draw.File, error) { return draw.All(r, nil, draw.Options{}) }})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,7 +16,7 @@ import (
 	"testing"
 
 	"armwright/export/dxf"
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -28,7 +28,7 @@ func TestAnswersAreThoseOfCheck(t *testing.T) {
 	if first.Verdict != "met" || !first.Solved || first.Station == "" {
 		t.Fatalf("solved: %+v", first)
 	}
-	want, err := fit.Solve(t.Context(), b, nil)
+	want, err := solver.Solve(t.Context(), b, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -48,7 +48,7 @@ func TestAnswersAreThoseOfCheck(t *testing.T) {
 	}
 	f := want.Frame
 	f.Resistance.Load.Middle = 30
-	check, err := fit.Check(f)
+	check, err := solver.Check(f)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,11 +6,12 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
 
-func conflicts(r *fit.Result, u specs.Units) []Conflict {
+func conflicts(r *solver.Result, u specs.Units) []Conflict {
 	list := []Conflict{}
 	for _, c := range r.Conflict {
 		q, ok := r.Requirement(c.ID)

@@ -3,7 +3,7 @@ package report
 import (
 	"fmt"
 
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/specs/stock"
@@ -11,7 +11,7 @@ import (
 
 // assumptions lists what the result rests on, so that whoever signs can check
 // it. Names that are not known have been refused long before.
-func assumptions(r *fit.Result, u specs.Units) []Assumption {
+func assumptions(r *solver.Result, u specs.Units) []Assumption {
 	a := &r.Frame.Asked
 	list := []Assumption{}
 	add := func(what, value, source, mark string) {

@@ -3,7 +3,7 @@ package report
 import (
 	"fmt"
 
-	"armwright/solver/fit"
+	"armwright/solver"
 )
 
 // EntryCase is somebody getting on, or a push.
@@ -117,7 +117,7 @@ func sense(atLeast bool) string {
 
 func newton(x float64) float64 { return round(x, 3) }
 
-func entryCases(r *fit.Result) []EntryCase {
+func entryCases(r *solver.Result) []EntryCase {
 	list := []EntryCase{}
 	for _, c := range r.Balance.Entry {
 		list = append(list, EntryCase{Case: c.Case, Weight: kg(c.Weight), Push: newton(c.Push), Height: mm(c.Height),
@@ -126,7 +126,7 @@ func entryCases(r *fit.Result) []EntryCase {
 	return list
 }
 
-func envelope(r *fit.Result) [][2]float64 {
+func envelope(r *solver.Result) [][2]float64 {
 	list := [][2]float64{}
 	for _, p := range r.Balance.Envelope {
 		list = append(list, [2]float64{mm(p.X), mm(p.Y)})
@@ -134,7 +134,7 @@ func envelope(r *fit.Result) [][2]float64 {
 	return list
 }
 
-func seated(r *fit.Result) []Seated {
+func seated(r *solver.Result) []Seated {
 	list := []Seated{}
 	for _, c := range r.Balance.Seated {
 		list = append(list, Seated{Person: c.Person, Why: c.Why, Weight: newton(c.Weight),
@@ -144,7 +144,7 @@ func seated(r *fit.Result) []Seated {
 	return list
 }
 
-func hazards(r *fit.Result) Hazards {
+func hazards(r *solver.Result) Hazards {
 	h := Hazards{Pairs: []HazardPair{}, Stops: []float64{}, Notes: append([]string{}, r.Hazards.Notes...)}
 	if len(r.Hazards.Pairs) == 0 {
 		return h
@@ -164,7 +164,7 @@ func hazards(r *fit.Result) Hazards {
 	return h
 }
 
-func strengthOf(r *fit.Result) Strength {
+func strengthOf(r *solver.Result) Strength {
 	s := Strength{Checks: []StrengthCheck{}, Factors: []LoadFactor{}, Suggested: []Suggestion{}}
 	for _, c := range r.Strength.Checks {
 		scale := 1.0
@@ -183,7 +183,7 @@ func strengthOf(r *fit.Result) Strength {
 	return s
 }
 
-func protection(r *fit.Result) []Protection {
+func protection(r *solver.Result) []Protection {
 	list := []Protection{}
 	for _, p := range r.Protection {
 		out := Protection{Joint: p.Joint, What: p.What, Unit: "N", Sense: sense(p.AtLeast), Met: p.Met, Person: p.Person, Source: p.Source, Note: p.Note,

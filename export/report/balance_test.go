@@ -128,7 +128,7 @@ func TestNoReportClaimsConformity(t *testing.T) {
 // Nor does any sheet.
 func TestNoSheetClaimsConformity(t *testing.T) {
 	for _, kind := range kinds {
-		files, err := draw.All(result(t, kind), draw.Options{})
+		files, err := draw.All(result(t, kind), nil, draw.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -7,6 +7,7 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/geometry/station"
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 
@@ -15,7 +16,7 @@ import (
 
 // New returns the report of a result. Program names the program with its
 // version; files are what is written beside the report.
-func New(r *fit.Result, program string, files []File) *Report {
+func New(r *solver.Result, program string, files []File) *Report {
 	if r.NoStation != nil {
 		bare := *r
 		bare.Frame.Geometry = specs.Geometry{} // where the search stood is no station
@@ -84,7 +85,7 @@ func positions(least, pitch float64, n int) []float64 {
 	return out
 }
 
-func pivots(r *fit.Result) Pivots {
+func pivots(r *solver.Result) Pivots {
 	p := r.Frame.Geometry.Pivots
 	var sum r3.Vec
 	right := Pivot{X: 0, Y: mm(-p.Spacing / 2), Z: mm(p.Height), Axes: []Axis{}}
@@ -117,7 +118,7 @@ func mirrored(a Axis) Axis {
 	return a
 }
 
-func stability(r *fit.Result) Stability {
+func stability(r *solver.Result) Stability {
 	s := Stability{Cases: []StabilityCase{}, Anchored: r.Balance.Anchored, Envelope: envelope(r), Entry: entryCases(r)}
 	if len(r.Stability) == 0 {
 		return s
@@ -134,7 +135,7 @@ func stability(r *fit.Result) Stability {
 	return s
 }
 
-func elbows(r *fit.Result) Elbow {
+func elbows(r *solver.Result) Elbow {
 	if len(r.People.Boundary) == 0 {
 		return Elbow{Paths: []HandPath{}}
 	}
@@ -152,7 +153,7 @@ func elbows(r *fit.Result) Elbow {
 // requirement binds (judgement): what a workshop cannot tell from none.
 const bindingShare = 0.1
 
-func requirements(r *fit.Result) []Requirement {
+func requirements(r *solver.Result) []Requirement {
 	list := []Requirement{}
 	for _, q := range r.Requirements {
 		sense, limit := governing(q)
@@ -196,7 +197,7 @@ func search(s *fit.SearchLog) *Search {
 	return out
 }
 
-func parts(r *fit.Result) []Part {
+func parts(r *solver.Result) []Part {
 	list := []Part{}
 	for _, p := range r.Parts {
 		out := Part{Item: p.Item, Title: p.Title, Count: p.Count, Stock: p.Stock, Mitre: p.Mitre}

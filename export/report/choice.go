@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -25,7 +26,7 @@ type Picked struct {
 	Value string `json:"value" doc:"as it stands there"`
 }
 
-func choices(r *fit.Result) []Choice {
+func choices(r *solver.Result) []Choice {
 	list := []Choice{}
 	for _, c := range r.Choices {
 		out := Choice{Fate: string(c.Fate), Reason: c.Reason, Values: []Picked{}}

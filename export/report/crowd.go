@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"strings"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 	"armwright/specs/people"
 )
 
-func persons(r *fit.Result) People {
+func persons(r *solver.Result) People {
 	c := &r.People.Crowd
 	w := People{Source: c.Source, Sample: r.People.Sample, Extrapolated: c.Extrapolated,
 		TurnedAway: []Turned{}, Settings: []Band{}, OneAxis: []OneAxis{}, Boundary: []Person{}}

@@ -8,6 +8,7 @@ import (
 
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
+	"armwright/solver"
 	"armwright/solver/fit"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -41,7 +42,7 @@ func (p *Path) gaps() []float64 {
 }
 
 // handPaths are the paths of three boundary persons.
-func handPaths(r *fit.Result) []HandPath {
+func handPaths(r *solver.Result) []HandPath {
 	list := []HandPath{}
 	all := make([]*fit.Person, len(r.People.Boundary))
 	for i := range all {

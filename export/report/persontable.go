@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 	"armwright/specs/people"
@@ -71,7 +72,7 @@ func plainText(label string) string {
 func (t *PersonTable) Close() error { return t.table.done() }
 
 // PeopleTable writes one row a boundary person.
-func PeopleTable(w io.Writer, r *fit.Result) error {
+func PeopleTable(w io.Writer, r *solver.Result) error {
 	t := NewPersonTable(w, &r.Frame)
 	for i := range r.People.Boundary {
 		if err := t.Add(&r.People.Boundary[i]); err != nil {

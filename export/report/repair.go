@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -32,7 +32,7 @@ type Proof struct {
 }
 
 // repairs tells the ways out.
-func repairs(r *fit.Result, u specs.Units) []Repair {
+func repairs(r *solver.Result, u specs.Units) []Repair {
 	list := []Repair{}
 	for _, way := range r.Repairs {
 		out := Repair{Cost: round(way.Cost, decimals)}
@@ -48,7 +48,7 @@ func repairs(r *fit.Result, u specs.Units) []Repair {
 }
 
 // proofs tells the contradictions that bounds show.
-func proofs(r *fit.Result) []Proof {
+func proofs(r *solver.Result) []Proof {
 	list := []Proof{}
 	for _, p := range r.Proofs {
 		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), p.Unit.Symbol(), p.Reason})
@@ -57,7 +57,7 @@ func proofs(r *fit.Result) []Proof {
 }
 
 // demandAdvice says how a demand without a requirement of its own gives way.
-func demandAdvice(r *fit.Result, id string, u specs.Units) string {
+func demandAdvice(r *solver.Result, id string, u specs.Units) string {
 	for _, way := range r.Repairs {
 		if len(way.Changes) == 1 && way.Changes[0].ID == id {
 			c := way.Changes[0]

@@ -3,6 +3,7 @@ package report
 import (
 	"testing"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -10,7 +11,7 @@ import (
 // A repair is told as a change of the brief's own value, and as the advice of
 // the demand that gives way.
 func TestRepairsAreTold(t *testing.T) {
-	r := &fit.Result{
+	r := &solver.Result{
 		Conflict: []fit.Conflict{{ID: "posture.seat_positions", Needed: true, Proved: true}, {ID: "posture.pad_slope"}},
 		Repairs: []fit.Repair{{Cost: 2, Changes: []fit.Change{
 			{Path: "posture.seat_positions", From: "4", To: "6", ID: "posture.seat_positions", By: 2},

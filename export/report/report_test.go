@@ -10,6 +10,7 @@ import (
 	"sync"
 	"testing"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -22,10 +23,10 @@ var kinds = []string{"arm-pad", "reclined", "cam-study"}
 // checked holds the result of each frame; a check takes a second or two.
 var checked sync.Map
 
-func result(t testing.TB, kind string) *fit.Result {
+func result(t testing.TB, kind string) *solver.Result {
 	t.Helper()
 	if r, ok := checked.Load(kind); ok {
-		return r.(*fit.Result)
+		return r.(*solver.Result)
 	}
 	name := "testdata/" + kind + ".frame.yaml"
 	data, err := os.ReadFile(name)
@@ -37,7 +38,7 @@ func result(t testing.TB, kind string) *fit.Result {
 		t.Fatal(err)
 	}
 	frame.People.Sample = 100
-	r, err := fit.Check(frame)
+	r, err := solver.Check(frame)
 	if err != nil {
 		t.Fatal(err)
 	}

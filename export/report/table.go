@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs/strength"
 )
@@ -65,7 +66,7 @@ const camStep = 1 * degree
 // and in the cam (phi), radius of curvature (rho) and place of the cable's
 // centre line on the cam, and take-up since the first angle. A station without
 // a cam has the header only.
-func CamTable(w io.Writer, r *fit.Result) error {
+func CamTable(w io.Writer, r *solver.Result) error {
 	t := newTable(w, "flexion_deg moment_arm_mm cam_turn_deg psi_deg phi_deg rho_mm x_mm y_mm take_up_mm")
 	c := r.Frame.Geometry.Cam
 	if c == nil {
@@ -88,7 +89,7 @@ func CamTable(w io.Writer, r *fit.Result) error {
 
 // TorqueTable writes target and delivered torque of one arm at the three
 // loads, with the strength curve, the band of curves and the moment of the arm.
-func TorqueTable(w io.Writer, r *fit.Result) error {
+func TorqueTable(w io.Writer, r *solver.Result) error {
 	t := newTable(w, "flexion_deg strength band_low band_high gravity_nm "+
 		"light_target_nm light_delivered_nm middle_target_nm middle_delivered_nm heavy_target_nm heavy_delivered_nm "+
 		"middle_lifting_nm middle_lowering_nm middle_inertia_nm")
@@ -106,7 +107,7 @@ func TorqueTable(w io.Writer, r *fit.Result) error {
 }
 
 // PartsTable writes the parts list; cells of what is not known are empty.
-func PartsTable(w io.Writer, r *fit.Result) error {
+func PartsTable(w io.Writer, r *solver.Result) error {
 	t := newTable(w, "item title count stock length_mm mass_kg ends")
 	for _, p := range r.Parts {
 		t.whole(p.Item)

@@ -9,12 +9,12 @@ import (
 	"strings"
 	"testing"
 
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs/people"
 )
 
 // rows reads a table back: its header and its records.
-func rows(t *testing.T, kind string, write func(io.Writer, *fit.Result) error) (header []string, records [][]string) {
+func rows(t *testing.T, kind string, write func(io.Writer, *solver.Result) error) (header []string, records [][]string) {
 	t.Helper()
 	var b bytes.Buffer
 	if err := write(&b, result(t, kind)); err != nil {

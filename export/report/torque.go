@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs/stock"
 	"armwright/specs/strength"
@@ -10,7 +11,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-func resistance(r *fit.Result) Resistance {
+func resistance(r *solver.Result) Resistance {
 	in, g := &r.Resistance, &r.Frame.Geometry
 	middle := load("middle", in.Middle)
 	out := Resistance{

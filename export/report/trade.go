@@ -3,12 +3,12 @@ package report
 import (
 	"fmt"
 
-	"armwright/solver/fit"
+	"armwright/solver"
 	"armwright/specs"
 )
 
 // trades tells the trades of a solved station, dearest first.
-func trades(r *fit.Result, u specs.Units) []Trade {
+func trades(r *solver.Result, u specs.Units) []Trade {
 	list := []Trade{}
 	for _, t := range r.Trades {
 		unit := t.Unit.Symbol()

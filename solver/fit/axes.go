@@ -201,3 +201,20 @@ func helped(tried []*attempt) bool {
 	now := min(tried[n-1].miss, tried[n-2].miss)
 	return now < before-0.1 && now < before*0.98
 }
+
+// outcome judges in full what an attempt found; nil where it found no station.
+func (a *attempt) outcome() (*Result, error) {
+	if a.search.s == nil {
+		return nil, nil
+	}
+	return a.search.s.check(a.frame, Persons{})
+}
+
+// cost is what requirements are missed by, in units that matter.
+func cost(list []Requirement) float64 {
+	var sum float64
+	for _, q := range list {
+		sum += math.Max(0, -q.Margin/q.Scale)
+	}
+	return sum
+}

@@ -80,7 +80,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 		return nil, err
 	}
 	out := &rows{card: &s.card, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
-	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.furnish(g, &drive), study: s}
+	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.furnish(g, &drive)}
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)

@@ -50,7 +50,7 @@ type candidate struct {
 	brief  specs.Brief
 	study  *study
 	from   *specs.Geometry // where the search began, nil for the middle of every range
-	result *Result
+	result *Solution
 }
 
 // choose solves a brief that leaves values to the tool: the cheapest combination
@@ -63,7 +63,7 @@ type candidate struct {
 // everything. One that shares with a combination that failed all the values that
 // the failure hangs on is passed over, and so is one whose tube fails on the last
 // station; they are solved after all if none of the others serves.
-func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt *Options) (*Result, error) {
+func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt *Options) (*Solution, error) {
 	list := combinations(brief, options)
 	if err := exclude(list); err != nil {
 		return nil, err
@@ -244,7 +244,7 @@ func (k *candidate) figure(x float64, u Unit) string {
 }
 
 // measure notes what a solved station costs.
-func (k *candidate) measure(r *Result) {
+func (k *candidate) measure(r *Solution) {
 	k.Mass, k.Length, k.Width, k.Worst = 0, 0, 0, math.Inf(1)
 	for _, p := range r.Parts {
 		k.Mass += p.Mass * float64(p.Count)

@@ -2,10 +2,8 @@ package fit
 
 import (
 	"cmp"
-	"errors"
 	"slices"
 
-	"armwright/geometry/linkage"
 	"armwright/specs"
 )
 
@@ -131,7 +129,7 @@ func (c *contest) alone(r *rival) (*Result, error) {
 // stands in a proof.
 func (c *contest) accused(r *rival) bool {
 	return r.share > leastShare || c.broken(&r.demand, c.last) ||
-		slices.ContainsFunc(c.res.Proofs, func(p Proof) bool { return slices.Contains(p.Demands, r.id) })
+		slices.ContainsFunc(c.Proofs, func(p Proof) bool { return slices.Contains(p.Demands, r.id) })
 }
 
 // hold returns a station that meets the strict demands with the others at their
@@ -211,12 +209,4 @@ func (e *explainer) attempt(b *specs.Brief, axes int, from *specs.Geometry) (*at
 		return &attempt{}, nil
 	}
 	return a, a.err
-}
-
-// unmade says whether an error means that the drive asked for cannot be made.
-func unmade(err error) bool {
-	var cam *CamError
-	var bars *LinkageError
-	var stuck *linkage.Error // the best bars there are do not move through the range
-	return errors.As(err, &cam) || errors.As(err, &bars) || errors.As(err, &stuck)
 }

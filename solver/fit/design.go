@@ -1,10 +1,12 @@
 package fit
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"sync"
 
+	"armwright/geometry/linkage"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -181,4 +183,12 @@ func (s *study) promise(g *specs.Geometry, counter *specs.Counterweight) float64
 		worst = math.Max(worst, s.torque(mass, t).RMS)
 	}
 	return worst
+}
+
+// unmade says whether an error means that the drive asked for cannot be made.
+func unmade(err error) bool {
+	var cam *CamError
+	var bars *LinkageError
+	var stuck *linkage.Error // the best bars there are do not move through the range
+	return errors.As(err, &cam) || errors.As(err, &bars) || errors.As(err, &stuck)
 }

@@ -22,9 +22,11 @@ type explainer struct {
 	s     *study      // of the brief as asked
 	brief specs.Brief // as asked, with what mends earlier conflicts
 	all   []demand
-	last  *Result // where the search of the brief ended
+	from  *Solution // of the brief as asked
+	last  *Result   // where the search of the brief ended
 	part  part
-	res   *Result
+
+	Findings
 
 	searches int // made so far
 
@@ -41,20 +43,34 @@ const (
 	standing             // the station
 )
 
-// explain completes the result of a brief that is not met: verdict, proofs,
-// conflict and repairs. A drive that cannot be made, or that falls short even when
-// it is designed for the station found, comes first, since it hardly hangs on the
-// station; what conflicts in the station is then told with the drive mended.
-func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res *Result) error {
-	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), last: res, res: res}
-	res.Verdict, res.Proofs = Infeasible, s.prove()
-	res.Notes = append(res.Notes, e.extent())
-	err := e.parts()
+// Findings are why a brief cannot be met, and what would mend it.
+type Findings struct {
+	Proofs   []Proof // contradictions that simple bounds show
+	Conflict []Conflict
+	Repairs  []Repair // cheapest first
+}
+
+// Explain works out proofs, conflict and repairs of a brief that was solved as opt says and
+// is not met, and notes in the solution how far that was looked into. A drive that
+// cannot be made, or that falls short even when it is designed for the station
+// found, comes first, since it hardly hangs on the station; what conflicts in the
+// station is then told with the drive mended. The error is ctx.Err() when stopped
+// early.
+func Explain(ctx context.Context, sol *Solution, opt *Options) (Findings, error) {
+	brief := specs.Brief{Name: sol.Frame.Name, Asked: sol.Frame.Asked}
+	s, err := newStudy(&brief.Asked)
+	if err != nil {
+		return Findings{}, err
+	}
+	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), from: sol, last: &sol.Result}
+	sol.Verdict, e.Proofs = Infeasible, s.prove()
+	sol.Notes = append(sol.Notes, e.extent())
+	err = e.parts()
 	if errors.Is(err, errSearches) {
-		res.Notes = append(res.Notes, fmt.Sprintf("the conflict was looked into with %d searches; it may be smaller, and other changes may mend it", mostSearches))
+		sol.Notes = append(sol.Notes, fmt.Sprintf("the conflict was looked into with %d searches; it may be smaller, and other changes may mend it", mostSearches))
 		err = nil
 	}
-	if res.NoStation != nil && len(res.Conflict) == 0 {
+	if sol.NoStation != nil && len(e.Conflict) == 0 {
 		// It can be made on some axes, not on those that the searches began with:
 		// any of what it hangs on may be to blame.
 		for _, d := range e.all {
@@ -64,7 +80,7 @@ func explain(ctx context.Context, opt *Options, s *study, brief specs.Brief, res
 		}
 	}
 	e.tell()
-	return err
+	return e.Findings, err
 }
 
 // mostSearches bounds what a conflict may cost. Contradictory briefs take some
@@ -94,9 +110,9 @@ func (e *explainer) open(b *specs.Brief) (*study, error) {
 
 // parts explains one part after the other.
 func (e *explainer) parts() error {
-	res, brief := e.res, &e.brief
+	brief := &e.brief
 	done := Repair{}
-	if res.NoStation != nil {
+	if e.from.NoStation != nil {
 		e.all = append(e.all, makings(&brief.Asked)...)
 		if ok, err := e.pass(making, &done); err != nil || !ok {
 			return err
@@ -113,11 +129,11 @@ func (e *explainer) parts() error {
 		}
 	}
 	if e.start() != nil && e.last.Verdict != Met && (driven != nil || e.stands()) {
-		if res.Repairs, err = e.stage(standing); err != nil {
+		if e.Repairs, err = e.stage(standing); err != nil {
 			return err
 		}
-		for i := range res.Repairs {
-			res.Repairs[i] = done.and(res.Repairs[i])
+		for i := range e.Repairs {
+			e.Repairs[i] = done.and(e.Repairs[i])
 		}
 	}
 	return nil
@@ -131,11 +147,11 @@ func (e *explainer) pass(p part, done *Repair) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	e.res.Repairs = nil
+	e.Repairs = nil
 	asked, before, found := e.brief, *done, false
 	for _, way := range ways {
 		if found && p == driving {
-			e.res.Repairs = append(e.res.Repairs, before.and(way)) // a search met it already
+			e.Repairs = append(e.Repairs, before.and(way)) // a search met it already
 			continue
 		}
 		b := asked
@@ -155,7 +171,7 @@ func (e *explainer) pass(p part, done *Repair) (bool, error) {
 		}
 		whole := before.and(way)
 		if r.Verdict == Met {
-			e.res.Repairs = append(e.res.Repairs, whole)
+			e.Repairs = append(e.Repairs, whole)
 		}
 		if !found {
 			found, *done, e.brief, e.last = true, whole, b, r
@@ -169,12 +185,12 @@ func (e *explainer) pass(p part, done *Repair) (bool, error) {
 
 // extent says how far the verdict was looked into.
 func (e *explainer) extent() string {
-	if len(e.res.Proofs) > 0 {
-		return "proved infeasible: " + e.res.Proofs[0].Reason
+	if len(e.Proofs) > 0 {
+		return "proved infeasible: " + e.Proofs[0].Reason
 	}
 	n := 1
-	if e.res.Search != nil {
-		n = max(n, len(e.res.Search.Axes))
+	if e.from.Search != nil {
+		n = max(n, len(e.from.Search.Axes))
 	}
 	return fmt.Sprintf("locally infeasible from %d of %d starts", n, n)
 }
@@ -187,7 +203,7 @@ func (e *explainer) stands() bool {
 
 // start is the station that searches begin from, nil for none.
 func (e *explainer) start() *specs.Geometry {
-	if e.res.Frame.Kind == "cam-study" {
+	if e.from.Frame.Kind == "cam-study" {
 		return nil
 	}
 	return &e.last.Frame.Geometry
@@ -232,7 +248,7 @@ func (e *explainer) stage(p part) ([]Repair, error) {
 	if p == standing {
 		return e.together()
 	}
-	if ways, err = e.several(c.list); err == nil && p == making && len(e.res.Conflict) == 0 {
+	if ways, err = e.several(c.list); err == nil && p == making && len(e.Conflict) == 0 {
 		// Even at their loosest: with what is given they conflict all the same.
 		for _, r := range c.list {
 			e.note(Conflict{ID: r.id})
@@ -241,10 +257,10 @@ func (e *explainer) stage(p part) ([]Repair, error) {
 	return ways, err
 }
 
-// note takes a member of a conflict into the result, once.
+// note takes a member of a conflict down, once.
 func (e *explainer) note(c Conflict) {
-	if !slices.ContainsFunc(e.res.Conflict, func(known Conflict) bool { return known.ID == c.ID }) {
-		e.res.Conflict = append(e.res.Conflict, c)
+	if !slices.ContainsFunc(e.Conflict, func(known Conflict) bool { return known.ID == c.ID }) {
+		e.Conflict = append(e.Conflict, c)
 	}
 }
 
@@ -399,13 +415,6 @@ func (e *explainer) shares() (map[string]float64, error) {
 	return out, nil
 }
 
-// enter puts the search on a station, with the settings chosen for it.
-func (se *search) enter(from *specs.Geometry) (err error) {
-	se.g = se.s.resume(from)
-	se.set, err = se.prepare()
-	return err
-}
-
 // ofDrive says whether a requirement is decided by the drive alone.
 func ofDrive(id string) bool {
 	switch id {
@@ -419,27 +428,26 @@ func ofDrive(id string) bool {
 // search ended, by how much the cheapest repair moves it, and those that are
 // missed without being needed for the conflict.
 func (e *explainer) tell() {
-	res := e.res
-	for _, q := range res.Requirements {
-		if !q.Met && !slices.ContainsFunc(res.Conflict, func(c Conflict) bool { return c.ID == q.ID }) {
-			res.Conflict = append(res.Conflict, Conflict{ID: q.ID})
+	for _, q := range e.from.Requirements {
+		if !q.Met && !slices.ContainsFunc(e.Conflict, func(c Conflict) bool { return c.ID == q.ID }) {
+			e.Conflict = append(e.Conflict, Conflict{ID: q.ID})
 		}
 	}
-	for i := range res.Conflict {
-		c := &res.Conflict[i]
-		c.Proved = slices.ContainsFunc(res.Proofs, func(p Proof) bool { return slices.Contains(p.Demands, c.ID) })
-		if q, ok := res.Requirement(c.ID); ok {
+	for i := range e.Conflict {
+		c := &e.Conflict[i]
+		c.Proved = slices.ContainsFunc(e.Proofs, func(p Proof) bool { return slices.Contains(p.Demands, c.ID) })
+		if q, ok := e.from.Requirement(c.ID); ok {
 			c.Unit = q.Unit
 			if !q.Met {
 				c.Excess = -q.Margin
 			}
 		}
-		if len(res.Repairs) > 0 {
-			c.Repair = res.Repairs[0].moves(c.ID)
+		if len(e.Repairs) > 0 {
+			c.Repair = e.Repairs[0].moves(c.ID)
 		}
 	}
-	sort.SliceStable(res.Conflict, func(i, j int) bool {
-		a, b := &res.Conflict[i], &res.Conflict[j]
+	sort.SliceStable(e.Conflict, func(i, j int) bool {
+		a, b := &e.Conflict[i], &e.Conflict[j]
 		if a.Needed != b.Needed {
 			return a.Needed
 		}
@@ -453,7 +461,7 @@ type Conflict struct {
 	ID     string // of the requirement, or the path of a range or count in the brief
 	Unit   Unit
 	Share  float64 // of the conflict, 0 to 1, when all requirements give way alike
-	Proved bool    // a bound shows the conflict whatever the station, see Result.Proofs
+	Proved bool    // a bound shows the conflict whatever the station, see Findings.Proofs
 	Needed bool    // in a smallest conflicting set: without it the rest of the set can hold
 	Excess float64 // by how much it fails at the best compromise
 	Repair float64 // by how much it gives way in the cheapest repair; 0 when it need not

@@ -324,12 +324,3 @@ func (e *explainer) difference(to *specs.Brief) Repair {
 	}
 	return r
 }
-
-// cost is what requirements are missed by, in units that matter.
-func cost(list []Requirement) float64 {
-	var sum float64
-	for _, q := range list {
-		sum += math.Max(0, -q.Margin/q.Scale)
-	}
-	return sum
-}

@@ -42,8 +42,7 @@ type Count struct {
 	N  int
 }
 
-// Result is everything known about one station: what the reports print and
-// the sheets draw.
+// Result is everything known about one station as it stands.
 type Result struct {
 	Frame        specs.Frame
 	Verdict      Verdict
@@ -60,23 +59,8 @@ type Result struct {
 	Structure    station.Structure
 	Rest         station.Rest
 	Parts        []Part
-	Conflict     []Conflict
-	Proofs       []Proof    // contradictions that simple bounds show
-	Repairs      []Repair   // of a brief that is not met, cheapest first
-	Trades       []Trade    // what holds the design back; nil from Check
-	Search       *SearchLog // nil from Check
-	Choices      []Choice   // where the brief leaves values to the tool, cheapest first; nil elsewhere
 	Notes        []string
-
-	// NoStation is why there is none, nil where there is one: the drive asked for
-	// cannot be made. Then only the brief, verdict, conflict, repairs and notes stand.
-	NoStation error
-
-	study *study // what the frame was judged with
 }
-
-// Judge returns the judge of the frame's brief, made ready already.
-func (r *Result) Judge() *Judge { return &Judge{r.study} }
 
 // Requirement returns the requirement of the given id.
 func (r *Result) Requirement(id string) (Requirement, bool) {

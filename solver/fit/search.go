@@ -236,3 +236,10 @@ func (se *search) apply(x []float64) {
 	}
 	se.s.derive(se.g)
 }
+
+// enter puts the search on a station, with the settings chosen for it.
+func (se *search) enter(from *specs.Geometry) (err error) {
+	se.g = se.s.resume(from)
+	se.set, err = se.prepare()
+	return err
+}

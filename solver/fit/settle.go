@@ -28,11 +28,3 @@ func (e *explainer) settle(b *specs.Brief) (*attempt, error) {
 	}
 	return a, err
 }
-
-// outcome judges in full what an attempt found; nil where it found no station.
-func (a *attempt) outcome() (*Result, error) {
-	if a.search.s == nil {
-		return nil, nil
-	}
-	return a.search.s.check(a.frame, Persons{})
-}

@@ -22,11 +22,11 @@ type Options struct {
 	// the first.
 	Starts int
 	// Room is what requirements are to have in hand beside their limits, by id and
-	// inside units, as far as that can be: the verdict is of the limits alone, and a
-	// brief that is not met with room is not explained. Nil means none.
+	// inside units, as far as that can be: the verdict is of the limits alone. Nil
+	// means none.
 	Room map[string]float64
-	// Terse leaves out what only a report tells: the drive ratios side by side, and
-	// why a brief cannot be met, which takes several searches.
+	// Terse leaves out what only a report tells, such as the drive ratios side by
+	// side.
 	Terse bool
 
 	talk sync.Mutex
@@ -50,9 +50,9 @@ type Progress struct {
 
 // Solve turns a brief into a station. It tries one, two, … axis positions and
 // keeps the least number that meets every requirement; if none does, the one
-// that comes nearest, with the requirements that conflict. What the brief leaves
-// to the tool is chosen around that. The error is ctx.Err() when stopped early.
-func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error) {
+// that comes nearest. What the brief leaves to the tool is chosen around that. The
+// error is ctx.Err() when stopped early.
+func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, error) {
 	if opt == nil {
 		opt = &Options{}
 	}
@@ -71,7 +71,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	if s.bench() {
 		g := s.benchRig()
 		if _, err := s.design(g); unmade(err) {
-			return s.without(ctx, opt, &brief, g, err)
+			return without(ctx, &brief, g, err)
 		} else if err != nil {
 			return nil, err
 		}
@@ -80,10 +80,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 			return nil, err
 		}
 		res.Search = &SearchLog{Status: "solved", Message: "closest feasible cam"}
-		if res.Verdict != Met && !opt.Terse && opt.Room == nil {
-			err = explain(ctx, opt, s, brief, res)
-		}
-		return res, err
+		return res, nil
 	}
 
 	log := &SearchLog{Status: "solved", Starts: 1, Agreed: 1}
@@ -100,7 +97,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	if best == nil {
 		best, err = everyAxes(ctx, s, opt, log, &brief, opt.starts())
 		if unmade(err) {
-			return s.without(ctx, opt, &brief, best.search.g, err)
+			return without(ctx, &brief, best.search.g, err)
 		}
 		if err != nil {
 			return nil, err
@@ -122,17 +119,12 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Result, error
 	res.Trades = best.trades
 	if res.Verdict != Met {
 		res.Verdict = Infeasible
-		if !opt.Terse && opt.Room == nil {
-			if err := explain(ctx, opt, s, brief, res); err != nil {
-				return nil, err
-			}
-		}
 	}
 	return res, ctx.Err()
 }
 
 // tell checks a frame and lays its drive ratios side by side.
-func (s *study) tell(f specs.Frame, crowd Persons, opt *Options) (*Result, error) {
+func (s *study) tell(f specs.Frame, crowd Persons, opt *Options) (*Solution, error) {
 	var ratios []RatioChoice
 	var group sync.WaitGroup
 	if !opt.Terse {
@@ -144,17 +136,12 @@ func (s *study) tell(f specs.Frame, crowd Persons, opt *Options) (*Result, error
 		return nil, err
 	}
 	res.Resistance.Ratios = ratios
-	return res, nil
+	return &Solution{Result: *res}, nil
 }
 
-// without is the result of a brief whose drive cannot be made on a geometry.
-func (s *study) without(ctx context.Context, opt *Options, brief *specs.Brief, g *specs.Geometry, why error) (*Result, error) {
-	res := &Result{Frame: frameFor(brief.Name, &brief.Asked, g), Verdict: Infeasible, NoStation: why, study: s}
-	if opt.Terse || opt.Room != nil {
-		return res, ctx.Err()
-	}
-	if err := explain(ctx, opt, s, *brief, res); err != nil {
-		return nil, err
-	}
+// without is the outcome for a brief whose drive cannot be made on a geometry.
+func without(ctx context.Context, brief *specs.Brief, g *specs.Geometry, why error) (*Solution, error) {
+	res := &Solution{NoStation: why}
+	res.Frame, res.Verdict = frameFor(brief.Name, &brief.Asked, g), Infeasible
 	return res, ctx.Err()
 }

@@ -1,6 +1,11 @@
 package tolerance
 
-import "math"
+import (
+	"math"
+
+	"armwright/solver/fit"
+	"armwright/specs"
+)
 
 // Hold is how closely a dimension has to be held for the station to stay what
 // was designed: no requirement that it moves may use up more than the larger
@@ -10,6 +15,36 @@ type Hold struct {
 	To        float64 // ±, mm, rad or kg
 	General   bool    // the general tolerance does it
 	For       string  // requirement that asks for it
+}
+
+// Holding is a dimension with how closely it has to be held.
+type Holding struct {
+	Dimension
+	Hold
+}
+
+// WeldedOnSheets is the class of ISO 13920 that the sheets ask for.
+const WeldedOnSheets = "B"
+
+// HoldsOf works out how closely the dimensions of a station are to be held, by the
+// classes that its sheets name; none of a bench. The errors are those of NewModel.
+func HoldsOf(f *specs.Frame) ([]Holding, error) {
+	if f.Geometry.Base == nil {
+		return nil, nil
+	}
+	j, err := fit.NewJudge(f.Asked)
+	if err != nil {
+		return nil, err
+	}
+	m, err := NewModel(j, f, Classes{Machined: f.Drawing.Tolerance, Welded: WeldedOnSheets})
+	if err != nil {
+		return nil, err
+	}
+	var list []Holding
+	for _, h := range m.Holds() {
+		list = append(list, Holding{m.Dimensions[h.Dimension], h})
+	}
+	return list, nil
 }
 
 // least is the share of a requirement's variance below which a dimension does

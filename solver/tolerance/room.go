@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -21,7 +22,7 @@ const (
 
 // Room is a station solved with room for its builds.
 type Room struct {
-	*fit.Result
+	*solver.Result
 	Classes Classes
 	Builds  *Result // a study of it; nil where the brief is not met
 	// Short are the requirements whose limit fewer than 95 % of the builds meet
@@ -30,13 +31,13 @@ type Room struct {
 }
 
 // Solve solves a brief so that 95 % of the builds within the classes meet each of
-// its limits, as far as that can be: as fit.Solve does, then with as much in hand
+// its limits, as far as that can be: as solver.Solve does, then with as much in hand
 // of every requirement as the builds of the station found take of it. Where that
 // leaves a limit unmet, or helps no more builds to meet everything, the station
 // before stands, and so it does when the context ends the work. The errors are
-// those of fit.Solve and NewModel, beside what was found before.
+// those of solver.Solve and NewModel, beside what was found before.
 func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) (*Room, error) {
-	r, err := fit.Solve(ctx, brief, opt)
+	r, err := solver.Solve(ctx, brief, opt)
 	if r == nil {
 		return nil, err
 	}
@@ -51,7 +52,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 	chosen := specs.Brief{Name: brief.Name, Asked: r.Frame.Asked}
 	for at, n := best, 0; len(at.Short) > 0 && n < roomRounds; n++ {
 		with := fit.Options{Progress: opt.Progress, Starts: opt.Starts, Start: &at.Frame.Geometry, Room: at.room()}
-		r, err := fit.Solve(ctx, chosen, &with)
+		r, err := solver.Solve(ctx, chosen, &with)
 		if err != nil {
 			return best, err
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -31,7 +32,7 @@ func example(t *testing.T, name string) specs.Brief {
 func TestSolveLeavesRoomForBuilds(t *testing.T) {
 	b := example(t, "arm-pad-station")
 	opt := &fit.Options{Starts: 1}
-	bare, err := fit.Solve(context.Background(), b, opt)
+	bare, err := solver.Solve(context.Background(), b, opt)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,5 +1,17 @@
 package fit
 
+// Solution is the station that a search ended at, and how it got there.
+type Solution struct {
+	Result
+	Search  *SearchLog // nil of a frame that was only judged
+	Trades  []Trade    // what holds the design back
+	Choices []Choice   // where the brief leaves values to the tool, cheapest first; nil elsewhere
+
+	// NoStation is why there is none, nil where there is one: the drive asked for
+	// cannot be made. Then only frame, verdict and notes stand.
+	NoStation error
+}
+
 // SearchLog tells how the search went.
 type SearchLog struct {
 	Status      string
