@@ -254,7 +254,7 @@ func evaluating(label string, f specs.Frame, o *sweepOptions, paths, values []st
 	if err != nil {
 		return nil, err
 	}
-	judge, err := fit.NewJudge(f.Asked)
+	judge, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		return nil, unsolved(label, err)
 	}

@@ -94,7 +94,7 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return err
 	}
-	judge, err := fit.NewJudge(f.Asked)
+	judge, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		return placed(label, data, unsolved(label, err))
 	}

@@ -5,8 +5,9 @@ import "testing"
 // All sheets and cut files of one station in three formats.
 func BenchmarkAll(b *testing.B) {
 	r := result(b, "arm-pad-station")
+	h := holds(b, r)
 	for b.Loop() {
-		if _, err := All(r, Options{}); err != nil {
+		if _, err := All(r, h, Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -50,7 +50,7 @@ func TestRandomBriefsAreLegible(t *testing.T) {
 						t.Errorf("%s, %s, %s, %s: %v", b.Kind, b.Resistance.Drive, b.Drawing.Units, set[k].slug, err)
 					}
 				}
-				if _, err := All(r, Options{Nest: true}); err != nil {
+				if _, err := All(r, holds(t, r), Options{Nest: true}); err != nil {
 					t.Errorf("%s, %s: %v", b.Kind, b.Resistance.Drive, err)
 				}
 				drawn.Add(1)

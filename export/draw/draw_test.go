@@ -66,7 +66,8 @@ func files(t testing.TB, name string, o Options) map[string][]byte {
 	if f, ok := written.Load(order{name, o}); ok {
 		return f.(map[string][]byte)
 	}
-	list, err := All(result(t, name), o)
+	r := result(t, name)
+	list, err := All(r, holds(t, r), o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,7 +124,7 @@ func TestFileNames(t *testing.T) {
 		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 	}
 	for _, name := range stations() {
-		list, err := All(result(t, name), Options{})
+		list, err := All(result(t, name), nil, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -154,7 +155,7 @@ func TestFileNames(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	for _, name := range stations() {
 		first := files(t, name, Options{})
-		again, err := All(result(t, name), Options{})
+		again, err := All(result(t, name), nil, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

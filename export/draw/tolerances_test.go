@@ -15,7 +15,7 @@ import (
 func TestSheetPrintsTolerancesToHold(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		r := result(t, name)
-		j, err := fit.NewJudge(r.Frame.Asked)
+		j, err := fit.NewJudge(&r.Frame.Asked)
 		if err != nil {
 			t.Fatal(err)
 		}

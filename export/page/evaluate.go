@@ -54,9 +54,9 @@ func (p *Page) judge(a specs.Asked) (j *fit.Judge, err error) {
 	last := p.last
 	p.mu.Unlock()
 	if last == nil {
-		j, err = fit.NewJudge(a)
+		j, err = fit.NewJudge(&a)
 	} else {
-		j, err = last.For(a)
+		j, err = last.For(&a)
 	}
 	if err == nil {
 		p.mu.Lock()

@@ -11,13 +11,13 @@ import (
 // A repair is told as a change of the brief's own value, and as the advice of
 // the demand that gives way.
 func TestRepairsAreTold(t *testing.T) {
-	r := &solver.Result{
+	r := &solver.Result{Findings: fit.Findings{
 		Conflict: []fit.Conflict{{ID: "posture.seat_positions", Needed: true, Proved: true}, {ID: "posture.pad_slope"}},
 		Repairs: []fit.Repair{{Cost: 2, Changes: []fit.Change{
 			{Path: "posture.seat_positions", From: "4", To: "6", ID: "posture.seat_positions", By: 2},
 		}}},
 		Proofs: []fit.Proof{{Demands: []string{"posture.seat_positions", "lean"}, Needed: 98.5, Allowed: 60, Reason: "it must travel"}},
-	}
+	}}
 	if got := repairs(r, specs.Metric); len(got) != 1 || got[0].Sentence != "posture.seat_positions: 4 -> 6" || got[0].Cost != 2 {
 		t.Errorf("repairs %+v", got)
 	}

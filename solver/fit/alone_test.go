@@ -15,10 +15,10 @@ func TestAloneFollowsEveryAxis(t *testing.T) {
 	var p sitter
 	passed := 0
 	for i := range s.persons {
-		p.take(s, i)
+		p.take(&s.placer, i)
 		out.list = out.list[:0]
 		s.best(m, &p, out, scratch)
-		counted := newTally(s, len(m.axes))
+		counted := newTally(&s.Judge, len(m.axes))
 		for j := range p.swings[0] {
 			if !p.swings[0][j].whole {
 				passed++

@@ -42,7 +42,7 @@ func shareOut(n int, do func(i int)) {
 // begun anew, from the given number of starts in all, before its time: whoever has
 // no number left to try does that for the least that serves so far, which is likely
 // to be chosen.
-func everyAxes(ctx context.Context, s *study, opt *Options, log *SearchLog, brief *specs.Brief, starts int) (*attempt, error) {
+func everyAxes(ctx context.Context, s *program, opt *Options, log *SearchLog, brief *specs.Brief, starts int) (*attempt, error) {
 	n := s.asked.Posture.AxisPositions
 	t := trials{limit: n, serving: n}
 	for i := range n {

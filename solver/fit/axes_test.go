@@ -16,10 +16,10 @@ func TestAnswerDoesNotHangOnProcessors(t *testing.T) {
 	before := runtime.GOMAXPROCS(0)
 	defer runtime.GOMAXPROCS(before)
 	for _, b := range []specs.Brief{example(t, "arm-pad-station"), contradictory(t, "height-pivots")} {
-		var found []*Result
+		var found []*told
 		for _, n := range []int{1, 4} {
 			runtime.GOMAXPROCS(n)
-			r, err := Solve(context.Background(), b, nil)
+			r, err := explained(context.Background(), b, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -58,14 +58,14 @@ var edgeSide = [4]int{overSide, overFront, overSide, overRear}
 
 // ratedUser is the mass the station is balanced with beside the boundary
 // persons': the heaviest of the rated user, the heaviest person and 100 kg.
-func (s *study) ratedUser() float64 {
+func (s *screening) ratedUser() float64 {
 	return max(leastUser, s.persons[s.heavy].Mass, s.asked.Stock.MaxUser)
 }
 
 // stability adds the rows of tipping: for the empty station, each boundary
 // person and the rated user, over each side the least tilt of all loads, ways
 // of use and angles. An anchored station has no such rows.
-func (s *study) stability(sc *scene, out *rows, known memory, watch watcher) {
+func (s *screening) stability(sc *scene, out *rows, known memory, watch watcher) {
 	g, sat := sc.geo, sc.seated
 	if g.Base == nil {
 		return
@@ -129,7 +129,7 @@ func (s *study) stability(sc *scene, out *rows, known memory, watch watcher) {
 // entry adds the cases of getting on: the rated user's whole weight at the
 // seat's front, rear and side edge, on one arm pad and on a foot plate, each
 // with a small outward push, and the stated push against the empty station.
-func (s *study) entry(sc *scene, stand *stance, out *rows, watch watcher, anchored bool) {
+func (s *screening) entry(sc *scene, stand *stance, out *rows, watch watcher, anchored bool) {
 	g, l, sat := sc.geo, &sc.layout, sc.seated
 	mass := stand.mass[0]
 	c := r3.Scale(1/mass, stand.moment[0][bothArms][0])

@@ -98,7 +98,7 @@ func TestSeatedCentreByMass(t *testing.T) {
 func padFrame(t testing.TB) specs.Frame {
 	t.Helper()
 	b := example(t, "arm-pad-station")
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +113,7 @@ func padFrame(t testing.TB) specs.Frame {
 
 // gapRow is the row of the gaps with the given requirement and start of its
 // note.
-func gapRow(t testing.TB, s *study, g *specs.Geometry, id, note string) row {
+func gapRow(t testing.TB, s *program, g *specs.Geometry, id, note string) row {
 	t.Helper()
 	l := s.layout(g)
 	out := &rows{card: &s.card}
@@ -131,7 +131,7 @@ func gapRow(t testing.TB, s *study, g *specs.Geometry, id, note string) row {
 // moved until the grip comes that near to it.
 func TestHandGapOf99Fails(t *testing.T) {
 	f := padFrame(t)
-	s, err := newStudy(&f.Asked)
+	s, err := newProgram(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,7 +263,7 @@ func TestAnchored(t *testing.T) {
 func TestSweepAgainstSampling(t *testing.T) {
 	f := padFrame(t)
 	g := &f.Geometry
-	s, err := newStudy(&f.Asked)
+	s, err := newProgram(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -337,7 +337,7 @@ func TestSolids(t *testing.T) {
 func TestCombinedStress(t *testing.T) {
 	b := example(t, "arm-pad-station")
 	b.Stock.Member = "50x50x3"
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -398,7 +398,7 @@ func BenchmarkBalanceAndHazards(b *testing.B) {
 
 func benchmarkCandidate(b *testing.B, persons, angles int) {
 	f := padFrame(b)
-	s, err := newStudy(&f.Asked)
+	s, err := newProgram(&f.Asked)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -421,7 +421,7 @@ func benchmarkCandidate(b *testing.B, persons, angles int) {
 	sat := make([]Person, len(s.persons))
 	p := sitter{level: d.level}
 	for i := range sat {
-		p.take(s, i)
+		p.take(&s.placer, i)
 		sat[i] = s.place(m, &p, set[i], out)
 	}
 	b.ResetTimer()

@@ -21,7 +21,7 @@ const (
 // bodyGaps adds, for every boundary person, the least gap of the moving arm
 // and grip to the person's own trunk, head and thigh, and to those of nobody
 // else: by mirror symmetry one side is enough.
-func (s *study) bodyGaps(sc *scene, out *rows, known memory) {
+func (s *screening) bodyGaps(sc *scene, out *rows, known memory) {
 	g, l := sc.geo, &sc.layout
 	m := newMachine(g)
 	swings := make([]station.Swing, len(m.axes))
@@ -46,7 +46,7 @@ func (s *study) bodyGaps(sc *scene, out *rows, known memory) {
 
 // bodyGap adds the row of one person if the gap lies below a limit, nil if it does
 // not: the lower the limit, the more can be passed over.
-func (s *study) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *Person, below float64, out *rows) *row {
+func (s *screening) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *Person, below float64, out *rows) *row {
 	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
 	parts := p.solids()
 	var radii [2]float64

@@ -41,7 +41,7 @@ const (
 // without, and the worst of the three loads' with one, since the weight stays
 // while the load changes. Where the closest cams are too small for their hubs at
 // every ratio, larger ones are taken.
-func (s *study) designCam(g *specs.Geometry, goal, most float64) (drive, error) {
+func (s *designer) designCam(g *specs.Geometry, goal, most float64) (drive, error) {
 	best, reason := s.camAmong(g, goal, most, false)
 	if best == nil {
 		best, _ = s.camAmong(g, goal, most, true)
@@ -69,7 +69,7 @@ func hubless(err error) bool {
 
 // camAmong is the drive ratio that designCam takes, nil where no cam can be made
 // at any, with the reason at the first.
-func (s *study) camAmong(g *specs.Geometry, goal, most float64, larger bool) (best *option, reason error) {
+func (s *designer) camAmong(g *specs.Geometry, goal, most float64, larger bool) (best *option, reason error) {
 	for _, belt := range s.belts() {
 		o := s.option(g, belt, most, larger)
 		if o.err != nil {
@@ -111,7 +111,7 @@ type option struct {
 
 // belts are the drive ratios that the brief allows and stock can make, the cam on
 // the arm's own shaft first.
-func (s *study) belts() []stock.BeltDrive {
+func (s *designer) belts() []stock.BeltDrive {
 	r := s.asked.Resistance
 	var list []stock.BeltDrive
 	if r.Ratio.From <= 1 && 1 <= r.Ratio.To {
@@ -122,7 +122,7 @@ func (s *study) belts() []stock.BeltDrive {
 
 // option works out the closest cam at one drive ratio, or the closest that is
 // larger where that has no room for its hub.
-func (s *study) option(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) option {
+func (s *designer) option(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) option {
 	o := option{belt: belt}
 	trial := *g
 	if o.kkt, o.err = s.fitCam(&trial, belt, most, larger); o.err != nil {
@@ -137,7 +137,7 @@ func (s *study) option(g *specs.Geometry, belt stock.BeltDrive, most float64, la
 // an eccentric weight, with the match, the parts and the size of each. The
 // counterweight is the one the geometry has; with an eccentric weight there is
 // none, since the two are one weight.
-func (s *study) sideBySide(g *specs.Geometry) []RatioChoice {
+func (s *designer) sideBySide(g *specs.Geometry) []RatioChoice {
 	if g.Cam == nil {
 		return nil
 	}
@@ -170,7 +170,7 @@ func (s *study) sideBySide(g *specs.Geometry) []RatioChoice {
 }
 
 // choice tells an option in the terms of the report.
-func (s *study) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice {
+func (s *designer) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice {
 	c := RatioChoice{
 		Ratio: o.belt.Ratio, ArmTeeth: o.belt.ArmTeeth, DrivenTeeth: o.belt.DrivenTeeth,
 		HasEccentric: eccentric, Allowed: !eccentric || s.asked.Resistance.Eccentric > 0,
@@ -207,7 +207,7 @@ func (s *study) choice(o option, eccentric bool, g *specs.Geometry) RatioChoice 
 
 // driveStrength screens belt or chain at the heaviest load, at rest: the cable's
 // greatest torque on the cam's shaft at the wheel's pitch radius.
-func (s *study) driveStrength(c *specs.Cam, d *drive) stock.DriveStrength {
+func (s *designer) driveStrength(c *specs.Cam, d *drive) stock.DriveStrength {
 	t := s.transmission
 	pull := d.heavyTension * slices.Max(d.MomentArm) / (t.WheelDiameter(c.DrivenTeeth) / 2)
 	return t.Strength(pull, t.Meshing(c.ArmTeeth, c.DrivenTeeth, math.Hypot(c.CentreX, c.CentreY)))
@@ -228,7 +228,7 @@ func driveStrengthNotes(v *stock.DriveStrength, u specs.Units) []string {
 }
 
 // beltDrives are the attainable ratios nearest to quarter steps, 1 apart.
-func (s *study) beltDrives(from, to float64) []stock.BeltDrive {
+func (s *designer) beltDrives(from, to float64) []stock.BeltDrive {
 	all := s.transmission.Ratios(from, to)
 	var few []stock.BeltDrive
 	for q := math.Ceil(from * 4); q <= to*4; q++ {
@@ -273,7 +273,7 @@ func bendRooms() []float64 { return []float64{0.5, 1, 2, 4} }
 // the cable's bend radius; with most above 0 also the eccentric weight. A cam
 // without room for its hub is an error, unless a larger one will do: then the least
 // moment arm is raised by what is missing.
-func (s *study) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) (nlp.KKT, error) {
+func (s *designer) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) (nlp.KKT, error) {
 	c, err := s.camPlace(g, belt)
 	if err != nil {
 		return nlp.KKT{}, err
@@ -302,7 +302,7 @@ func (s *study) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64, la
 // camPlace returns a cam without a law: where its axis and its guide sheave
 // stand, and what drives it. The countershaft lies down the pad's slope at the
 // distance that a whole number of belt or chain pitches closes.
-func (s *study) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, error) {
+func (s *designer) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, error) {
 	r := s.asked.Resistance
 	sn, cs := math.Sincos(newMachine(g).rest.Slope)
 	c := &specs.Cam{Ratio: belt.Ratio, GuideR: r.SheaveRadius, Side: r.Side, ArmTeeth: belt.ArmTeeth, DrivenTeeth: belt.DrivenTeeth}
@@ -334,7 +334,7 @@ func (s *study) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, e
 //
 // The wanted moment arm is h = (c·s − gravity)/(k F). Without an eccentric
 // weight the middle load is matched; with one all three loads together.
-func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, least, room, most float64) (nlp.KKT, error) {
+func (s *designer) closestCam(g *specs.Geometry, c *specs.Cam, least, room, most float64) (nlp.KKT, error) {
 	problem := s.closestOf(g, c, least, room, most)
 	answer, err := problem.solve()
 	if err != nil {
@@ -366,7 +366,7 @@ func (s *study) closestCam(g *specs.Geometry, c *specs.Cam, least, room, most fl
 // clearsGuide measures a cam at every angle: what closes the outline outside the
 // loaded range may reach farther than the range's own part, as far as the guide
 // sheave. The error is a *cam.Error.
-func (s *study) clearsGuide(o cam.Outline, p cam.Profile) error {
+func (s *designer) clearsGuide(o cam.Outline, p cam.Profile) error {
 	gauge, err := cam.NewGauge(o.Root, s.cable.Diameter, p.Guide, p.Ratio)
 	if err != nil {
 		return err
@@ -380,7 +380,7 @@ func (s *study) clearsGuide(o cam.Outline, p cam.Profile) error {
 }
 
 // closestOf states the problem of the closest cam with no moment arm below least.
-func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, least, room, most float64) *closest {
+func (s *designer) closestOf(g *specs.Geometry, c *specs.Cam, least, room, most float64) *closest {
 	r := s.asked.Resistance
 	bare := *g
 	bare.Eccentric = nil
@@ -410,7 +410,7 @@ func (s *study) closestOf(g *specs.Geometry, c *specs.Cam, least, room, most flo
 // camLevel is the peak of the wanted torque at the middle load, N·mm, for a cam
 // whose torque at the middle load is middle times the moment arm: the strongest
 // person's share, no more than moment arm and stack travel allow.
-func (s *study) camLevel(middle float64) float64 {
+func (s *designer) camLevel(middle float64) float64 {
 	r := s.asked.Resistance
 	level := math.Min(s.wantedLevel()*r.Load.Middle/r.Load.Heavy, middle*r.GreatestArm)
 	if travel := s.limitOf("stack-travel"); travel > 0 {
@@ -426,14 +426,14 @@ func (s *study) camLevel(middle float64) float64 {
 
 // eccentricUnit is the greatest moment of 1 kg at the eccentric weight's radius
 // about the canted axis, N·mm.
-func (s *study) eccentricUnit(g *specs.Geometry) float64 {
+func (s *designer) eccentricUnit(g *specs.Geometry) float64 {
 	h := eccentricMoment(middleAxis(newMachine(g)), specs.Eccentric{Mass: 1, Radius: eccentricRadius})
 	return math.Hypot(h.Cos, h.Sin)
 }
 
 // eccentricOf returns the weight whose moment, resisting flexion, is p cos θ +
 // q sin θ times scale, N·mm; mass and phase rounded as the frame's file does.
-func (s *study) eccentricOf(g *specs.Geometry, pq [2]float64, scale float64) *specs.Eccentric {
+func (s *designer) eccentricOf(g *specs.Geometry, pq [2]float64, scale float64) *specs.Eccentric {
 	axis := middleAxis(newMachine(g))
 	unit := eccentricMoment(axis, specs.Eccentric{Mass: 1, Radius: eccentricRadius})
 	size := math.Hypot(unit.Cos, unit.Sin)

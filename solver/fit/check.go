@@ -61,7 +61,7 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 	if err := complete(&f); err != nil {
 		return nil, err
 	}
-	s, err := newStudy(&f.Asked)
+	s, err := NewJudge(&f.Asked)
 	if err != nil {
 		return nil, err
 	}
@@ -70,7 +70,7 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 
 // check judges a frame, as it would be read back from its file, of the study's
 // brief. Without persons in the crowd there is no coverage.
-func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
+func (s *Judge) check(f specs.Frame, crowd Persons) (*Result, error) {
 	g := &f.Geometry
 	drive, err := s.drive(g)
 	if err != nil {
@@ -95,7 +95,7 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 			first := len(out.list)
 			r := s.best(m, p, out, scratch)
 			r.Common = s.commonAxis(p)
-			s.judge(&r, out.list[first:])
+			s.fits(&r, out.list[first:])
 			return r
 		}, out, &account{res})
 		res.People.Boundary = sat
@@ -127,8 +127,8 @@ func (s *study) check(f specs.Frame, crowd Persons) (*Result, error) {
 // counts as met: the rounding of a frame file moves values by less.
 const meets = -1e-6
 
-// judge marks whether a person fits, from the person's own rows.
-func (s *study) judge(p *Person, own []row) {
+// fits marks whether a person fits, from the person's own rows.
+func (s *Judge) fits(p *Person, own []row) {
 	away := s.away(own)
 	p.Fits = away == 0
 	for _, f := range s.shortfalls(nil, own, away) {
@@ -147,13 +147,13 @@ func (a *account) Stands(anchored bool, envelope []r2.Vec, pull float64) {
 
 // assess places every boundary person as sit says and adds the rows of the
 // station as a whole. What it returns is the desk's.
-func (s *study) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine, p *sitter) Person, out *rows, watch watcher) []Person {
+func (s *Judge) assess(g *specs.Geometry, d drive, on *desk, sit func(m machine, p *sitter) Person, out *rows, watch watcher) []Person {
 	m := newMachine(g)
 	p := &on.sitter
 	p.level = d.level
 	on.sat = on.sat[:0]
 	for i := range s.persons {
-		p.take(s, i)
+		p.take(&s.placer, i)
 		on.sat = append(on.sat, sit(m, p))
 	}
 	s.whole(g, d, on.sat, out, &on.afresh, watch)
@@ -184,8 +184,8 @@ func wilson(k, n int) (share, low, high float64) {
 
 // governing returns the row with the least margin of each kind, nil where a
 // kind has no rows.
-func governing(s *study, out *rows) []*row {
-	least := make([]*row, len(s.kinds))
+func governing(c *card, out *rows) []*row {
+	least := make([]*row, len(c.kinds))
 	for i := range out.list {
 		w := &out.list[i]
 		if l := least[w.kind]; l == nil || w.margin < l.margin {
@@ -197,9 +197,9 @@ func governing(s *study, out *rows) []*row {
 
 // requirements reduces the rows to the governing row of each requirement, in
 // the order of Kinds.
-func (s *study) requirements(out *rows) []Requirement {
+func (s *Judge) requirements(out *rows) []Requirement {
 	all := make([]Requirement, 0, len(s.kinds))
-	for k, w := range governing(s, out) {
+	for k, w := range governing(&s.card, out) {
 		if w == nil {
 			continue
 		}
@@ -215,7 +215,7 @@ func (s *study) requirements(out *rows) []Requirement {
 
 // safety completes a result with what is told of balance, hazards, strength
 // and joints beside the requirements.
-func (s *study) safety(g *specs.Geometry, d drive, r *Result) {
+func (s *Judge) safety(g *specs.Geometry, d drive, r *Result) {
 	sat := r.People.Boundary
 	r.Balance.Seated = s.seatedCurves(g, r.Layout, sat, d.level)
 	r.Hazards = s.hazards(g, r.Layout, r.Structure, d)

@@ -48,7 +48,7 @@ func (c *Choice) Solved() bool { return c.Fate == Missed || c.Fate == Chosen }
 type candidate struct {
 	Choice
 	brief  specs.Brief
-	study  *study
+	study  *program
 	from   *specs.Geometry // where the search began, nil for the middle of every range
 	result *Solution
 }
@@ -266,9 +266,9 @@ func exclude(list []candidate) error {
 		k := &list[i]
 		var err error
 		if i == 0 {
-			k.study, err = newStudy(&k.brief.Asked)
+			k.study, err = newProgram(&k.brief.Asked)
 		} else {
-			k.study, err = newStudyLike(&k.brief.Asked, list[i-1].study)
+			k.study, err = list[i-1].study.like(&k.brief.Asked)
 		}
 		if err != nil {
 			return err

@@ -35,7 +35,7 @@ func hostile(t testing.TB) specs.Brief {
 // ratio of the brief.
 func problemOf(t testing.TB, b specs.Brief, belt stock.BeltDrive) *closest {
 	t.Helper()
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,7 @@ import (
 )
 
 // complete fills in what a search has no need of.
-func (s *study) complete(g *specs.Geometry, d *drive) error {
+func (s *builder) complete(g *specs.Geometry, d *drive) error {
 	if g.Cam != nil {
 		// A measured law may have no closed outline, or one that does not clear the
 		// guide sheave; drawing it says why.

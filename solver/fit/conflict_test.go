@@ -45,7 +45,7 @@ func TestContradictoryBriefs(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := contradictory(t, c.name)
-			r, err := Solve(context.Background(), b, nil)
+			r, err := explained(context.Background(), b, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -84,7 +84,7 @@ func TestContradictoryBriefs(t *testing.T) {
 				if err := mended.Validate(); err != nil {
 					t.Fatal(err)
 				}
-				again, err := Solve(context.Background(), mended, &Options{Starts: 1})
+				again, err := explained(context.Background(), mended, &Options{Starts: 1})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -93,5 +93,29 @@ func TestContradictoryBriefs(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A brief that cannot be met says so, with the requirements that fail and by
+// how much; the numbers still stand.
+func TestInfeasibleBriefIsExplained(t *testing.T) {
+	b := example(t, "arm-pad-station")
+	b.Limits.HandPath = 4
+	b.Posture.AxisPositions = 1
+	r, err := explained(context.Background(), b, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Verdict != Infeasible {
+		t.Fatalf("verdict %s", r.Verdict)
+	}
+	found := false
+	for _, c := range r.Conflict {
+		if c.ID == "hand-path" && c.Repair > 5 && c.Excess > 5 {
+			found = true
+		}
+	}
+	if !found {
+		t.Errorf("conflict does not name the hand path: %+v", r.Conflict)
 	}
 }

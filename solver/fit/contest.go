@@ -199,7 +199,7 @@ func (e *explainer) attempt(b *specs.Brief, axes int, from *specs.Geometry) (*at
 	if err := e.search(); err != nil {
 		return nil, err
 	}
-	s, err := newStudyLike(&b.Asked, e.s)
+	s, err := e.s.like(&b.Asked)
 	if err != nil {
 		return nil, err
 	}

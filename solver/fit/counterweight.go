@@ -12,7 +12,7 @@ const counterRadius = 150.0
 
 // counterweights lists those a brief allows for a geometry, nil for none, the
 // first preferred.
-func (s *study) counterweights(g *specs.Geometry) []*specs.Counterweight {
+func (s *designer) counterweights(g *specs.Geometry) []*specs.Counterweight {
 	full := g.Handle.ArmMass * g.Handle.ArmCentre / counterRadius
 	switch s.asked.Resistance.Counter {
 	case "none":
@@ -39,7 +39,7 @@ func (s *study) counterweights(g *specs.Geometry) []*specs.Counterweight {
 // bring it: a share c of the curve's own first harmonic H, its best in the least
 // squares over the loaded range. With the arm's harmonic G the counterweight adds
 // c H - G, which is least for c = G·H/H·H; a share below zero would push.
-func (s *study) curveCounterweight(g *specs.Geometry) *specs.Counterweight {
+func (s *designer) curveCounterweight(g *specs.Geometry) *specs.Counterweight {
 	bare := *g
 	bare.Counterweight, bare.Eccentric = nil, nil
 	moment := s.gravity(&bare, middleAxis(newMachine(g)))

@@ -10,7 +10,7 @@ import (
 
 // countered is the lever example with a way of choosing the counterweight,
 // designed for its first geometry.
-func countered(t *testing.T, way string) (*study, *specs.Geometry, drive) {
+func countered(t *testing.T, way string) (*program, *specs.Geometry, drive) {
 	b := example(t, "reclined-levers")
 	b.Resistance.Counter = way
 	return designed(t, b)

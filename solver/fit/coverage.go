@@ -95,7 +95,7 @@ const (
 
 // tally gathers the outcome of persons one by one. Nothing in it grows.
 type tally struct {
-	s            *study
+	s            *Judge
 	all          Group
 	sexes        [2]Group
 	bands        [bands]bandTally
@@ -126,7 +126,7 @@ type axisTally struct {
 	within        int
 }
 
-func newTally(s *study, axes int) *tally {
+func newTally(s *Judge, axes int) *tally {
 	return &tally{s: s, turned: make([]turnedTally, len(s.kinds)), axes: make([]axisTally, axes)}
 }
 
@@ -296,7 +296,7 @@ func Random(w specs.People) Persons {
 }
 
 // cover places persons one by one and counts who fits.
-func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
+func (s *Judge) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 	m := newMachine(g)
 	p := sitter{level: d.level}
 	own, scratch := &rows{card: &s.card}, &rows{card: &s.card}
@@ -330,7 +330,7 @@ func (s *study) cover(g *specs.Geometry, d drive, from Persons) Crowd {
 }
 
 // away tells, as bits, the requirements that turn a person away.
-func (s *study) away(own []row) (kinds uint64) {
+func (s *Judge) away(own []row) (kinds uint64) {
 	for _, w := range own {
 		if s.scaled(&w) < meets {
 			kinds |= 1 << w.kind
@@ -340,7 +340,7 @@ func (s *study) away(own []row) (kinds uint64) {
 }
 
 // shortfalls appends the worst row of each requirement that turns away.
-func (s *study) shortfalls(out []Shortfall, own []row, away uint64) []Shortfall {
+func (s *Judge) shortfalls(out []Shortfall, own []row, away uint64) []Shortfall {
 	for ; away != 0; away &= away - 1 {
 		k := bits.TrailingZeros64(away)
 		var worst *row

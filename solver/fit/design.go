@@ -46,7 +46,7 @@ type remembered struct {
 // design chooses the drive and the counterweight that the brief asks for: by
 // itself the lightest with which the torque match holds at all three loads;
 // failing that, the best match.
-func (s *study) design(g *specs.Geometry) (drive, error) {
+func (s *designer) design(g *specs.Geometry) (drive, error) {
 	d, err := s.recall(g)
 	if err == nil && g.Base != nil {
 		g.Base.TowerTall = s.towerFor(d)
@@ -55,7 +55,7 @@ func (s *study) design(g *specs.Geometry) (drive, error) {
 }
 
 // recall chooses drive and counterweight, or takes over what was chosen before.
-func (s *study) recall(g *specs.Geometry) (drive, error) {
+func (s *designer) recall(g *specs.Geometry) (drive, error) {
 	if g.Linkage != nil { // it is refined
 		return s.designAnew(g)
 	}
@@ -85,13 +85,13 @@ func (s *study) recall(g *specs.Geometry) (drive, error) {
 
 // matchGoal is the rms difference from the strength curve that will do: just
 // inside the limit, and the room that the search is to have.
-func (s *study) matchGoal() float64 {
+func (s *designer) matchGoal() float64 {
 	k := s.index["torque-match"]
 	return (s.limits[k] - s.roomOf(k)) * 0.98
 }
 
 // designAnew is recall, nothing remembered.
-func (s *study) designAnew(g *specs.Geometry) (drive, error) {
+func (s *designer) designAnew(g *specs.Geometry) (drive, error) {
 	goal := s.matchGoal()
 	try := func(counter *specs.Counterweight) (drive, error) {
 		g.Counterweight, g.Eccentric = counter, nil
@@ -137,7 +137,7 @@ func (s *study) designAnew(g *specs.Geometry) (drive, error) {
 // moment of gravity times what they differ from it. Only where a drive
 // must be worked out is it: for the first share that promises the goal and, if
 // that one breaks its promise, for all.
-func (s *study) counterChoice(g *specs.Geometry, goal float64, try func(*specs.Counterweight) (drive, error)) (drive, error) {
+func (s *designer) counterChoice(g *specs.Geometry, goal float64, try func(*specs.Counterweight) (drive, error)) (drive, error) {
 	list := s.counterweights(g)
 	if s.asked.Resistance.Drive == "cam" {
 		promises := func(c *specs.Counterweight) bool { return s.promise(g, c) <= goal }
@@ -167,7 +167,7 @@ func (s *study) counterChoice(g *specs.Geometry, goal float64, try func(*specs.C
 
 // promise is the largest rms difference from the curve over the three loads with
 // a counterweight, were the middle load's match perfect and of the wanted level.
-func (s *study) promise(g *specs.Geometry, counter *specs.Counterweight) float64 {
+func (s *designer) promise(g *specs.Geometry, counter *specs.Counterweight) float64 {
 	bare := *g
 	bare.Eccentric, bare.Counterweight = nil, counter
 	gravity := s.gravityMoments(&bare)

@@ -16,7 +16,7 @@ func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
 			b := example(t, name)
-			known, err := newStudy(&b.Asked)
+			known, err := newProgram(&b.Asked)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -27,11 +27,11 @@ func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 			compared := 0
 			compare := func(what string, b *specs.Brief, g *specs.Geometry) {
 				t.Helper()
-				again, err := newStudyLike(&b.Asked, known)
+				again, err := known.like(&b.Asked)
 				if err != nil {
 					t.Fatal(err)
 				}
-				fresh, err := newStudy(&b.Asked)
+				fresh, err := newProgram(&b.Asked)
 				if err != nil {
 					t.Fatal(err)
 				}

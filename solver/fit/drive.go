@@ -30,11 +30,11 @@ func middleAxis(m machine) r3.Vec {
 // tension of one arm's cable at a stack mass. Both arms' cables are the two ends of
 // one cable under a floating sheave on a shared stack, so each carries half; of a
 // pair of stacks each arm carries its own.
-func (s *study) tension(mass float64) float64 { return mass * balance.G * s.stackShare() }
+func (s *designer) tension(mass float64) float64 { return mass * balance.G * s.stackShare() }
 
 // stackShare is the part of one stack that one arm's cable carries, and of its
 // lift that one arm alone gives it.
-func (s *study) stackShare() float64 {
+func (s *designer) stackShare() float64 {
 	if s.pair() {
 		return 1
 	}
@@ -42,11 +42,11 @@ func (s *study) stackShare() float64 {
 }
 
 // pair tells whether each arm has a stack of its own.
-func (s *study) pair() bool { return s.asked.Resistance.Stack == "pair" }
+func (s *designer) pair() bool { return s.asked.Resistance.Stack == "pair" }
 
 // torque compares delivered with the curve scaled to fit it best in the least
 // squares: shape is judged, level follows from the load.
-func (s *study) torque(load float64, delivered []float64) Torque {
+func (s *designer) torque(load float64, delivered []float64) Torque {
 	var ds, ss float64
 	for i, d := range delivered {
 		ds += d * s.shape[i]
@@ -72,7 +72,7 @@ func (s *study) torque(load float64, delivered []float64) Torque {
 
 // drive works out the resistance from the geometry as it stands, but for the
 // outline of a cam, on which no requirement hangs.
-func (s *study) drive(g *specs.Geometry) (drive, error) {
+func (s *designer) drive(g *specs.Geometry) (drive, error) {
 	var d drive
 	d.Angles, d.Strength = s.angles, s.shape
 	d.Gravity = s.gravityMoments(g)
@@ -160,7 +160,7 @@ func sideOf(c *specs.Cam) int {
 
 // wantedLevel is the strongest boundary person's strength: what the heaviest
 // load should ask for at the curve's peak, one arm, N·mm.
-func (s *study) wantedLevel() float64 {
+func (s *designer) wantedLevel() float64 {
 	var most float64
 	for _, p := range s.persons {
 		most = math.Max(most, p.ElbowStrength())
@@ -169,7 +169,7 @@ func (s *study) wantedLevel() float64 {
 }
 
 // towerFor is the height of a tower that holds the stack and its travel.
-func (s *study) towerFor(d drive) float64 {
+func (s *designer) towerFor(d drive) float64 {
 	if d.heavyTension == 0 {
 		return 0
 	}
@@ -179,7 +179,7 @@ func (s *study) towerFor(d drive) float64 {
 
 // benchRig is the bench on which a cam is studied alone: a level axis, the
 // median man's forearm, no user.
-func (s *study) benchRig() *specs.Geometry {
+func (s *designer) benchRig() *specs.Geometry {
 	man := population(s.asked.People).Median(people.Man)
 	reach := math.Round(man.AxisToGrip)
 	g := &specs.Geometry{
@@ -193,13 +193,13 @@ func (s *study) benchRig() *specs.Geometry {
 
 // topHeadroom is what the tower needs above the raised stack for the top sheave
 // and the floating one.
-func (s *study) topHeadroom() float64 {
+func (s *designer) topHeadroom() float64 {
 	return math.Max(stackHeadroom, s.topRadius()+s.asked.Resistance.SheaveRadius+2*sheaveBelow)
 }
 
 // topRadius is the top sheave's radius: it spans from the cable beside the stack
 // to the floating sheave, or to the middle of the arm's own stack.
-func (s *study) topRadius() float64 {
+func (s *designer) topRadius() float64 {
 	over := s.plate.Length/2 + cableBeside
 	if !s.pair() {
 		over -= s.asked.Resistance.SheaveRadius

@@ -34,7 +34,7 @@ func TestRatioBuysTheArmPadMatch(t *testing.T) {
 	}{{"least", 0.04, 0.05}, {"desirable", 0.05, 0.07}} {
 		b.Resistance.Ratio = specs.Range{From: 1, To: 1}
 		b.Stock.BendRule = c.rule
-		s, err := newStudy(&b.Asked)
+		s, err := newProgram(&b.Asked)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -70,7 +70,7 @@ func TestHostileTargetIsTold(t *testing.T) {
 	for _, d := range list {
 		t.Logf("%.0f to %.0f deg, most at %.0f: %+.1f %%, %s", d.From/deg, d.To/deg, d.Worst/deg, 100*d.By, d.Cause)
 		h, _, _ := r.Resistance.Profile.Law.At(d.Worst)
-		s, _ := newStudy(&r.Frame.Asked)
+		s, _ := newProgram(&r.Frame.Asked)
 		delivered := r.Frame.Geometry.Cam.Ratio*h*r.Resistance.Tension + s.gravity(&r.Frame.Geometry, middleAxis(newMachine(&r.Frame.Geometry)))(d.Worst)
 		curve, _ := r.Frame.Resistance.StrengthCurve()
 		if by := delivered/peak - curve.At(d.Worst); math.Abs(by-d.By) > 1e-9 {
@@ -112,8 +112,7 @@ func TestOutlineAndEnergyOfExamples(t *testing.T) {
 // efficiency on the cable's part; hand calculation for 4 sheaves of 97 %:
 // 0.97^4 = 0.885293.
 func TestFrictionUpAndDown(t *testing.T) {
-	r := solve(t, example(t, "cam-study"))
-	f := r.Frame
+	f := solve(t, example(t, "cam-study")).Frame
 	f.Resistance.Sheaves, f.Resistance.Efficiency = 4, 0.97
 	r, err := Check(f)
 	if err != nil {
@@ -173,7 +172,7 @@ func TestInertia(t *testing.T) {
 	// A point mass m lifted by a round drum of radius h: torque m h² θ''. Hand
 	// calculation of the motion: 15 a minute over 120 degrees, θ'' = (2π/4)²·60°
 	// = 2.584 rad/s² at the start.
-	s, err := newStudy(&r.Frame.Asked)
+	s, err := newProgram(&r.Frame.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -292,7 +291,7 @@ func TestCountershaftStandsWhereTheBeltCloses(t *testing.T) {
 		b.Resistance.Ratio = specs.Range{From: 1.2, To: 2}
 		b.Limits.TorqueMatch = 0.03
 		r := solve(t, b)
-		s, err := newStudy(&b.Asked)
+		s, err := newProgram(&b.Asked)
 		if err != nil {
 			t.Fatal(err)
 		}

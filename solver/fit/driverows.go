@@ -8,7 +8,7 @@ import (
 )
 
 // driveRows adds the requirements of the drive.
-func (s *study) driveRows(g *specs.Geometry, d drive, out *rows) {
+func (s *Judge) driveRows(g *specs.Geometry, d drive, out *rows) {
 	for _, v := range []struct {
 		name string
 		t    Torque

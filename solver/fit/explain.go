@@ -19,7 +19,7 @@ import (
 type explainer struct {
 	ctx   context.Context
 	opt   *Options
-	s     *study      // of the brief as asked
+	s     *program    // of the brief as asked
 	brief specs.Brief // as asked, with what mends earlier conflicts
 	all   []demand
 	from  *Solution // of the brief as asked
@@ -58,7 +58,7 @@ type Findings struct {
 // early.
 func Explain(ctx context.Context, sol *Solution, opt *Options) (Findings, error) {
 	brief := specs.Brief{Name: sol.Frame.Name, Asked: sol.Frame.Asked}
-	s, err := newStudy(&brief.Asked)
+	s, err := newProgram(&brief.Asked)
 	if err != nil {
 		return Findings{}, err
 	}
@@ -100,8 +100,8 @@ func (e *explainer) search() error {
 
 // open is the study of a changed brief, nil where a bound shows that it cannot hold:
 // no search finds what cannot be.
-func (e *explainer) open(b *specs.Brief) (*study, error) {
-	s, err := newStudyLike(&b.Asked, e.s)
+func (e *explainer) open(b *specs.Brief) (*program, error) {
+	s, err := e.s.like(&b.Asked)
 	if err != nil || s.prove() != nil {
 		return nil, err
 	}
@@ -353,7 +353,7 @@ func (e *explainer) drives(b *specs.Brief) (*Result, error) {
 	if err := e.ctx.Err(); err != nil {
 		return nil, err
 	}
-	s, err := newStudyLike(&b.Asked, e.s)
+	s, err := e.s.like(&b.Asked)
 	if err != nil {
 		return nil, err
 	}
@@ -378,7 +378,7 @@ func (e *explainer) drives(b *specs.Brief) (*Result, error) {
 // alike, counted in units that matter. It also finds the station that misses
 // the least.
 func (e *explainer) shares() (map[string]float64, error) {
-	s, err := newStudyLike(&e.brief.Asked, e.s)
+	s, err := e.s.like(&e.brief.Asked)
 	if err != nil {
 		return nil, err
 	}

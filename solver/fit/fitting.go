@@ -38,7 +38,7 @@ const (
 
 // fittings lists them, given the sheaves of the cable's way, which only a station
 // with a tower has.
-func (s *study) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves []cam.Sheave) []fitting {
+func (s *builder) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves []cam.Sheave) []fitting {
 	c := g.Cam
 	if c == nil {
 		return nil
@@ -110,7 +110,7 @@ func (s *study) fittings(g *specs.Geometry, l station.Layout, d *drive, sheaves 
 // closed curve of support h(φ) holds ½∮(h² − h'²)dφ, where h is the moment arm
 // while the cable winds on, taken with its guide far away, and its least over the
 // rest of the turn.
-func (s *study) camArea(ratio float64, momentArm []float64) float64 {
+func (s *builder) camArea(ratio float64, momentArm []float64) float64 {
 	var twice float64
 	for i := 1; i < len(momentArm); i++ {
 		turn := ratio * (s.angles[i] - s.angles[i-1])
@@ -122,17 +122,17 @@ func (s *study) camArea(ratio float64, momentArm []float64) float64 {
 
 // camMass is the mass of core and two cheeks from the areas of both. The balance
 // goes by camArea, the parts list by the plates as cut.
-func (s *study) camMass(core, cheek float64) float64 {
+func (s *builder) camMass(core, cheek float64) float64 {
 	return stock.SteelDensity * (core*CorePlate(s.cable.Diameter) + 2*cheek*CheekPlate)
 }
 
 // sheaveMass is that of a sheave with its bracket.
-func (s *study) sheaveMass(radius float64) float64 {
+func (s *builder) sheaveMass(radius float64) float64 {
 	return sheaveDensity*math.Pi*sq(radius+s.cable.GrooveDepth())*SheaveWide + sheaveBracket
 }
 
 // armTube is the stock of arms and what carries the drive.
-func (s *study) armTube() string { return fmt.Sprintf("tube %s %s", s.arm.Name, s.asked.Stock.Steel) }
+func (s *builder) armTube() string { return fmt.Sprintf("tube %s %s", s.arm.Name, s.asked.Stock.Steel) }
 
 // sheaveStand is the tube that carries the guide sheave and the redirect sheave
 // close by: from the end of the crossbar, or of a reclined station from the pivot
@@ -150,7 +150,7 @@ func sheaveStand(l station.Layout, sheaves []cam.Sheave) []station.Member {
 }
 
 // furnish is the layout with the drive's fittings.
-func (s *study) furnish(g *specs.Geometry, d *drive) station.Layout {
+func (s *builder) furnish(g *specs.Geometry, d *drive) station.Layout {
 	l := s.layout(g)
 	sheaves, _ := s.sheaves(g, l, d)
 	l.Stands = sheaveStand(l, sheaves)

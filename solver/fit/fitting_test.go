@@ -42,7 +42,7 @@ func TestPairOfStacks(t *testing.T) {
 	// Balance: one arm alone lifts its own stack all the way, both lift two; with the
 	// pivots' mirror symmetry the moments about the floor are those of the shared one.
 	stand := func(res *Result) *stance {
-		s, err := newStudy(&res.Frame.Asked)
+		s, err := newProgram(&res.Frame.Asked)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,7 +100,7 @@ func TestPairOfStacks(t *testing.T) {
 		t.Errorf("the rising cable stands %.0f mm from the middle", y)
 	}
 	// A base that holds one stack is too narrow for two.
-	s, err := newStudy(&two.Frame.Asked)
+	s, err := newProgram(&two.Frame.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -248,9 +248,9 @@ func TestEccentricIsWeighedAndSwept(t *testing.T) {
 	}
 }
 
-func mustStudy(t *testing.T, a *specs.Asked) *study {
+func mustStudy(t *testing.T, a *specs.Asked) *program {
 	t.Helper()
-	s, err := newStudy(a)
+	s, err := newProgram(a)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,7 +26,7 @@ const (
 )
 
 // crushing adds the rows of crushing.
-func (s *study) crushing(sc *scene, out *rows, known memory) {
+func (s *screening) crushing(sc *scene, out *rows, known memory) {
 	if known.Recall(ofGaps, -1, out) {
 		return
 	}
@@ -51,7 +51,7 @@ func (s *study) crushing(sc *scene, out *rows, known memory) {
 // row is thought to lie below; if one does not, gaps says so and adds nothing. Of
 // rows that must govern it adds one for all positions. It returns what they are
 // of.
-func (s *study) gaps(sc *scene, below func(i int) float64, out *rows) ([]least, bool) {
+func (s *screening) gaps(sc *scene, below func(i int) float64, out *rows) ([]least, bool) {
 	g, l, st := sc.geo, sc.layout, sc.built
 	list := make([]least, leastsEach*len(g.Pivots.Axes))
 	for i := range list {
@@ -124,7 +124,7 @@ func (s *study) gaps(sc *scene, below func(i int) float64, out *rows) ([]least, 
 // are known by a difference: what was least there is least here too, but for
 // ties, where it is one of the gaps that meet. It adds nothing and says so where a
 // part is no longer there.
-func (s *study) gapsOf(known []least, sc *scene, out *rows) bool {
+func (s *screening) gapsOf(known []least, sc *scene, out *rows) bool {
 	g, l, st := sc.geo, sc.layout, sc.built
 	m, movers := newMachine(g), s.movers(g, l)
 	now := make([]least, len(known))
@@ -145,7 +145,7 @@ func (s *study) gapsOf(known []least, sc *scene, out *rows) bool {
 }
 
 // gapRows adds a row for each of the least gaps.
-func (s *study) gapRows(list []least, out *rows) {
+func (s *screening) gapRows(list []least, out *rows) {
 	for i := range list {
 		e := &list[i]
 		if i%leastsEach < leastOfFloor {

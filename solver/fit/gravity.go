@@ -32,7 +32,7 @@ func armDirection(m machine, axis r3.Vec) r3.Vec {
 
 // gravity returns the moment of arm, handle, counterweight and eccentric weight
 // at a flexion about an axis, resisting flexion positive.
-func (s *study) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) float64 {
+func (s *designer) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) float64 {
 	direction := armDirection(newMachine(g), axis)
 	add := func(mass, distance float64) linkage.Harmonic {
 		h := linkage.Weight{Mass: mass, Axis: axis, Arm: r3.Scale(distance, direction)}.Moment()
@@ -50,7 +50,7 @@ func (s *study) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) floa
 
 // gravityMoments are those moments over the loaded range, with the axis in its
 // middle position.
-func (s *study) gravityMoments(g *specs.Geometry) []float64 {
+func (s *designer) gravityMoments(g *specs.Geometry) []float64 {
 	moment := s.gravity(g, middleAxis(newMachine(g)))
 	out := make([]float64, len(s.angles))
 	for i, theta := range s.angles {

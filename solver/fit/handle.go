@@ -23,7 +23,7 @@ const (
 
 // handlesOf sets the handle's positions and grip from what the boundary
 // persons want in the given settings, and the arm's mass with them.
-func (s *study) handlesOf(g *specs.Geometry, set []setting) {
+func (s *placer) handlesOf(g *specs.Geometry, set []setting) {
 	m := newMachine(g)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	in, outward := math.Inf(1), math.Inf(-1)
@@ -55,7 +55,7 @@ func (s *study) handlesOf(g *specs.Geometry, set []setting) {
 // holds few candidates and every one is tried. Of those with which the worst
 // served person meets hand-path and handle-reach, one with the fewest positions
 // is taken; else, and among these, that with the largest margin for this person.
-func (s *study) firstHandle(m machine, list []gripping, lo, hi float64) {
+func (s *placer) firstHandle(m machine, list []gripping, lo, hi float64) {
 	h := &m.geo.Handle
 	half := h.Pitch / 2
 	at := func(least float64) {
@@ -84,7 +84,7 @@ func (s *study) firstHandle(m machine, list []gripping, lo, hi float64) {
 // worstHold is the least over persons of the largest margin, in units that
 // matter, that a handle position gives each, or the first found at or below
 // floor.
-func (s *study) worstHold(m machine, list []gripping, floor float64, scratch *rows) float64 {
+func (s *placer) worstHold(m machine, list []gripping, floor float64, scratch *rows) float64 {
 	worst := math.Inf(1)
 	for i := range list {
 		p, w := &list[i].p, &list[i].w

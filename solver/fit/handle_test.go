@@ -25,7 +25,7 @@ func TestFirstHandleServesBest(t *testing.T) {
 				var p sitter
 				worst := math.Inf(1)
 				for i := range s.persons {
-					p.take(s, i)
+					p.take(&s.placer, i)
 					best := math.Inf(-1)
 					for handle := range g.Handle.Positions {
 						out.list = out.list[:0]

@@ -97,7 +97,7 @@ const (
 )
 
 // hazards lists every pair with its least gap.
-func (s *study) hazards(g *specs.Geometry, l station.Layout, st station.Structure, d drive) Hazards {
+func (s *screening) hazards(g *specs.Geometry, l station.Layout, st station.Structure, d drive) Hazards {
 	type key struct{ moving, fixed string }
 	index := map[key]int{}
 	var list []HazardPair

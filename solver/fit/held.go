@@ -7,7 +7,7 @@ import "armwright/specs"
 // that was built a little off does to those it was designed for. It is not safe
 // for use by several goroutines at a time.
 type Held struct {
-	s    *study
+	s    *Judge
 	d    drive
 	unit []float64 // delivered per kg of load, of the cam
 	set  []hold
@@ -26,11 +26,10 @@ type HeldRow struct {
 }
 
 // Hold chooses the settings of a geometry as Margins does.
-func (j *Judge) Hold(g *specs.Geometry) (*Held, error) {
-	if err := complete(&specs.Frame{Asked: *j.s.asked, Geometry: *g}); err != nil {
+func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
+	if err := complete(&specs.Frame{Asked: *s.asked, Geometry: *g}); err != nil {
 		return nil, err
 	}
-	s := j.s
 	d, err := s.drive(g)
 	if err != nil {
 		return nil, err
@@ -45,7 +44,7 @@ func (j *Judge) Hold(g *specs.Geometry) (*Held, error) {
 		p := sitter{level: d.level}
 		scratch := &rows{card: &s.card}
 		for i := range s.persons {
-			p.take(s, i)
+			p.take(&s.placer, i)
 			r := s.best(m, &p, h.out, scratch)
 			h.set = append(h.set, hold{setting{r.Seat, r.Axis, r.Handle}, setting{r.Seat, r.Left.Axis, r.Left.Handle}})
 		}

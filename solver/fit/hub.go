@@ -63,7 +63,7 @@ func CorePlate(cable float64) float64 {
 // without, and the hub is welded in; a split hub cannot do without. A measured cam
 // that breaks the bend rule is closed as it is; the rule's own requirement says
 // that it does.
-func (s *study) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, error) {
+func (s *designer) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, error) {
 	bore := s.asked.Stock.Shaft
 	plate := cam.Plate{
 		Cable: s.cable.Diameter, MinRadius: math.Min(s.requiredRadius(), least), Bore: bore,
@@ -86,7 +86,7 @@ func (s *study) outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, e
 }
 
 // hub tells the hub of a finished cam.
-func (s *study) hub(d *drive) Hub {
+func (s *designer) hub(d *drive) Hub {
 	bore := s.asked.Stock.Shaft
 	out := Hub{Kind: s.asked.Stock.Hub, Torque: d.heavyTension * slices.Max(d.MomentArm)}
 	switch out.Kind {
@@ -122,7 +122,7 @@ func hubNotes(h Hub, steel stock.Steel, u specs.Units) []string {
 }
 
 // hubParts lists what a keyed or clamped cam needs beside its plates.
-func (s *study) hubParts(d *drive, add func(title string, count int, material string, length, mass float64, mitre string)) {
+func (s *designer) hubParts(d *drive, add func(title string, count int, material string, length, mass float64, mitre string)) {
 	bore := s.asked.Stock.Shaft
 	switch h := d.Hub; h.Kind {
 	case "keyway":

@@ -1,20 +1,44 @@
 package fit
 
-import "armwright/specs"
+import (
+	"sync"
+
+	"armwright/specs"
+)
 
 // Judge is a brief made ready for judging geometries of it one after another:
 // persons, curve and stock are looked up once. It may be used by several
 // goroutines at a time.
-type Judge struct{ s *study }
+type Judge struct {
+	screening
+	desks *sync.Pool // of *desk
+}
 
-// NewJudge makes a brief or a frame's asked part ready. The errors are those of
-// names that stock or curves do not hold.
-func NewJudge(a specs.Asked) (*Judge, error) {
-	s, err := newStudy(&a)
+// desk is memory for judging one geometry after another.
+type desk struct {
+	rows, tried rows
+	sitter      sitter
+	sat         []Person
+	afresh      afresh
+}
+
+// NewJudge makes a brief or a frame's asked part ready, which must stay as it is. The
+// errors are those of names that stock or curves do not hold.
+func NewJudge(a *specs.Asked) (*Judge, error) {
+	return newJudge(a, &Judge{desks: &sync.Pool{New: func() any { return new(desk) }}})
+}
+
+// For makes another brief ready, sharing what is the same in both: persons,
+// curve, stock. The errors are those of NewJudge.
+func (s *Judge) For(a *specs.Asked) (*Judge, error) { return newJudge(a, s) }
+
+func newJudge(a *specs.Asked, like *Judge) (*Judge, error) {
+	d, err := newDesigner(a, &like.designer)
 	if err != nil {
 		return nil, err
 	}
-	return &Judge{s}, nil
+	p := newPlacer(builder{d}, &like.placer)
+	return &Judge{screening: screening{p}, desks: like.desks}, nil
 }
 
 // frameFor is the frame of a geometry as its file will hold it.
@@ -22,42 +46,32 @@ func frameFor(name string, a *specs.Asked, g *specs.Geometry) specs.Frame {
 	return specs.Frame{Format: specs.FrameFormat, Name: name, Asked: *a, Geometry: *g}.Quantised()
 }
 
-// For makes another brief ready, sharing what is the same in both: persons,
-// curve, stock. The errors are those of NewJudge.
-func (j *Judge) For(a specs.Asked) (*Judge, error) {
-	s, err := newStudyLike(&a, j.s)
-	if err != nil {
-		return nil, err
-	}
-	return &Judge{s}, nil
-}
-
 // Frame judges a geometry as Check does, all but coverage.
-func (j *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
-	f := frameFor(name, j.s.asked, &g)
+func (s *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
+	f := frameFor(name, s.asked, &g)
 	if err := complete(&f); err != nil {
 		return nil, err
 	}
-	return j.s.check(f, Persons{})
+	return s.check(f, Persons{})
 }
 
 // Margins works out the requirements of a geometry alone, in the order of
 // Kinds: what Frame's result holds of them but for the governing case in words,
 // without what the drawings and the report need. The geometry is taken as it is,
 // not as a file would hold it.
-func (j *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
-	f := specs.Frame{Asked: *j.s.asked, Geometry: *g}
+func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
+	f := specs.Frame{Asked: *s.asked, Geometry: *g}
 	if err := complete(&f); err != nil {
 		return nil, err
 	}
-	return j.s.margins(g)
+	return s.margins(g)
 }
 
 // rowsEach is about how many rows a person has.
 const rowsEach = 20
 
 // margins are the requirements of a complete geometry.
-func (s *study) margins(g *specs.Geometry) ([]Requirement, error) {
+func (s *Judge) margins(g *specs.Geometry) ([]Requirement, error) {
 	d, err := s.drive(g)
 	if err != nil {
 		return nil, err

@@ -14,7 +14,7 @@ import (
 func TestJudgeAndWarmStart(t *testing.T) {
 	b := example(t, "arm-pad-station")
 	r := solve(t, b)
-	j, err := NewJudge(r.Frame.Asked)
+	j, err := NewJudge(&r.Frame.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,7 +50,7 @@ func TestJudgeAndWarmStart(t *testing.T) {
 func TestJudgeForAnotherBrief(t *testing.T) {
 	b := example(t, "arm-pad-station")
 	r := solve(t, b)
-	first, err := NewJudge(b.Asked)
+	first, err := NewJudge(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,11 +60,11 @@ func TestJudgeForAnotherBrief(t *testing.T) {
 	} {
 		a := b.Asked
 		change(&a)
-		derived, err := first.For(a)
+		derived, err := first.For(&a)
 		if err != nil {
 			t.Fatal(err)
 		}
-		afresh, err := NewJudge(a)
+		afresh, err := NewJudge(&a)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -91,19 +91,19 @@ func TestMarginsPassOverNothingThatGoverns(t *testing.T) {
 			asked := r.Frame.Asked
 			asked.People.Carrying.Sides = 2 * deg // the arms differ
 			for _, a := range []specs.Asked{r.Frame.Asked, asked} {
-				j, err := NewJudge(a)
+				j, err := newProgram(&a)
 				if err != nil {
 					t.Fatal(err)
 				}
 				rng := rand.New(rand.NewPCG(1, 2))
 				for range 8 {
 					g := Clone(&r.Frame.Geometry)
-					for _, v := range j.s.variables(g) {
+					for _, v := range j.variables(g) {
 						*v.at = max(v.low, min(v.high, *v.at+v.scale*(2*rng.Float64()-1)))
 					}
-					j.s.derive(g)
+					j.derive(g)
 					f := frameFor("x", &a, g)
-					whole, err := j.s.check(f, Persons{})
+					whole, err := j.check(f, Persons{})
 					if err != nil {
 						t.Fatal(err)
 					}

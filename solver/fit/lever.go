@@ -9,7 +9,7 @@ import (
 )
 
 // leverMoments of a unit plate mass over the loaded range, N·mm/kg.
-func (s *study) leverMoments(g *specs.Geometry, v specs.Lever) []float64 {
+func (s *designer) leverMoments(g *specs.Geometry, v specs.Lever) []float64 {
 	axis := middleAxis(newMachine(g))
 	forward := across(r3.Vec{X: 1}, axis)
 	out := make([]float64, len(s.angles))
@@ -21,7 +21,7 @@ func (s *study) leverMoments(g *specs.Geometry, v specs.Lever) []float64 {
 
 // designLever sets radius and phase of the plates: the phase with the least
 // rms difference from the curve at the middle load, the radius by level.
-func (s *study) designLever(g *specs.Geometry) {
+func (s *designer) designLever(g *specs.Geometry) {
 	r := s.asked.Resistance
 	gravity := s.gravityMoments(g)
 	v := specs.Lever{Radius: r.LeverRadius.From}

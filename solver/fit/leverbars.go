@@ -36,7 +36,7 @@ type barFit struct {
 
 // barTask is what the bars of a linkage are to do.
 type barTask struct {
-	s         *study
+	s         *designer
 	direction float64   // of the output shaft
 	up        r2.Vec    // vertical, in the plane across the axis
 	gravity   []float64 // of arm and handle over the loaded range, N·mm
@@ -44,7 +44,7 @@ type barTask struct {
 	weak      bool      // the plates may hang where they miss the level
 }
 
-func (s *study) barTask(g *specs.Geometry) barTask {
+func (s *designer) barTask(g *specs.Geometry) barTask {
 	load := s.asked.Resistance.Load
 	return barTask{
 		s: s, direction: s.linkageDirection(g), up: vertical(middleAxis(newMachine(g))),
@@ -138,7 +138,7 @@ func (b *barTask) try(x []float64, crossed bool) (barFit, bool) {
 }
 
 // barRows is the number of a trial's rows.
-func (s *study) barRows() int { return 3*(len(s.angles)+2) + 2 }
+func (s *designer) barRows() int { return 3*(len(s.angles)+2) + 2 }
 
 // solveBars finds the linkage from random starts of both assemblies, drawn with
 // a seed. The transmission angle stays above 40 degrees (a common bound of
@@ -148,7 +148,7 @@ func (s *study) barRows() int { return 3*(len(s.angles)+2) + 2 }
 // place there gives the wanted level they hang at the end that comes nearest, as a
 // lever's do: the shape is judged, and the level follows from the load. The error
 // is a *LinkageError.
-func (s *study) solveBars(g *specs.Geometry, seed uint64) (*specs.Linkage, error) {
+func (s *designer) solveBars(g *specs.Geometry, seed uint64) (*specs.Linkage, error) {
 	task := s.barTask(g)
 	v, err := task.solve(g, seed)
 	if unmade(err) {
@@ -187,7 +187,7 @@ func (b *barTask) solve(g *specs.Geometry, seed uint64) (*specs.Linkage, error) 
 
 // refineBars finds the linkage beginning with the geometry's own: what was best
 // for axes that have since moved a little.
-func (s *study) refineBars(g *specs.Geometry) (*specs.Linkage, error) {
+func (s *designer) refineBars(g *specs.Geometry) (*specs.Linkage, error) {
 	task := s.barTask(g)
 	v := g.Linkage
 	crossed := v.Assembly == "crossed"
@@ -200,7 +200,7 @@ func (s *study) refineBars(g *specs.Geometry) (*specs.Linkage, error) {
 
 // barBounds are those of the unknowns. The coupler passes the output shaft at
 // the output bar's length times the sine of the transmission angle.
-func (s *study) barBounds() (low, high []float64) {
+func (s *designer) barBounds() (low, high []float64) {
 	shortest := math.Max(leastBar, station.ShaftClear(s.asked.Stock.Shaft, s.asked.Stock.CamPlate)/(barGround*math.Sin(leastPass)))
 	return []float64{leastBar, leastBar, shortest, -2 * math.Pi}, []float64{longestBar, longestBar, longestBar, 2 * math.Pi}
 }
@@ -283,7 +283,7 @@ func (b *barTask) linkage(g *specs.Geometry, x []float64, crossed bool, p [2]flo
 // leaves at the middle load, share of the peak. Its torque is a first harmonic,
 // so this is linear least squares with one answer; a second weight on the same
 // lever adds to the harmonic and changes nothing.
-func (s *study) bestLever(g *specs.Geometry) float64 {
+func (s *designer) bestLever(g *specs.Geometry) float64 {
 	r := s.asked.Resistance
 	gravity := s.gravityMoments(g)
 	level := s.wantedLevel() * r.Load.Middle / r.Load.Heavy

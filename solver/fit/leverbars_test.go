@@ -64,7 +64,7 @@ func TestLinkageHalvesTheLeversError(t *testing.T) {
 // Twenty random starts end at the same linkage, and at the same lever.
 func TestTwentyStartsAgree(t *testing.T) {
 	b := womanly(t)
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -32,10 +32,10 @@ func Train(v *specs.Linkage) linkage.Train {
 }
 
 // perArea is the mass of the plate that bars are cut from, kg/mm².
-func (s *study) perArea() float64 { return s.asked.Stock.CamPlate * stock.SteelDensity }
+func (s *designer) perArea() float64 { return s.asked.Stock.CamPlate * stock.SteelDensity }
 
 // barWeights are the bars of a train reduced to its joints.
-func (s *study) barWeights(t linkage.Train) linkage.Weights {
+func (s *designer) barWeights(t linkage.Train) linkage.Weights {
 	return station.NewTrainBars(t, s.asked.Stock.Shaft, s.asked.Stock.CamPlate).Weights(s.perArea())
 }
 
@@ -51,7 +51,7 @@ func vertical(axis r3.Vec) r2.Vec {
 // virtual work. The output shaft is parallel to the arm's in every axis
 // position, since both stand on one bracket. The error is a *linkage.Error where
 // the linkage does not close or has a dead point.
-func (s *study) linkageMoments(g *specs.Geometry) (unit, own []float64, err error) {
+func (s *designer) linkageMoments(g *specs.Geometry) (unit, own []float64, err error) {
 	t := Train(g.Linkage)
 	if err := t.Clear(s.angles[0], s.angles[len(s.angles)-1]); err != nil {
 		return nil, nil, err
@@ -71,7 +71,7 @@ func (s *study) linkageMoments(g *specs.Geometry) (unit, own []float64, err erro
 
 // linkageState tells ratio, transmission angle and pin force of a frame's
 // linkage that closes over the range.
-func (s *study) linkageState(g *specs.Geometry) LinkageState {
+func (s *designer) linkageState(g *specs.Geometry) LinkageState {
 	t := Train(g.Linkage)
 	up := vertical(middleAxis(newMachine(g)))
 	out := LinkageState{LeastTransmission: math.Pi / 2, LeverRMS: s.bestLever(g)}
@@ -87,7 +87,7 @@ func (s *study) linkageState(g *specs.Geometry) LinkageState {
 
 // linkageInertia is the torque at the arm, N·mm, that a motion asks for to move
 // bars and plates: with J of the pose, J θ" + J' θ'²/2 (Lagrange).
-func (s *study) linkageInertia(v *specs.Linkage, plates, theta, acceleration, speed2 float64) float64 {
+func (s *designer) linkageInertia(v *specs.Linkage, plates, theta, acceleration, speed2 float64) float64 {
 	const h, metre = 1e-4, 1000
 	t := Train(v)
 	w := s.barWeights(t)
@@ -106,7 +106,7 @@ func (s *study) linkageInertia(v *specs.Linkage, plates, theta, acceleration, sp
 // that carries the bearings from the post behind when reclined, so that the bar
 // is the ground link; otherwise on a bar that goes on down the pad's slope, beside
 // the forearm and below it.
-func (s *study) linkageDirection(g *specs.Geometry) float64 {
+func (s *designer) linkageDirection(g *specs.Geometry) float64 {
 	if s.reclined() {
 		return math.Pi
 	}

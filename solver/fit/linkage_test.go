@@ -15,7 +15,7 @@ import (
 
 // linked is the example with a linkage on its first geometry, not solved for
 // people, and its drive.
-func linked(t testing.TB) (*study, *specs.Geometry, drive) {
+func linked(t testing.TB) (*program, *specs.Geometry, drive) {
 	return designed(t, example(t, "reclined-linkage"))
 }
 

@@ -12,7 +12,7 @@ import (
 // linkageChecks screens what a linkage adds: output shaft with its bearings,
 // pins, the welds of bars on shafts, and the bar that carries the output shaft.
 // Each is at the heaviest load with the factors of frameLoads.
-func (s *study) linkageChecks(g *specs.Geometry, l station.Layout, level float64, add func(id, part, what string, value, limit float64, unit, source, mark string) *StrengthCheck) {
+func (s *screening) linkageChecks(g *specs.Geometry, l station.Layout, level float64, add func(id, part, what string, value, limit float64, unit, source, mark string) *StrengthCheck) {
 	of := func(id string) float64 { return s.limits[s.index[id]] }
 	state := s.linkageState(g)
 	weight := dynamicFactor * l.PlatesEachArm * balance.G

@@ -14,7 +14,7 @@ import (
 
 // movers of the linkage of one arm: its bars as round bars of their eyes' size,
 // the plates as a disc, and the sleeve that the plates hang on.
-func (s *study) linkageMovers(g *specs.Geometry, l station.Layout) []mover {
+func (s *builder) linkageMovers(g *specs.Geometry, l station.Layout) []mover {
 	t := Train(g.Linkage)
 	n := len(s.angles)
 	path := func(from, to func(linkage.Pose) r2.Vec) [][2]r2.Vec {
@@ -71,7 +71,7 @@ type ownGap struct {
 
 // linkageReach is how far outward along the machine's y the plates come on an axis,
 // mm from the pivot.
-func (s *study) linkageReach(g *specs.Geometry, l station.Layout, axis r3.Vec) float64 {
+func (s *builder) linkageReach(g *specs.Geometry, l station.Layout, axis r3.Vec) float64 {
 	t := Train(g.Linkage)
 	sw := station.NewSwing(r3.Vec{}, axis, 0)
 	rim := plateRim * math.Hypot(sw.Forward.Y, sw.Up.Y)

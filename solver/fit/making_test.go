@@ -30,7 +30,7 @@ func TestDriveThatCannotBeMade(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			r, err := Solve(context.Background(), b, nil)
+			r, err := explained(context.Background(), b, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -48,7 +48,7 @@ func TestDriveThatCannotBeMade(t *testing.T) {
 				if err := way.Apply(&mended); err != nil {
 					t.Fatal(err)
 				}
-				again, err := Solve(context.Background(), mended, nil)
+				again, err := explained(context.Background(), mended, nil)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -65,7 +65,7 @@ func TestDriveThatCannotBeMade(t *testing.T) {
 func TestLargerCamForItsHub(t *testing.T) {
 	b := example(t, "cam-study")
 	b.Resistance.LeastArm, b.Stock.Shaft = 18, 30
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

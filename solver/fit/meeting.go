@@ -78,13 +78,13 @@ func meet(moving, fixed string, p pair) meeting {
 
 // course is a moving body on its way about one axis position.
 type course struct {
-	s         *study
+	s         *screening
 	body      *mover
 	sw, level station.Swing
 	sin, cos  float64 // of the body's own phase
 }
 
-func (s *study) course(body *mover, pivot, axis r3.Vec, slope float64) course {
+func (s *screening) course(body *mover, pivot, axis r3.Vec, slope float64) course {
 	c := course{s: s, body: body, sw: station.NewSwing(pivot, axis, slope)}
 	if body.places != nil {
 		c.level = station.NewSwing(pivot, axis, 0)
@@ -123,7 +123,7 @@ func bearingGap(l *station.Layout) float64 { return l.BearingPlane() - l.ArmPlan
 //
 // A body moves by no more than its greatest radius times the turn: from a gap
 // that has that much to spare, angles are passed over.
-func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(*meeting) float64, see func(m *meeting, gap float64, at int)) {
+func (s *screening) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(*meeting) float64, see func(m *meeting, gap float64, at int)) {
 	list := obstacles(st)
 	movers := s.movers(g, l)
 	m := newMachine(g)
@@ -185,7 +185,7 @@ func (s *study) sweep(g *specs.Geometry, l station.Layout, st station.Structure,
 
 // gapOf is the gap of a pair at the k-th angle, as sweep would see it; false where
 // the station has no such pair.
-func (s *study) gapOf(m machine, l *station.Layout, st *station.Structure, movers []mover, v *least) (float64, bool) {
+func (s *screening) gapOf(m machine, l *station.Layout, st *station.Structure, movers []mover, v *least) (float64, bool) {
 	switch {
 	case v.other == toBearing:
 		return bearingGap(l), true

@@ -92,7 +92,7 @@ type frameLoads struct {
 // frameLoads finds the worst loads over the boundary persons and angles. One
 // arm's peak torque at the heaviest load is level, one cable's tension then is
 // tension.
-func (s *study) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64) frameLoads {
+func (s *screening) frameLoads(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64) frameLoads {
 	f := frameLoads{who: -1}
 	f.postHigh = l.CrossbarHeight() - l.Side
 	posts := 1.0
@@ -201,7 +201,7 @@ func (f frameLoads) frameDeflection(sec stock.Section) [2]float64 {
 }
 
 // screen lists the checks of members, shaft, bearings, welds and bolts.
-func (s *study) screen(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64) ([]StrengthCheck, frameLoads) {
+func (s *screening) screen(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64) ([]StrengthCheck, frameLoads) {
 	f := s.frameLoads(g, l, sat, level, tension)
 	var list []StrengthCheck
 	add := func(id, part, what string, value, limit float64, unit, source, mark string) *StrengthCheck {
@@ -263,7 +263,7 @@ func (s *study) screen(g *specs.Geometry, l station.Layout, sat []Person, level,
 }
 
 // members adds the rows of the screening.
-func (s *study) members(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64, out *rows) {
+func (s *screening) members(g *specs.Geometry, l station.Layout, sat []Person, level, tension float64, out *rows) {
 	if g.Base == nil {
 		return
 	}
@@ -276,7 +276,7 @@ func (s *study) members(g *specs.Geometry, l station.Layout, sat []Person, level
 }
 
 // strength is the screening for the report.
-func (s *study) strength(g *specs.Geometry, l station.Layout, sat []Person, d drive, cable Requirement) Strength {
+func (s *screening) strength(g *specs.Geometry, l station.Layout, sat []Person, d drive, cable Requirement) Strength {
 	list, f := s.screen(g, l, sat, d.level, d.heavyTension)
 	if cable.ID != "" {
 		list = append(list, StrengthCheck{Part: "cable " + s.cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,
@@ -287,7 +287,7 @@ func (s *study) strength(g *specs.Geometry, l station.Layout, sat []Person, d dr
 
 // suggest finds the lightest tubes, metric and inch, that hold posts and
 // crossbar within the limits.
-func (s *study) suggest(f frameLoads) []Suggestion {
+func (s *screening) suggest(f frameLoads) []Suggestion {
 	var best [2]*Suggestion
 	stress, bend := s.limitOf("member-stress"), s.limitOf("member-deflection")
 	for _, name := range stock.MemberNames() {

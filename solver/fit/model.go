@@ -19,7 +19,7 @@ import (
 //     whole, and so a row that comes near its limit is seen, with its derivative,
 //     at once.
 type model struct {
-	s      *study // on the coarse grid
+	s      *program // on the coarse grid
 	d      drive
 	base   []float64 // nil before the first evaluation
 	near   bool      // the present point is a difference from the base
@@ -104,7 +104,7 @@ func (m *model) place(g *specs.Geometry, set []setting, out *rows, sat []Person)
 			sat = append(sat, known.at)
 			continue
 		}
-		p.take(m.s, i)
+		p.take(&m.s.placer, i)
 		if m.near {
 			sat = append(sat, m.again(mach, &p, known, &now, out))
 			continue

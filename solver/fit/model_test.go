@@ -11,7 +11,7 @@ func TestDifferencesFollowWhatMoves(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		t.Run(name, func(t *testing.T) {
 			b := example(t, name).Quantised()
-			s, err := newStudy(&b.Asked)
+			s, err := newProgram(&b.Asked)
 			if err != nil {
 				t.Fatal(err)
 			}

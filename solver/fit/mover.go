@@ -73,7 +73,7 @@ func beyond(a, b r3.Vec, distance float64) bool {
 }
 
 // movers lists the moving bodies of one arm.
-func (s *study) movers(g *specs.Geometry, l station.Layout) []mover {
+func (s *builder) movers(g *specs.Geometry, l station.Layout) []mover {
 	plane := l.ArmPlane()
 	in, out := l.GripMiddle-l.GripLength/2, plane
 	list := []mover{

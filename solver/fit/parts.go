@@ -10,7 +10,7 @@ import (
 )
 
 // parts lists what the station is made of, equal tubes counted together.
-func (s *study) parts(g *specs.Geometry, d *drive, l station.Layout, st station.Structure) []Part {
+func (s *builder) parts(g *specs.Geometry, d *drive, l station.Layout, st station.Structure) []Part {
 	var list []Part
 	add := func(title string, count int, material string, length, mass float64, mitre string) {
 		for i := range list {

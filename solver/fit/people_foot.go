@@ -17,7 +17,7 @@ const (
 
 // hasSteps says whether a foot plate is asked for; without one the feet's
 // place is reported and not judged.
-func (s *study) hasSteps() bool { return s.asked.Posture.FootPlate == "steps" }
+func (s *placer) hasSteps() bool { return s.asked.Posture.FootPlate == "steps" }
 
 // stand puts the feet, in shoes, on the floor or on the nearest position of the
 // foot plate. Sole is how far the shoe's sole would hang above the floor. A
@@ -39,13 +39,13 @@ func stand(plate *specs.FootPlate, sole float64) (position int, gap float64) {
 }
 
 // sole is how far a person's shoe sole hangs above the floor from a seat.
-func (s *study) sole(p people.Person, seat float64) float64 {
+func (s *placer) sole(p people.Person, seat float64) float64 {
 	return seat - p.PoplitealHeight - s.asked.People.Shoe
 }
 
 // everyStep gives a geometry a foot plate that reaches everybody, for the
 // search; stepsOf trims it to what is used.
-func (s *study) everyStep(g *specs.Geometry) {
+func (s *placer) everyStep(g *specs.Geometry) {
 	if !s.hasSteps() {
 		return
 	}
@@ -58,7 +58,7 @@ func (s *study) everyStep(g *specs.Geometry) {
 // stepsOf sets the foot plate's positions from where the boundary persons'
 // soles hang in the given settings: nobody for whom the floor is too far is
 // farther than half a step from one. Without such a person there is no plate.
-func (s *study) stepsOf(g *specs.Geometry, set []setting) {
+func (s *placer) stepsOf(g *specs.Geometry, set []setting) {
 	if !s.hasSteps() {
 		return
 	}

@@ -14,10 +14,10 @@ import (
 
 // placed is an arm-pad machine with one axis, and a person of given forearm and
 // hinge whose elbow lies as far ahead of the axis, across the pad, as asked.
-func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis func(proximal r3.Vec) r3.Vec) (*study, *swing, station.Pose) {
+func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis func(proximal r3.Vec) r3.Vec) (*program, *swing, station.Pose) {
 	t.Helper()
 	b := example(t, "arm-pad-station")
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -116,7 +116,7 @@ func TestTiltDriftOnPlacedPerson(t *testing.T) {
 // card); the part across it comes on top.
 func TestCommonAxis(t *testing.T) {
 	b := example(t, "arm-pad-station")
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

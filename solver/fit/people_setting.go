@@ -15,7 +15,7 @@ import (
 // chosen; equals go to the lower seat and the smaller toe. A position whose own
 // margin is no better than the best setting's so far cannot be part of a better
 // one and is passed over.
-func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
+func (s *placer) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 	var (
 		chosen seated
 		right  grasped // its swing is kept apart: the next seat's takes its place
@@ -85,7 +85,7 @@ func (s *study) best(m machine, p *sitter, out *rows, scratch *rows) Person {
 
 // bestHold finds axis and handle position of one arm in a seat, and the least
 // margin there; nothing at or below floor counts.
-func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, best grasped) {
+func (s *placer) bestHold(m machine, p *sitter, at *seated, side int, floor float64, scratch *rows) (top float64, best grasped) {
 	top = floor
 	for list := p.swings[side]; len(list) > 0; list = list[1:] {
 		w := s.suits(m, p, list, top, scratch)
@@ -112,7 +112,7 @@ func (s *study) bestHold(m machine, p *sitter, at *seated, side int, floor float
 }
 
 // left adds what the left arm, differing from the right, makes of the person.
-func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
+func (s *placer) left(m machine, p *sitter, set setting, r *Person, out *rows) {
 	at := s.sit(m, p, set.seat, &rows{card: &s.card})
 	var w swing
 	first := len(out.list)
@@ -132,7 +132,7 @@ func (s *study) left(m machine, p *sitter, set setting, r *Person, out *rows) {
 
 // swingAll turns the arm to every axis position from one seat. Share is the margin
 // of the seat load, which is the same on all of them.
-func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratch *rows) {
+func (s *placer) swingAll(m machine, p *sitter, at *seated, share float64, scratch *rows) {
 	for side := range p.sides {
 		list := p.swings[side]
 		for len(list) < len(m.axes) {
@@ -153,7 +153,7 @@ func (s *study) swingAll(m machine, p *sitter, at *seated, share float64, scratc
 // suits brings the axis position with the largest least margin to the front of a
 // list, the first of equals. The hand's path is worked out only of those that
 // without it come to the front, and of none that is not above floor.
-func (s *study) suits(m machine, p *sitter, list []swing, floor float64, scratch *rows) *swing {
+func (s *placer) suits(m machine, p *sitter, list []swing, floor float64, scratch *rows) *swing {
 	for {
 		best := 0
 		for i := 1; i < len(list); i++ {
@@ -180,7 +180,7 @@ const tie = 1e-9
 
 // wantedSeat is the seat height at which the chain from seat to pivot closes
 // with the trunk at the middle of its lean.
-func (s *study) wantedSeat(m machine, p *sitter) float64 {
+func (s *placer) wantedSeat(m machine, p *sitter) float64 {
 	b := p.body
 	if s.reclined() {
 		pose := station.PlaceReclined(b, m.pivot, m.back, 0)
@@ -193,7 +193,7 @@ func (s *study) wantedSeat(m machine, p *sitter) float64 {
 	return pose.Shoulder.Z - b.Hip - b.Trunk*(math.Cos(lean.From)+math.Cos(lean.To))/2
 }
 
-func (s *study) nearestSeat(m machine, p *sitter) int {
+func (s *placer) nearestSeat(m machine, p *sitter) int {
 	g := m.geo.Seat
 	i := int(math.Round((s.wantedSeat(m, p) - g.Lowest) / g.Pitch))
 	return max(0, min(g.Positions-1, i))
@@ -202,7 +202,7 @@ func (s *study) nearestSeat(m machine, p *sitter) int {
 // nearSeats brackets the seats worth trying: those no further from the wanted
 // height than lean could make up, the trunk's drop at the greatest lean, and
 // one pitch; the nearest end where there is none.
-func (s *study) nearSeats(m machine, p *sitter) (low, high int) {
+func (s *placer) nearSeats(m machine, p *sitter) (low, high int) {
 	g := m.geo.Seat
 	lean := s.asked.Posture.Lean
 	want := s.wantedSeat(m, p)

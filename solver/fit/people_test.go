@@ -85,13 +85,13 @@ func each(list []people.Person) iter.Seq[people.Person] {
 
 // judging is a frame made ready to judge persons.
 type judging struct {
-	s *study
+	s *program
 	d drive
 }
 
 func judge(t testing.TB, f specs.Frame) judging {
 	t.Helper()
-	s, err := newStudy(&f.Asked)
+	s, err := newProgram(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -217,14 +217,14 @@ func TestBracketingMissesNothing(t *testing.T) {
 // with it the mismatch, as it was.
 func TestMirror(t *testing.T) {
 	f := frameOf(t, "arm-pad-station")
-	s, err := newStudy(&f.Asked)
+	s, err := newProgram(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m := newMachine(&f.Geometry)
 	rapid.Check(t, func(rt *rapid.T) {
 		var p sitter
-		p.take(s, rapid.IntRange(0, len(s.persons)-1).Draw(rt, "person"))
+		p.take(&s.placer, rapid.IntRange(0, len(s.persons)-1).Draw(rt, "person"))
 		axis := rapid.IntRange(0, len(m.axes)-1).Draw(rt, "axis")
 		at := s.sit(m, &p, rapid.IntRange(0, f.Geometry.Seat.Positions-1).Draw(rt, "seat"), &rows{card: &s.card})
 		var w swing

@@ -41,10 +41,10 @@ type limb struct {
 }
 
 // take readies the sitter for a boundary person of the study.
-func (p *sitter) take(s *study, index int) { s.receive(p, index, s.persons[index], s.bodies[index]) }
+func (p *sitter) take(s *placer, index int) { s.receive(p, index, s.persons[index], s.bodies[index]) }
 
 // receive readies the sitter for a person.
-func (s *study) receive(p *sitter, index int, who people.Person, b station.Body) {
+func (s *placer) receive(p *sitter, index int, who people.Person, b station.Body) {
 	p.index, p.person, p.body, p.sides = index, who, b, 1
 	p.limbs[0] = limb{b.Hinge, b.Hinge.Path(b.Forearm)}
 	if d := s.asked.People.Carrying.Sides; d != 0 {
@@ -73,7 +73,7 @@ type seated struct {
 
 // sit places the person in a seat position and appends the rows that follow
 // from it alone.
-func (s *study) sit(m machine, p *sitter, seat int, out *rows) seated {
+func (s *placer) sit(m machine, p *sitter, seat int, out *rows) seated {
 	b, geo, who := p.body, m.geo, p.index
 	at := seated{seat: seat, top: m.seatTop(seat), rest: m.rest}
 	pose := &at.pose
@@ -139,7 +139,7 @@ type swing struct {
 
 // swingOn turns the arm to an axis position and appends the rows that follow
 // from it alone; follow completes it. W keeps its points' memory.
-func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *swing, out *rows) {
+func (s *placer) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *swing, out *rows) {
 	a := m.axes[axis]
 	w.axis = axis
 	w.arm, w.turn = at.pose.Turned(a, humeralTurn)
@@ -157,7 +157,7 @@ func (s *study) swingOn(m machine, p *sitter, at *seated, l *limb, axis int, w *
 }
 
 // follow works out where a handle should be to follow the hand.
-func (s *study) follow(m machine, w *swing) {
+func (s *placer) follow(m machine, w *swing) {
 	w.points = w.path.Seen(w.points[:0], m.pivot, m.axes[w.axis], s.sin, s.cos)
 	w.want, w.free = elbow.Mismatch(w.points)
 }
@@ -174,7 +174,7 @@ func (w *swing) slide(forearm float64) (along, swivel float64) {
 }
 
 // hold puts the hand on a handle position and appends the rows of that.
-func (s *study) hold(m machine, p *sitter, w *swing, handle int, out *rows) (elbow.Deviation, float64) {
+func (s *placer) hold(m machine, p *sitter, w *swing, handle int, out *rows) (elbow.Deviation, float64) {
 	dev, axial := w.free, w.want.Axial
 	if handle >= 0 {
 		h := m.geo.Handle
@@ -189,7 +189,7 @@ func (s *study) hold(m machine, p *sitter, w *swing, handle int, out *rows) (elb
 }
 
 // clear appends the gap between the moving hand and the thigh.
-func (s *study) clear(p *sitter, at *seated, w *swing, out *rows) {
+func (s *placer) clear(p *sitter, at *seated, w *swing, out *rows) {
 	thigh := at.pose.Thigh(p.body)
 	least, worst := math.Inf(1), 0
 	for i, sin := range s.sin {
@@ -202,7 +202,7 @@ func (s *study) clear(p *sitter, at *seated, w *swing, out *rows) {
 
 // place evaluates one person in one setting: appends the person's rows and
 // returns the outcome.
-func (s *study) place(m machine, p *sitter, set setting, out *rows) Person {
+func (s *placer) place(m machine, p *sitter, set setting, out *rows) Person {
 	p.by.arm.points = p.points
 	r := s.placeBy(m, p, set, &p.by, out)
 	p.points = p.by.arm.points
@@ -220,7 +220,7 @@ type steps struct {
 
 // placeBy is place with its steps kept in by, whose arm lends the memory of its
 // points.
-func (s *study) placeBy(m machine, p *sitter, set setting, by *steps, out *rows) Person {
+func (s *placer) placeBy(m machine, p *sitter, set setting, by *steps, out *rows) Person {
 	first := len(out.list)
 	done := func(step int) { by.rows[step] = len(out.list) - first }
 	by.seat = s.sit(m, p, set.seat, out)
@@ -248,7 +248,7 @@ type grasped struct {
 }
 
 // outcome is the person as placed.
-func (s *study) outcome(m machine, p *sitter, at *seated, g *grasped, tell bool) Person {
+func (s *placer) outcome(m machine, p *sitter, at *seated, g *grasped, tell bool) Person {
 	r := Person{
 		Person: p.person, Body: p.body, Pose: at.pose,
 		Seat: at.seat, SeatTop: at.top, Axis: g.axis, Handle: g.handle,
@@ -268,7 +268,7 @@ func (s *study) outcome(m machine, p *sitter, at *seated, g *grasped, tell bool)
 
 // lifting is the seated equilibrium of the person lifting at the peak of
 // strength what strength and the heaviest load allow, both hands.
-func (s *study) lifting(m machine, p *sitter, at *seated) balance.Seated {
+func (s *placer) lifting(m machine, p *sitter, at *seated) balance.Seated {
 	b := p.body
 	return balance.Seated{
 		Weight: p.person.Mass * balance.G, Slope: at.rest.Slope, UpperArm: b.UpperArm,
@@ -279,7 +279,7 @@ func (s *study) lifting(m machine, p *sitter, at *seated) balance.Seated {
 
 // reaction is what seat and pads carry at the i-th angle. Leaning back, the back
 // pad takes its part; the trunk's weight is placed with the forearms half way.
-func (s *study) reaction(m machine, p *sitter, at *seated, eq balance.Seated, i int) balance.Reaction {
+func (s *placer) reaction(m machine, p *sitter, at *seated, eq balance.Seated, i int) balance.Reaction {
 	if !s.reclined() {
 		return eq.At(s.angles[i])
 	}
@@ -288,7 +288,7 @@ func (s *study) reaction(m machine, p *sitter, at *seated, eq balance.Seated, i 
 
 // leaning is the seated equilibrium with the back pad, which hangs on the angle
 // by the load alone.
-func (s *study) leaning(m machine, p *sitter, at *seated, eq balance.Seated) balance.Reclined {
+func (s *placer) leaning(m machine, p *sitter, at *seated, eq balance.Seated) balance.Reclined {
 	arm, _ := at.pose.Turned(m.axes[0], humeralTurn)
 	centre := massCentre(p.person, p.body, at.pose, arm, s.angles[len(s.angles)/2])
 	return leaningBack(eq, p.person, p.body, at.pose, m, centre.X)
@@ -306,7 +306,7 @@ func leaningBack(eq balance.Seated, who people.Person, b station.Body, pose stat
 
 // seatShare appends the least seat load over the loaded range, and notes it with
 // its angle. It does not hang on where the person's weight acts.
-func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) {
+func (s *placer) seatShare(m machine, p *sitter, at *seated, out *rows) {
 	eq := s.lifting(m, p, at)
 	peak := eq.Load
 	at.load = math.Inf(1)
@@ -336,7 +336,7 @@ func (s *study) seatShare(m machine, p *sitter, at *seated, out *rows) {
 // handles a fixed distance apart, would cost the same person: the largest
 // distance between hand and handle, mm. The elbows are taken at shoulder
 // breadth, where a common axis is kindest.
-func (s *study) commonAxis(p *sitter) float64 {
+func (s *placer) commonAxis(p *sitter) float64 {
 	p.points = p.limbs[0].path.Seen(p.points[:0], r3.Vec{}, r3.Vec{Z: 1}, s.sin, s.cos)
 	_, dev := elbow.Mismatch(p.points)
 	return dev.Max

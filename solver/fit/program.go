@@ -10,6 +10,52 @@ import (
 // units that matter.
 const quantisation = 0.002
 
+// program is a brief as a nonlinear program.
+type program struct{ Judge }
+
+// newProgram makes a brief ready. The errors are those of NewJudge.
+func newProgram(a *specs.Asked) (*program, error) {
+	j, err := NewJudge(a)
+	if err != nil {
+		return nil, err
+	}
+	return &program{*j}, nil
+}
+
+// like makes another brief ready, sharing what is the same in both.
+func (s *program) like(a *specs.Asked) (*program, error) {
+	j, err := s.For(a)
+	if err != nil {
+		return nil, err
+	}
+	return &program{*j}, nil
+}
+
+// coarseStride is the stride through the angle grid at which the search looks;
+// what happens between is seen when a round is finished on the whole grid, and
+// paid for with a guard.
+const coarseStride = 3
+
+// coarse is the study on every coarseStride-th angle and the last one.
+func (s *program) coarse() *program {
+	c := *s
+	c.angles, c.shape = every(s.angles, coarseStride), every(s.shape, coarseStride)
+	c.sin, c.cos = every(s.sin, coarseStride), every(s.cos, coarseStride)
+	return &c
+}
+
+// every takes each stride-th element of a and the last.
+func every(a []float64, stride int) []float64 {
+	var out []float64
+	for i := 0; i < len(a); i += stride {
+		out = append(out, a[i])
+	}
+	if n := len(a); n > 0 && (n-1)%stride != 0 {
+		out = append(out, a[n-1])
+	}
+	return out
+}
+
 // problem states the search as a nonlinear program: the requirements' margins
 // in units that matter, less the guards, must not be negative. It returns the
 // requirement of each row; rows past those are sanity's.
@@ -75,7 +121,7 @@ func (r recorder) Record(it nlp.Iteration) error {
 // objective is what the station should have least of, once it meets its
 // requirements: floor, then misalignment, then feet off the floor and short
 // pads. Each term is 1 for an amount a user would call noticeable.
-func (s *study) objective(g *specs.Geometry, sat []Person) float64 {
+func (s *program) objective(g *specs.Geometry, sat []Person) float64 {
 	b := g.Base
 	f := (b.Front - b.Rear + b.Width) / floorUnit
 	n := float64(len(sat))

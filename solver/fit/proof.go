@@ -25,7 +25,7 @@ const proofSlack = 0.01
 
 // prove lists the contradictions of the brief that simple bounds show. None
 // proves nothing.
-func (s *study) prove() []Proof {
+func (s *program) prove() []Proof {
 	var list []Proof
 	add := func(p Proof, unit float64) {
 		if p.Needed > p.Allowed+proofSlack*unit {
@@ -67,7 +67,7 @@ func (s *study) prove() []Proof {
 //
 // The take-up ∫ k h dθ is at least k a Δθ. The cable factor is at most the one
 // with the cable bent no more than over the guide sheave.
-func (s *study) proveCam(add func(Proof, float64)) {
+func (s *program) proveCam(add func(Proof, float64)) {
 	r := s.asked.Resistance
 	bend := s.limitOf("cam-bend")
 	add(Proof{
@@ -101,7 +101,7 @@ func (s *study) proveCam(add func(Proof, float64)) {
 // greatest moment arm: acos((a − s r)/Q) − acos((b − s r)/Q) falls with the
 // guide's distance Q, which is at least what the guide lies below the pivot less
 // the sheave's radius, by which it is moved to bring the cable in line.
-func (s *study) cableTurn() float64 {
+func (s *program) cableTurn() float64 {
 	r := s.asked.Resistance
 	reach := r.SheaveRadius
 	near := guideBelow - reach
@@ -116,7 +116,7 @@ func (s *study) cableTurn() float64 {
 // breadth b and upper arm L abducts by asin((spacing/2 − b)/L), so the limit
 // allows an interval of spacings, and all of them must share a point with the
 // range of the brief.
-func (s *study) proveSpacing(add func(Proof, float64)) {
+func (s *program) proveSpacing(add func(Proof, float64)) {
 	most := math.Sin(s.limitOf("abduction"))
 	least, greatest := math.Inf(-1), math.Inf(1)
 	for _, b := range s.bodies {
@@ -135,7 +135,7 @@ func (s *study) proveSpacing(add func(Proof, float64)) {
 // range, as it does when the range ends beyond the slope of the upper arm. A tower
 // holds the stack, its travel of at least the take-up of the smallest moment arm,
 // and the room that the layout keeps.
-func (s *study) leastHeight() (Proof, float64) {
+func (s *program) leastHeight() (Proof, float64) {
 	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.asked.Space.Height, Reason: "the pivots alone reach this high"}
 	slope := s.asked.Posture.PadSlope.To
 	if s.reclined() {
@@ -204,7 +204,7 @@ func cosine(x interval) interval {
 // the largest of the lowest heights to the least of the greatest ones. In each
 // cell of σ and spacing each person's height is enclosed; the least travel over
 // all cells is a lower bound for every station.
-func (s *study) leastTravel() (Proof, float64) {
+func (s *program) leastTravel() (Proof, float64) {
 	p := s.asked.Posture
 	from, to := math.Cos(p.Lean.From), math.Cos(p.Lean.To)
 	least := math.Inf(1)
@@ -249,7 +249,7 @@ func (s *study) leastTravel() (Proof, float64) {
 // needs a machine axis in an interval of latitudes. The least number of points
 // that meet all intervals follows by taking, from the low end, the end of each
 // interval not met yet; it is taken over cells of the spacing.
-func (s *study) leastAxes() (Proof, float64) {
+func (s *program) leastAxes() (Proof, float64) {
 	p := s.asked.Posture
 	half := math.Min((s.asked.Resistance.Loaded.To-s.asked.Resistance.Loaded.From)/2, math.Pi)
 	shown := (math.Cos(angleStep/2) - math.Cos(half)) / 2
@@ -261,7 +261,7 @@ func (s *study) leastAxes() (Proof, float64) {
 	for _, spacing := range cells(p.PivotSpacing.From, p.PivotSpacing.To, spacingCell) {
 		wants = wants[:0]
 		for i := range s.persons {
-			who.take(s, i)
+			who.take(&s.placer, i)
 			b, h := &s.bodies[i], who.limbs[0].hinge
 			a := spread(b, spacing)
 			sb, cb := math.Sincos(h.Tilt)

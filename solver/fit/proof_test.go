@@ -16,7 +16,7 @@ func proved(t *testing.T, name string, change func(*specs.Brief)) []Proof {
 	if err := b.Validate(); err != nil {
 		t.Fatal(err)
 	}
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,7 +84,7 @@ func TestBoundsHoldOnAGrid(t *testing.T) {
 	b.Posture.PivotSpacing = specs.Range{From: 380, To: 440}
 	b.Posture.Lean = specs.Range{From: 2 * deg, To: 8 * deg}
 	b.Limits.AxisTilt = 1.5 * deg
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func TestBoundsHoldOnAGrid(t *testing.T) {
 			top, bottom := math.Inf(-1), math.Inf(1)
 			var wants []interval
 			for i := range s.persons {
-				p.take(s, i)
+				p.take(&s.placer, i)
 				// The seat at which the trunk leans by an end of its range, found by
 				// placing the person: the heights follow from the pose, not from the
 				// formula of the bound.

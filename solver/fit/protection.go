@@ -43,7 +43,7 @@ const (
 )
 
 // protection summarises what the station asks of the joints.
-func (s *study) protection(g *specs.Geometry, l station.Layout, sat []Person, level float64) []Protection {
+func (s *screening) protection(g *specs.Geometry, l station.Layout, sat []Person, level float64) []Protection {
 	var list []Protection
 	lim := func(id string) float64 { return s.limits[s.index[id]] }
 	// worst adds the worst of a value over the persons.
@@ -120,7 +120,7 @@ func (s *study) protection(g *specs.Geometry, l station.Layout, sat []Person, le
 // wristBend is the range over the motion of the angle between forearm and grip
 // bar, which runs along the machine's axis: what a fixed grip makes the wrist
 // do.
-func (s *study) wristBend(m machine, p *Person) float64 {
+func (s *screening) wristBend(m machine, p *Person) float64 {
 	axis := m.axes[p.Axis]
 	arm, _ := p.Pose.Turned(axis, humeralTurn)
 	path := p.Body.Hinge.Path(1)
@@ -136,7 +136,7 @@ func (s *study) wristBend(m machine, p *Person) float64 {
 // at the angle where it is greatest: the weight above along the trunk, and the
 // moment of weight, pads and handles that back or belly muscles must hold. A
 // back pad takes the moment.
-func (s *study) spine(g *specs.Geometry, l station.Layout, p *Person, level float64) float64 {
+func (s *screening) spine(g *specs.Geometry, l station.Layout, p *Person, level float64) float64 {
 	b := p.Body
 	weight := p.Person.Mass * balance.G
 	centre := s.carried(p, newMachine(g))[bothArms]

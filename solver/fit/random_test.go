@@ -88,7 +88,7 @@ func judgeRandomBrief(t *testing.T, i int) (end string) {
 			}
 		}
 	}
-	r, err := Solve(ctx, b, opt)
+	r, err := explained(ctx, b, opt)
 	switch {
 	case stop > 0 && errors.Is(err, context.Canceled):
 		return "cancelled"
@@ -133,7 +133,7 @@ func judgeRandomBrief(t *testing.T, i int) (end string) {
 		if len(r.Proofs) > 0 {
 			fail("met against a proof: %+v", r.Proofs)
 		}
-		s, err := newStudy(&b.Asked)
+		s, err := newProgram(&b.Asked)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -50,7 +50,7 @@ type motion struct {
 	middle, swing, rate float64 // rad, rad, rad/s
 }
 
-func (s *study) motion() motion {
+func (s *designer) motion() motion {
 	from, to := s.angles[0], s.angles[len(s.angles)-1]
 	const minute = 60
 	return motion{(from + to) / 2, (to - from) / 2, 2 * math.Pi * s.asked.Resistance.Cadence / minute}
@@ -67,7 +67,7 @@ func (m motion) at(theta float64) (acceleration, speed2 float64) {
 // armInertia is the moment of inertia about the pivot, kg·mm², of what turns
 // with one arm: tube and grip, counterweight, eccentric weight, plates of a
 // lever, and the cam at its own speed.
-func (s *study) armInertia(g *specs.Geometry, d *drive, plates float64) float64 {
+func (s *designer) armInertia(g *specs.Geometry, d *drive, plates float64) float64 {
 	reach := g.Handle.Least + float64(g.Handle.Positions-1)*g.Handle.Pitch
 	inertia := g.Handle.ArmMass * armGyration(s.arm.Mass, reach)
 	if c := g.Counterweight; c != nil {
@@ -110,7 +110,7 @@ func polarArea(p contour.Path) float64 {
 // lowers it to F η. A stack lifted by y, dy = k h dθ, asks of each arm for
 // (M/2) k h (k h θ” + k h' θ'²), twice that where the arm has it alone; for a linkage
 // see linkageInertia.
-func (s *study) moving(g *specs.Geometry, d *drive, t *Torque) {
+func (s *designer) moving(g *specs.Geometry, d *drive, t *Torque) {
 	r := s.asked.Resistance
 	m := s.motion()
 	lost := 1.0
@@ -158,7 +158,7 @@ func armGyration(perMetre, reach float64) float64 {
 }
 
 // energy measures both works from the outline's arcs.
-func (s *study) energy(c *specs.Cam, d *drive) (Energy, error) {
+func (s *designer) energy(c *specs.Cam, d *drive) (Energy, error) {
 	from, to := s.angles[0], s.angles[len(s.angles)-1]
 	p, half := d.Profile, s.cable.Diameter/2
 	travel, err := cam.MeasureTakeUp(d.Outline.Root, 2*half, p.Guide, c.Ratio, from, to)
@@ -197,7 +197,7 @@ func (s *study) energy(c *specs.Cam, d *drive) (Energy, error) {
 
 // levels are the weakest and the strongest boundary person's. The curve's peak
 // is linear in the load, since the torque is.
-func (s *study) levels(d *drive) []Level {
+func (s *designer) levels(d *drive) []Level {
 	if len(s.persons) == 0 {
 		return nil
 	}
@@ -238,7 +238,7 @@ const (
 
 // departures tells where the delivered torque departs from the curve at the
 // middle load, and what keeps the cam from it.
-func (s *study) departures(g *specs.Geometry, d *drive) []Departure {
+func (s *designer) departures(g *specs.Geometry, d *drive) []Departure {
 	c := g.Cam
 	if c == nil {
 		return nil
@@ -280,7 +280,7 @@ func (s *study) departures(g *specs.Geometry, d *drive) []Departure {
 
 // cause names the limit that holds the cam on a stretch: the one met nearest to
 // where the difference is largest.
-func (s *study) cause(d *drive, v Departure) string {
+func (s *designer) cause(d *drive, v Departure) string {
 	r := s.asked.Resistance
 	from, to := s.angles[0], s.angles[len(s.angles)-1]
 	least := s.requiredRadius()

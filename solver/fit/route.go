@@ -49,7 +49,7 @@ func (f camFrame) point(v r2.Vec) r3.Vec { return r3.Add(f.origin, f.vector(v)) 
 // stack. Each redirect sheave lies in the plane of its two lines. The guide sheave
 // stays where it is while the axis positions swing the cam's plane about it. Nil
 // for another drive, a bench, or where the cable would have to turn right back.
-func (s *study) sheaves(g *specs.Geometry, l station.Layout, d *drive) (list []cam.Sheave, begin cam.State) {
+func (s *builder) sheaves(g *specs.Geometry, l station.Layout, d *drive) (list []cam.Sheave, begin cam.State) {
 	c := g.Cam
 	if c == nil || g.Base == nil {
 		return nil, begin
@@ -97,7 +97,7 @@ func (s *study) sheaves(g *specs.Geometry, l station.Layout, d *drive) (list []c
 }
 
 // route is the whole way of the cable with its fleet angles and length.
-func (s *study) route(g *specs.Geometry, d *drive) *Route {
+func (s *builder) route(g *specs.Geometry, d *drive) *Route {
 	l := s.layout(g)
 	list, start := s.sheaves(g, l, d)
 	if list == nil {
@@ -170,7 +170,7 @@ func turning(p contour.Path, angle float64) float64 {
 // sheave stands in the cam plane of the middle axis position and swivels with the
 // cable; the cam's plane swings with the axis. A cam that a measured frame's guide
 // does not reach counts as square to the cable.
-func (s *study) fleet(g *specs.Geometry, p cam.Profile) (atCam, swivel float64) {
+func (s *builder) fleet(g *specs.Geometry, p cam.Profile) (atCam, swivel float64) {
 	m, l := newMachine(g), s.layout(g)
 	middle := newCamFrame(m, l, g.Cam, middleAxis(m))
 	frames := make([]camFrame, len(m.axes))
@@ -194,7 +194,7 @@ func (s *study) fleet(g *specs.Geometry, p cam.Profile) (atCam, swivel float64) 
 }
 
 // routeNotes tells when the brief counts other sheaves than the route has.
-func (s *study) routeNotes(r *Route) []string {
+func (s *builder) routeNotes(r *Route) []string {
 	if n := s.asked.Resistance.Sheaves; r != nil && n != routeSheaves {
 		return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", n, routeSheaves)}
 	}

@@ -9,6 +9,10 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
+// screening judges a station as a whole, with everybody seated: how it stands, what
+// meets, what it bears.
+type screening struct{ placer }
+
 // scene is a station as it stands, with everybody seated on it.
 type scene struct {
 	geo    *specs.Geometry
@@ -29,7 +33,7 @@ type watcher interface {
 }
 
 // whole adds the rows of the station as a whole. Nobody watches where watch is nil.
-func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known memory, watch watcher) {
+func (s *screening) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known memory, watch watcher) {
 	l := s.furnish(g, &d)
 	sc := &scene{geo: g, layout: l, built: l.Build(), drive: d, seated: sat}
 	if watch == nil {
@@ -47,7 +51,7 @@ func (s *study) whole(g *specs.Geometry, d drive, sat []Person, out *rows, known
 }
 
 // solid adds the rows of what is strong enough, clear of each other, and how large.
-func (s *study) solid(sc *scene, out *rows, known memory) {
+func (s *screening) solid(sc *scene, out *rows, known memory) {
 	if !known.Recall(ofMembers, -1, out) {
 		first := len(out.list)
 		s.members(sc.geo, sc.layout, sc.seated, sc.drive.level, sc.drive.heavyTension, out)

@@ -29,7 +29,7 @@ const rounds = 6
 
 // search is the constrained minimisation for one number of axis positions.
 type search struct {
-	s           *study
+	s           *program
 	opt         *Options
 	axes        int
 	start       *specs.Geometry // to begin from; nil for the middle of every range
@@ -90,7 +90,7 @@ func (se *search) run(ctx context.Context) error {
 		scratch := &rows{card: &s.card}
 		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
 		short, guard := 0.0, slices.Clone(se.guard)
-		for k, w := range governing(s, out) {
+		for k, w := range governing(&s.card, out) {
 			if w == nil || w.margin >= s.roomOf(k) {
 				continue
 			}
@@ -149,7 +149,7 @@ func (se *search) finish(g *specs.Geometry) {
 		lo, hi := math.Inf(1), math.Inf(-1)
 		p := sitter{level: se.d.level}
 		for i, c := range se.set {
-			p.take(s, i)
+			p.take(&s.placer, i)
 			c.seat = s.nearestSeat(m, &p)
 			r := s.place(m, &p, c, &rows{card: &s.card})
 			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
@@ -163,12 +163,12 @@ func (se *search) finish(g *specs.Geometry) {
 // lowest seat anybody wants, so that the optimiser may move people both ways. The
 // settings are held while the optimiser works, and a whole pitch too few or too
 // many is something it could not mend.
-func (s *study) anchor(g *specs.Geometry) {
+func (s *program) anchor(g *specs.Geometry) {
 	m := newMachine(g)
 	lowest := math.Inf(1)
 	var p sitter
 	for i := range s.persons {
-		p.take(s, i)
+		p.take(&s.placer, i)
 		lowest = math.Min(lowest, s.wantedSeat(m, &p))
 	}
 	g.Seat.Lowest += g.Seat.Pitch * (math.Floor((lowest-g.Seat.Lowest)/g.Seat.Pitch) - 1)
@@ -176,13 +176,13 @@ func (s *study) anchor(g *specs.Geometry) {
 
 // freeSettings chooses seat and axis for every boundary person, with the
 // handle free.
-func (s *study) freeSettings(g *specs.Geometry, d drive) []setting {
+func (s *program) freeSettings(g *specs.Geometry, d drive) []setting {
 	m := newMachine(g)
 	p := sitter{level: d.level}
 	scratch := &rows{card: &s.card}
 	set := make([]setting, len(s.persons))
 	for i := range s.persons {
-		p.take(s, i)
+		p.take(&s.placer, i)
 		seat := s.nearestSeat(m, &p)
 		top := math.Inf(-1)
 		for k := max(0, seat-1); k <= min(g.Seat.Positions-1, seat+1); k++ {

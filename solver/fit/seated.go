@@ -28,7 +28,7 @@ const backHold = 0.6
 
 // seatedCurves works out the curves of the person with the least seat load, the
 // heaviest and the strongest.
-func (s *study) seatedCurves(g *specs.Geometry, l station.Layout, sat []Person, level float64) []SeatedCurve {
+func (s *screening) seatedCurves(g *specs.Geometry, l station.Layout, sat []Person, level float64) []SeatedCurve {
 	if len(sat) == 0 {
 		return nil
 	}
@@ -57,7 +57,7 @@ func (s *study) seatedCurves(g *specs.Geometry, l station.Layout, sat []Person, 
 	return out
 }
 
-func (s *study) seatedCurve(g *specs.Geometry, l station.Layout, p *Person, level float64) SeatedCurve {
+func (s *screening) seatedCurve(g *specs.Geometry, l station.Layout, p *Person, level float64) SeatedCurve {
 	b := p.Body
 	c := SeatedCurve{Person: p.Person.Label, Weight: p.Person.Mass * balance.G}
 	peak := min(p.Person.ElbowStrength(), level)

@@ -9,7 +9,7 @@ func (e *explainer) settle(b *specs.Brief) (*attempt, error) {
 		return nil, err
 	}
 	brief := b.Quantised()
-	s, err := newStudyLike(&brief.Asked, e.s)
+	s, err := e.s.like(&brief.Asked)
 	if err != nil {
 		return nil, err
 	}

@@ -60,7 +60,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	if options := brief.Options(); len(options) > 0 {
 		return choose(ctx, brief, options, opt)
 	}
-	s, err := newStudy(&brief.Asked)
+	s, err := newProgram(&brief.Asked)
 	if err != nil {
 		return nil, err
 	}
@@ -124,7 +124,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 }
 
 // tell checks a frame and lays its drive ratios side by side.
-func (s *study) tell(f specs.Frame, crowd Persons, opt *Options) (*Solution, error) {
+func (s *program) tell(f specs.Frame, crowd Persons, opt *Options) (*Solution, error) {
 	var ratios []RatioChoice
 	var group sync.WaitGroup
 	if !opt.Terse {

@@ -30,7 +30,7 @@ type stance struct {
 // shared stack goes up by the cable's take-up with both arms and half of it with
 // one, since the arms' cables are the two ends of one cable under a floating
 // sheave; of a pair each goes up by its own arm's take-up.
-func (s *study) stance(sc *scene) *stance {
+func (s *screening) stance(sc *scene) *stance {
 	l, st := &sc.layout, &sc.built
 	load := s.asked.Resistance.Load
 	out := &stance{loads: [3]float64{load.Light, load.Middle, load.Heavy}}
@@ -93,7 +93,7 @@ func swings(id string) bool {
 // lifts is how far both arms have lifted the stack at each angle: the cable's
 // take-up, by the trapezium rule on the moment arms, made to end where the
 // cam's own take-up ends.
-func (s *study) lifts(d drive) []float64 {
+func (s *screening) lifts(d drive) []float64 {
 	up := make([]float64, len(s.angles))
 	if len(d.MomentArm) != len(s.angles) {
 		return up
@@ -111,14 +111,14 @@ func (s *study) lifts(d drive) []float64 {
 
 // carried is the centre of mass of a person by way of use and angle: only the
 // forearms move.
-func (s *study) carried(p *Person, m machine) carriage {
+func (s *screening) carried(p *Person, m machine) carriage {
 	var out carriage
 	s.carry(p, m, &out)
 	return out
 }
 
 // carry is carried into slices that may be used again.
-func (s *study) carry(p *Person, m machine, out *carriage) {
+func (s *screening) carry(p *Person, m machine, out *carriage) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])

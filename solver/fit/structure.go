@@ -19,7 +19,7 @@ const (
 )
 
 // layout turns geometry into members and lumps.
-func (s *study) layout(g *specs.Geometry) station.Layout {
+func (s *builder) layout(g *specs.Geometry) station.Layout {
 	m := newMachine(g)
 	reach := g.Handle.Least + float64(g.Handle.Positions-1)*g.Handle.Pitch
 	l := station.Layout{
@@ -76,7 +76,7 @@ func feet(b *specs.Base) []r2.Vec {
 // driveWidth is the outside width over the drives in every axis position. The
 // plane of cam or plates stands across the canted axis, so that a part far from
 // the axis in that plane reaches outward too.
-func (s *study) driveWidth(g *specs.Geometry, l station.Layout) float64 {
+func (s *builder) driveWidth(g *specs.Geometry, l station.Layout) float64 {
 	reach := 0.0
 	if c := g.Cam; c != nil {
 		reach = math.Hypot(c.CentreX, c.CentreY) + slices.Max(c.Law) + s.cable.GrooveDepth()
@@ -93,21 +93,4 @@ func (s *study) driveWidth(g *specs.Geometry, l station.Layout) float64 {
 		half = max(half, out)
 	}
 	return g.Pivots.Spacing + 2*half
-}
-
-// sizes adds the outside dimensions of the station.
-func (s *study) sizes(g *specs.Geometry, l station.Layout, out *rows) {
-	if g.Base == nil {
-		return
-	}
-	out.add("footprint-length", -1, g.Base.Front-g.Base.Rear)
-	out.add("footprint-width", -1, max(g.Base.Width, s.driveWidth(g, l))).named("the wider of base and drives")
-	top, angle := l.TowerTall, 0.0
-	for _, theta := range s.angles {
-		z := l.PivotHeight + (l.ArmReach+station.GripPast)*math.Sin(theta-s.angles[0]-l.StartAngle) + l.ArmTube/2
-		if z > top {
-			top, angle = z, theta
-		}
-	}
-	out.add("height", -1, top).at(angle)
 }

@@ -49,7 +49,7 @@ func armStock(region string) string {
 
 // requiredRadius is the smallest radius of the cable's centreline over cam and
 // sheave: the tread ratio asked for times the diameter, halved.
-func (s *study) requiredRadius() float64 {
+func (s *designer) requiredRadius() float64 {
 	ratio := s.cable.CriticalRatio
 	if s.asked.Stock.BendRule == "desirable" {
 		ratio = s.cable.DesirableRatio

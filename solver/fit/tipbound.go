@@ -21,7 +21,7 @@ func extentOf(list []r3.Vec) extent {
 
 // swayed is extentOf of what carry gives, by way of use: the forearm's points run
 // on circles, whose boxes are closed forms.
-func (s *study) swayed(p *Person, m machine) (out [waysOfUse]extent) {
+func (s *screening) swayed(p *Person, m machine) (out [waysOfUse]extent) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])

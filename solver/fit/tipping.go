@@ -14,7 +14,7 @@ import (
 
 // tipping judges one user after another on one station.
 type tipping struct {
-	s        *study
+	s        *screening
 	base     *specs.Base
 	stand    func() *stance
 	anchored bool

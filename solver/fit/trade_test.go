@@ -10,7 +10,7 @@ import (
 // the multiplier's figure, everybody kept in their setting.
 func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 	b := example(t, "arm-pad-station")
-	s, err := newStudy(&b.Asked)
+	s, err := newProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -34,7 +34,7 @@ const (
 
 // variables lists the continuous design variables of a geometry. The pointers
 // are into g.
-func (s *study) variables(g *specs.Geometry) []variable {
+func (s *program) variables(g *specs.Geometry) []variable {
 	p := s.asked.Posture
 	sp := s.asked.Space
 	v := []variable{
@@ -69,7 +69,7 @@ func (s *study) variables(g *specs.Geometry) []variable {
 
 // postAhead is the foremost place of a reclined station's pivot posts: behind
 // the hanging arms, and behind the plates of a lever.
-func (s *study) postAhead() float64 {
+func (s *program) postAhead() float64 {
 	switch s.asked.Resistance.Drive {
 	case "lever":
 		return -plateRim - s.member.H
@@ -80,7 +80,7 @@ func (s *study) postAhead() float64 {
 }
 
 // derive sets what follows from the variables.
-func (s *study) derive(g *specs.Geometry) {
+func (s *program) derive(g *specs.Geometry) {
 	if s.reclined() {
 		g.Seat.Front = g.Back.Foot + seatDepth
 		g.Base.Tower = g.Base.Front
@@ -92,7 +92,7 @@ func (s *study) derive(g *specs.Geometry) {
 
 // sanity appends what the parts themselves ask, in mm, positive when met:
 // posts stand inside the base and not in each other's place.
-func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
+func (s *program) sanity(g *specs.Geometry, c []float64) []float64 {
 	side := s.member.H
 	c = append(c,
 		g.Base.SeatPost-g.Base.Rear-side,
@@ -107,13 +107,13 @@ func (s *study) sanity(g *specs.Geometry, c []float64) []float64 {
 }
 
 // sanityRows is the length of what sanity appends.
-func (s *study) sanityRows() int {
+func (s *program) sanityRows() int {
 	return 4
 }
 
 // begin returns a first geometry: the middle person at the middle of every
 // range. n is the number of axis positions.
-func (s *study) begin(n int) *specs.Geometry {
+func (s *program) begin(n int) *specs.Geometry {
 	mid := func(r specs.Range) float64 { return (r.From + r.To) / 2 }
 	p := s.asked.Posture
 	b := s.bodies[0]
@@ -165,7 +165,7 @@ func (s *study) begin(n int) *specs.Geometry {
 // resume returns a geometry to begin from that stands where a station solved
 // earlier does, with the brief's own positions of the seat and inside the
 // brief's ranges.
-func (s *study) resume(from *specs.Geometry) *specs.Geometry {
+func (s *program) resume(from *specs.Geometry) *specs.Geometry {
 	g := clone(from)
 	p := s.asked.Posture
 	g.Seat.Pitch, g.Seat.Positions = p.SeatPitch, p.SeatPositions
@@ -175,7 +175,7 @@ func (s *study) resume(from *specs.Geometry) *specs.Geometry {
 }
 
 // confine brings every variable into its range.
-func (s *study) confine(g *specs.Geometry) {
+func (s *program) confine(g *specs.Geometry) {
 	for _, v := range s.variables(g) {
 		*v.at = math.Max(v.low, math.Min(v.high, *v.at))
 	}
@@ -184,7 +184,7 @@ func (s *study) confine(g *specs.Geometry) {
 
 // need is the angle, in the pad's plane, of a person's elbow axis to the
 // horizontal across the pad: tilt of the hinge plus abduction.
-func (s *study) need(g *specs.Geometry, i int) float64 {
+func (s *program) need(g *specs.Geometry, i int) float64 {
 	b := s.bodies[i]
 	return b.Hinge.Tilt + math.Asin(math.Max(-1, math.Min(1, (g.Pivots.Spacing/2-b.ShoulderHalf)/b.UpperArm)))
 }

@@ -20,7 +20,7 @@ func evaluators(b *testing.B, n int, paths ...string) []Worker {
 	if err != nil {
 		b.Fatal(err)
 	}
-	j, err := fit.NewJudge(f.Asked)
+	j, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -124,7 +124,8 @@ func (e *Evaluator) Judge(_ context.Context, values []string) (Outcome, error) {
 	f := e.Value()
 	judge := e.judge
 	if e.asked {
-		if judge, err = judge.For(f.Asked); err != nil {
+		asked := f.Asked // f changes from design to design
+		if judge, err = judge.For(&asked); err != nil {
 			return out.invalid(err), nil
 		}
 	}

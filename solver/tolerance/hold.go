@@ -32,7 +32,7 @@ func HoldsOf(f *specs.Frame) ([]Holding, error) {
 	if f.Geometry.Base == nil {
 		return nil, nil
 	}
-	j, err := fit.NewJudge(f.Asked)
+	j, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		return nil, err
 	}

@@ -73,7 +73,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 
 // study draws builds of the station.
 func (r *Room) study(ctx context.Context) error {
-	judge, err := fit.NewJudge(r.Frame.Asked)
+	judge, err := fit.NewJudge(&r.Frame.Asked)
 	if err != nil {
 		return err
 	}

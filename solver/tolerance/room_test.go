@@ -60,7 +60,7 @@ func TestSolveLeavesRoomForBuilds(t *testing.T) {
 // every requirement of persons, gaps and balance.
 func fullShare(t *testing.T, f *specs.Frame) float64 {
 	t.Helper()
-	j, err := fit.NewJudge(f.Asked)
+	j, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

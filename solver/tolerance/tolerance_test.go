@@ -30,7 +30,7 @@ func frame(t testing.TB, name string) (*fit.Judge, *specs.Frame) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := fit.NewJudge(f.Asked)
+	j, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}

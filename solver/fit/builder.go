@@ -1,0 +1,4 @@
+package fit
+
+// builder makes a station's geometry into what it is built of.
+type builder struct{ designer }
