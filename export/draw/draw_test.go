@@ -124,7 +124,7 @@ func TestFileNames(t *testing.T) {
 		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 	}
 	for _, name := range stations() {
-		list, err := All(result(t, name), nil, Options{})
+		list, err := All(result(t, name), holds(t, result(t, name)), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -155,7 +155,7 @@ func TestFileNames(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	for _, name := range stations() {
 		first := files(t, name, Options{})
-		again, err := All(result(t, name), nil, Options{})
+		again, err := All(result(t, name), holds(t, result(t, name)), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
