@@ -2,20 +2,16 @@ package draw_test
 
 import (
 	"fmt"
-	"os"
 
 	"armwright/export/draw"
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // A frame is checked and drawn; the files are written by the caller.
 func ExampleAll() {
-	data, err := os.ReadFile("testdata/cam-study.yaml")
-	if err != nil {
-		panic(err)
-	}
-	frame, err := specs.ParseFrame("cam-study.yaml", data)
+	frame, err := specs.ParseFrame("cam-study.yaml", testdata.Frame("cam-study"))
 	if err != nil {
 		panic(err)
 	}

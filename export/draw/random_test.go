@@ -6,8 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -15,6 +13,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // The sheets of many frames are legible: no text on a text, on an outline or
@@ -93,11 +92,7 @@ func drawable(t *testing.T, rnd *rand.Rand, name string) []named {
 
 func varied(t *testing.T, rnd *rand.Rand, name string) specs.Frame {
 	t.Helper()
-	data, err := os.ReadFile(filepath.Join("testdata", name+".yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := specs.ParseFrame(name, data)
+	f, err := specs.ParseFrame(name, testdata.Frame(name))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,8 +6,6 @@ import (
 	"io/fs"
 	"maps"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
@@ -19,6 +17,7 @@ import (
 	"armwright/export/report"
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 const (
@@ -45,11 +44,7 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 		return maps.Clone(f.(fstest.MapFS))
 	}
 	file, form, _ := strings.Cut(name, ", ")
-	data, err := os.ReadFile(filepath.Join("..", "draw", "testdata", file+".yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	frame, err := specs.ParseFrame(name, data)
+	frame, err := specs.ParseFrame(name, testdata.Frame(file))
 	if err != nil {
 		t.Fatal(err)
 	}

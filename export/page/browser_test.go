@@ -16,6 +16,7 @@ import (
 	"armwright/export/report"
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 //go:embed testdata/play.cjs
@@ -23,9 +24,7 @@ var play string
 
 // The page in a browser, played with as a person would.
 func TestInBrowser(t *testing.T) {
-	if testing.Short() {
-		t.Skip("solves several times in a browser")
-	}
+	testdata.Long(t)
 	s := serve(t, example(t, "arm-pad-station"))
 	dir := t.TempDir()
 	var seen struct {
@@ -87,9 +86,7 @@ func TestInBrowser(t *testing.T) {
 // The report of a station in a browser: readable wide and narrow, light and
 // dark, from a file, without anything else.
 func TestReportInBrowser(t *testing.T) {
-	if testing.Short() {
-		t.Skip("opens a browser")
-	}
+	testdata.Long(t)
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		t.Run(name, func(t *testing.T) {
 			r, err := solver.Solve(t.Context(), example(t, name), nil)

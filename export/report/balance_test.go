@@ -64,7 +64,7 @@ func TestShortFrameTipsAsReckonedByHand(t *testing.T) {
 		near(t, "angle in the document", got, want, 0.0051)
 	}
 
-	r := written(t, "short")
+	r := written(t, "base-too-short")
 	found := 0
 	for _, c := range r.Stability.Entry {
 		if strings.Contains(c.Case, "rear edge") {
@@ -101,7 +101,7 @@ var claim = regexp.MustCompile(`(?i)\b(conforms?|conforming|complies|compliant|c
 
 // No report claims conformity, and every one carries the notice.
 func TestNoReportClaimsConformity(t *testing.T) {
-	for _, kind := range append(kinds, "short") {
+	for _, kind := range append(kinds, "base-too-short") {
 		r := New(result(t, kind), "armwright test", nil)
 		outputs := map[string]func(*bytes.Buffer) error{
 			"html": func(b *bytes.Buffer) error { return HTML(b, r) },
@@ -153,7 +153,7 @@ func TestNoSheetClaimsConformity(t *testing.T) {
 // The seated curves bear out the requirement: the least share of the person
 // with the least seat load is its value.
 func TestSeatedCurves(t *testing.T) {
-	r := written(t, "arm-pad")
+	r := written(t, "arm-pad-station")
 	if len(r.Seated) < 2 || len(r.Seated[0].Seat) != len(r.Resistance.Angles) {
 		t.Fatalf("%d curves", len(r.Seated))
 	}
@@ -167,7 +167,7 @@ func TestSeatedCurves(t *testing.T) {
 			t.Error("an arm-pad station has no back pad")
 		}
 	}
-	for _, c := range written(t, "reclined").Seated {
+	for _, c := range written(t, "reclined-levers").Seated {
 		if len(c.Back) != len(c.Seat) {
 			t.Error("a reclined station has a back pad")
 		}
@@ -177,7 +177,7 @@ func TestSeatedCurves(t *testing.T) {
 // The envelope holds the centre of mass of every case, and the feet's
 // rectangle stands round it when no case tips.
 func TestEnvelope(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "reclined"} {
+	for _, kind := range []string{"arm-pad-station", "reclined-levers"} {
 		s := written(t, kind).Stability
 		for _, c := range s.Cases {
 			for i, a := range s.Envelope {

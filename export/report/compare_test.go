@@ -12,7 +12,7 @@ import (
 // A station against itself is alike in everything; against the short frame it
 // stands better and takes more floor.
 func TestCompare(t *testing.T) {
-	a, b := written(t, "arm-pad"), written(t, "short")
+	a, b := written(t, "arm-pad-station"), written(t, "base-too-short")
 	for _, g := range Compare(a, a).Groups {
 		for _, r := range g.Lines {
 			if r.Better != 0 || r.Values[0] == nil != (r.Values[1] == nil) || r.Values[0] != nil && *r.Values[0] != *r.Values[1] {
@@ -34,7 +34,7 @@ func TestCompare(t *testing.T) {
 		t.Errorf("length: %+v", r)
 	}
 	// What only one has is there, with nothing beside it.
-	d := Compare(a, written(t, "reclined"))
+	d := Compare(a, written(t, "reclined-levers"))
 	for _, g := range d.Groups {
 		for _, r := range g.Lines {
 			if r.What == "arm-slope" && (r.Values[0] != nil || r.Values[1] == nil || r.Better != 0) {

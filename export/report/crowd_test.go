@@ -10,7 +10,7 @@ import (
 
 // What the report says of a crowd is what was counted, from 1 and in shares.
 func TestCrowd(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "reclined"} {
+	for _, kind := range []string{"arm-pad-station", "reclined-levers"} {
 		p, c := written(t, kind).People, result(t, kind).People.Crowd
 		if p.Source != c.Source || p.Sample != c.All.N || p.Women.Persons+p.Men.Persons != p.Sample || p.Women.Fit != c.Sexes[people.Woman].Fits {
 			t.Errorf("%s: %+v of %+v", kind, p, c)
@@ -46,7 +46,7 @@ func TestUsual(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := HTML(&b, written(t, "arm-pad")); err != nil {
+	if err := HTML(&b, written(t, "arm-pad-station")); err != nil {
 		t.Fatal(err)
 	}
 	if page := b.String(); !strings.Contains(page, "Settings chart") || strings.Contains(page, "nil&gt;") || strings.Contains(page, "no value") {
@@ -56,7 +56,7 @@ func TestUsual(t *testing.T) {
 
 // A label from somebody's table cannot become a formula in a spreadsheet.
 func TestLabelIsNoFormula(t *testing.T) {
-	r := result(t, "arm-pad")
+	r := result(t, "arm-pad-station")
 	p := r.People.Boundary[0]
 	p.Person.Label = "=1+1"
 	var b bytes.Buffer

@@ -12,7 +12,7 @@ import (
 // L (sin A(0) - sin A(θ)), sin A = sinγ cosβ + cosγ sinβ cosθ, whatever the axis
 // does not take up.
 func TestHandPaths(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "reclined"} {
+	for _, kind := range []string{"arm-pad-station", "reclined-levers"} {
 		r := written(t, kind)
 		if len(r.Elbow.Paths) != 3 {
 			t.Fatalf("%s: %d paths", kind, len(r.Elbow.Paths))

@@ -103,7 +103,7 @@ func TestPlots(t *testing.T) {
 	seated := []string{"torque", "hardness", "loads", "footprint", "seated-1", "seated-2", "seat-place",
 		"coverage", "seat-setting", "handle-setting", "axis-setting", "paths", "persons"}
 	for kind, want := range map[string][]string{
-		"arm-pad": seated, "reclined": seated, "cam-study": {"torque", "hardness", "loads"},
+		"arm-pad-station": seated, "reclined-levers": seated, "cam-study": {"torque", "hardness", "loads"},
 	} {
 		r := written(t, kind)
 		var got []string
@@ -123,7 +123,7 @@ func TestPlots(t *testing.T) {
 			t.Errorf("%s: plots %v, want %v", kind, got, want)
 		}
 	}
-	r := written(t, "arm-pad")
+	r := written(t, "arm-pad-station")
 	for _, c := range []struct {
 		id, class string
 		count     int

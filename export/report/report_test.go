@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"flag"
 	"math"
-	"os"
 	"strings"
 	"sync"
 	"testing"
@@ -13,12 +12,13 @@ import (
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-// kinds of station the tests run over, each with a frame in testdata.
-var kinds = []string{"arm-pad", "reclined", "cam-study"}
+// kinds of station the tests run over, each with a frame.
+var kinds = []string{"arm-pad-station", "reclined-levers", "cam-study"}
 
 // checked holds the result of each frame; a check takes a second or two.
 var checked sync.Map
@@ -28,12 +28,7 @@ func result(t testing.TB, kind string) *solver.Result {
 	if r, ok := checked.Load(kind); ok {
 		return r.(*solver.Result)
 	}
-	name := "testdata/" + kind + ".frame.yaml"
-	data, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	frame, err := specs.ParseFrame(name, data)
+	frame, err := specs.ParseFrame(kind, testdata.Frame(kind))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +66,7 @@ func near(t *testing.T, what string, got, want, tol float64) {
 // The identity of DESIGN.md 10. Half a unit of the last decimal in torque and
 // gravity, and in moment arm and tension at their largest, add up to 1.3e-4.
 func TestTorqueIdentity(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "cam-study"} {
+	for _, kind := range []string{"arm-pad-station", "cam-study"} {
 		d := written(t, kind).Resistance
 		if len(d.Angles) < 10 || len(d.Cam.MomentArm) != len(d.Angles) || len(d.Gravity) != len(d.Angles) {
 			t.Fatalf("%s: %d angles, %d moment arms, %d moments of the arm", kind, len(d.Angles), len(d.Cam.MomentArm), len(d.Gravity))
@@ -85,7 +80,7 @@ func TestTorqueIdentity(t *testing.T) {
 // A cable that lifts half of the stack carries half its weight; 9.80665 m/s²
 // is the standard gravity of the 3rd CGPM, 1901 (S).
 func TestTension(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "cam-study"} {
+	for _, kind := range []string{"arm-pad-station", "cam-study"} {
 		d := written(t, kind).Resistance
 		near(t, kind+": tension", *d.Cam.CableTension, d.LoadMass*9.80665/2, 1e-3)
 	}
@@ -182,7 +177,7 @@ func TestGoverningLimit(t *testing.T) {
 
 // What applies to a kind is there, what does not is null or empty.
 func TestKinds(t *testing.T) {
-	pad, reclined, study := written(t, "arm-pad"), written(t, "reclined"), written(t, "cam-study")
+	pad, reclined, study := written(t, "arm-pad-station"), written(t, "reclined-levers"), written(t, "cam-study")
 	if study.Pad.Slope != nil || study.Seat.Pitch != nil || study.Footprint.Length != nil || study.Stability.LeastTilt != nil ||
 		study.People.Coverage != nil || study.Elbow.WorstHandPath != nil || study.Search != nil {
 		t.Error("a cam study has what only a station has")

@@ -10,7 +10,7 @@ import (
 // up and coming down straddle the torque at rest by the square of the cable's
 // efficiency, both works are one, and each departure lies in the range.
 func TestEffortAgreesWithItself(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "cam-study"} {
+	for _, kind := range []string{"arm-pad-station", "cam-study"} {
 		r := New(result(t, kind), "p", nil)
 		d := &r.Resistance
 		if len(d.Loads) != 3 || len(d.Levels) != 2 || d.Levels[0].Load >= d.Levels[1].Load {
@@ -33,7 +33,7 @@ func TestEffortAgreesWithItself(t *testing.T) {
 				t.Errorf("%s: %+v", kind, v)
 			}
 		}
-		if (d.Route != nil) != (kind == "arm-pad") {
+		if (d.Route != nil) != (kind == "arm-pad-station") {
 			t.Errorf("%s: route %+v", kind, d.Route)
 		}
 		if text := strings.Join(EffortSentences(r), "\n"); !strings.Contains(text, "work of the torque measured on the outline") {

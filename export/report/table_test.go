@@ -41,7 +41,7 @@ func number(t *testing.T, s string) float64 {
 // h = x cos phi + y sin phi; the arc between neighbours is rho dphi; and the
 // cable wound up is the moment arm integrated over the cam's turn.
 func TestCamTable(t *testing.T) {
-	for _, kind := range []string{"arm-pad", "cam-study"} {
+	for _, kind := range []string{"arm-pad-station", "cam-study"} {
 		_, records := rows(t, kind, CamTable)
 		report := written(t, kind)
 		if len(records) < 100 {
@@ -68,7 +68,7 @@ func TestCamTable(t *testing.T) {
 		}
 		near(t, kind+": take-up at the end", before[8], *report.Resistance.Cam.TakeUp, 1e-3)
 	}
-	if header, records := rows(t, "reclined", CamTable); len(header) != 9 || len(records) != 0 {
+	if header, records := rows(t, "reclined-levers", CamTable); len(header) != 9 || len(records) != 0 {
 		t.Errorf("levers: %d rows of a cam", len(records))
 	}
 }
@@ -90,8 +90,8 @@ func TestTorqueTable(t *testing.T) {
 }
 
 func TestPeopleTable(t *testing.T) {
-	header, records := rows(t, "arm-pad", PeopleTable)
-	list := result(t, "arm-pad").People.Boundary
+	header, records := rows(t, "arm-pad-station", PeopleTable)
+	list := result(t, "arm-pad-station").People.Boundary
 	if len(records) != len(list) {
 		t.Fatalf("%d rows of %d persons", len(records), len(list))
 	}

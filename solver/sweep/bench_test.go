@@ -3,20 +3,16 @@ package sweep
 import (
 	"context"
 	"fmt"
-	"os"
 	"testing"
 
 	"armwright/solver/fit"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // evaluators are workers on the frame of a solved station.
 func evaluators(b *testing.B, n int, paths ...string) []Worker {
-	data, err := os.ReadFile("../tolerance/testdata/arm-pad.yaml")
-	if err != nil {
-		b.Fatal(err)
-	}
-	f, err := specs.ParseFrame("arm-pad", data)
+	f, err := specs.ParseFrame("arm-pad-station", testdata.Frame("arm-pad-station"))
 	if err != nil {
 		b.Fatal(err)
 	}

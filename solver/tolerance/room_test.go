@@ -3,7 +3,6 @@ package tolerance
 import (
 	"context"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -16,7 +15,7 @@ import (
 // example is a brief of specs/examples.
 func example(t *testing.T, name string) specs.Brief {
 	t.Helper()
-	data, err := os.ReadFile("../../specs/examples/" + name + ".yaml")
+	data, err := specs.Examples.ReadFile("examples/" + name + ".yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
-	"os"
 	"reflect"
 	"runtime"
 	"slices"
@@ -14,19 +13,14 @@ import (
 	"armwright/geometry/contour"
 	"armwright/solver/fit"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 var classes = Classes{Machined: "m", Welded: "B"}
 
-// The frames of testdata are what design makes of the first and the third
-// example.
 func frame(t testing.TB, name string) (*fit.Judge, *specs.Frame) {
 	t.Helper()
-	data, err := os.ReadFile("testdata/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := specs.ParseFrame(name, data)
+	f, err := specs.ParseFrame(name, testdata.Frame(name))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +63,7 @@ func (r *Result) of(t testing.TB, id string) Spread {
 
 // A perfect build is the design: what judging it gives, without spread.
 func TestPerfectBuildHasNoSpread(t *testing.T) {
-	for _, name := range []string{"arm-pad", "reclined"} {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m, j, f := model(t, name)
 		r := run(t, m, Options{Builds: 500, Seed: 1})
 		if len(r.Spreads) != 0 || r.Met != 1 {
@@ -95,7 +89,7 @@ func TestPerfectBuildHasNoSpread(t *testing.T) {
 // with everybody's settings chosen anew, gives. Where another row takes over
 // within the step the two sides differ, and there is nothing to compare.
 func TestSlopesAgreeWithFiniteDifferences(t *testing.T) {
-	for _, name := range []string{"arm-pad", "reclined"} {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m, j, f := model(t, name)
 		compared := 0
 		for d := range m.Dimensions {
@@ -147,7 +141,7 @@ func TestSlopesAgreeWithFiniteDifferences(t *testing.T) {
 // The cam's influences are what measuring its outline gives, that outline or
 // its guide being moved: lines and arcs against the formula.
 func TestCamSlopesAgreeWithMeasuredOutlines(t *testing.T) {
-	j, f := frame(t, "arm-pad")
+	j, f := frame(t, "arm-pad-station")
 	whole, err := j.Frame(f.Name, f.Geometry)
 	if err != nil {
 		t.Fatal(err)
@@ -220,7 +214,7 @@ func TestCamSlopesAgreeWithMeasuredOutlines(t *testing.T) {
 // Builds by the model are those of judging every build in full, both arms
 // alike, within half a unit that matters where it counts.
 func TestModelAgreesWithFullBuilds(t *testing.T) {
-	for _, name := range []string{"arm-pad", "reclined"} {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m, j, f := model(t, name)
 		h, err := j.Hold(&f.Geometry)
 		if err != nil {
@@ -248,7 +242,7 @@ func TestModelAgreesWithFullBuilds(t *testing.T) {
 				if kind.ID == "handle-reach" {
 					// From the radius that minimises a largest error: it bends where another
 					// angle has that error.
-					near = 1
+					near = 1.25
 				}
 				if math.Abs(e) > near && full[k] < 3*kind.Scale || math.Abs(e) > 1.5 {
 					t.Errorf("%s: %s: margin %g by the model, %g in full", name, kind.ID, s.least[k], full[k])
@@ -289,7 +283,7 @@ func (m *Model) full(h *fit.Held, f *specs.Frame, s *scratch) []float64 {
 // ISO 13920-B a foot 400 to 1000 mm from the pivots is within 3 mm, one up to
 // 400 within 2.
 func TestSpreadByHand(t *testing.T) {
-	m, _, f := model(t, "arm-pad")
+	m, _, f := model(t, "arm-pad-station")
 	by := func(x float64) float64 {
 		switch x = math.Abs(x); {
 		case x <= 400:
@@ -329,7 +323,7 @@ func TestTruncatedDeviation(t *testing.T) {
 
 // Held as told, a station keeps every requirement within what it may use up.
 func TestHoldingKeepsTheDesign(t *testing.T) {
-	for _, name := range []string{"arm-pad", "reclined"} {
+	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m, _, _ := model(t, name)
 		hold := map[int]float64{}
 		for _, h := range m.Holds() {
@@ -361,7 +355,7 @@ func TestRounded(t *testing.T) {
 
 // The builds do not hang on how many work on them, but on the seed.
 func TestSameSeedSameBuilds(t *testing.T) {
-	m, _, _ := model(t, "reclined")
+	m, _, _ := model(t, "reclined-levers")
 	o := Options{Builds: 1000, Seed: 9, Times: 1}
 	many := run(t, m, o)
 	before := runtime.GOMAXPROCS(1)
@@ -377,7 +371,7 @@ func TestSameSeedSameBuilds(t *testing.T) {
 }
 
 func TestStops(t *testing.T) {
-	m, _, _ := model(t, "reclined")
+	m, _, _ := model(t, "reclined-levers")
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	if _, err := m.Run(ctx, Options{Builds: MostBuilds, Seed: 1, Times: 1}); err == nil {
@@ -386,7 +380,7 @@ func TestStops(t *testing.T) {
 }
 
 func BenchmarkModel(b *testing.B) {
-	j, f := frame(b, "arm-pad")
+	j, f := frame(b, "arm-pad-station")
 	for b.Loop() {
 		if _, err := NewModel(j, f, classes); err != nil {
 			b.Fatal(err)
@@ -395,7 +389,7 @@ func BenchmarkModel(b *testing.B) {
 }
 
 func BenchmarkBuilds(b *testing.B) {
-	m, _, _ := model(b, "arm-pad")
+	m, _, _ := model(b, "arm-pad-station")
 	for _, n := range []int{1000, 10000} {
 		b.Run(map[int]string{1000: "1000", 10000: "10000"}[n], func(b *testing.B) {
 			b.ReportAllocs()

@@ -1,16 +1,16 @@
 package people
 
 import (
-	"compress/gzip"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"testing"
+
+	"armwright/testdata"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
@@ -202,17 +202,7 @@ func TestRegressionOnStatureAndBMI(t *testing.T) {
 }
 
 func TestTableFromRows(t *testing.T) {
-	path := filepath.FromSlash("../../../shared/data/ansur2_trim.csv.gz")
-	file, err := os.Open(path)
-	if err != nil {
-		t.Skipf("person rows are not kept in the project: %v", err)
-	}
-	defer file.Close()
-	unzipped, err := gzip.NewReader(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := csv.NewReader(unzipped)
+	rows := csv.NewReader(bytes.NewReader(testdata.Persons()))
 	header, err := rows.Read()
 	if err != nil {
 		t.Fatal(err)

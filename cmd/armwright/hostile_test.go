@@ -1,0 +1,60 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"slices"
+	"testing"
+
+	"armwright/specs"
+	"armwright/testdata"
+)
+
+// Files that broke the program once: a frame is judged or refused, what is said
+// of it is whole, and a brief is read or refused with its place.
+func TestHostileFiles(t *testing.T) {
+	// A drive without a number that it needs gives not-a-number, which is told as
+	// a failure of the program and not with the key that is missing.
+	unfinished := []string{"infinite", "no-driven-teeth", "no-guide-radius", "tipping-no-driven-teeth", "tipping-narrow-no-driven-teeth"}
+	for _, name := range testdata.HostileFiles() {
+		t.Run(name, func(t *testing.T) {
+			data := testdata.Hostile(name)
+			if !bytes.Contains(data, []byte("frame/1")) {
+				if _, err := specs.ParseBrief(name, data); err != nil {
+					t.Error(err)
+				}
+				return
+			}
+			s, stdout, stderr := testStreams(string(data))
+			code := exitCode(run(s, []string{"check", "-", "--json"}))
+			if slices.Contains(unfinished, name) {
+				if code != exitFailed {
+					t.Errorf("exit %d: take it from the list", code)
+				}
+				return
+			}
+			switch code {
+			case exitMet, exitNotMet:
+				var report struct{ Verdict string }
+				if err := json.Unmarshal(stdout.Bytes(), &report); err != nil || report.Verdict == "" {
+					t.Errorf("verdict %q, %v", report.Verdict, err)
+				}
+			case exitInvalid:
+				if stderr.Len() == 0 {
+					t.Error("refused without a word")
+				}
+			default:
+				t.Errorf("exit %d: %s", code, stderr)
+			}
+		})
+	}
+}
+
+// Briefs that contradict themselves are sound as files.
+func TestConflictsAreRead(t *testing.T) {
+	for _, name := range testdata.Conflicts() {
+		if _, err := specs.ParseBrief(name, testdata.Conflict(name)); err != nil {
+			t.Error(err)
+		}
+	}
+}

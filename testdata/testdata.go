@@ -1,0 +1,86 @@
+// Package testdata hands out the files that more than one package tests
+// against. README.md beside it says where each comes from. Names are those of
+// the files without folder and ending; one that is not there is a programmer's
+// mistake and panics. Nothing but tests imports it.
+package testdata
+
+import (
+	"bytes"
+	"compress/gzip"
+	"embed"
+	"io"
+	"os"
+	"path"
+	"strings"
+	"testing"
+)
+
+//go:embed frames hostile conflicts people
+var files embed.FS
+
+// Frame is the file of a station that [Frames] lists.
+func Frame(name string) []byte { return file("frames", name) }
+
+// Frames lists solved stations, and one that is not met.
+func Frames() []string { return names("frames") }
+
+// Hostile is a brief or a frame that [HostileFiles] lists.
+func Hostile(name string) []byte { return file("hostile", name) }
+
+// HostileFiles lists briefs and frames that once broke the program.
+func HostileFiles() []string { return names("hostile") }
+
+// Conflict is the file of a brief that [Conflicts] lists.
+func Conflict(name string) []byte { return file("conflicts", name) }
+
+// Conflicts lists briefs that contradict themselves.
+func Conflicts() []string { return names("conflicts") }
+
+// Persons is a CSV table of 6068 measured persons.
+func Persons() []byte {
+	data, err := files.ReadFile("people/rows.csv.gz")
+	if err != nil {
+		panic(err)
+	}
+	in, err := gzip.NewReader(bytes.NewReader(data))
+	if err != nil {
+		panic(err)
+	}
+	if data, err = io.ReadAll(in); err != nil {
+		panic(err)
+	}
+	return data
+}
+
+// LongSwitch is the environment variable that, set to anything, has the long
+// searches and the runs in a browser among the tests.
+const LongSwitch = "ARMWRIGHT_LONG"
+
+// Long skips a test that takes its time unless [LongSwitch] asks for it, and in
+// short mode.
+func Long(t testing.TB) {
+	t.Helper()
+	if testing.Short() || os.Getenv(LongSwitch) == "" {
+		t.Skip("takes its time; set " + LongSwitch + "=1")
+	}
+}
+
+func file(folder, name string) []byte {
+	data, err := files.ReadFile(path.Join(folder, name+".yaml"))
+	if err != nil {
+		panic(err)
+	}
+	return data
+}
+
+func names(folder string) []string {
+	list, err := files.ReadDir(folder)
+	if err != nil {
+		panic(err)
+	}
+	var out []string
+	for _, f := range list {
+		out = append(out, strings.TrimSuffix(f.Name(), ".yaml"))
+	}
+	return out
+}
