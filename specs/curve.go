@@ -96,6 +96,11 @@ func (r Resistance) covered() relation {
 	return rule
 }
 
+// numeric tells whether a cell starts as a number does, so that it is no heading.
+func numeric(cell string) bool {
+	return strings.IndexAny(strings.TrimLeft(strings.TrimSpace(cell), "+-.,"), "0123456789") == 0
+}
+
 // mostPoints bounds a file of a strength curve. Two degrees must lie between
 // points, so a curve of a hundred is a long one.
 const mostPoints = 1000
@@ -143,7 +148,7 @@ func ReadCurve(name string, data []byte) (string, error) {
 		theta, e1 := strconv.ParseFloat(strings.TrimSpace(record[0]), 64)
 		value, e2 := strconv.ParseFloat(strings.TrimSpace(record[1]), 64)
 		switch {
-		case row == 1 && e1 != nil && e2 != nil: // headings
+		case row == 1 && e1 != nil && e2 != nil && !numeric(record[0]) && !numeric(record[1]): // headings
 			continue
 		case e1 != nil || math.IsNaN(theta) || math.IsInf(theta, 0):
 			return fail(at, quote(record[0])+" is not a number of degrees", "write the number alone, with a decimal point")

@@ -26,6 +26,8 @@ func TestReadCurve(t *testing.T) {
 		{"empty", "", "c.csv:1:1: the file holds no points"},
 		{"headings alone", "angle,strength\n", "c.csv:1:1: the file holds no points"},
 		{"one column", "15\n30\n60\n90\n", "c.csv:1:1: a row of one column"},
+		{"malformed first point", "15deg,41 N\n30,2\n60,2\n90,2\n", `c.csv:1:1: "15deg" is not a number of degrees`},
+		{"comma for a point", "15.0.0;.41,5\n30;2\n60;2\n90;2\n", `c.csv:1:1: "15.0.0" is not a number of degrees`},
 		{"words", "a,b\nc,d\n", `c.csv:2:1: "c" is not a number of degrees`},
 		{"strength a word", "15,1\n30, high\n", `c.csv:2:5: "high" is not a strength`},
 		{"short", "15,1\n30,2\n60,2\n", "c.csv:1:1: 3 points are too few; a curve needs at least 4"},

@@ -26,7 +26,8 @@ func frameExample(t testing.TB) Frame {
 		Seat:   &Seat{Lowest: 380, Pitch: 20, Positions: 11, Front: -120, Depth: 380, Width: 360},
 		Handle: Handle{Least: 280, Pitch: 10, Positions: 9, Middle: 12.5, GripLength: 120, Diameter: 32, ArmMass: 6.2, ArmCentre: 150},
 		Cam: &Cam{Ratio: 1.5, CentreX: -200, CentreY: -300, GuideX: -250, GuideY: 40, GuideR: 48, Side: "open",
-			Law: []float64{60, 75.00004, 90, 84, 70}},
+			ArmTeeth: 36, DrivenTeeth: 24, Pitches: 120, Law: []float64{60, 75.00004, 90, 84, 70}},
+		Base: &Base{Rear: -400, Front: 700, Width: 800, PadPost: 60, SeatPost: -200, Tower: 600, TowerTall: 1200},
 	}
 	return f
 }
@@ -53,6 +54,7 @@ func TestWriteFrameRefuses(t *testing.T) {
 		{"no seat", func(f *Frame) { f.Geometry.Seat = nil }, "geometry.seat: missing\n  hint: the user sits"},
 		{"short law", func(f *Frame) { f.Geometry.Cam.Law = f.Geometry.Cam.Law[:3] }, "geometry.cam.moment_arm: 3 items; 4 to 1000 are allowed\n  hint: cable moment arm at equal steps of flexion over the loaded range"},
 		{"pad upside down", func(f *Frame) { f.Geometry.Pad.Near = 270 }, "geometry.pad.near: 270 mm is not below far, 260 mm\n  hint: near < far, both from the pivot along the pad"},
+		{"no base", func(f *Frame) { f.Geometry.Base = nil }, "geometry.base: missing\n  hint: a station stands on its base"},
 		{"no format", func(f *Frame) { f.Format = "" }, "armwright: \"\" is not a known value\n  hint: allowed: frame/1"},
 	} {
 		f := frameExample(t)
@@ -87,7 +89,19 @@ func TestFrameRoundTrip(t *testing.T) {
 		ensure(&g.Pad, Pad{Offset: 50, Far: 200, Width: 100})
 		ensure(&g.Seat, Seat{Lowest: 400, Pitch: 20, Positions: 3, Depth: 300, Width: 300})
 		ensure(&g.Back, Back{Length: 700})
-		ensure(&g.Cam, Cam{Ratio: 1, Side: "open", Law: []float64{30, 40, 50, 60}})
+		ensure(&g.Base, Base{Width: 500})
+		ensure(&g.Cam, Cam{Ratio: 1, GuideR: 48, Side: "open", Law: []float64{30, 40, 50, 60}})
+		if c := g.Cam; c.ArmTeeth < fewestTeeth || c.DrivenTeeth < fewestTeeth || c.Pitches == 0 {
+			c.ArmTeeth, c.DrivenTeeth, c.Pitches = 0, 0, 0
+		} else if math.Hypot(c.CentreX, c.CentreY) < 900 { // more than any two wheels need
+			c.CentreX, c.CentreY = 900, 100
+		}
+		if g.Counterweight != nil && g.Counterweight.Mass < 0.01 {
+			g.Counterweight.Mass = 1
+		}
+		if g.Eccentric != nil && g.Eccentric.Mass < 0.01 {
+			g.Eccentric.Mass = 1
+		}
 		ensure(&g.Lever, Lever{Radius: 300})
 		ensure(&g.Linkage, Linkage{Ground: 200, Input: 100, Coupler: 200, Output: 200, Assembly: "open", Radius: 300})
 		if g.Pad.Near >= g.Pad.Far {

@@ -192,7 +192,7 @@ func (f field) read(text string, v reflect.Value) error {
 // readRange reads "20 deg..60 deg".
 func (f field) readRange(text string) (Range, error) {
 	from, to, ok := strings.Cut(text, "..")
-	if !ok {
+	if !ok || strings.HasPrefix(to, ".") {
 		example := f.def
 		if example == "" {
 			example = f.min + ".." + f.max

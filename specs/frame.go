@@ -104,7 +104,7 @@ type Cam struct {
 	CentreY     float64   `key:"centre_y" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"cam axis from the pivot, up"`
 	GuideX      float64   `key:"guide_x" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, forward"`
 	GuideY      float64   `key:"guide_y" unit:"length" min:"-1500 mm" max:"1500 mm" doc:"guide sheave from the cam axis, up"`
-	GuideR      float64   `key:"guide_radius" unit:"length" min:"0 mm" max:"200 mm" doc:"of the guide sheave, to the cable centre"`
+	GuideR      float64   `key:"guide_radius" unit:"length" min:"10 mm" max:"200 mm" doc:"of the guide sheave, to the cable centre"`
 	Side        string    `key:"side" choice:"open|crossed" doc:"cable on the same side of cam and guide sheave, or crossing"`
 	ArmTeeth    int       `key:"arm_teeth" default:"0" min:"0" max:"200" doc:"teeth of the wheel on the arm's shaft; 0 for a cam on that shaft itself"`
 	DrivenTeeth int       `key:"driven_teeth" default:"0" min:"0" max:"200" doc:"teeth of the wheel on the cam's shaft"`

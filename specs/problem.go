@@ -25,7 +25,7 @@ type Problem struct {
 func (p Problem) String() string {
 	var b strings.Builder
 	if p.File != "" {
-		b.WriteString(p.File + ":")
+		b.WriteString(Printable(p.File) + ":")
 	}
 	if p.Line > 0 {
 		fmt.Fprintf(&b, "%d:%d:", p.Line, p.Column)
@@ -79,6 +79,17 @@ type fault struct {
 
 func (f *fault) Error() string { return f.message }
 
+// Printable is a text with what does not print in it replaced, so that a name that
+// comes from outside can be shown on a terminal without steering it.
+func Printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, text)
+}
+
 // longestQuote is how much of a user's text a message repeats.
 const longestQuote = 40
 
@@ -88,12 +99,7 @@ func clip(text string) string {
 	if len(out) > longestQuote {
 		out = append(out[:longestQuote-1], '…')
 	}
-	for i, r := range out {
-		if !unicode.IsPrint(r) {
-			out[i] = '�'
-		}
-	}
-	return string(out)
+	return Printable(string(out))
 }
 
 func quote(text string) string { return strconv.Quote(clip(text)) }

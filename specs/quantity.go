@@ -111,6 +111,9 @@ const numberPattern = `[+-]?(?:(?:[0-9]+ +)?[0-9]+/[0-9]+|[0-9]+(?:\.[0-9]+)?(?:
 
 var quantityText = regexp.MustCompile(`^([+-]?)(?:(?:([0-9]+) +)?([0-9]+/[0-9]+)|([0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?)) *(.*)$`)
 
+// bareFraction is the start of a number that lacks the digit before its point.
+var bareFraction = regexp.MustCompile(`^([+-]?)(\.[0-9])`)
+
 // longestQuantity bounds the text of a quantity and largestExponent its
 // decimal exponent, so that exact arithmetic on it stays small. From
 // tooLarge on, in any unit, a float64 no longer holds the decimals written.
@@ -136,6 +139,12 @@ func ParseQuantity(text string, kind Kind) (float64, error) {
 		return fail("", "%s is not a finite number", clip(text))
 	}
 	m := quantityText.FindStringSubmatch(text)
+	if whole := bareFraction.ReplaceAllString(text, "${1}0$2"); m == nil && len(text) < longestQuantity && quantityText.MatchString(whole) {
+		if _, err := ParseQuantity(whole, kind); err != nil {
+			return 0, err
+		}
+		return fail("write "+whole, "%s has no digit before its point", quote(text))
+	}
 	if m == nil || len(text) > longestQuantity {
 		return fail("", "%s is not %s", quote(text), kind.noun())
 	}

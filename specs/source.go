@@ -14,10 +14,12 @@ import (
 )
 
 // Bounds on a file before it is parsed. A full brief is 8 kB of some 700
-// tokens nested three deep, so these leave ample room and still keep a hostile
-// file from costing more than a moment.
+// tokens nested three deep, a frame with a thousand moment arms 30 kB, a
+// strength curve on one line 6 kB, so these leave ample room and still keep a hostile file from costing more than a moment:
+// the scanner's time grows with the square of a line's length.
 const (
-	largestFile   = 1 << 20 // bytes
+	largestFile   = 1 << 18 // bytes
+	longestLine   = 1 << 13 // bytes
 	mostTokens    = 20000
 	deepestFlow   = 8  // brackets inside brackets
 	deepestIndent = 60 // columns before the first word of a line
@@ -90,6 +92,7 @@ func screenBytes(data []byte) *placed {
 		return &placed{place{1, 1}, fault{fmt.Sprintf("the file has %d bytes; the most is %d", len(data), largestFile), "a brief is a short text file"}}
 	}
 	at := place{1, 1}
+	start := 0 // of the line
 	for i := 0; i < len(data); {
 		r, n := utf8.DecodeRune(data[i:])
 		switch {
@@ -100,8 +103,14 @@ func screenBytes(data []byte) *placed {
 		}
 		i += n
 		at.column++
+		if r == '\n' || r == '\r' {
+			start = i
+		}
 		if r == '\n' {
 			at = place{at.line + 1, 1}
+		}
+		if i-start > longestLine {
+			return &placed{at, fault{fmt.Sprintf("the line is longer than %d bytes", longestLine), "break it, one value a line"}}
 		}
 	}
 	return nil

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"armwright/specs/stock"
 )
 
 // Validate checks a brief made or changed in memory as ParseBrief checks one
@@ -166,6 +168,8 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	n := utf8.RuneCountInString(text)
 	switch {
 	case f.names == "curves" && IsCurveFile(text): // only the command opens it
+	case f.names == "members" && lopsided(text):
+		fail("square ones: "+listed(words), "%s is a rectangular tube; stations are built from square ones", quote(text))
 	case len(words) > 0 && !slices.Contains(words, text):
 		hint := "allowed: " + listed(words)
 		if near, ok := nearest(text, words); ok {
@@ -185,6 +189,12 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 			fail("write 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43", "%s", err)
 		}
 	}
+}
+
+// lopsided tells whether a name is that of a tube of stock that is not square.
+func lopsided(name string) bool {
+	m, err := stock.Member(name)
+	return err == nil && !m.Square()
 }
 
 // listed names words, the first few of many.
@@ -216,25 +226,4 @@ func (a Asked) relations() []relation {
 		{"resistance.counterweight", []string{"resistance.drive"}, res.Drive != "linkage" || res.Counter == "as-needed" || res.Counter == "none",
 			"the bars of a linkage leave no room for a counterweight", "write counterweight: none; the linkage matches the arm's weight with the rest"},
 	}
-}
-
-func (f Frame) relations() []relation {
-	g := f.Geometry
-	has := func(key string, present bool, needed bool, why string) relation {
-		return relation{"geometry." + key, []string{"kind", "resistance.drive"}, present || !needed, "missing", why}
-	}
-	seated := f.Kind == "arm-pad" || f.Kind == "reclined"
-	rules := append(f.Asked.relations(),
-		has("pad", g.Pad != nil, f.Kind == "arm-pad", "the arm-pad posture rests on a pad"),
-		has("seat", g.Seat != nil, seated, "the user sits"),
-		has("back", g.Back != nil, f.Kind == "reclined", "the reclined posture leans on a back pad"),
-		has("cam", g.Cam != nil, f.Resistance.Drive == "cam", "resistance.drive is cam"),
-		has("linkage", g.Linkage != nil, f.Resistance.Drive == "linkage", "resistance.drive is linkage"),
-		has("lever", g.Lever != nil, f.Resistance.Drive == "lever", "resistance.drive is lever"),
-	)
-	if p := g.Pad; p != nil {
-		rules = append(rules, relation{"geometry.pad.near", []string{"geometry.pad.far"}, p.Near < p.Far,
-			fmt.Sprintf("%s is not below far, %s", Length.format(p.Near), Length.format(p.Far)), "near < far, both from the pivot along the pad"})
-	}
-	return rules
 }

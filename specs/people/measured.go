@@ -58,12 +58,13 @@ func (e *RowError) Hint() string { return e.Advice }
 
 // NewReader reads the header. File names the input in messages; the population
 // gives age and carrying angles where the file has none, the seed the draw of
-// those angles. The error is a *RowError at the header, or of reading.
+// those angles. The error is a *RowError at the header, a *SizeError, or of
+// reading.
 func NewReader(file string, in io.Reader, p Population, seed uint64) (*Reader, error) {
 	if err := p.Validate(); err != nil {
 		return nil, err
 	}
-	buffered := bufio.NewReaderSize(in, 64<<10)
+	buffered := bufio.NewReaderSize(&bounded{in: in, file: file}, 64<<10)
 	// The separator is the first of these in the header; a byte order mark,
 	// which some spreadsheets write, is skipped.
 	start, err := buffered.Peek(32 << 10)
@@ -126,8 +127,8 @@ func (r *Reader) Ignored() []string { return r.ignored }
 func (r *Reader) Rows() (rows, bad, cells int) { return r.rows, r.bad, r.filled }
 
 // All yields one person a row. A row that cannot be used yields an error for
-// every place in it, a *RowError, and reading goes on with the next; an error
-// of reading itself ends it.
+// every place in it, a *RowError, and reading goes on with the next; a *SizeError
+// or an error of reading itself ends it.
 func (r *Reader) All() iter.Seq2[Person, error] {
 	return func(yield func(Person, error) bool) {
 		values := make([]float64, len(r.given))
@@ -137,10 +138,12 @@ func (r *Reader) All() iter.Seq2[Person, error] {
 				return
 			}
 			if err != nil {
-				var syntax *csv.ParseError
-				row := errors.As(err, &syntax)
+				if !errors.As(err, new(*csv.ParseError)) {
+					yield(Person{}, err)
+					return
+				}
 				r.rows, r.bad = r.rows+1, r.bad+1
-				if !yield(Person{}, r.unreadable(err)) || !row {
+				if !yield(Person{}, r.unreadable(err)) {
 					return
 				}
 				continue

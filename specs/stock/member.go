@@ -2,6 +2,7 @@ package stock
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"sync"
 )
@@ -10,9 +11,12 @@ import (
 // "2x2x0.125in", or an *UnknownError.
 func Member(name string) (Section, error) { return find("tube", name, members()) }
 
-// MemberNames returns the names of all tubes: cold-formed square, then
-// rectangular sections in mm, then inch sections, each by size and wall.
-func MemberNames() []string { return names(members()) }
+// MemberNames returns the names of the tubes that a station is built from: square
+// ones in mm, then in inches, each by size and wall. Stock knows rectangular tubes
+// too, which have no name here: nothing says yet which way one lies.
+func MemberNames() []string {
+	return names(slices.DeleteFunc(slices.Clone(members()), func(s Section) bool { return !s.Square() }))
+}
 
 // members is made once and never changed.
 var members = sync.OnceValue(func() []Section { return append(metricMembers(), inchMembers()...) })

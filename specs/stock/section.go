@@ -19,6 +19,10 @@ type Section struct {
 
 func (s Section) name() string { return s.Name }
 
+// Square tells whether the section is as wide as it is high, so that it does not
+// matter which way it lies.
+func (s Section) Square() bool { return s.B == s.H }
+
 // hollow returns the properties of a rectangular hollow section with outer and
 // inner corner radii, by the formulas of EN 10219-2 annex B (M; they reproduce
 // printed tables to the last digit).
