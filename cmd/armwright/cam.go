@@ -129,7 +129,7 @@ func runCam(ctx context.Context, s *streams, o *camOptions) error {
 	}
 	var dir *folder
 	if o.out != "" {
-		if dir, err = openFolder(s.disk, o.out, "", o.force); err != nil {
+		if dir, err = openFolder(s, o.out, o.force); err != nil {
 			return err
 		}
 		defer dir.discard()

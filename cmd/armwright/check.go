@@ -54,8 +54,8 @@ spares the joints, sizes. The exit code is the first frame's.`,
 		ValidArgsFunction: yamlFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.frame = args[0]
-			if o.force && o.out == "" {
-				return usage("add --out DIR", "check: --force without --out")
+			if o.force && o.out == "" && o.list == "" {
+				return usage("add --out DIR or --list FILE", "check: --force without --out or --list")
 			}
 			if o.against != "" && (o.out != "" || o.people != "" || o.list != "") {
 				return usage("check each frame on its own for those", "check: --against with --out, --people or --list")
@@ -74,25 +74,26 @@ spares the joints, sizes. The exit code is the first frame's.`,
 	f.StringVar(&o.against, "against", "", "lay this frame's values beside those of FRAME")
 	_ = cmd.MarkFlagFilename("against", "yaml", "yml")
 	f.StringVarP(&o.out, "out", "o", "", "also write drawings and reports into this folder")
-	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added")
+	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added, and whatever --list names")
 	_ = cmd.MarkFlagDirname("out")
 	o.crowdOptions.flags(cmd)
 	return cmd
 }
 
 func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
+	s.reads(o.people, o.against)
 	label, data, frame, err := readFrame(s, o.frame)
 	if err != nil {
 		return err
 	}
 	var dir *folder
 	if o.out != "" {
-		if dir, err = openFolder(s.disk, o.out, o.frame, o.force); err != nil {
+		if dir, err = openFolder(s, o.out, o.force); err != nil {
 			return err
 		}
 		defer dir.discard()
 	}
-	result, err := judge(s, label, frame, &o.crowdOptions)
+	result, err := judge(s, label, frame, &o.crowdOptions, o.force)
 	if err != nil {
 		return placed(label, data, err)
 	}
@@ -115,7 +116,7 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	if err != nil {
 		return err
 	}
-	second, err := judge(s, label, frame, &o.crowdOptions)
+	second, err := judge(s, label, frame, &o.crowdOptions, o.force)
 	if err != nil {
 		return placed(label, data, err)
 	}

@@ -51,8 +51,6 @@ func (o *crowdOptions) check(frame string) error {
 		return usage("measured persons are neither drawn nor of a population", "check: --people with --population or --sample")
 	case o.people == "-" && frame == "-":
 		return usage("give one of them as a file", "check: both the frame and the persons from stdin")
-	case o.list != "" && (sameFile(o.list, frame) || sameFile(o.list, o.people)):
-		return usage("name another file", "check: --list %s is what is read", o.list)
 	case o.keepGoing && o.people == "":
 		return usage("add --people FILE", "check: --keep-going without --people")
 	case o.population != "" && o.population != populations[0] && o.population != populations[1]:
@@ -64,7 +62,7 @@ func (o *crowdOptions) check(frame string) error {
 }
 
 // judge checks a frame on the persons that the options ask for.
-func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result *solver.Result, err error) {
+func judge(s *streams, label string, frame specs.Frame, o *crowdOptions, force bool) (result *solver.Result, err error) {
 	if frame.Kind == "cam-study" && *o != (crowdOptions{}) {
 		return nil, usage("check a station of the arm-pad or reclined kind", "%s: a cam study has no users", label)
 	}
@@ -82,11 +80,11 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions) (result
 			return nil, err
 		}
 		defer table.close()
-		crowd = fit.Persons{Source: "measured persons of " + table.label, All: table.all}
+		crowd = fit.Persons{Source: "measured persons of " + specs.Printable(table.label), All: table.all}
 	}
 	if o.list != "" {
 		var list *document
-		if list, err = openDocument(s.disk, o.list); err != nil {
+		if list, err = openDocument(s, o.list, report.PersonTableHead(), force); err != nil {
 			return nil, err
 		}
 		defer list.discard() // what went wrong leaves no half table
@@ -161,19 +159,32 @@ func openMeasured(s *streams, o *crowdOptions, who specs.People) (*measuredTable
 // invalidTable says what an error of a table of persons means.
 func invalidTable(label string, err error) error {
 	var row *people.RowError
-	if errors.As(err, &row) {
+	var size *people.SizeError
+	switch {
+	case errors.As(err, &size):
+		return &specs.Problems{List: []specs.Problem{{File: size.File, Line: size.Line, Column: 1, Message: size.What, Hint: size.Hint()}}}
+	case errors.As(err, &row):
 		return &specs.Problems{List: []specs.Problem{{File: row.File, Line: row.Line, Column: row.Column, Message: row.What, Hint: row.Advice}}}
 	}
 	return &failure{code: exitFailed, what: "cannot read " + label, why: reason(err), hint: tableHint}
 }
 
-// all yields the persons and tells every row that cannot be used at once.
+// mostTold is how many faults of a table are spelt out; a reader mends those and
+// runs again.
+const mostTold = 200
+
+// all yields the persons and tells rows that cannot be used at once.
 func (t *measuredTable) all(yield func(people.Person) bool) {
+	told := 0
 	for p, err := range t.reader.All() {
 		var row *people.RowError
 		switch {
-		case errors.As(err, &row):
-			fmt.Fprintf(t.talk, "%s\n  hint: %s\n", row, row.Hint())
+		case errors.As(err, &row) && told < mostTold:
+			fmt.Fprintf(t.talk, "%s\n  hint: %s\n", specs.Printable(row.Error()), row.Hint())
+			if told++; told == mostTold {
+				fmt.Fprintln(t.talk, "further faults are only counted")
+			}
+		case row != nil:
 		case err != nil:
 			t.err = err
 		case !yield(p):
@@ -203,7 +214,7 @@ func (t *measuredTable) notes() []string {
 	var notes []string
 	rows, bad, cells := t.reader.Rows()
 	if bad > 0 {
-		notes = append(notes, fmt.Sprintf("%s of %d in %s cannot be used and are not counted", count(bad, "row"), rows, t.label))
+		notes = append(notes, fmt.Sprintf("%s of %d in %s cannot be used and are not counted", count(bad, "row"), rows, specs.Printable(t.label)))
 	}
 	var fitted []string
 	drawn := false
@@ -224,7 +235,7 @@ func (t *measuredTable) notes() []string {
 		notes = append(notes, count(cells, "empty cell")+" filled in the same way")
 	}
 	if unknown := t.reader.Ignored(); len(unknown) > 0 {
-		notes = append(notes, "columns not used: "+strings.Join(unknown, ", "))
+		notes = append(notes, "columns not used: "+specs.Printable(strings.Join(unknown, ", ")))
 	}
 	return notes
 }

@@ -96,7 +96,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err != nil {
 		return err
 	}
-	dir, err := openFolder(s.disk, o.out, o.brief, o.force)
+	dir, err := openFolder(s, o.out, o.force)
 	if err != nil {
 		return err
 	}

@@ -18,7 +18,8 @@ type disk interface {
 	Create(path string) (io.WriteCloser, error)
 	Sync(paths []string) error // what was written is on the disk, not only on its way to it
 	Rename(from, to string) error
-	Swap(a, b string) error // in one step, or errors.ErrUnsupported
+	Swap(a, b string) error     // in one step, or errors.ErrUnsupported
+	Keep(from, to string) error // mode and owner of all that both folders have, as far as one may
 	Remove(path string) error
 	RemoveAll(path string) error
 }
@@ -64,6 +65,28 @@ func flush(path string) error {
 	return errors.Join(err, f.Close())
 }
 
+// Keep gives what is new the mode and owner of what it replaces: of a folder, and of
+// every file and folder in it that the earlier one has too. An owner that one may
+// not give is left.
+func (machine) Keep(from, to string) error {
+	return filepath.WalkDir(to, func(path string, _ fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		rel, err := filepath.Rel(to, path)
+		if err != nil {
+			return err
+		}
+		info, err := os.Lstat(filepath.Join(from, rel))
+		if err != nil || !info.IsDir() && !info.Mode().IsRegular() {
+			return nil // nothing to keep
+		}
+		keepOwner(info, path)
+		const kept = fs.ModePerm | fs.ModeSetgid | fs.ModeSetuid | fs.ModeSticky
+		return os.Chmod(path, info.Mode()&kept)
+	})
+}
+
 func (machine) Rename(from, to string) error { return os.Rename(from, to) }
 func (machine) Swap(a, b string) error       { return swap(a, b) }
 func (machine) Remove(path string) error     { return os.Remove(path) }
@@ -94,8 +117,10 @@ type document struct {
 	writer io.WriteCloser
 }
 
-// openDocument starts a file, which may replace one.
-func openDocument(d disk, name string) (*document, error) {
+// openDocument starts a file, which may replace one: an empty one, one of ours,
+// whose text begins with mark, or any by force. An input is never replaced.
+func openDocument(s *streams, name, mark string, force bool) (*document, error) {
+	d := s.disk
 	f := &document{disk: d, name: name, path: name}
 	info, err := os.Stat(name)
 	switch {
@@ -107,6 +132,14 @@ func openDocument(d disk, name string) (*document, error) {
 	default:
 		if f.path, err = filepath.EvalSymlinks(name); err != nil {
 			return nil, f.failed(err)
+		}
+		for _, input := range s.inputs {
+			if sameFile(name, input) {
+				return nil, usage("name another file", "%s is what is read; it cannot be written too", name)
+			}
+		}
+		if info.Mode().IsRegular() && !force && !begins(name, mark) {
+			return nil, &failure{code: exitFailed, what: "cannot write " + name, why: errors.New("it exists, and armwright did not write it"), hint: "name another file, or replace it with --force"}
 		}
 	}
 	path := f.path
@@ -123,21 +156,23 @@ func openDocument(d disk, name string) (*document, error) {
 	return f, nil
 }
 
+// begins tells whether a file is empty or begins with a text.
+func begins(name, text string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	start, err := io.ReadAll(io.LimitReader(f, int64(len(text))))
+	return err == nil && (len(start) == 0 || string(start) == text)
+}
+
 // openNew starts a file that must not be there yet.
-func openNew(d disk, name string) (*document, error) {
+func openNew(s *streams, name string) (*document, error) {
 	if _, err := os.Lstat(name); err == nil {
 		return nil, &failure{code: exitFailed, what: "cannot write " + name, why: errors.New("it exists"), hint: "choose another name, or remove it first"}
 	}
-	return openDocument(d, name)
-}
-
-// writeDocument writes a whole file, which may replace one.
-func writeDocument(d disk, name string, data []byte) error {
-	f, err := openDocument(d, name)
-	if err != nil {
-		return err
-	}
-	return f.finish(data)
+	return openDocument(s, name, "", false)
 }
 
 // finish writes what a file holds and puts it in its place.
@@ -168,6 +203,11 @@ func (f *document) commit() error {
 	err := writer.Close()
 	if err == nil && f.temp != "" {
 		err = f.disk.Sync([]string{f.next()})
+	}
+	if err == nil && f.temp != "" {
+		if _, there := os.Stat(f.path); there == nil {
+			err = f.disk.Keep(f.path, f.next())
+		}
 	}
 	if err == nil && f.temp != "" {
 		err = f.disk.Rename(f.next(), f.path)

@@ -63,6 +63,13 @@ func (d *faulty) Rename(from, to string) error {
 	return d.machine.Rename(from, to)
 }
 
+func (d *faulty) Keep(from, to string) error {
+	if d.fails() {
+		return d.fault()
+	}
+	return d.machine.Keep(from, to)
+}
+
 func (d *faulty) Swap(a, b string) error {
 	switch {
 	case d.noSwap:
@@ -116,15 +123,18 @@ func edition(text string) []draw.File {
 	for _, path := range []string{"a.txt", "b/c.txt", "b/d.txt", "e.txt"} {
 		files = append(files, draw.File{Path: path, Data: []byte(path + " " + text + "\n")})
 	}
-	return files
+	return append(files, aReport)
 }
+
+// aReport is what makes an output one of ours.
+var aReport = draw.File{Path: "report.json", Data: []byte(`{"schema": "armwright/report/1"}`)}
 
 // heldEdition names the version that a folder holds whole, with its manifest
 // and nothing else.
 func heldEdition(dir string, texts ...string) (string, error) {
-	state, name, err := inspect(dir)
-	if err != nil || state != ours {
-		return "", fmt.Errorf("%s: contents %d, file %s, %w", dir, state, name, err)
+	v, err := inspect(dir)
+	if err != nil || v.state != ours {
+		return "", fmt.Errorf("%s: contents %d, file %s, %w", dir, v.state, v.name, err)
 	}
 	for _, text := range texts {
 		whole := true
@@ -142,7 +152,7 @@ func heldEdition(dir string, texts ...string) (string, error) {
 
 // put writes one version of an output.
 func put(d disk, out, text string) error {
-	f, err := openFolder(d, out, "-", false)
+	f, err := openFolder(&streams{disk: d}, out, false)
 	if err != nil {
 		return err
 	}
@@ -237,8 +247,8 @@ func TestDesignSurvivesFaults(t *testing.T) {
 		if err != nil || !bytes.Equal(after, before) {
 			t.Errorf("operation %d: another manifest, %v", at, err)
 		}
-		if state, name, err := inspect(out); state != ours || err != nil {
-			t.Errorf("operation %d: %s, %v", at, name, err)
+		if v, err := inspect(out); v.state != ours || err != nil {
+			t.Errorf("operation %d: %s, %v", at, v.name, err)
 		}
 		if names := listing(t, box); len(names) != 1 {
 			t.Errorf("operation %d: left behind %v", at, names)
@@ -260,7 +270,7 @@ func TestDocumentSurvivesEveryFault(t *testing.T) {
 			}
 			d := &faulty{at: at}
 			err := func() error {
-				f, err := openDocument(d, path)
+				f, err := openDocument(&streams{disk: d}, path, "old", false)
 				if err != nil {
 					return err
 				}
@@ -300,7 +310,7 @@ func TestDocumentOfADevice(t *testing.T) {
 	if _, err := os.Stat(full); err != nil {
 		t.Skip("no such device here")
 	}
-	f, err := openDocument(machine{}, full)
+	f, err := openDocument(&streams{disk: machine{}}, full, "old", false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -325,6 +335,9 @@ func TestFullDisk(t *testing.T) {
 			t.Errorf("%s", out)
 		}
 	}()
+	if _, err := openFolder(&streams{disk: machine{}}, box, false); err == nil || !strings.Contains(err.Error(), "a disk is mounted there") {
+		t.Errorf("a folder that is a disk: %v", err)
+	}
 	out := filepath.Join(box, "out")
 	if err := put(machine{}, out, "old"); err != nil {
 		t.Fatal(err)

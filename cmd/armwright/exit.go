@@ -106,10 +106,10 @@ func explain(w io.Writer, err error) {
 		return
 	case errors.As(err, &p):
 		fmt.Fprintln(w, p)
-		fmt.Fprintf(w, "armwright: %s: %s\n", fileOf(p), count(len(p.List), "problem"))
+		fmt.Fprintf(w, "armwright: %s: %s\n", specs.Printable(fileOf(p)), count(len(p.List), "problem"))
 		return
 	}
-	fmt.Fprintln(w, "armwright: "+err.Error())
+	fmt.Fprintln(w, "armwright: "+specs.Printable(err.Error()))
 	if hint := hintOf(err); hint != "" {
 		fmt.Fprintln(w, "hint: "+hint)
 	}

@@ -19,17 +19,19 @@ type folder struct {
 	path     string // absolute, symbolic links resolved
 	temp     string
 	existing bool
+	seen     view // what an existing folder held
 }
 
 // openFolder checks that the folder may be written, before any work is done.
 // A folder that exists must be empty or hold an earlier output unchanged;
-// changed is fine by force. It must not hold the input or the working
-// directory, which the rename would pull from under somebody's feet.
-func openFolder(d disk, path, input string, force bool) (*folder, error) {
+// changed is fine by force. It must not hold an input or the working directory,
+// which the rename would pull from under somebody's feet, nor be where a disk is
+// mounted, which cannot be renamed.
+func openFolder(s *streams, path string, force bool) (*folder, error) {
 	refuse := func(hint, format string, args ...any) (*folder, error) {
 		return nil, &failure{code: exitFailed, what: "cannot write to " + path, why: fmt.Errorf(format, args...), hint: hint}
 	}
-	f := &folder{disk: d, name: path}
+	f := &folder{disk: s.disk, name: path}
 	var err error
 	if f.path, err = filepath.Abs(path); err != nil {
 		return refuse(writeHint(err), "%w", err)
@@ -49,19 +51,24 @@ func openFolder(d disk, path, input string, force bool) (*folder, error) {
 		if f.path, err = filepath.EvalSymlinks(f.path); err != nil {
 			return refuse(writeHint(err), "%w", reason(err))
 		}
-		if input != "-" && within(info, input) {
-			return refuse("choose a folder beside it", "it holds %s", input)
+		for _, input := range s.inputs {
+			if within(info, input) {
+				return refuse("choose a folder beside it", "it holds %s", input)
+			}
 		}
 		if within(info, ".") {
 			return refuse("name a new folder inside it", "it holds the working directory")
 		}
-		switch state, name, err := inspect(f.path); {
+		if mounted(f.path) {
+			return refuse("name a new folder inside it", "a disk is mounted there")
+		}
+		switch f.seen, err = inspect(f.path); {
 		case err != nil:
 			return refuse(writeHint(err), "%w", reason(err))
-		case state == foreign:
+		case f.seen.state == foreign:
 			return refuse("choose another folder, or an empty one", "it is not empty, and not an earlier output of armwright")
-		case state == changed && !force:
-			return refuse("move what you want to keep, or replace it all with --force", "%s was changed or added after armwright wrote the folder", name)
+		case f.seen.state == changed && !force:
+			return refuse("move what you want to keep, or replace it all with --force", "%s was changed or added after armwright wrote the folder", f.seen.name)
 		}
 	}
 	// The temporary folder goes to the nearest folder that exists: making it
@@ -77,7 +84,7 @@ func openFolder(d disk, path, input string, force bool) (*folder, error) {
 		}
 		near = filepath.Dir(near)
 	}
-	if f.temp, err = d.MkdirTemp(near, tempPattern); err != nil {
+	if f.temp, err = s.disk.MkdirTemp(near, tempPattern); err != nil {
 		return refuse(writeHint(err), "%w", reason(err))
 	}
 	return f, nil
@@ -146,7 +153,13 @@ func (f *folder) commit() error {
 		}
 		return nil
 	}
-	err := f.disk.Swap(f.next(), f.path)
+	err := f.same(f.path)
+	if err == nil {
+		err = f.disk.Keep(f.path, f.next())
+	}
+	if err == nil {
+		err = f.exchange()
+	}
 	if errors.Is(err, errors.ErrUnsupported) {
 		err = f.replace()
 	}
@@ -156,13 +169,46 @@ func (f *folder) commit() error {
 	return nil
 }
 
+// errTouched says that somebody else worked in the folder meanwhile.
+var errTouched = errors.New("its files were changed while armwright was at work; they are as they were left")
+
+// same says whether the existing folder's files, now in the folder at path, are
+// those that were there when the run began.
+func (f *folder) same(path string) error {
+	now, err := inspect(path)
+	if err == nil && now != f.seen {
+		err = errTouched
+	}
+	return err
+}
+
+// exchange puts the output in the place of an earlier one in one step. What came
+// into the earlier one at the last moment is not thrown away: it is put back.
+func (f *folder) exchange() error {
+	if err := f.disk.Swap(f.next(), f.path); err != nil {
+		return err
+	}
+	err := f.same(f.next())
+	if err == nil {
+		return nil
+	}
+	if back := f.disk.Swap(f.next(), f.path); back != nil {
+		defer func() { f.temp = "" }() // it holds the only copy of the earlier output
+		return fmt.Errorf("%w; the earlier output is in %s", reason(err), f.next())
+	}
+	return err
+}
+
 // replace puts the output in the place of an earlier one in two steps.
 func (f *folder) replace() error {
 	old := filepath.Join(f.temp, "old")
 	if err := f.disk.Rename(f.path, old); err != nil {
 		return err
 	}
-	err := f.disk.Rename(f.next(), f.path)
+	err := f.same(old)
+	if err == nil {
+		err = f.disk.Rename(f.next(), f.path)
+	}
 	if err == nil {
 		return nil
 	}

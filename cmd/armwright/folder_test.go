@@ -1,8 +1,10 @@
 package main
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"armwright/export/draw"
@@ -22,7 +24,7 @@ func listing(t *testing.T, dir string) []string {
 }
 
 func TestInspect(t *testing.T) {
-	files := []draw.File{{Path: "a.txt", Data: []byte("a")}, {Path: "b/c.txt", Data: []byte("c")}}
+	files := []draw.File{{Path: "a.txt", Data: []byte("a")}, {Path: "b/c.txt", Data: []byte("c")}, aReport}
 	for _, c := range []struct {
 		name  string
 		alter func(dir string) error
@@ -33,14 +35,22 @@ func TestInspect(t *testing.T) {
 		{"part removed", func(d string) error { return os.Remove(filepath.Join(d, "a.txt")) }, ours, ""},
 		{"changed", func(d string) error { return os.WriteFile(filepath.Join(d, "b/c.txt"), nil, 0o666) }, changed, "b/c.txt"},
 		{"added", func(d string) error { return os.WriteFile(filepath.Join(d, "b/d.txt"), nil, 0o666) }, changed, "b/d.txt"},
+		{"folder added", func(d string) error { return os.Mkdir(filepath.Join(d, "b", "mine"), 0o777) }, changed, "b/mine"},
+		{"manifest of somebody else", func(d string) error {
+			return errorsOf(os.Remove(filepath.Join(d, "report.json")), os.WriteFile(filepath.Join(d, manifestName), []byte(digest([]byte("a"))+"  a.txt\n"), 0o666))
+		}, foreign, ""},
+		{"somebody else's report", func(d string) error {
+			return os.WriteFile(filepath.Join(d, "report.json"), []byte(`{"schema": "other/report/1"}`), 0o666)
+		}, foreign, ""},
+		{"manifest empty", func(d string) error { return os.WriteFile(filepath.Join(d, manifestName), nil, 0o666) }, foreign, ""},
 		{"manifest removed", func(d string) error { return os.Remove(filepath.Join(d, manifestName)) }, foreign, ""},
 		{"manifest broken", func(d string) error { return os.WriteFile(filepath.Join(d, manifestName), []byte("x\n"), 0o666) }, foreign, ""},
 		{"all removed", func(d string) error {
-			return errorsOf(os.RemoveAll(filepath.Join(d, "b")), os.Remove(filepath.Join(d, "a.txt")), os.Remove(filepath.Join(d, manifestName)))
+			return errorsOf(os.RemoveAll(filepath.Join(d, "b")), os.Remove(filepath.Join(d, "a.txt")), os.Remove(filepath.Join(d, "report.json")), os.Remove(filepath.Join(d, manifestName)))
 		}, empty, ""},
 	} {
 		out := filepath.Join(t.TempDir(), "out")
-		f, err := openFolder(machine{}, out, "-", false)
+		f, err := openFolder(&streams{disk: machine{}}, out, false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -53,9 +63,9 @@ func TestInspect(t *testing.T) {
 		if err := c.alter(out); err != nil {
 			t.Fatal(err)
 		}
-		state, name, err := inspect(out)
-		if err != nil || state != c.want || name != c.file {
-			t.Errorf("%s: %v %q, error %v; want %v %q", c.name, state, name, err, c.want, c.file)
+		v, err := inspect(out)
+		if err != nil || v.state != c.want || v.name != c.file {
+			t.Errorf("%s: %v %q, error %v; want %v %q", c.name, v.state, v.name, err, c.want, c.file)
 		}
 	}
 }
@@ -75,11 +85,11 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	box := t.TempDir()
 	out := filepath.Join(box, "out")
 	put := func(text string) *folder {
-		f, err := openFolder(machine{}, out, "-", false)
+		f, err := openFolder(&streams{disk: machine{}}, out, false)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := f.write([]draw.File{{Path: "a.txt", Data: []byte(text)}}); err != nil {
+		if err := f.write([]draw.File{{Path: "a.txt", Data: []byte(text)}, aReport}); err != nil {
 			t.Fatal(err)
 		}
 		return f
@@ -117,7 +127,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	}
 
 	// A commit that fails takes the parents it made with it.
-	f, err := openFolder(machine{}, filepath.Join(box, "p", "q", "out"), "-", false)
+	f, err := openFolder(&streams{disk: machine{}}, filepath.Join(box, "p", "q", "out"), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -126,5 +136,90 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	}
 	if names := listing(t, box); len(names) != 1 {
 		t.Errorf("after a failed commit into new parents: %v", names)
+	}
+}
+
+// A file that comes into the folder, or is changed in it, while a run is at work
+// stays, by force or not, and the run says so: before the exchange, and in the
+// moment of it.
+func TestCommitKeepsWhatCameMeanwhile(t *testing.T) {
+	for _, noSwap := range []bool{false, true} {
+		for _, late := range []bool{false, true} {
+			for _, force := range []bool{false, true} {
+				out := filepath.Join(t.TempDir(), "out")
+				if err := put(machine{}, out, "old"); err != nil {
+					t.Fatal(err)
+				}
+				mine := filepath.Join(out, "b", "mine.txt")
+				touch := func() {
+					if err := os.WriteFile(mine, []byte("mine"), 0o666); err != nil {
+						t.Fatal(err)
+					}
+				}
+				d := &faulty{noSwap: noSwap}
+				var disk disk = d
+				if late {
+					disk = &interfering{d, touch}
+				}
+				f, err := openFolder(&streams{disk: disk}, out, force)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if err := f.write(edition("new")); err != nil {
+					t.Fatal(err)
+				}
+				if !late {
+					touch()
+				}
+				if err := f.commit(); !errors.Is(err, errTouched) && (err == nil || !strings.Contains(err.Error(), errTouched.Error())) {
+					t.Fatalf("late %v: %v", late, err)
+				}
+				if data, err := os.ReadFile(mine); err != nil || string(data) != "mine" {
+					t.Errorf("late %v, no swap %v: %q, %v", late, noSwap, data, err)
+				}
+				if err := os.Remove(mine); err != nil {
+					t.Fatal(err)
+				}
+				if _, err := heldEdition(out, "old"); err != nil {
+					t.Error(err)
+				}
+			}
+		}
+	}
+}
+
+// interfering is a disk on which somebody works at the moment of the exchange.
+type interfering struct {
+	*faulty
+	touch func()
+}
+
+func (d *interfering) Keep(from, to string) error {
+	d.touch()
+	return d.faulty.Keep(from, to)
+}
+
+// A folder and its files keep the mode that somebody gave them.
+func TestCommitKeepsModes(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "out")
+	if err := put(machine{}, out, "old"); err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]os.FileMode{"": 0o710 | os.ModeDir | os.ModeSetgid, "b": 0o770 | os.ModeDir, "a.txt": 0o640, "b/c.txt": 0o600}
+	for name, mode := range want {
+		if err := os.Chmod(filepath.Join(out, name), mode); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := put(machine{}, out, "new"); err != nil {
+		t.Fatal(err)
+	}
+	for name, mode := range want {
+		if info, err := os.Stat(filepath.Join(out, name)); err != nil || info.Mode() != mode {
+			t.Errorf("%q: %v, want %v (%v)", name, info.Mode(), mode, err)
+		}
+	}
+	if _, err := heldEdition(out, "new"); err != nil {
+		t.Error(err)
 	}
 }

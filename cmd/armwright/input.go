@@ -20,6 +20,7 @@ func readInput(s *streams, name, origin string) (label string, data []byte, err 
 	if name == "-" {
 		label = "stdin"
 	} else {
+		s.reads(name)
 		f, err := os.Open(name)
 		if err != nil {
 			return label, nil, unreadable(name, origin, err)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"encoding/json"
 	"fmt"
 	"io/fs"
 	"os"
@@ -55,23 +56,52 @@ type contents int
 const (
 	empty   contents = iota
 	ours             // an earlier output as it was written, or part of it
-	changed          // an earlier output with files changed or added
+	changed          // an earlier output with files or folders changed or added
 	foreign          // something else
 )
 
-// inspect says what a folder holds, and names the first file that was changed
-// or added.
-func inspect(dir string) (state contents, name string, err error) {
+// view is what a folder holds at one time.
+type view struct {
+	state contents
+	name  string // the first file or folder that was changed or added
+	mark  string // digest of every name, kind and content, to see whether it is still the same
+}
+
+// reportMark is how the schema of every report of ours begins.
+const reportMark = "armwright/report/"
+
+// written tells whether a folder with a manifest is an output of ours: anybody may
+// keep digests in a file of that name, but one that lists a report of ours, and
+// holds it, is.
+func written(dir string, sums map[string]string) bool {
+	const name = "report.json"
+	if _, listed := sums[name]; !listed {
+		return false
+	}
+	data, err := os.ReadFile(filepath.Join(dir, name))
+	if err != nil {
+		return false
+	}
+	var r struct {
+		Schema string `json:"schema"`
+	}
+	return json.Unmarshal(data, &r) == nil && strings.HasPrefix(r.Schema, reportMark)
+}
+
+// inspect says what a folder holds.
+func inspect(dir string) (view, error) {
 	entries, err := os.ReadDir(dir)
 	if err != nil || len(entries) == 0 {
-		return empty, "", err
+		return view{}, err
 	}
 	sums := readManifest(dir)
-	if sums == nil {
-		return foreign, "", nil
+	if !written(dir, sums) {
+		return view{state: foreign}, nil
 	}
+	v := view{state: ours}
+	all := sha256.New()
 	err = filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if err != nil {
 			return err
 		}
 		rel, err := filepath.Rel(dir, path)
@@ -79,24 +109,35 @@ func inspect(dir string) (state contents, name string, err error) {
 			return err
 		}
 		rel = filepath.ToSlash(rel)
-		if rel == manifestName {
-			return nil
-		}
-		sum, listed := sums[rel]
-		if listed && d.Type().IsRegular() {
+		fmt.Fprintf(all, "%q %v\n", rel, d.Type())
+		known := false
+		switch {
+		case d.IsDir():
+			known = rel == "." || holds(sums, rel)
+		case d.Type().IsRegular():
 			data, err := os.ReadFile(path)
 			if err != nil {
 				return err
 			}
-			if digest(data) == sum {
-				return nil
-			}
+			sum := digest(data)
+			known = rel == manifestName || sums[rel] == sum
+			fmt.Fprintln(all, sum)
 		}
-		state, name = changed, rel
-		return fs.SkipAll
+		if !known && v.state == ours {
+			v.state, v.name = changed, rel
+		}
+		return nil
 	})
-	if state == empty {
-		state = ours
+	v.mark = hex.EncodeToString(all.Sum(nil))
+	return v, err
+}
+
+// holds tells whether a folder is one that the listed files lie in.
+func holds(sums map[string]string, folder string) bool {
+	for path := range sums {
+		if strings.HasPrefix(path, folder+"/") {
+			return true
+		}
 	}
-	return state, name, err
+	return false
 }

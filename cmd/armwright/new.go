@@ -96,7 +96,7 @@ func runNew(s *streams, o *newOptions) error {
 		_, err := s.out.Write(text)
 		return err
 	}
-	f, err := openNew(s.disk, o.out)
+	f, err := openNew(s, o.out)
 	if err != nil {
 		return err
 	}

@@ -18,9 +18,19 @@ import (
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
-	colour   bool // stdout shows colours
-	progress bool // stderr is a terminal
-	disk     disk // where files are written
+	colour   bool     // stdout shows colours
+	progress bool     // stderr is a terminal
+	disk     disk     // where files are written
+	inputs   []string // files that the command reads, which it must not write over
+}
+
+// reads notes a file that the command reads; stdin and no file at all are none.
+func (s *streams) reads(names ...string) {
+	for _, name := range names {
+		if name != "" && name != "-" {
+			s.inputs = append(s.inputs, name)
+		}
+	}
 }
 
 // system returns the streams of the process.

@@ -90,6 +90,9 @@ puts the shards together. The exit code is 0 whatever the verdicts.`,
 	return cmd
 }
 
+// mostCores is how many designs may be done at a time.
+const mostCores = 1024
+
 func (o *sweepOptions) check() error {
 	switch {
 	case len(o.vary) == 0:
@@ -98,8 +101,8 @@ func (o *sweepOptions) check() error {
 		return usage("a number from 0 up", "sweep: --seed %d is negative", o.seed)
 	case o.points < 0:
 		return usage("a number from 1 up", "sweep: --points %d is negative", o.points)
-	case o.cores < 0:
-		return usage("0 for as many as there are", "sweep: --cores %d is negative", o.cores)
+	case o.cores < 0 || o.cores > mostCores:
+		return usage(fmt.Sprintf("0 for as many as there are, at most %d", mostCores), "sweep: --cores %d", o.cores)
 	case o.force && o.out == "":
 		return usage("add --out FILE", "sweep: --force without --out")
 	case o.design < 0:

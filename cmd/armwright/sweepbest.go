@@ -24,6 +24,7 @@ type bestOptions struct {
 	number  int
 	json    bool
 	plot    string
+	force   bool
 }
 
 func newSweepBest(s *streams, c *common) *cobra.Command {
@@ -58,6 +59,7 @@ figures of all designs as SVG.`,
 	f.IntVar(&o.number, "number", 20, "most designs listed, of a front evenly along it")
 	f.BoolVar(&o.json, "json", false, "print JSON instead of text")
 	f.StringVar(&o.plot, "plot", "", "draw the first two figures into this SVG file")
+	f.BoolVar(&o.force, "force", false, "replace whatever file --plot names")
 	_ = cmd.MarkFlagFilename("plot", "svg")
 	return cmd
 }
@@ -109,12 +111,20 @@ func runBest(s *streams, o *bestOptions) error {
 	if err != nil {
 		return err
 	}
+	s.reads(o.file)
+	var plot *document
+	if o.plot != "" {
+		if plot, err = openDocument(s, o.plot, report.PlotMark, o.force); err != nil {
+			return err
+		}
+		defer plot.discard()
+	}
 	best, err := rank(o, objectives)
 	if err != nil {
 		return err
 	}
-	if o.plot != "" && len(best.list) > 0 {
-		if err := plotBest(s.disk, o, objectives, best); err != nil {
+	if plot != nil && len(best.list) > 0 {
+		if err := plotBest(plot, o, objectives, best); err != nil {
 			return err
 		}
 	}
@@ -273,7 +283,7 @@ func rank(o *bestOptions, objectives []objective) (*bestOf, error) {
 }
 
 // plotBest reads the study again and draws it.
-func plotBest(d disk, o *bestOptions, objectives []objective, best *bestOf) error {
+func plotBest(plot *document, o *bestOptions, objectives []objective, best *bestOf) error {
 	p := report.NewStudyPlot(objectives[0].column, objectives[1].column, [2]float64{best.low[0], best.high[0]}, [2]float64{best.low[1], best.high[1]})
 	figures := make([]float64, len(objectives))
 	err := eachRow(o.file, func(row *report.StudyRow) error {
@@ -290,5 +300,5 @@ func plotBest(d disk, o *bestOptions, objectives []objective, best *bestOf) erro
 		front = append(front, [2]float64{c.figures[0], c.figures[1]})
 	}
 	p.Front(front)
-	return writeDocument(d, o.plot, p.SVG())
+	return plot.finish(p.SVG())
 }

@@ -32,6 +32,11 @@ func (st *study) toFile(ctx context.Context, s *streams, o *sweepOptions, shard 
 	refuse := func(err error) error {
 		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err), hint: hintOf(err)}
 	}
+	for _, input := range s.inputs {
+		if sameFile(o.out, input) {
+			return usage("name another file", "%s is what is read; it cannot be written too", o.out)
+		}
+	}
 	file, err := os.OpenFile(o.out, os.O_RDWR|os.O_CREATE, 0o666)
 	if err != nil {
 		return refuse(err)

@@ -36,7 +36,7 @@ that is missing or there twice is an error, and nothing is written.`,
 
 // mergeTo merges into a new file, which is there whole or not at all.
 func mergeTo(s *streams, c *common, paths []string, out string) error {
-	file, err := openNew(s.disk, out)
+	file, err := openNew(s, out)
 	if err != nil {
 		return err
 	}

@@ -22,6 +22,7 @@ type toleranceOptions struct {
 	hold     bool
 	json     bool
 	plot     string
+	force    bool
 }
 
 func newTolerance(s *streams, c *common, runF func(context.Context, *toleranceOptions) error) *cobra.Command {
@@ -64,6 +65,7 @@ D. With --hold the dimensions are as closely held as the sheets ask.`,
 	f.StringVar(&o.plot, "plot", "", "draw the distributions into this SVG file")
 	_ = cmd.RegisterFlagCompletionFunc("machined", cobra.FixedCompletions(machinedClasses[:], cobra.ShellCompDirectiveNoFileComp))
 	_ = cmd.RegisterFlagCompletionFunc("welded", cobra.FixedCompletions(weldedClasses[:], cobra.ShellCompDirectiveNoFileComp))
+	f.BoolVar(&o.force, "force", false, "replace whatever file --plot names")
 	_ = cmd.MarkFlagFilename("plot", "svg")
 	return cmd
 }
@@ -94,6 +96,13 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return err
 	}
+	var plot *document
+	if o.plot != "" {
+		if plot, err = openDocument(s, o.plot, report.PlotMark, o.force); err != nil {
+			return err
+		}
+		defer plot.discard()
+	}
 	judge, err := fit.NewJudge(&f.Asked)
 	if err != nil {
 		return placed(label, data, unsolved(label, err))
@@ -118,8 +127,8 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 		return err
 	}
 	b := report.NewBuilds(&f, r, classes, o.times, o.hold)
-	if o.plot != "" {
-		if err := writeDocument(s.disk, o.plot, report.BuildsPlot(b)); err != nil {
+	if plot != nil {
+		if err := plot.finish(report.BuildsPlot(b)); err != nil {
 			return err
 		}
 	}

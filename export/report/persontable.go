@@ -20,17 +20,27 @@ type PersonTable struct {
 	values []float64 // scratch
 }
 
+// PersonTableHead is the first line of a table of persons, by which a file is known
+// to be one.
+func PersonTableHead() string {
+	var b strings.Builder
+	_ = newTable(&b, personHeader()).done() // a builder takes everything
+	return b.String()
+}
+
 // NewPersonTable writes the header of a table of persons on a frame.
 func NewPersonTable(w io.Writer, f *specs.Frame) *PersonTable {
-	t := &PersonTable{frame: f, names: people.Dimensions()}
+	return &PersonTable{frame: f, names: people.Dimensions(), table: newTable(w, personHeader())}
+}
+
+func personHeader() string {
 	header := []string{"label", "sex"}
-	for _, name := range t.names {
+	for _, name := range people.Dimensions() {
 		header = append(header, name+"_"+dimensionUnit(name))
 	}
-	t.table = newTable(w, strings.Join(header, " ")+" seat_position seat_height_mm axis_position handle_position handle_radius_mm hand_axial_mm "+
-		"abduction_deg lean_deg arm_slope_deg axis_offset_mm axis_tilt_deg arm_turn_deg "+
-		"hand_path_mm hand_path_rms_mm hand_path_angle_deg common_axis_hand_path_mm foot_gap_mm seat_load fits turned_by foot_position left_axis_position left_handle_position")
-	return t
+	return strings.Join(header, " ") + " seat_position seat_height_mm axis_position handle_position handle_radius_mm hand_axial_mm " +
+		"abduction_deg lean_deg arm_slope_deg axis_offset_mm axis_tilt_deg arm_turn_deg " +
+		"hand_path_mm hand_path_rms_mm hand_path_angle_deg common_axis_hand_path_mm foot_gap_mm seat_load fits turned_by foot_position left_axis_position left_handle_position"
 }
 
 // Add writes one person.

@@ -120,10 +120,13 @@ func (p *StudyPlot) SVG() []byte {
 		".met{fill:#2a6f97}.unmet{fill:none;stroke:#999}.front{stroke:#b5432c;stroke-width:1.6;fill:none}.best{fill:#b5432c}")
 }
 
+// PlotMark is how a plot's file begins, by which it is known to be one of ours.
+const PlotMark = `<svg xmlns="http://www.w3.org/2000/svg" data-program="armwright"`
+
 // file is the picture as a file of its own, on white paper, with a style for
 // its classes beside those of text, grid and frame.
 func (d *drawing) file(width, height float64, name, style string) []byte {
-	return fmt.Appendf(nil, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %g %g" width="%g" height="%g" role="img">
+	return fmt.Appendf(nil, PlotMark+` viewBox="0 0 %g %g" width="%g" height="%g" role="img">
 <title>%s</title>
 <style>text{font:13px sans-serif;fill:#222}.grid{stroke:#ddd;fill:none}.frame{stroke:#444;fill:none}%s</style>
 <rect width="%g" height="%g" fill="#fff"/>

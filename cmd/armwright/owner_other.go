@@ -1,0 +1,8 @@
+//go:build !unix
+
+package main
+
+import "io/fs"
+
+// keepOwner has nothing to keep where files have no owner of this kind.
+func keepOwner(fs.FileInfo, string) {}
