@@ -1,6 +1,7 @@
 package main
 
 import (
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -10,13 +11,23 @@ import (
 	"testing"
 )
 
-// modules asks the Go command for the modules that a build takes, by path, with
-// the folder of each.
+// modules asks the Go command for the modules that a build for any system takes, by
+// path, with the folder of each.
 func modules(t *testing.T, flags ...string) map[string]string {
+	t.Helper()
+	found := map[string]string{}
+	for _, system := range []string{"linux", "darwin", "windows"} {
+		maps.Copy(found, modulesFor(t, system, flags...))
+	}
+	return found
+}
+
+func modulesFor(t *testing.T, system string, flags ...string) map[string]string {
 	t.Helper()
 	args := append(append([]string{"list", "-deps"}, flags...), "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Dir}}{{end}}{{end}}", "./...")
 	cmd := exec.Command("go", args...)
 	cmd.Dir = filepath.Join("..", "..")
+	cmd.Env = append(os.Environ(), "GOOS="+system)
 	out, err := cmd.Output()
 	if err != nil {
 		t.Skipf("the Go command is not at hand: %v", err)
