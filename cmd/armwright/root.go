@@ -2,10 +2,12 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/signal"
 	"strings"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 )
@@ -61,12 +63,39 @@ func newRoot(s *streams) *cobra.Command {
 	return root
 }
 
+// grace is how long a command that is interrupted may take to end by itself, with
+// the rows of a study written and whatever waits on the page told. Then it is left
+// where it is: in a long sum, or waiting for a pipe that nobody writes to.
+const grace = 200 * time.Millisecond
+
 // run runs one command line and returns the exit code.
 func run(s *streams, args []string) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	// A second Ctrl-C ends the process at once.
 	context.AfterFunc(ctx, stop)
+	tidy := newTidyDisk(s.disk)
+	own := *s
+	own.disk = tidy
+	done := make(chan int, 1)
+	go func() { done <- execute(ctx, &own, args) }()
+	select {
+	case code := <-done:
+		return code
+	case <-ctx.Done():
+	}
+	select {
+	case code := <-done:
+		return code
+	case <-time.After(grace):
+	}
+	tidy.leave()
+	fmt.Fprintln(s.err, "armwright: interrupted; nothing was written, but rows of a sweep that were done")
+	return int(exitInterrupted)
+}
+
+// execute runs one command line to its end.
+func execute(ctx context.Context, s *streams, args []string) int {
 	stdout := &watched{w: s.out, name: "stdout"}
 	watching := *s
 	watching.out = stdout

@@ -3,6 +3,7 @@ package page
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"mime"
@@ -10,6 +11,7 @@ import (
 	"path"
 	"reflect"
 	"strconv"
+	"time"
 
 	"armwright/specs"
 )
@@ -56,9 +58,12 @@ const everything = "station.zip"
 // and lists it.
 func (p *Page) makeFiles(w http.ResponseWriter, r *http.Request) {
 	_, res, ok := p.judged(w, r)
-	if !ok {
+	if !ok || !p.sits(r.Context()) {
 		return
 	}
+	defer func() { <-p.desk }()
+	// Who waited long has the usual time from here.
+	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(answerTime))
 	files, err := p.options.Files(res)
 	if err != nil {
 		fail(w, err)
@@ -94,6 +99,22 @@ func (p *Page) makeFiles(w http.ResponseWriter, r *http.Request) {
 	p.bundles.put(out.Number, by)
 	p.mu.Unlock()
 	reply(w, http.StatusOK, out)
+}
+
+// sits waits for the desk, at which one station at a time is drawn: a hundred at
+// once would take the memory of a hundred and all come too late. It is false when
+// the request has ended meanwhile; otherwise the desk is to be left.
+func (p *Page) sits(ctx context.Context) bool {
+	select {
+	case p.desk <- struct{}{}:
+	case <-ctx.Done():
+		return false
+	}
+	if ctx.Err() != nil { // both at once
+		<-p.desk
+		return false
+	}
+	return true
 }
 
 // file answers with one file that was made before.

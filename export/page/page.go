@@ -29,6 +29,7 @@ type Page struct {
 	brief   specs.Brief // as opened
 	options Options
 	turn    chan struct{} // held while solving: one search at a time
+	desk    chan struct{} // held while all files of a station are made
 
 	mu       sync.Mutex
 	stations shelf[*solver.Result]
@@ -53,7 +54,7 @@ func New(b specs.Brief, o Options) (*Page, error) {
 		return nil, err
 	}
 	return &Page{
-		brief: b, options: o, turn: make(chan struct{}, 1),
+		brief: b, options: o, turn: make(chan struct{}, 1), desk: make(chan struct{}, 1),
 		stations: newShelf[*solver.Result](mostStations), solved: newShelf[string](mostStations), bundles: newShelf[map[string][]byte](mostBundles),
 	}, nil
 }

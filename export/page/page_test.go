@@ -7,10 +7,12 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"io"
 	"net"
 	"net/http"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -44,7 +46,13 @@ type served struct {
 
 func serve(t testing.TB, b specs.Brief) *served {
 	t.Helper()
-	p, err := page.New(b, page.Options{Program: "armwright test", Files: func(r *solver.Result) ([]draw.File, error) { return draw.All(r, nil, draw.Options{}) }})
+	return serveWith(t, b, func(r *solver.Result) ([]draw.File, error) { return draw.All(r, nil, draw.Options{}) })
+}
+
+// serveWith serves a page whose files are made by the given function.
+func serveWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]draw.File, error)) *served {
+	t.Helper()
+	p, err := page.New(b, page.Options{Program: "armwright test", Files: files})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -325,5 +333,66 @@ func TestClosesGracefully(t *testing.T) {
 	if c, err := net.Dial("tcp", s.at); err == nil {
 		c.Close()
 		t.Error("the port is still open")
+	}
+}
+
+// Files are made for one request at a time, for every request that waits, and for
+// none that has let go.
+func TestFilesTakeTurns(t *testing.T) {
+	var mu sync.Mutex
+	var now, most, made int
+	gate := make(chan struct{})
+	s := serveWith(t, example(t, "cam-study"), func(*solver.Result) ([]draw.File, error) {
+		mu.Lock()
+		now, made = now+1, made+1
+		most = max(most, now)
+		mu.Unlock()
+		<-gate
+		mu.Lock()
+		now--
+		mu.Unlock()
+		return []draw.File{{Path: "a.txt", Data: []byte("a")}}, nil
+	})
+	body := state(s.solve("", nil).Station, nil)
+	post := func(ctx context.Context) (int, error) {
+		r, err := http.NewRequestWithContext(ctx, "POST", "http://"+s.at+"/files", strings.NewReader(body))
+		if err != nil {
+			return 0, err
+		}
+		a, err := http.DefaultClient.Do(r)
+		if err != nil {
+			return 0, err
+		}
+		return a.StatusCode, a.Body.Close()
+	}
+	const patient, hasty = 6, 6
+	var all, left sync.WaitGroup
+	for range patient {
+		all.Go(func() {
+			if status, err := post(t.Context()); status != http.StatusOK || err != nil {
+				t.Errorf("one who waits: %d, %v", status, err)
+			}
+		})
+	}
+	for busy := 0; busy == 0; time.Sleep(time.Millisecond) { // until the first is at the desk
+		mu.Lock()
+		busy = now
+		mu.Unlock()
+	}
+	for range hasty {
+		left.Go(func() {
+			ctx, quit := context.WithTimeout(t.Context(), 200*time.Millisecond)
+			defer quit()
+			if _, err := post(ctx); !errors.Is(err, context.DeadlineExceeded) {
+				t.Errorf("one who goes: %v", err)
+			}
+		})
+	}
+	left.Wait()
+	time.Sleep(100 * time.Millisecond) // the server learns of it
+	close(gate)
+	all.Wait()
+	if most != 1 || made != patient {
+		t.Errorf("%d at a time, %d made; want 1 and %d", most, made, patient)
 	}
 }
