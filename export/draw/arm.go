@@ -59,14 +59,14 @@ func (d *drafter) armSizes(v *sheet.View) {
 	half := l.ArmTube / 2
 	add(sheet.CentreMark{Radius: hubAcross / 2},
 		sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: at(station.HubReach, -half)},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(station.HubReach, -half), B: at(d.outermost()+station.GripPast, -half)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(station.HubReach, -half), B: at(d.geo.Handle.Greatest()+station.GripPast, -half)},
 		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: at(h.Least, half)})
 	if h.Positions > 1 {
 		suffix := fmt.Sprintf(" = %d x %s", h.Positions-1, d.length(h.Pitch))
-		add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(h.Least, half), B: at(d.outermost(), half), Suffix: suffix})
+		add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(h.Least, half), B: at(d.geo.Handle.Greatest(), half), Suffix: suffix})
 	}
 	for i := range h.Positions {
-		x := h.Least + float64(i)*h.Pitch
+		x := h.Radius(i)
 		add(sheet.Line{Role: sheet.Thin, A: at(x, half-6), B: at(x, half)})
 	}
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
@@ -89,7 +89,7 @@ func (d *drafter) armSizes(v *sheet.View) {
 		angle := d.ahead(phase)
 		sin, cos := math.Sincos(angle)
 		p := at(radius*cos, radius*sin)
-		arm := at(d.outermost(), 0)
+		arm := at(d.geo.Handle.Greatest(), 0)
 		dim := sheet.Dimension{Kind: sheet.Angular, A: arm, B: p, Decimals: 1}
 		if angle < 0 {
 			dim.A, dim.B = p, arm
@@ -113,7 +113,7 @@ func (d *drafter) axialSizes(v *sheet.View) {
 	h, l := d.geo.Handle, d.layout
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	grip := d.middleHandle()
-	end := d.outermost() + station.GripPast
+	end := d.geo.Handle.Greatest() + station.GripPast
 	for _, p := range [...]r2.Vec{
 		{}, at(grip, h.Middle+h.GripLength/2), at(grip, h.Middle-h.GripLength/2),
 		at(end, l.ArmPlane()), at(0, l.BearingPlane()), at(0, l.CamPlane()),
@@ -141,7 +141,7 @@ func (d *drafter) armTable() sheet.Table {
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
 	h, l := d.geo.Handle, d.layout
 	row("Handle positions", fmt.Sprintf("%d", h.Positions))
-	row("Smallest and largest radius", d.length(h.Least)+" to "+d.measure(d.outermost()))
+	row("Smallest and largest radius", d.length(h.Least)+" to "+d.measure(d.geo.Handle.Greatest()))
 	row("Pitch", d.measure(h.Pitch))
 	row("Grip, clear length x diameter", d.length(h.GripLength)+" x "+d.measure(h.Diameter))
 	row("Middle of the grip, outward", d.measure(h.Middle))

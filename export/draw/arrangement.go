@@ -57,7 +57,7 @@ func (d *drafter) arrangementSizes(bodies []prism, right, front, above *sheet.Vi
 	right.Entities = append(right.Entities, sheet.CentreMark{Centre: pivot, Radius: hubAcross / 2})
 	edge := g.Seat.Front - g.Seat.Depth/2
 	lowest := at(edge, g.Seat.Lowest)
-	highest := at(edge, g.Seat.Lowest+float64(g.Seat.Positions-1)*g.Seat.Pitch)
+	highest := at(edge, g.Seat.Top(g.Seat.Positions-1))
 	add(right,
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: fore},
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: pivot},
@@ -199,9 +199,9 @@ func (d *drafter) principal() sheet.Table {
 	}
 	row("Seat positions", fmt.Sprintf("%d x %s", g.Seat.Positions, d.length(g.Seat.Pitch)))
 	row("Seat lowest", d.length(g.Seat.Lowest))
-	row("Seat highest", d.length(g.Seat.Lowest+float64(g.Seat.Positions-1)*g.Seat.Pitch))
+	row("Seat highest", d.length(g.Seat.Top(g.Seat.Positions-1)))
 	row("Handle positions", fmt.Sprintf("%d x %s", g.Handle.Positions, d.length(g.Handle.Pitch)))
-	row("Handle radius", d.length(g.Handle.Least)+" to "+d.length(d.outermost()))
+	row("Handle radius", d.length(g.Handle.Least)+" to "+d.length(d.geo.Handle.Greatest()))
 	row("Axis positions", strconv.Itoa(len(g.Pivots.Axes)))
 	row("Loaded range", degrees(d.first, 0)+"° to "+degrees(d.last, 0)+"°")
 	return t

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"armwright/export/sheet"
-	"armwright/geometry/station"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -61,7 +60,7 @@ func (d *drafter) bracketTable() sheet.Table {
 	radius := d.indexRadius()
 	for i, a := range list {
 		p := d.index(a, radius)
-		row(strconv.Itoa(i+1), station.AxisVector(a.Toe, a.Cant), [2]string{d.fine(p.X), d.fine(p.Y)})
+		row(strconv.Itoa(i+1), a.Vector(), [2]string{d.fine(p.X), d.fine(p.Y)})
 	}
 	row("mean", d.axis, [2]string{d.fine(radius), d.fine(0)})
 	return t

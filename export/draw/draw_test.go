@@ -443,7 +443,7 @@ func TestProjection(t *testing.T) {
 func TestArmTubeLength(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m := newMachine(result(t, name))
-		if got, want := m.outermost()+station.GripPast-station.HubReach, m.partLength("Arm tube"); math.Abs(got-want) > 0.05 {
+		if got, want := m.geo.Handle.Greatest()+station.GripPast-station.HubReach, m.partLength("Arm tube"); math.Abs(got-want) > 0.05 {
 			t.Errorf("%s: tube drawn %.1f mm long, listed %.1f", name, got, want)
 		}
 	}

@@ -36,7 +36,7 @@ func (d *drafter) footPlateSide(v *sheet.View) {
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	datum := at(area.Max.X, 0)
 	for i := range f.Positions {
-		z := f.Lowest + float64(i)*f.Pitch
+		z := f.Height(i)
 		role := sheet.Phantom
 		if i == 0 {
 			role = sheet.Visible
@@ -84,7 +84,7 @@ func (d *drafter) footPlateRows() [][2]string {
 	}
 	out := [][2]string{{"Pitch of the foot plate", d.length(f.Pitch)}}
 	for i := range f.Positions {
-		out = append(out, [2]string{"Foot plate height " + strconv.Itoa(i+1), d.length(f.Lowest + float64(i)*f.Pitch)})
+		out = append(out, [2]string{"Foot plate height " + strconv.Itoa(i+1), d.length(f.Height(i))})
 	}
 	return out
 }

@@ -37,12 +37,7 @@ type machine struct {
 
 func newMachine(r *solver.Result) *machine {
 	g := &r.Frame.Geometry
-	m := &machine{r: r, geo: g, layout: r.Layout, pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
-	var sum r3.Vec
-	for _, a := range g.Pivots.Axes {
-		sum = r3.Add(sum, station.AxisVector(a.Toe, a.Cant))
-	}
-	m.axis = r3.Unit(sum)
+	m := &machine{r: r, geo: g, layout: r.Layout, pivot: g.Pivots.Right(), axis: g.Pivots.MeanAxis()}
 	loaded := r.Frame.Resistance.Loaded
 	m.first, m.last = loaded.From, loaded.To
 	return m
@@ -90,16 +85,8 @@ func (m *machine) onAxis(outward float64) r3.Vec {
 	return r3.Add(m.pivot, r3.Scale(outward, m.axis))
 }
 
-// outermost is the largest handle radius; middleHandle the one drawn.
-func (m *machine) outermost() float64 {
-	h := m.geo.Handle
-	return h.Least + float64(h.Positions-1)*h.Pitch
-}
-
-func (m *machine) middleHandle() float64 {
-	h := m.geo.Handle
-	return h.Least + float64(h.Positions/2)*h.Pitch
-}
+// middleHandle is the handle radius drawn.
+func (m *machine) middleHandle() float64 { return m.geo.Handle.Radius(m.geo.Handle.Positions / 2) }
 
 // arm is the right arm at a flexion: tube and grip, and where it stands still
 // also what turns with it.
@@ -108,7 +95,7 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 	l := m.layout
 	foot := m.onAxis(l.ArmPlane())
 	inner, outer := m.onAxis(l.ArmPlane()-l.ArmTube/2), m.onAxis(l.ArmPlane()+l.ArmTube/2)
-	tube := bar(r3.Add(foot, r3.Scale(station.HubReach, d)), r3.Add(foot, r3.Scale(m.outermost()+station.GripPast, d)), m.axis, l.ArmTube, l.ArmTube)
+	tube := bar(r3.Add(foot, r3.Scale(station.HubReach, d)), r3.Add(foot, r3.Scale(m.geo.Handle.Greatest()+station.GripPast, d)), m.axis, l.ArmTube, l.ArmTube)
 	tube.part = "Arm tube"
 	h := m.geo.Handle
 	at := r3.Scale(m.middleHandle(), d)

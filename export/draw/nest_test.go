@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
-	"armwright/geometry/station"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -116,7 +116,7 @@ func TestCuttingPlanHoldsAllPieces(t *testing.T) {
 func TestCompoundAngle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		toe, cant := rapid.Float64Range(-0.6, 0.6).Draw(t, "toe"), rapid.Float64Range(-0.6, 0.6).Draw(t, "cant")
-		a := station.AxisVector(toe, cant)
+		a := specs.Axis{Toe: toe, Cant: cant}.Vector()
 		c := compoundOf(a)
 		// Height of the outer face over the plane, outward: from a·p = 0.
 		height := func(x, z float64) float64 { return (a.X*x + a.Z*z) / a.Y }

@@ -83,7 +83,7 @@ func (d *drafter) seatView() sheet.View {
 		sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: floor, B: floor},
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(rear, 0), B: floor})
 	for i := range g.Positions {
-		z := g.Lowest + float64(i)*g.Pitch
+		z := g.Top(i)
 		add(sheet.Line{Role: sheet.Phantom, A: at(rear, z), B: at(g.Front, z)},
 			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: floor, B: at(g.Front, z)})
 	}
@@ -110,7 +110,7 @@ func (d *drafter) seatTable() sheet.Table {
 	}
 	row("Pitch of the seat", d.length(g.Seat.Pitch))
 	for i := range g.Seat.Positions {
-		row("Seat position "+strconv.Itoa(i+1), d.length(g.Seat.Lowest+float64(i)*g.Seat.Pitch))
+		row("Seat position "+strconv.Itoa(i+1), d.length(g.Seat.Top(i)))
 	}
 	for _, r := range d.footPlateRows() {
 		row(r[0], r[1])

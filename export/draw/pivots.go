@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"armwright/export/sheet"
-	"armwright/geometry/station"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -75,7 +74,7 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 	level := r2.Vec{X: -1}
 	list := d.geo.Pivots.Axes
 	for i, a := range list {
-		axis := station.AxisVector(a.Toe, a.Cant)
+		axis := a.Vector()
 		end := c.see(r3.Add(d.pivot, r3.Scale(axisLine, axis)))
 		// Every line its own length, so that the numbers do not meet.
 		u := r2.Unit(r2.Sub(end, pivot))
@@ -114,7 +113,7 @@ func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 // the machine's y, outer end towards the shoulder positive, and the angle out
 // of that plane.
 func (m *machine) swivel(a specs.Axis) (angle, out float64) {
-	v := station.AxisVector(a.Toe, a.Cant)
+	v := a.Vector()
 	sin, cos := math.Sincos(m.slope())
 	up := r3.Dot(v, r3.Vec{X: -cos, Z: sin})
 	return math.Atan2(up, -v.Y), math.Asin(r3.Dot(v, r3.Vec{X: sin, Z: cos}))
@@ -129,7 +128,7 @@ func (d *drafter) axisTable() sheet.Table {
 	list := d.geo.Pivots.Axes
 	mean := d.meanSwivel()
 	for i, a := range list {
-		v := station.AxisVector(a.Toe, a.Cant)
+		v := a.Vector()
 		angle, out := d.swivel(a)
 		row := []string{strconv.Itoa(i + 1), degrees(a.Toe, 2), degrees(a.Cant, 2), degrees(math.Acos(-v.Y), 2)}
 		for _, x := range [...]float64{v.X, v.Y, v.Z} {
@@ -146,7 +145,7 @@ func (d *drafter) axisTable() sheet.Table {
 func (d *drafter) outputTable() sheet.Table {
 	t := sheet.Table{Title: "Output shaft, right arm, " + d.unit(), Columns: columns("No", ">x", ">y", ">z")}
 	for i, a := range d.geo.Pivots.Axes {
-		p := d.layout.OutputShaft(station.AxisVector(a.Toe, a.Cant))
+		p := d.layout.OutputShaft(a.Vector())
 		t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), d.fine(p.X), d.fine(p.Y), d.fine(p.Z)})
 	}
 	return t

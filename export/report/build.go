@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"armwright/export/sheet"
-	"armwright/geometry/station"
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
@@ -41,7 +40,7 @@ func New(r *solver.Result, program string, files []File) *Report {
 	}
 	h := g.Handle
 	out.Handle = Handle{
-		Positions: positions(h.Least, h.Pitch, h.Positions),
+		Positions: positions(h.Positions, h.Radius),
 		Middle:    mm(h.Middle), GripLength: mm(h.GripLength), Diameter: mm(h.Diameter),
 		ArmMass: kg(h.ArmMass), ArmCentre: mm(h.ArmCentre),
 	}
@@ -51,7 +50,7 @@ func New(r *solver.Result, program string, files []File) *Report {
 	}
 	out.Seat.Positions = []float64{}
 	if s := g.Seat; s != nil {
-		out.Seat = Seat{positions(s.Lowest, s.Pitch, s.Positions), some(mm(s.Pitch)), some(mm(s.Front)), some(mm(s.Depth)), some(mm(s.Width))}
+		out.Seat = Seat{positions(s.Positions, s.Top), some(mm(s.Pitch)), some(mm(s.Front)), some(mm(s.Depth)), some(mm(s.Width))}
 	}
 	if b := g.Back; b != nil {
 		out.Back = Back{some(deg(b.Angle)), some(mm(b.Foot)), some(mm(b.Length))}
@@ -76,26 +75,24 @@ func New(r *solver.Result, program string, files []File) *Report {
 	return out
 }
 
-// positions lists n places from the least on.
-func positions(least, pitch float64, n int) []float64 {
+// positions lists what n positions come to, the first first.
+func positions(n int, of func(int) float64) []float64 {
 	out := make([]float64, n)
 	for i := range out {
-		out[i] = mm(least + float64(i)*pitch)
+		out[i] = mm(of(i))
 	}
 	return out
 }
 
 func pivots(r *solver.Result) Pivots {
 	p := r.Frame.Geometry.Pivots
-	var sum r3.Vec
-	right := Pivot{X: 0, Y: mm(-p.Spacing / 2), Z: mm(p.Height), Axes: []Axis{}}
+	at := p.Right()
+	right := Pivot{X: mm(at.X), Y: mm(at.Y), Z: mm(at.Z), Axes: []Axis{}}
 	for _, a := range p.Axes {
-		v := station.AxisVector(a.Toe, a.Cant)
-		sum = r3.Add(sum, v)
-		right.Axes = append(right.Axes, axis(v))
+		right.Axes = append(right.Axes, axis(a.Vector()))
 	}
 	if len(p.Axes) > 0 {
-		right.Axis = axis(r3.Unit(sum))
+		right.Axis = axis(p.MeanAxis())
 	}
 	left := right
 	left.Y = 0 - right.Y // no -0
@@ -109,8 +106,8 @@ func pivots(r *solver.Result) Pivots {
 
 // axis is the right arm's axis of an outward unit vector.
 func axis(v r3.Vec) Axis {
-	toe, cant := station.ToeCant(v)
-	return Axis{deg(toe), deg(cant), [3]float64{round(v.X, fine), round(v.Y, fine), round(v.Z, fine)}}
+	a := specs.AxisOf(v)
+	return Axis{deg(a.Toe), deg(a.Cant), [3]float64{round(v.X, fine), round(v.Y, fine), round(v.Z, fine)}}
 }
 
 func mirrored(a Axis) Axis {

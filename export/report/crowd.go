@@ -66,12 +66,11 @@ func spread(s fit.Spread) Spread { return Spread{mm(s.Median), mm(s.P95), mm(s.W
 
 // person tells one person's outcome on a frame.
 func person(f *specs.Frame, p *fit.Person) Person {
-	h := f.Geometry.Handle
 	return Person{
 		Label: p.Person.Label, Sex: p.Person.Sex.String(),
 		Stature: mm(p.Person.Stature), Mass: kg(p.Person.Mass), CarryingAngle: deg(p.Person.CarryingAngle),
 		SeatPosition: p.Seat + 1, SeatHeight: mm(p.SeatTop), AxisPosition: p.Axis + 1,
-		HandlePlace: p.Handle + 1, HandleRadius: mm(h.Least + float64(p.Handle)*h.Pitch), HandAxial: mm(p.Axial),
+		HandlePlace: p.Handle + 1, HandleRadius: mm(f.Geometry.Handle.Radius(p.Handle)), HandAxial: mm(p.Axial),
 		Abduction: deg(p.Pose.Abduction), Lean: deg(p.Pose.Lean), ArmSlope: deg(p.Pose.ArmSlope),
 		AxisOffset: mm(p.Offset), AxisTilt: deg(p.Tilt), ArmTurn: deg(p.Turn),
 		HandPath: mm(p.HandPath), HandPathRMS: mm(p.HandRMS), HandPathAngle: deg(p.HandAngle), CommonPath: mm(p.Common),

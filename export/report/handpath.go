@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"armwright/geometry/elbow"
-	"armwright/geometry/station"
 	"armwright/solver"
 	"armwright/solver/fit"
 
@@ -61,17 +60,15 @@ func handPaths(r *solver.Result) []HandPath {
 		return list
 	}
 	g := &r.Frame.Geometry
-	pivot := r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}
 	for _, p := range []*fit.Person{all[0], all[len(all)/2], all[len(all)-1]} {
-		a := g.Pivots.Axes[p.Axis]
-		axis := station.AxisVector(a.Toe, a.Cant)
+		pivot, axis := g.Pivots.Right(), g.Pivots.Axes[p.Axis].Vector()
 		arm, _ := p.Pose.Turned(axis, math.Abs(p.Turn))
 		own := p.Body.Hinge.Path(p.Body.Forearm)
 		here := elbow.Path{Still: r3.Add(p.Pose.Elbow, arm.To(own.Still)), Sin: arm.To(own.Sin), Cos: arm.To(own.Cos)}
 		seen, common := seenFrom(here, pivot, axis, r.Resistance.Angles), seenFrom(own, r3.Vec{}, r3.Vec{Z: 1}, r.Resistance.Angles)
 		best, _ := elbow.Mismatch(common)
 		list = append(list, HandPath{p.Person.Label,
-			path(seen, elbow.Setting{Radius: g.Handle.Least + float64(p.Handle)*g.Handle.Pitch, Axial: p.Axial}),
+			path(seen, elbow.Setting{Radius: g.Handle.Radius(p.Handle), Axial: p.Axial}),
 			path(common, best)})
 	}
 	return list
