@@ -1,0 +1,54 @@
+package solid
+
+import "gonum.org/v1/gonum/spatial/r3"
+
+// Tensor is a symmetric 3 by 3 matrix.
+type Tensor [3][3]float64
+
+// moments holds ∫dV, ∫r dV and ∫r rᵀ dV about the origin of a frame.
+type moments struct {
+	volume float64
+	first  r3.Vec
+	second Tensor
+}
+
+// less takes away a part that is given in the frame at.
+func (m *moments) less(part moments, at Placement) {
+	axes := [3]r3.Vec{at.X, at.Y, at.Z}
+	first := at.Vector(part.first)
+	o, f := coordinates(at.Origin), coordinates(first)
+	for i := range 3 {
+		for j := range 3 {
+			turned := 0.0
+			for k := range 3 {
+				for l := range 3 {
+					turned += coordinates(axes[k])[i] * part.second[k][l] * coordinates(axes[l])[j]
+				}
+			}
+			m.second[i][j] -= turned + o[i]*f[j] + f[i]*o[j] + part.volume*o[i]*o[j]
+		}
+	}
+	m.volume -= part.volume
+	m.first = r3.Sub(m.first, r3.Add(first, r3.Scale(part.volume, at.Origin)))
+}
+
+func coordinates(v r3.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+
+func (m moments) centroid() r3.Vec { return r3.Scale(1/m.volume, m.first) }
+
+// inertia returns the moments of inertia per unit density about the centroid.
+func (m moments) inertia() Tensor {
+	c, f := coordinates(m.centroid()), coordinates(m.first)
+	var t Tensor
+	trace := 0.0
+	for i := range 3 {
+		for j := range 3 {
+			t[i][j] = -(m.second[i][j] - f[i]*c[j])
+		}
+		trace -= t[i][i]
+	}
+	for i := range 3 {
+		t[i][i] += trace
+	}
+	return t
+}

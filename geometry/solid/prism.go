@@ -1,0 +1,88 @@
+package solid
+
+import (
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// End is an oblique end plane, as a height over the profile's plane:
+// z = Z + Tilt·(x, y). A saw cut at 45 degrees has a tilt of length 1.
+type End struct {
+	Z    float64
+	Tilt r2.Vec
+}
+
+// Flat returns the end plane across z at a height.
+func Flat(z float64) End { return End{Z: z} }
+
+// At returns the height over a point of the profile's plane.
+func (e End) At(q r2.Vec) float64 { return e.Z + r2.Dot(e.Tilt, q) }
+
+// over lifts a point of the profile's plane into the end plane.
+func (e End) over(q r2.Vec) r3.Vec { return r3.Vec{X: q.X, Y: q.Y, Z: e.At(q)} }
+
+func (e End) mirrored() End {
+	e.Tilt.Y = -e.Tilt.Y
+	return e
+}
+
+// Prism is a profile carried along its own z from the plane From up to the plane
+// To, with holes drilled across: tubes with mitred ends, plates (their holes
+// belong to the profile), boards, rounds. The planes do not meet over the
+// profile.
+type Prism struct {
+	Profile  *Profile
+	From, To End
+	Bores    []Bore
+}
+
+// Straight returns the prism of a profile from z = 0 to a length.
+func Straight(p *Profile, length float64) Prism { return Prism{Profile: p, To: Flat(length)} }
+
+func (p Prism) moments() moments {
+	m := p.Profile.planar.between(p.From, p.To)
+	for i := range p.Bores {
+		for _, piece := range p.cut(p.Bores[i]) {
+			m.less(piece.moments(), piece.at)
+		}
+	}
+	return m
+}
+
+// Volume implements Solid.
+func (p Prism) Volume() float64 { return p.moments().volume }
+
+// Centroid implements Solid.
+func (p Prism) Centroid() r3.Vec { return p.moments().centroid() }
+
+// Inertia implements Solid.
+func (p Prism) Inertia() Tensor { return p.moments().inertia() }
+
+// Hull implements Solid.
+func (p Prism) Hull() Convex { return p.convex(p.Profile.rim) }
+
+// Pieces implements Solid.
+func (p Prism) Pieces() []Convex {
+	out := make([]Convex, len(p.Profile.pieces))
+	for i, r := range p.Profile.pieces {
+		out[i] = p.convex(r)
+	}
+	return out
+}
+
+// convex carries a convex area between the prism's ends.
+func (p Prism) convex(r rim) Convex {
+	flat := p.From.Tilt == r2.Vec{} && p.To.Tilt == r2.Vec{}
+	if low, high, upright := r.rectangle(); flat && upright {
+		return &brick{r3.Vec{X: low.X, Y: low.Y, Z: p.From.Z}, r3.Vec{X: high.X, Y: high.Y, Z: p.To.Z}}
+	}
+	return &column{rim: r, from: p.From, to: p.To}
+}
+
+func (p Prism) mirrored() Solid {
+	q := Prism{Profile: p.Profile.Mirrored(), From: p.From.mirrored(), To: p.To.mirrored()}
+	for _, b := range p.Bores {
+		q.Bores = append(q.Bores, b.mirrored())
+	}
+	return q
+}
