@@ -87,6 +87,10 @@ func measuredText(w io.Writer, out *measure.Outcome) error {
 			return err
 		}
 	}
+	if out.Nothing {
+		_, err := fmt.Fprintln(w, "nothing to measure: the brief has no station, so there are no drawings")
+		return err
+	}
 	what := "all agree"
 	if n := len(out.Differences); n > 0 {
 		what = count(n, "difference")

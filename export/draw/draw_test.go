@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -515,4 +516,46 @@ func holds(t testing.TB, r *solver.Result) []tolerance.Holding {
 		t.Fatal(err)
 	}
 	return list
+}
+
+// No number on a sheet is a zero with a sign, in whatever unit.
+func TestNoNegativeZero(t *testing.T) {
+	negative := regexp.MustCompile(`(?:^|[^0-9.])-0(?:\.0*)?(?:$|[^0-9.])`)
+	if !negative.MatchString("-0.000") || !negative.MatchString("0 to -0°") || negative.MatchString("-0.001") || negative.MatchString("10-0.5") {
+		t.Fatal("the pattern is wrong")
+	}
+	for _, name := range stations() {
+		for _, units := range []string{"mm", "in", "in-mm"} {
+			if testing.Short() && units != "in" {
+				continue
+			}
+			f := result(t, name).Frame
+			f.Drawing.Units = units
+			r, err := solver.Check(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			list, err := All(r, nil, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, file := range list {
+				if !strings.HasSuffix(file.Path, ".dxf") || !strings.HasPrefix(file.Path, "drawings/") {
+					continue
+				}
+				for _, e := range document(t, file.Data).Entities {
+					var said string
+					switch e := e.(type) {
+					case dxf.Text:
+						said = e.Value
+					case dxf.Dimension:
+						said = e.Text
+					}
+					if negative.MatchString(said) {
+						t.Errorf("%s, %s, %s: %q", name, units, file.Path, said)
+					}
+				}
+			}
+		}
+	}
 }

@@ -151,7 +151,7 @@ func (d *drafter) barTable() sheet.Table {
 	for _, theta := range d.r.Resistance.Angles {
 		p := d.pose(theta)
 		t.Rows = append(t.Rows, []string{degrees(theta, 1), level(p.Input + way), level(p.Output + way), level(p.Lever),
-			unsigned(strconv.FormatFloat(p.Ratio, 'f', 3, 64)), degrees(p.Transmission, 1)})
+			sheet.Unsigned(strconv.FormatFloat(p.Ratio, 'f', 3, 64)), degrees(p.Transmission, 1)})
 	}
 	return t
 }

@@ -132,7 +132,7 @@ func (d *drafter) axisTable() sheet.Table {
 		angle, out := d.swivel(a)
 		row := []string{strconv.Itoa(i + 1), degrees(a.Toe, 2), degrees(a.Cant, 2), degrees(math.Acos(-v.Y), 2)}
 		for _, x := range [...]float64{v.X, v.Y, v.Z} {
-			row = append(row, unsigned(strconv.FormatFloat(x, 'f', 5, 64)))
+			row = append(row, sheet.Unsigned(strconv.FormatFloat(x, 'f', 5, 64)))
 		}
 		row = append(row, degrees(angle-mean, 2), degrees(out, 2))
 		b := r3.Add(d.pivot, r3.Scale(d.layout.BearingPlane(), v))

@@ -103,7 +103,7 @@ func (d *drafter) routeTable() sheet.Table {
 		Columns: columns(">No", "<Sheave", ">Radius", ">x", ">y", ">z", ">Axis x", ">y", ">z", ">Wrap °", ">Fleet °", ">Axle "+d.reads().Symbol("N")),
 	}
 	for i, s := range d.r.Resistance.Route.Sheaves {
-		axis := func(v float64) string { return unsigned(fmt.Sprintf("%.4f", v)) }
+		axis := func(v float64) string { return sheet.Unsigned(fmt.Sprintf("%.4f", v)) }
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), s.Name, d.fine(s.Radius), d.length(s.Centre.X), d.length(s.Centre.Y), d.length(s.Centre.Z),
 			axis(s.Axis.X), axis(s.Axis.Y), axis(s.Axis.Z), degrees(s.Turn, 0), degrees(s.Fleet, 1), d.reads().Whole(s.Load, "N")})
 	}

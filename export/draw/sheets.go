@@ -132,7 +132,7 @@ func shortened(s string, n int) string {
 // length writes a length for a table or a note, without its unit.
 func (d *drafter) length(mm float64) string {
 	if d.units != sheet.Millimetres {
-		return strconv.FormatFloat(mm/25.4, 'f', 3, 64)
+		return sheet.Unsigned(strconv.FormatFloat(mm/25.4, 'f', 3, 64))
 	}
 	return sheet.Millimetres.Length(mm, 1)
 }
@@ -141,7 +141,7 @@ func (d *drafter) length(mm float64) string {
 // say too much of it.
 func (d *drafter) stature(mm float64) string {
 	if d.units != sheet.Millimetres {
-		return strconv.FormatFloat(d.reads().In(mm, "mm"), 'f', 1, 64)
+		return sheet.Unsigned(strconv.FormatFloat(d.reads().In(mm, "mm"), 'f', 1, 64))
 	}
 	return d.length(mm)
 }
@@ -152,7 +152,7 @@ func (d *drafter) fine(mm float64) string {
 	if d.units != sheet.Millimetres {
 		return d.length(mm)
 	}
-	return unsigned(strconv.FormatFloat(mm, 'f', 2, 64))
+	return sheet.Unsigned(strconv.FormatFloat(mm, 'f', 2, 64))
 }
 
 // measure is a length with its unit.
@@ -173,20 +173,7 @@ func (d *drafter) unit() string {
 
 // degrees writes an angle with the given decimals.
 func degrees(rad float64, decimals int) string {
-	return unsigned(strconv.FormatFloat(rad/deg, 'f', decimals, 64))
-}
-
-// unsigned drops the sign of a number that is written as zero.
-func unsigned(s string) string {
-	for _, c := range s {
-		if c >= '1' && c <= '9' {
-			return s
-		}
-	}
-	if s != "" && s[0] == '-' {
-		return s[1:]
-	}
-	return s
+	return sheet.Unsigned(strconv.FormatFloat(rad/deg, 'f', decimals, 64))
 }
 
 // at is a point of a view.

@@ -13,6 +13,7 @@ import (
 
 	"armwright/export/dxf"
 	"armwright/export/report"
+	"armwright/solver/fit"
 )
 
 // Difference is a figure that does not agree.
@@ -46,6 +47,7 @@ func quantity(x float64, unit string) string {
 type Outcome struct {
 	Files       []string // measured, in the report's order
 	Compared    int      // figures compared
+	Nothing     bool     // there is no station, so there are no drawings to measure
 	Differences []Difference
 }
 
@@ -104,7 +106,9 @@ func (e *FileError) Hint() string {
 // reportPath is the report within the folder.
 const reportPath = "report.json"
 
-// Folder measures every sheet and cut file that the folder's report lists.
+// Folder measures every sheet and cut file that the folder's report lists. A report
+// of a brief for which no station could be made lists none: there is nothing to
+// measure.
 // The error is a *FileError for a file that is missing or cannot be read.
 func Folder(fsys fs.FS) (*Outcome, error) {
 	data, err := read(fsys, reportPath)
@@ -133,6 +137,9 @@ func Folder(fsys fs.FS) (*Outcome, error) {
 		}
 		m.drawings[f.Path] = d
 		m.out.Files = append(m.out.Files, f.Path)
+	}
+	if len(m.out.Files) == 0 && rep.Verdict == string(fit.Infeasible) {
+		return &Outcome{Nothing: true}, nil
 	}
 	if len(m.out.Files) == 0 {
 		return nil, notReport(data, errors.New("it lists no drawing"))

@@ -7,6 +7,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -427,6 +428,108 @@ func BenchmarkFolder(b *testing.B) {
 	for b.Loop() {
 		if _, err := Folder(f); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// swapped exchanges two texts wherever they stand on a sheet.
+func swapped(a, b string) func(*dxf.Document) {
+	return func(d *dxf.Document) {
+		for i, e := range d.Entities {
+			if v, ok := e.(dxf.Text); ok && (v.Value == a || v.Value == b) {
+				if v.Value == a {
+					v.Value = b
+				} else {
+					v.Value = a
+				}
+				d.Entities[i] = v
+			}
+		}
+	}
+}
+
+// Figures of a table belong to their heading and their row.
+func TestTableColumns(t *testing.T) {
+	const pivots = "drawings/02-pivots.dxf"
+	f := output(t, armPad, false)
+	d, err := dxf.Read(bytes.NewReader(f[pivots].Data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	toe, cant := column(d, "Toe °"), column(d, "Cant °")
+	if len(toe) < 2 || len(cant) != len(toe) || len(column(d, "Toe")) != 0 {
+		t.Fatalf("toe %v, cant %v", toe, cant)
+	}
+	two := func(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+	for _, c := range []struct{ what, a, b, says string }{
+		{"toe and cant swapped", two(toe[0]), two(cant[0]), "axis position 1, Toe °"},
+		{"headings swapped", "Toe °", "Cant °", "axis position 1, Cant °"},
+		{"positions swapped", two(toe[0]), two(toe[1]), "axis position 2, Toe °"},
+		{"a figure gone", two(toe[1]), "see note", "nothing measures"},
+		{"a vector turned", "Axis x", "Axis z", "axis position 1, Axis x"},
+	} {
+		f := output(t, armPad, false)
+		edit(t, f, pivots, swapped(c.a, c.b))
+		out, err := Folder(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(out.Differences, func(d Difference) bool {
+			return d.File == pivots && strings.Contains(d.String(), c.says) && strings.Contains(d.What, "in the table")
+		}) {
+			t.Errorf("%s: not found; differences %v", c.what, out.Differences)
+		}
+	}
+}
+
+// What measures up and what does not lie as close together as the tolerances say:
+// on either side of each within a factor of about three.
+func TestTolerances(t *testing.T) {
+	const base = "drawings/06-base.dxf"
+	// stretched moves one end of every dimension of the base by some paper mm, and
+	// keeps what is stored with it true.
+	stretched := func(by float64) func(*dxf.Document) {
+		return func(d *dxf.Document) {
+			for i, e := range d.Entities {
+				if v, ok := e.(dxf.Dimension); ok && v.Kind == dxf.Rotated {
+					v.Second.X += by
+					v.Second.Y += by
+					v.Measurement = v.Measure(dimensions(d)[0].factor)
+					d.Entities[i] = v
+				}
+			}
+		}
+	}
+	moved := func(by float64) func(*dxf.Document) {
+		return hole(func(c *dxf.Circle) { c.Centre.X += by })
+	}
+	wider := func(by float64) func(*dxf.Document) {
+		return hole(func(c *dxf.Circle) { c.Radius += by / 2 })
+	}
+	for _, c := range []struct {
+		what, file, says string
+		change           func(float64) func(*dxf.Document)
+		within           float64 // agrees
+		beyond           float64 // does not
+	}{
+		{"a hole moved", cheekPath, "place", moved, 0.003, 0.015},   // placeTolerance, 0.005 mm
+		{"a hole wider", cheekPath, "diameter", wider, 0.003, 0.03}, // on its diameter, twice that
+		// outlineTolerance at the largest moment arm
+		{"the outline scaled", corePath, "moment arm", scaled, 1 + 0.008/124, 1 + 0.07/124},
+		{"the outline scaled", corePath, "torque", scaled, 1 + 0.008/124, 1 + 0.07/124},
+		{"a dimension stretched", base, "base", stretched, 0.0001, 0.001}, // paper mm, at 1:10
+	} {
+		for _, by := range []float64{c.within, c.beyond} {
+			f := output(t, armPad, false)
+			edit(t, f, c.file, c.change(by))
+			out, err := Folder(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			differs := slices.ContainsFunc(out.Differences, func(d Difference) bool { return d.File == c.file && strings.Contains(d.What, c.says) })
+			if differs != (by == c.beyond) {
+				t.Errorf("%s by %g: %s differs %v, %v", c.what, by, c.says, differs, out.Differences)
+			}
 		}
 	}
 }

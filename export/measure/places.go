@@ -3,8 +3,6 @@ package measure
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strconv"
 	"strings"
 
 	"armwright/export/dxf"
@@ -206,35 +204,31 @@ func (m *measurer) sides(name string) {
 	m.out.check(right >= want, path, "toe and cant", fmt.Sprintf("%d angles stand at the right pivot, want %d", right, want))
 }
 
-// axisTable looks for toe, cant and vector of every axis position in the rows
-// of the sheet's table.
+// axisTable holds the columns of the sheet's table of axis positions against the
+// report: toe, cant and the axis' vector, rounded on the sheet and once before in
+// the report.
 func (m *measurer) axisTable(name string) {
 	path := m.sheet(name)
 	if path == "" {
 		return
 	}
-	rows := map[string][]float64{} // figures by height on the paper
-	for _, e := range m.drawings[path].Entities {
-		if t, ok := e.(dxf.Text); ok {
-			if x, err := strconv.ParseFloat(t.Value, 64); err == nil {
-				at := fmt.Sprintf("%.2f", t.At.Y)
-				rows[at] = append(rows[at], x)
-			}
+	d, list := m.drawings[path], m.report.Pivots.Right.Axes
+	for _, c := range [...]struct {
+		heading  string
+		unit     string
+		decimals int
+		of       func(report.Axis) float64
+	}{
+		{"Toe °", "deg", 2, func(a report.Axis) float64 { return a.Toe }},
+		{"Cant °", "deg", 2, func(a report.Axis) float64 { return a.Cant }},
+		{"Axis x", "", 5, func(a report.Axis) float64 { return a.Vector[0] }},
+		{"Axis y", "", 5, func(a report.Axis) float64 { return a.Vector[1] }},
+		{"Axis z", "", 5, func(a report.Axis) float64 { return a.Vector[2] }},
+	} {
+		figures := column(d, c.heading)
+		m.out.check(len(figures) == len(list), path, "column "+c.heading, fmt.Sprintf("%d figures stand under this heading, want %d", len(figures), len(list)))
+		for i, a := range list[:min(len(list), len(figures))] {
+			m.out.compare(path, fmt.Sprintf("axis position %d, %s in the table", i+1, c.heading), c.unit, c.of(a), figures[i], 0.6*math.Pow10(-c.decimals))
 		}
-	}
-	for i, a := range m.report.Pivots.Right.Axes {
-		found := false
-		for _, row := range rows {
-			// Rounded on the sheet, and once before in the report.
-			has := func(x float64, decimals int) bool {
-				return slices.ContainsFunc(row, func(y float64) bool { return math.Abs(x-y) <= 0.6*math.Pow10(-decimals) })
-			}
-			all := has(a.Toe, 2) && has(a.Cant, 2)
-			for _, x := range a.Vector {
-				all = all && has(x, 5)
-			}
-			found = found || all
-		}
-		m.out.check(found, path, fmt.Sprintf("axis position %d", i+1), "no row of the table has its toe, cant and direction")
 	}
 }

@@ -14,8 +14,13 @@ func number(v float64, decimals int) string {
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
-	if s == "-0" {
-		return "0"
+	return Unsigned(s)
+}
+
+// Unsigned drops the sign of a number that is written as zero.
+func Unsigned(s string) string {
+	if strings.Trim(s, "-0.") == "" {
+		return strings.TrimPrefix(s, "-")
 	}
 	return s
 }
@@ -29,7 +34,7 @@ func (u Units) Length(mm float64, decimals int) string {
 	}
 	switch u {
 	case Inches:
-		return strconv.FormatFloat(mm/millimetresPerInch, 'f', 2, 64)
+		return Unsigned(strconv.FormatFloat(mm/millimetresPerInch, 'f', 2, 64))
 	case InchesDual:
 		return Inches.Length(mm, 0) + " [" + number(mm, decimals) + "]"
 	}

@@ -163,3 +163,26 @@ func TestWriterError(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 }
+
+// The flags of an arc (SVG 1.1, 8.3.8): of two circles through both ends, the arc of
+// more than half a turn or less, and the one that turns towards positive y, which runs
+// down. The ends of each arc here are (10, 0) and (0, 10) on the paper; the bulge is
+// tan(turn/4), counter-clockwise positive.
+func TestArcFlags(t *testing.T) {
+	for _, c := range []struct {
+		turn float64 // degrees
+		want string
+	}{
+		{90, "M10 0A10 10 0 0 0 0 -10"},
+		{-90, "M10 0A10 10 0 0 1 0 -10"},
+		{270, "M10 0A10 10 0 1 0 0 -10"},
+		{-270, "M10 0A10 10 0 1 1 0 -10"},
+		{179, "M10 0A7.0713 7.0713 0 0 0 0 -10"},
+		{181, "M10 0A7.0713 7.0713 0 1 0 0 -10"},
+	} {
+		path := []sheet.Vertex{{Vec: r2.Vec{X: 10}, Bulge: math.Tan(c.turn * math.Pi / 180 / 4)}, {Vec: r2.Vec{Y: 10}}}
+		if got := svg.Path(path, false); got != c.want {
+			t.Errorf("turn of %g degrees: %s, want %s", c.turn, got, c.want)
+		}
+	}
+}
