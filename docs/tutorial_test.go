@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"armwright/export/draw"
+	"armwright/export/plot"
 	"armwright/export/report"
 )
 
@@ -215,7 +216,7 @@ func alone(fragment string) string {
 	var b bytes.Buffer
 	b.WriteString(head + ">")
 	if strings.Contains(head, `class="plot"`) {
-		b.WriteString("<style>" + strings.TrimSpace(colours.Replace(report.PlotStyle)) + "</style>")
+		b.WriteString("<style>" + strings.TrimSpace(colours.Replace(plot.Style)) + "</style>")
 		fmt.Fprintf(&b, `<rect width="%s" height="%s" fill="#fff"/>`, box[1], box[2])
 	}
 	b.WriteString(rest + "\n")

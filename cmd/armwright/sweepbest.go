@@ -9,7 +9,8 @@ import (
 	"strconv"
 	"strings"
 
-	"armwright/export/report"
+	"armwright/export/plot"
+	"armwright/export/record"
 	"armwright/solver/fit"
 	"armwright/solver/sweep"
 
@@ -112,19 +113,19 @@ func runBest(s *streams, o *bestOptions) error {
 		return err
 	}
 	s.reads(o.file)
-	var plot *document
+	var picture *document
 	if o.plot != "" {
-		if plot, err = openDocument(s, o.plot, report.PlotMark, o.force); err != nil {
+		if picture, err = openDocument(s, o.plot, plot.FileMark, o.force); err != nil {
 			return err
 		}
-		defer plot.discard()
+		defer picture.discard()
 	}
 	best, err := rank(o, objectives)
 	if err != nil {
 		return err
 	}
-	if plot != nil && len(best.list) > 0 {
-		if err := plotBest(plot, o, objectives, best); err != nil {
+	if picture != nil && len(best.list) > 0 {
+		if err := plotBest(picture, o, objectives, best); err != nil {
 			return err
 		}
 	}
@@ -182,7 +183,7 @@ func spaced(list []candidate, n int) []candidate {
 }
 
 // eachRow reads a study from the beginning.
-func eachRow(path string, take func(*report.StudyRow) error) error {
+func eachRow(path string, take func(*record.Row) error) error {
 	file, r, err := openStudy(path)
 	if err != nil {
 		return err
@@ -190,7 +191,7 @@ func eachRow(path string, take func(*report.StudyRow) error) error {
 	defer file.Close()
 	for {
 		row, err := r.Next()
-		if errors.Is(err, io.EOF) || errors.Is(err, report.ErrCut) { // a run that goes on may be looked at
+		if errors.Is(err, io.EOF) || errors.Is(err, record.ErrCut) { // a run that goes on may be looked at
 			return nil
 		} else if err != nil {
 			return badStudy(path, err)
@@ -202,7 +203,7 @@ func eachRow(path string, take func(*report.StudyRow) error) error {
 }
 
 // read returns a row's figures, and whether it counts.
-func (o *bestOptions) read(row *report.StudyRow, objectives []objective, into []float64) (met, counts bool) {
+func (o *bestOptions) read(row *record.Row, objectives []objective, into []float64) (met, counts bool) {
 	met = row.Text("verdict") == string(fit.Met)
 	counts = met || o.all
 	for i, q := range objectives {
@@ -223,7 +224,7 @@ func rank(o *bestOptions, objectives []objective) (*bestOf, error) {
 	front := sweep.NewFront[candidate](more...)
 	known := make([]bool, len(objectives)) // columns met with a number
 	figures := make([]float64, len(objectives))
-	err := eachRow(o.file, func(row *report.StudyRow) error {
+	err := eachRow(o.file, func(row *record.Row) error {
 		met, counts := o.read(row, objectives, figures)
 		b.all++
 		if met {
@@ -283,10 +284,10 @@ func rank(o *bestOptions, objectives []objective) (*bestOf, error) {
 }
 
 // plotBest reads the study again and draws it.
-func plotBest(plot *document, o *bestOptions, objectives []objective, best *bestOf) error {
-	p := report.NewStudyPlot(objectives[0].column, objectives[1].column, [2]float64{best.low[0], best.high[0]}, [2]float64{best.low[1], best.high[1]})
+func plotBest(picture *document, o *bestOptions, objectives []objective, best *bestOf) error {
+	p := record.NewPlot(objectives[0].column, objectives[1].column, [2]float64{best.low[0], best.high[0]}, [2]float64{best.low[1], best.high[1]})
 	figures := make([]float64, len(objectives))
-	err := eachRow(o.file, func(row *report.StudyRow) error {
+	err := eachRow(o.file, func(row *record.Row) error {
 		if met, counts := o.read(row, objectives, figures); counts {
 			p.Add(figures[0], figures[1], met)
 		}
@@ -300,5 +301,5 @@ func plotBest(plot *document, o *bestOptions, objectives []objective, best *best
 		front = append(front, [2]float64{c.figures[0], c.figures[1]})
 	}
 	p.Front(front)
-	return plot.finish(p.SVG())
+	return picture.finish(p.SVG())
 }

@@ -11,14 +11,14 @@ import (
 	"os"
 	"time"
 
-	"armwright/export/report"
+	"armwright/export/record"
 	"armwright/solver/fit"
 	"armwright/solver/sweep"
 )
 
 // toStdout writes the rows to stdout.
 func (st *study) toStdout(ctx context.Context, s *streams, o *sweepOptions, shard sweep.Shard) error {
-	table := report.NewStudyTable(st.places, o.json)
+	table := record.NewTable(st.places, o.json)
 	out := bufio.NewWriter(s.out)
 	if _, err := out.Write(table.Head()); err != nil {
 		return err
@@ -28,7 +28,7 @@ func (st *study) toStdout(ctx context.Context, s *streams, o *sweepOptions, shar
 
 // toFile writes the rows to a file, going on where it ends.
 func (st *study) toFile(ctx context.Context, s *streams, o *sweepOptions, shard sweep.Shard) (err error) {
-	table := report.NewStudyTable(st.places, o.json)
+	table := record.NewTable(st.places, o.json)
 	refuse := func(err error) error {
 		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err), hint: hintOf(err)}
 	}
@@ -84,8 +84,8 @@ func (*errOther) Hint() string    { return "write to another file, or start agai
 
 // kept reads what a file holds of the shard's rows already: how many, and
 // where the last whole one ends.
-func (st *study) kept(label string, in io.Reader, table *report.StudyTable, shard sweep.Shard) (done int, end int64, err error) {
-	r, err := report.NewStudyReader(label, in)
+func (st *study) kept(label string, in io.Reader, table *record.Table, shard sweep.Shard) (done int, end int64, err error) {
+	r, err := record.NewReader(label, in)
 	if err != nil {
 		return 0, 0, otherwise(err)
 	}
@@ -101,7 +101,7 @@ func (st *study) kept(label string, in io.Reader, table *report.StudyTable, shar
 		end = r.Offset()
 		row, err := r.Next()
 		switch {
-		case errors.Is(err, io.EOF), errors.Is(err, report.ErrCut):
+		case errors.Is(err, io.EOF), errors.Is(err, record.ErrCut):
 			return done, end, nil
 		case err != nil:
 			return 0, 0, otherwise(err)
@@ -114,7 +114,7 @@ func (st *study) kept(label string, in io.Reader, table *report.StudyTable, shar
 		done++
 	}
 	end = r.Offset()
-	if _, err := r.Next(); !errors.Is(err, io.EOF) && !errors.Is(err, report.ErrCut) {
+	if _, err := r.Next(); !errors.Is(err, io.EOF) && !errors.Is(err, record.ErrCut) {
 		return 0, 0, &errOther{"it holds more than this study"}
 	}
 	return done, end, nil
@@ -122,7 +122,7 @@ func (st *study) kept(label string, in io.Reader, table *report.StudyTable, shar
 
 // otherwise is an error of reading as one of holding something else.
 func otherwise(err error) error {
-	var bad *report.StudyError
+	var bad *record.Error
 	if errors.As(err, &bad) {
 		return &errOther{bad.Error()}
 	}
@@ -133,7 +133,7 @@ func otherwise(err error) error {
 const saveEvery = time.Second
 
 // run does what is left of the shard.
-func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard sweep.Shard, done int, table *report.StudyTable, out *bufio.Writer) error {
+func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard sweep.Shard, done int, table *record.Table, out *bufio.Writer) error {
 	p := newProgress(s.err, s.progress && !o.quiet)
 	defer p.clear()
 	n := st.plan.Len()
@@ -198,7 +198,7 @@ func (e *interrupted) Hint() string {
 }
 
 // openStudy opens a file of rows for reading.
-func openStudy(path string) (*os.File, *report.StudyReader, error) {
+func openStudy(path string) (*os.File, *record.Reader, error) {
 	file, err := os.Open(path)
 	if err != nil {
 		f := &failure{code: exitFailed, what: "cannot read " + path, why: reason(err)}
@@ -207,7 +207,7 @@ func openStudy(path string) (*os.File, *report.StudyReader, error) {
 		}
 		return nil, nil, f
 	}
-	r, err := report.NewStudyReader(path, file)
+	r, err := record.NewReader(path, file)
 	if err != nil {
 		_ = file.Close()
 		return nil, nil, badStudy(path, err)
@@ -217,11 +217,11 @@ func openStudy(path string) (*os.File, *report.StudyReader, error) {
 
 // badStudy says what an error of reading rows means.
 func badStudy(path string, err error) error {
-	var bad *report.StudyError
+	var bad *record.Error
 	switch {
 	case errors.As(err, &bad):
 		return &failure{code: exitInvalid, what: bad.Error(), hint: bad.Hint()}
-	case errors.Is(err, report.ErrCut):
+	case errors.Is(err, record.ErrCut):
 		return &failure{code: exitInvalid, what: path, why: err, hint: "run the sweep that writes it once more; it goes on where it was stopped"}
 	}
 	return &failure{code: exitFailed, what: "cannot read " + path, why: reason(err)}

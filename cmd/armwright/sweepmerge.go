@@ -7,7 +7,7 @@ import (
 	"fmt"
 	"io"
 
-	"armwright/export/report"
+	"armwright/export/record"
 
 	"github.com/spf13/cobra"
 )
@@ -56,8 +56,8 @@ func mergeTo(s *streams, c *common, paths []string, out string) error {
 // shardFile is a file of rows with its next one.
 type shardFile struct {
 	path string
-	r    *report.StudyReader
-	row  report.StudyRow
+	r    *record.Reader
+	row  record.Row
 	end  bool
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 
+	"armwright/export/plot"
 	"armwright/export/report"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
@@ -96,12 +97,12 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return err
 	}
-	var plot *document
+	var picture *document
 	if o.plot != "" {
-		if plot, err = openDocument(s, o.plot, report.PlotMark, o.force); err != nil {
+		if picture, err = openDocument(s, o.plot, plot.FileMark, o.force); err != nil {
 			return err
 		}
-		defer plot.discard()
+		defer picture.discard()
 	}
 	judge, err := fit.NewJudge(&f.Asked)
 	if err != nil {
@@ -127,8 +128,8 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 		return err
 	}
 	b := report.NewBuilds(&f, r, classes, o.times, o.hold)
-	if plot != nil {
-		if err := plot.finish(report.BuildsPlot(b)); err != nil {
+	if picture != nil {
+		if err := picture.finish(report.BuildsPlot(b)); err != nil {
 			return err
 		}
 	}

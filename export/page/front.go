@@ -10,7 +10,7 @@ import (
 	"path"
 	"sync"
 
-	"armwright/export/report"
+	"armwright/export/plot"
 	"armwright/export/sheet"
 )
 
@@ -60,8 +60,8 @@ func asset(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
 	kind := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}[path.Ext(name)]
 	data, err := assets.ReadFile("assets/" + name)
-	if name == "plot.css" { // plots are the report's
-		data, err = []byte(report.PlotStyle), nil
+	if name == "plot.css" { // as on the report
+		data, err = []byte(plot.Style), nil
 	}
 	if kind == "" || err != nil {
 		http.NotFound(w, r)

@@ -3,17 +3,20 @@ package report
 import (
 	"html/template"
 	"math"
+
+	"armwright/export/plot"
 )
 
 // seatedChart shows what pads, seat and back carry of one person.
 func seatedChart(r *Report, s Seated) template.HTML {
 	c := flexion(r, "Pad, seat and back forces of "+s.Person, "force", "N")
-	c.lines = append(c.lines, line{"both pads", "three", s.Pad}, line{"seat", "one", s.Seat})
+	c.Add("both pads", "three", s.Pad)
+	c.Add("seat", "one", s.Seat)
 	if len(s.Back) > 0 {
-		c.lines = append(c.lines, line{"back pad", "two", s.Back})
+		c.Add("back pad", "two", s.Back)
 	}
-	c.lines = append(c.lines, line{"body weight", "limit", constant(s.Weight, len(s.Seat))})
-	return c.svg()
+	c.Add("body weight", "limit", constant(s.Weight, len(s.Seat)))
+	return c.SVG()
 }
 
 // seatPlaceChart shows where the seat's reaction acts.
@@ -23,9 +26,9 @@ func seatPlaceChart(r *Report) template.HTML {
 	}
 	c := flexion(r, "Where the seat's reaction acts", "x of the seat's reaction", "mm")
 	for i, s := range r.Seated {
-		c.lines = append(c.lines, line{s.Why, [...]string{"one", "two", "three"}[i%3], s.SeatX})
+		c.Add(s.Why, [...]string{"one", "two", "three"}[i%3], s.SeatX)
 	}
-	return c.svg()
+	return c.SVG()
 }
 
 func constant(v float64, n int) []float64 {
@@ -52,29 +55,29 @@ func footprintPlot(r *Report) template.HTML {
 			}
 		}
 	}
-	scale := math.Min((chartWidth-2*border)/(high[0]-low[0]), 300/(high[1]-low[1]))
+	scale := math.Min((plot.Width-2*border)/(high[0]-low[0]), 300/(high[1]-low[1]))
 	px := func(x float64) float64 { return border + (x-low[0])*scale }
 	py := func(y float64) float64 { return top + (high[1]-y)*scale }
-	d := &drawing{}
+	d := &plot.Drawing{}
 	outline := func(class string, list [][2]float64) {
-		d.open(`<path class="` + class + `" d="M`)
+		d.Open(`<path class="` + class + `" d="M`)
 		for _, p := range list {
-			d.point(px(p[0]), py(p[1]))
+			d.Point(px(p[0]), py(p[1]))
 		}
-		d.close(`Z"/>`)
+		d.Close(`Z"/>`)
 	}
-	d.text(border, 14, "start", "rear")
-	d.text(px(high[0]), 14, "end", "front")
-	d.line("grid", px(low[0]), py(0), px(high[0]), py(0))
+	d.Text(border, 14, "start", "rear")
+	d.Text(px(high[0]), 14, "end", "front")
+	d.Line("grid", px(low[0]), py(0), px(high[0]), py(0))
 	outline("one", feet)
 	outline("band", r.Stability.Envelope)
 	outline("three", r.Stability.Envelope)
 	for _, c := range r.Stability.Entry {
-		d.dot("dot two here", px(c.Point[0]), py(c.Point[1]), 4, c.Case)
+		d.Dot("dot two here", px(c.Point[0]), py(c.Point[1]), 4, c.Case)
 	}
-	key := legend{drawing: d, x: border, y: py(low[1]) + 8}
-	key.entry("feet", func(x, y float64) { d.line("one", x, y, x+22, y) })
-	key.entry("hull of the centres of mass of all cases", func(x, y float64) { d.line("three", x, y, x+22, y) })
-	key.entry("resultant while somebody gets on, or pushes", func(x, y float64) { d.dot("dot two", x+11, y, 4, "") })
-	return d.svg(chartWidth, key.y+8, "Feet, envelope of the centres of mass, and getting on, from above")
+	key := plot.Legend{Drawing: d, X: border, Y: py(low[1]) + 8}
+	key.Entry("feet", func(x, y float64) { d.Line("one", x, y, x+22, y) })
+	key.Entry("hull of the centres of mass of all cases", func(x, y float64) { d.Line("three", x, y, x+22, y) })
+	key.Entry("resultant while somebody gets on, or pushes", func(x, y float64) { d.Dot("dot two", x+11, y, 4, "") })
+	return d.SVG(plot.Width, key.Y+8, "Feet, envelope of the centres of mass, and getting on, from above")
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"armwright/export/plot"
 	"armwright/geometry/elbow"
 	"armwright/solver"
 	"armwright/solver/fit"
@@ -109,31 +110,31 @@ func handPathPlot(r *Report) template.HTML {
 		limit = r.Requirements[i].Limit
 	}
 	scale := half / math.Max(most, limit) * 0.96
-	d := &drawing{}
-	d.text(middle, 14, "middle", "this station")
-	d.text(chartWidth-middle, 14, "middle", "one straight common axis")
-	d.text(chartWidth/2, 31, "middle", "across: outward along the axis; up: away from it")
+	d := &plot.Drawing{}
+	d.Text(middle, 14, "middle", "this station")
+	d.Text(plot.Width-middle, 14, "middle", "one straight common axis")
+	d.Text(plot.Width/2, 31, "middle", "across: outward along the axis; up: away from it")
 	y := top
 	for i := range list {
-		d.text(chartWidth/2, y+14, "middle", abridged(list[i].Person))
+		d.Text(plot.Width/2, y+14, "middle", abridged(list[i].Person))
 		y += head
 		for k, p := range []*Path{&list[i].Here, &list[i].Common} {
-			cx, cy := middle+float64(k)*(chartWidth-2*middle), y+half
-			d.line("grid", cx-half, cy, cx+half, cy)
-			d.line("grid", cx, cy-half, cx, cy+half)
+			cx, cy := middle+float64(k)*(plot.Width-2*middle), y+half
+			d.Line("grid", cx-half, cy, cx+half, cy)
+			d.Line("grid", cx, cy-half, cx, cy+half)
 			if limit > 0 {
-				d.dot("limit", cx, cy, limit*scale, "")
+				d.Dot("limit", cx, cy, limit*scale, "")
 			}
 			px := func(i int) (float64, float64) {
 				return cx + (p.Axial[i]-p.HandleAxial)*scale, cy - (p.Radial[i]-p.HandleRadial)*scale
 			}
 			class := [...]string{"one", "two"}[k]
-			d.open(`<path class="` + class + ` path" d="M`)
+			d.Open(`<path class="` + class + ` path" d="M`)
 			for j := range p.Radial {
-				d.point(px(j))
+				d.Point(px(j))
 			}
-			d.close(`"/>`)
-			d.dot("dot", cx, cy, 3, "handle")
+			d.Close(`"/>`)
+			d.Dot("dot", cx, cy, 3, "handle")
 			gaps := p.gaps()
 			far := 0
 			for j, g := range gaps {
@@ -142,16 +143,16 @@ func handPathPlot(r *Report) template.HTML {
 				}
 			}
 			x, up := px(far)
-			d.dot("dot "+class, x, up, 4, fmt.Sprintf("%s at %s", r.Units.Figure(gaps[far], "mm"), r.Units.Figure(r.Resistance.Angles[far], "deg")))
-			d.text(cx-half, y+2*half-2, "start", fmt.Sprintf("%s at %.0f deg", r.Units.Figure(gaps[far], "mm"), r.Resistance.Angles[far]))
+			d.Dot("dot "+class, x, up, 4, fmt.Sprintf("%s at %s", r.Units.Figure(gaps[far], "mm"), r.Units.Figure(r.Resistance.Angles[far], "deg")))
+			d.Text(cx-half, y+2*half-2, "start", fmt.Sprintf("%s at %.0f deg", r.Units.Figure(gaps[far], "mm"), r.Resistance.Angles[far]))
 		}
 		y += 2*half + 6
 	}
-	key := legend{drawing: d, x: 24, y: y + 4}
-	key.entry("handle", func(x, y float64) { d.dot("dot", x+11, y, 3, "") })
-	key.entry("hand, farthest at the dot", func(x, y float64) { d.line("one", x, y, x+22, y); d.dot("dot one", x+22, y, 4, "") })
+	key := plot.Legend{Drawing: d, X: 24, Y: y + 4}
+	key.Entry("handle", func(x, y float64) { d.Dot("dot", x+11, y, 3, "") })
+	key.Entry("hand, farthest at the dot", func(x, y float64) { d.Line("one", x, y, x+22, y); d.Dot("dot one", x+22, y, 4, "") })
 	if limit > 0 {
-		key.entry("limit", func(x, y float64) { d.line("limit", x, y, x+22, y) })
+		key.Entry("limit", func(x, y float64) { d.Line("limit", x, y, x+22, y) })
 	}
-	return d.svg(chartWidth, key.y+8, "Hand paths of three persons around their handles, on this station and on one straight common axis")
+	return d.SVG(plot.Width, key.Y+8, "Hand paths of three persons around their handles, on this station and on one straight common axis")
 }

@@ -7,6 +7,8 @@ import (
 	"html/template"
 	"io"
 	"sync"
+
+	"armwright/export/plot"
 )
 
 //go:embed page.tmpl
@@ -31,7 +33,7 @@ var page = sync.OnceValue(func() *template.Template {
 		"next":      func(i int) int { return i + 1 },
 		"efforts":   EffortSentences,
 		"plots":     plotsOf,
-		"style":     func() template.CSS { return template.CSS(PlotStyle) },
+		"style":     func() template.CSS { return template.CSS(plot.Style) },
 		"status":    Status,
 		"buys":      buys,
 		"table":     func(label string) template.HTMLAttr { return template.HTMLAttr(scrolling(label)) },

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/plot"
 	"armwright/specs"
 )
 
@@ -12,14 +13,14 @@ import (
 // confidence interval.
 func coverageChart(r *Report) template.HTML {
 	c := byStature(r, "Share who fit by stature, with the 95 % interval", "fit", "%")
-	c.zero = true
+	c.Zero = true
 	var share, low, high []float64
 	for _, b := range r.People.Chart() {
 		share, low, high = append(share, 100*b.Coverage), append(low, 100*b.Low), append(high, 100*b.High)
 	}
-	c.bands = []band{{"95 % interval", low, high}}
-	c.lines = []line{{"fit, of the persons of that stature", "one", share}}
-	return c.svg()
+	c.Shade("95 % interval", low, high)
+	c.Add("fit, of the persons of that stature", "one", share)
+	return c.SVG()
 }
 
 // setting is one kind of position in the settings chart.
@@ -31,7 +32,7 @@ type setting struct {
 // settingChart shows the positions taken in each band of stature.
 func settingChart(r *Report, title, up string, list ...setting) template.HTML {
 	c := byStature(r, title, up, "")
-	c.whole = true
+	c.Whole = true
 	for _, s := range list {
 		var usual, low, high []float64
 		for _, b := range r.People.Chart() {
@@ -41,30 +42,30 @@ func settingChart(r *Report, title, up string, list ...setting) template.HTML {
 			}
 			usual, low, high = append(usual, at[0]), append(low, at[1]), append(high, at[2])
 		}
-		if len(runs(usual)) == 0 {
+		if len(plot.Runs(usual)) == 0 {
 			continue
 		}
 		name := "usual"
 		if s.who != "" {
 			name += ", " + s.who
 		}
-		c.bands = append(c.bands, band{"eight in ten of those who fit", low, high})
-		c.lines = append(c.lines, line{name, s.class, usual})
+		c.Shade("eight in ten of those who fit", low, high)
+		c.Add(name, s.class, usual)
 	}
-	if len(c.lines) == 0 {
+	if len(c.Lines) == 0 {
 		return ""
 	}
-	return c.svg()
+	return c.SVG()
 }
 
 // byStature is a chart over the middles of the bands of stature.
-func byStature(r *Report, title, up, unit string) chart {
-	c := chart{title: title, across: "stature, " + r.Units.Symbol("mm"), every: 100, up: up, unit: unit, units: r.Units, format: "%.4g"}
+func byStature(r *Report, title, up, unit string) plot.Chart {
+	c := plot.Chart{Title: title, Across: "stature, " + r.Units.Symbol("mm"), Every: 100, Up: up, Unit: unit, Units: r.Units, Format: "%.4g"}
 	if r.Units == specs.InchPound {
-		c.every = 4
+		c.Every = 4
 	}
 	for _, b := range r.People.Chart() {
-		c.x = append(c.x, r.Units.In((b.From+b.To)/2, "mm"))
+		c.X = append(c.X, r.Units.In((b.From+b.To)/2, "mm"))
 	}
 	return c
 }
@@ -83,36 +84,36 @@ func personsPlot(r *Report) template.HTML {
 	for _, p := range list {
 		most = math.Max(most, told(math.Max(p.HandPath, p.CommonPath)))
 	}
-	step := tick(most)
+	step := plot.Tick(most)
 	most = math.Max(math.Ceil(most/step)*step, step)
-	px := func(v float64) float64 { return names + v/most*(chartWidth-names-right) }
+	px := func(v float64) float64 { return names + v/most*(plot.Width-names-right) }
 	bottom := top + row*float64(len(list))
 
-	d := &drawing{}
-	d.text(left, 12, "start", "largest distance of hand and handle, "+r.Units.Symbol("mm"))
+	d := &plot.Drawing{}
+	d.Text(left, 12, "start", "largest distance of hand and handle, "+r.Units.Symbol("mm"))
 	for i := 0; float64(i)*step <= most+step/2; i++ {
 		v := float64(i) * step
-		d.line("grid", px(v), top, px(v), bottom)
+		d.Line("grid", px(v), top, px(v), bottom)
 		if i%2 == 0 {
-			d.text(px(v), top-6, "middle", strconv.FormatFloat(v, 'f', -1, 64))
+			d.Text(px(v), top-6, "middle", strconv.FormatFloat(v, 'f', -1, 64))
 		}
 	}
-	key := legend{drawing: d, x: left, y: bottom + 4}
+	key := plot.Legend{Drawing: d, X: left, Y: bottom + 4}
 	if i := indexOf(r.Requirements, "hand-path"); i >= 0 && told(r.Requirements[i].Limit) <= most {
 		x := px(told(r.Requirements[i].Limit))
-		d.line("limit", x, top, x, bottom)
-		key.entry("limit", func(x, y float64) { d.line("limit", x, y, x+22, y) })
+		d.Line("limit", x, top, x, bottom)
+		key.Entry("limit", func(x, y float64) { d.Line("limit", x, y, x+22, y) })
 	}
 	for i, p := range list {
 		y := top + row*(float64(i)+0.5)
-		d.text(names-8, y+4, "end", abridged(p.Label))
-		d.line("grid", px(told(p.HandPath)), y, px(told(p.CommonPath)), y)
-		d.rect("other", px(told(p.CommonPath))-3.5, y-3.5, 7, 7)
-		d.dot("dot one here", px(told(p.HandPath)), y, 4, "")
+		d.Text(names-8, y+4, "end", abridged(p.Label))
+		d.Line("grid", px(told(p.HandPath)), y, px(told(p.CommonPath)), y)
+		d.Rect("other", px(told(p.CommonPath))-3.5, y-3.5, 7, 7)
+		d.Dot("dot one here", px(told(p.HandPath)), y, 4, "")
 	}
-	key.entry("this station", func(x, y float64) { d.dot("dot one", x+11, y, 4, "") })
-	key.entry("one straight common axis", func(x, y float64) { d.rect("other", x+8, y-3.5, 7, 7) })
-	return d.svg(chartWidth, key.y+8, "Hand path of every boundary person, on this station and on one straight common axis")
+	key.Entry("this station", func(x, y float64) { d.Dot("dot one", x+11, y, 4, "") })
+	key.Entry("one straight common axis", func(x, y float64) { d.Rect("other", x+8, y-3.5, 7, 7) })
+	return d.SVG(plot.Width, key.Y+8, "Hand path of every boundary person, on this station and on one straight common axis")
 }
 
 // abridged is a label short enough for its place beside a plot.

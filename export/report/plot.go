@@ -1,24 +1,17 @@
 package report
 
 import (
-	_ "embed"
 	"fmt"
 	"html/template"
 )
 
 // Plot is one plot of a report: an SVG fragment whose colours come from
-// PlotStyle, so that it follows light and dark.
+// [plot.Style], so that it follows light and dark.
 type Plot struct {
 	ID    string // names it within its report
 	Title string
 	SVG   template.HTML
 }
-
-// PlotStyle is the style sheet of plots. It takes its colours from the custom
-// properties --ink, --rule, --bad, --one, --two, --three and --band.
-//
-//go:embed plot.css
-var PlotStyle string
 
 // Plots returns every plot that a report has the data for, in the order of the
 // printed report.

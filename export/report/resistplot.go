@@ -1,6 +1,18 @@
 package report
 
-import "html/template"
+import (
+	"html/template"
+
+	"armwright/export/plot"
+)
+
+// flexion is a chart over the angles of resistance.
+func flexion(r *Report, title, up, unit string) plot.Chart {
+	return plot.Chart{Title: title, X: r.Resistance.Angles, Across: "elbow flexion, deg", Every: 30, Up: up, Unit: unit, Units: r.Units, Zero: true, Format: "%.4g"}
+}
+
+// torqueUp is what goes up in plots of torque.
+const torqueUp = "torque of one arm"
 
 // middle is the middle load, or nil in a report without loads.
 func (r *Report) middle() *Load {
@@ -23,13 +35,15 @@ func torqueChart(r *Report) template.HTML {
 	c := flexion(r, "Torque wanted and delivered at the middle load, with friction and the band of strength curves", torqueUp, "N·m")
 	if peak := targetPeak(d, l); peak > 0 && len(d.BandLow) == len(d.Angles) {
 		scaled := func(list []float64) []float64 { return each(list, func(v float64) float64 { return v * peak }) }
-		c.bands = append(c.bands, band{"published curves", scaled(d.BandLow), scaled(d.BandHigh)})
+		c.Shade("published curves", scaled(d.BandLow), scaled(d.BandHigh))
 	}
-	c.lines = append(c.lines, line{"wanted", "dashed", l.Target}, line{"delivered", "two", l.Delivered})
+	c.Add("wanted", "dashed", l.Target)
+	c.Add("delivered", "two", l.Delivered)
 	if len(l.Lifting) > 0 && d.Drive == "cam" { // levers have no cable to rub
-		c.lines = append(c.lines, line{"going up", "three", l.Lifting}, line{"coming down", "one", l.Lowering})
+		c.Add("going up", "three", l.Lifting)
+		c.Add("coming down", "one", l.Lowering)
 	}
-	return c.svg()
+	return c.SVG()
 }
 
 // targetPeak is the torque wanted where strength has its peak of 1.
@@ -50,7 +64,7 @@ func hardnessChart(r *Report) template.HTML {
 		return ""
 	}
 	c := flexion(r, "Torque over strength at the middle load, with the hardest point", "torque over share of strength", "N·m")
-	c.zero = false
+	c.Zero = false
 	show := func(name, class string, torque []float64) {
 		if len(torque) != len(d.Strength) {
 			return
@@ -64,8 +78,8 @@ func hardnessChart(r *Report) template.HTML {
 				hardest = i
 			}
 		}
-		c.lines = append(c.lines, line{name, class, y})
-		c.marks = append(c.marks, mark{"hardest point", class, d.Angles[hardest], y[hardest]})
+		c.Add(name, class, y)
+		c.Dot("hardest point", class, d.Angles[hardest], y[hardest])
 	}
 	show("at rest", "two", l.Delivered)
 	if len(l.Lifting) > 0 && len(l.Lifting) == len(l.Inertia) {
@@ -79,7 +93,7 @@ func hardnessChart(r *Report) template.HTML {
 		}
 		show("up at the cadence", "three dashed", quick)
 	}
-	return c.svg()
+	return c.SVG()
 }
 
 // loadsChart shows target and delivered at the three loads.
@@ -87,9 +101,8 @@ func loadsChart(r *Report) template.HTML {
 	c := flexion(r, "Torque wanted and delivered at three loads", torqueUp, "N·m")
 	for i, l := range r.Resistance.Loads {
 		class := [...]string{"one", "two", "three"}[i%3]
-		c.lines = append(c.lines,
-			line{l.Load + ", wanted", class + " dashed", l.Target},
-			line{l.Load + ", delivered", class, l.Delivered})
+		c.Add(l.Load+", wanted", class+" dashed", l.Target)
+		c.Add(l.Load+", delivered", class, l.Delivered)
 	}
-	return c.svg()
+	return c.SVG()
 }

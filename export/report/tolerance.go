@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"armwright/export/plot"
 	"armwright/export/sheet"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
@@ -222,16 +223,16 @@ const (
 // for each requirement, with its limit as a dashed line and its designed value
 // as a short stroke under the axis.
 func BuildsPlot(b *Builds) []byte {
-	d := &drawing{}
+	d := &plot.Drawing{}
 	rows := (len(b.spreads) + panelAcross - 1) / panelAcross
 	for i, s := range b.spreads {
-		d.panel(20+float64(i%panelAcross)*panelWidth, 10+float64(i/panelAcross)*panelHeight, &b.Requirements[i], &s, b.Units)
+		panel(d, 20+float64(i%panelAcross)*panelWidth, 10+float64(i/panelAcross)*panelHeight, &b.Requirements[i], &s, b.Units)
 	}
-	return d.file(panelAcross*panelWidth+20, float64(max(rows, 1))*panelHeight+20, "Requirements over "+fmt.Sprint(b.Builds)+" builds of "+b.Name,
+	return d.File(panelAcross*panelWidth+20, float64(max(rows, 1))*panelHeight+20, "Requirements over "+fmt.Sprint(b.Builds)+" builds of "+b.Name,
 		".bar{fill:#2a6f97}.limit{stroke:#b5432c;stroke-width:1.6;stroke-dasharray:5 3;fill:none}.mark{stroke:#222;stroke-width:2;fill:none}")
 }
 
-func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread, u specs.Units) {
+func panel(d *plot.Drawing, x, y float64, q *BuildSpread, s *tolerance.Spread, u specs.Units) {
 	const top, low, wide = 28.0, 36.0, panelWidth - 40
 	sign := -1.0
 	if s.AtLeast {
@@ -239,39 +240,39 @@ func (d *drawing) panel(x, y float64, q *BuildSpread, s *tolerance.Spread, u spe
 	}
 	// The axis is the value, so that it takes in the limit.
 	from, to := s.Limit+sign*s.From, s.Limit+sign*s.To
-	e := newExtent(math.Min(math.Min(from, to), s.Limit), math.Max(math.Max(from, to), s.Limit))
+	e := plot.NewExtent(math.Min(math.Min(from, to), s.Limit), math.Max(math.Max(from, to), s.Limit))
 	if math.Abs(s.Nominal) > 4*(s.To-s.From) { // a limit far away is left out
-		e = newExtent(math.Min(from, to), math.Max(from, to))
+		e = plot.NewExtent(math.Min(from, to), math.Max(from, to))
 	}
-	px := func(v float64) float64 { return x + (v-e.low)/(e.high-e.low)*wide }
+	px := func(v float64) float64 { return x + (v-e.Low)/(e.High-e.Low)*wide }
 	base := y + panelHeight - low
 	most := 1
 	for _, n := range s.Histogram {
 		most = max(most, n)
 	}
-	d.text(x, y+16, "start", strings.TrimSpace(q.ID+", "+u.Symbol(q.Unit))+fmt.Sprintf(": %.0f %% met", q.Met))
+	d.Text(x, y+16, "start", strings.TrimSpace(q.ID+", "+u.Symbol(q.Unit))+fmt.Sprintf(": %.0f %% met", q.Met))
 	for i, n := range s.Histogram {
 		a := px(from + (to-from)*float64(i)/tolerance.Bins)
 		b := px(from + (to-from)*float64(i+1)/tolerance.Bins)
 		h := float64(n) / float64(most) * (panelHeight - low - top)
 		if n > 0 {
-			d.rect("bar", math.Min(a, b), base-h, math.Max(math.Abs(b-a), 0.5), h)
+			d.Rect("bar", math.Min(a, b), base-h, math.Max(math.Abs(b-a), 0.5), h)
 		}
 	}
-	d.line("frame", x, base, x+wide, base)
-	out := extent{u.In(outside(e.low, s.Unit), q.Unit), u.In(outside(e.high, s.Unit), q.Unit)}
-	list := ticks(out)
+	d.Line("frame", x, base, x+wide, base)
+	out := plot.Extent{Low: u.In(outside(e.Low, s.Unit), q.Unit), High: u.In(outside(e.High, s.Unit), q.Unit)}
+	list := out.Ticks()
 	for i, v := range list {
 		if len(list) > 6 && i%2 == 1 {
 			continue
 		}
-		at := x + (v-out.low)/(out.high-out.low)*wide
-		d.line("frame", at, base, at, base+4)
-		d.text(at, base+19, "middle", fmt.Sprintf("%.5g", v))
+		at := x + (v-out.Low)/(out.High-out.Low)*wide
+		d.Line("frame", at, base, at, base+4)
+		d.Text(at, base+19, "middle", fmt.Sprintf("%.5g", v))
 	}
-	if s.Limit > e.low && s.Limit < e.high {
-		d.line("limit", px(s.Limit), y+top-4, px(s.Limit), base)
+	if s.Limit > e.Low && s.Limit < e.High {
+		d.Line("limit", px(s.Limit), y+top-4, px(s.Limit), base)
 	}
 	nominal := s.Limit + sign*s.Nominal
-	d.line("mark", px(nominal), base-1, px(nominal), base+7)
+	d.Line("mark", px(nominal), base-1, px(nominal), base+7)
 }

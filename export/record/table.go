@@ -1,4 +1,6 @@
-package report
+// Package record prints the rows of a study of many designs, reads them back and
+// plots them.
+package record
 
 import (
 	"bytes"
@@ -13,12 +15,12 @@ import (
 	"armwright/specs"
 )
 
-// StudyTable prints the rows of a study, one line a design: its number from 1
+// Table prints the rows of a study, one line a design: its number from 1
 // and of how many, the SHA-256 of its brief (or frame) as a file, the values
 // that vary, verdict, the requirement that governs, and the figures. Numbers
 // are in the unit at the end of their column's name; what is not known is an
 // empty cell, or left out in JSON.
-type StudyTable struct {
+type Table struct {
 	JSON    bool // JSON lines instead of comma-separated values
 	columns []string
 	numeric []bool // of the values that vary
@@ -33,9 +35,9 @@ var (
 
 const studyLast = "reason"
 
-// NewStudyTable returns the table of a study that varies the values at places.
-func NewStudyTable(places []*specs.Place, json bool) *StudyTable {
-	t := &StudyTable{JSON: json, figures: sweep.Figures()}
+// NewTable returns the table of a study that varies the values at places.
+func NewTable(places []*specs.Place, json bool) *Table {
+	t := &Table{JSON: json, figures: sweep.Figures()}
 	t.columns = append(t.columns, studyFirst[:]...)
 	for _, p := range places {
 		t.numeric = append(t.numeric, p.Numeric())
@@ -66,7 +68,7 @@ func unitSuffix(k specs.Kind) string {
 }
 
 // Head is the first line, empty for JSON lines.
-func (t *StudyTable) Head() []byte {
+func (t *Table) Head() []byte {
 	if t.JSON {
 		return nil
 	}
@@ -74,7 +76,7 @@ func (t *StudyTable) Head() []byte {
 }
 
 // AppendRow appends the line of a design, numbered from 0, of so many.
-func (t *StudyTable) AppendRow(to []byte, design, of int, o *sweep.Outcome) []byte {
+func (t *Table) AppendRow(to []byte, design, of int, o *sweep.Outcome) []byte {
 	column := 0
 	open := func() {
 		name := t.columns[column]
@@ -127,7 +129,7 @@ func (t *StudyTable) AppendRow(to []byte, design, of int, o *sweep.Outcome) []by
 			text("")
 			continue
 		}
-		number(strconv.FormatFloat(outside(x, f.Unit), 'f', -1, 64))
+		number(strconv.FormatFloat(quantised(f.Unit.Outside(x)), 'f', -1, 64))
 	}
 	text(o.Reason)
 	if t.JSON {
@@ -147,3 +149,7 @@ func csvCell(s string) string {
 	w.Flush()
 	return strings.TrimSuffix(b.String(), "\n")
 }
+
+// quantised rounds to what a report's figures keep, far below what a workshop
+// can hold, without negative zero.
+func quantised(x float64) float64 { return math.Round(x*1e4)/1e4 + 0 }

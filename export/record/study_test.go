@@ -1,4 +1,4 @@
-package report
+package record
 
 import (
 	"bytes"
@@ -45,14 +45,14 @@ func studyOutcome() *sweep.Outcome {
 }
 
 // Both forms are read by the standard library's readers, and say the same.
-func TestStudyRowsAreReadByOthers(t *testing.T) {
+func TestRowsAreReadByOthers(t *testing.T) {
 	places, o := studyPlaces(t), studyOutcome()
 	want := map[string]any{
 		"design": 3.0, "of": 7.0, "brief": strings.Repeat("0", 64), "limits.hand_path_mm": 12.5, "stock.cable": "7x19-4", "posture.lean": "0 deg..20 deg",
 		"people.women_percent": 50.0, "verdict": "invalid", "axis_tilt_deg": 3.0, "torque_match_percent": 1.2346, "hand_path_mm": 14.6266, "reason": `light, "heavy"`,
 	}
 	object := map[string]any{}
-	line := NewStudyTable(places, true).AppendRow(nil, 2, 7, o)
+	line := NewTable(places, true).AppendRow(nil, 2, 7, o)
 	if err := json.Unmarshal(line, &object); err != nil {
 		t.Fatalf("%v in %s", err, line)
 	}
@@ -65,13 +65,13 @@ func TestStudyRowsAreReadByOthers(t *testing.T) {
 		t.Errorf("JSON holds %v", object)
 	}
 
-	table := NewStudyTable(places, false)
+	table := NewTable(places, false)
 	text := table.AppendRow(table.Head(), 2, 7, o)
 	rows, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := NewStudyReader("s.csv", bytes.NewReader(text))
+	r, err := NewReader("s.csv", bytes.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +113,7 @@ func TestStudyRowsAreReadByOthers(t *testing.T) {
 // they end.
 func TestStudyCutAnywhere(t *testing.T) {
 	for _, form := range []bool{false, true} {
-		table := NewStudyTable(studyPlaces(t), form)
+		table := NewTable(studyPlaces(t), form)
 		text := table.Head()
 		var ends []int
 		for i := range 3 {
@@ -122,7 +122,7 @@ func TestStudyCutAnywhere(t *testing.T) {
 		}
 		ends = append(ends, len(text))
 		for cut := range len(text) {
-			r, err := NewStudyReader("s", bytes.NewReader(text[:cut]))
+			r, err := NewReader("s", bytes.NewReader(text[:cut]))
 			if err != nil {
 				t.Fatalf("cut at %d: %v", cut, err)
 			}
@@ -147,7 +147,7 @@ func TestStudyCutAnywhere(t *testing.T) {
 	}
 }
 
-func TestStudyReaderRefuses(t *testing.T) {
+func TestReaderRefuses(t *testing.T) {
 	head := "design,of,brief,verdict,governs\n"
 	for _, c := range []struct{ text, want string }{
 		{"a,b,c\n1,2,3\n", "s:1: this is no study"},
@@ -161,11 +161,11 @@ func TestStudyReaderRefuses(t *testing.T) {
 		{"{\"design\":1}\n", "s:1: the line is no design of a study"},
 		{strings.Repeat("x", 1<<17), "s:1: the line is too long"},
 	} {
-		r, err := NewStudyReader("s", strings.NewReader(c.text))
+		r, err := NewReader("s", strings.NewReader(c.text))
 		if err == nil {
 			_, err = r.Next()
 		}
-		var bad *StudyError
+		var bad *Error
 		if !errors.As(err, &bad) || err.Error() != c.want {
 			t.Errorf("%.40q: %v, want %s", c.text, err, c.want)
 		}
@@ -173,8 +173,8 @@ func TestStudyReaderRefuses(t *testing.T) {
 }
 
 // Of a plot every dot lies inside the frame, and nothing is drawn twice.
-func TestStudyPlot(t *testing.T) {
-	p := NewStudyPlot("x_mm", "y_percent", [2]float64{5, 5}, [2]float64{-1, 3})
+func TestPlot(t *testing.T) {
+	p := NewPlot("x_mm", "y_percent", [2]float64{5, 5}, [2]float64{-1, 3})
 	for range 10 {
 		p.Add(5, -1, true)
 		p.Add(5, 3, false)

@@ -1,4 +1,4 @@
-package report
+package record
 
 import (
 	"bufio"
@@ -14,8 +14,8 @@ import (
 	"strconv"
 )
 
-// StudyReader reads the rows of a study back, of either form.
-type StudyReader struct {
+// Reader reads the rows of a study back, of either form.
+type Reader struct {
 	label   string
 	in      *bufio.Reader
 	line    int
@@ -25,8 +25,8 @@ type StudyReader struct {
 	columns []string // of comma-separated values
 }
 
-// StudyRow is one design of a study.
-type StudyRow struct {
+// Row is one design of a study.
+type Row struct {
 	Line       []byte // as it stands in the file, with its end; valid until the next row
 	Design, Of int    // from 1
 	Digest     []byte
@@ -34,27 +34,27 @@ type StudyRow struct {
 	cells      []string
 }
 
-// StudyError is a line of a study that cannot be used.
-type StudyError struct {
+// Error is a line of a study that cannot be used.
+type Error struct {
 	File string
 	Line int
 	Why  string
 	hint string
 }
 
-func (e *StudyError) Error() string { return fmt.Sprintf("%s:%d: %s", e.File, e.Line, e.Why) }
+func (e *Error) Error() string { return fmt.Sprintf("%s:%d: %s", e.File, e.Line, e.Why) }
 
 // Hint says what to do about it.
-func (e *StudyError) Hint() string { return e.hint }
+func (e *Error) Hint() string { return e.hint }
 
 // ErrCut is a last line without its end: what a run that was killed leaves.
 var ErrCut = errors.New("the last line is cut off")
 
-// NewStudyReader starts reading. The label stands for the file in messages. An
+// NewReader starts reading. The label stands for the file in messages. An
 // empty file, or one of which the first line is cut off, has no columns and no
 // rows.
-func NewStudyReader(label string, in io.Reader) (*StudyReader, error) {
-	r := &StudyReader{label: label, in: bufio.NewReaderSize(in, 1<<16)}
+func NewReader(label string, in io.Reader) (*Reader, error) {
+	r := &Reader{label: label, in: bufio.NewReaderSize(in, 1<<16)}
 	first, err := r.in.Peek(1)
 	if err != nil {
 		if errors.Is(err, io.EOF) {
@@ -82,20 +82,20 @@ func NewStudyReader(label string, in io.Reader) (*StudyReader, error) {
 }
 
 // Head is the first line of comma-separated values, nil where there is none.
-func (r *StudyReader) Head() []byte { return r.head }
+func (r *Reader) Head() []byte { return r.head }
 
 // JSON says whether the rows are JSON lines.
-func (r *StudyReader) JSON() bool { return r.json }
+func (r *Reader) JSON() bool { return r.json }
 
 // Offset is where the last whole line read ends, bytes from the start.
-func (r *StudyReader) Offset() int64 { return r.offset }
+func (r *Reader) Offset() int64 { return r.offset }
 
-func (r *StudyReader) fault(why, hint string) error {
-	return &StudyError{File: r.label, Line: r.line, Why: why, hint: hint}
+func (r *Reader) fault(why, hint string) error {
+	return &Error{File: r.label, Line: r.line, Why: why, hint: hint}
 }
 
 // next reads one whole line.
-func (r *StudyReader) next() ([]byte, error) {
+func (r *Reader) next() ([]byte, error) {
 	line, err := r.in.ReadSlice('\n')
 	if errors.Is(err, bufio.ErrBufferFull) {
 		r.line++
@@ -113,7 +113,7 @@ func (r *StudyReader) next() ([]byte, error) {
 }
 
 // split cuts a line of comma-separated values.
-func (r *StudyReader) split(line []byte) ([]string, error) {
+func (r *Reader) split(line []byte) ([]string, error) {
 	cells, err := csv.NewReader(bytes.NewReader(line)).Read()
 	if err != nil {
 		return nil, r.fault("the line is no row of comma-separated values", "start the study again, or take out the line")
@@ -122,13 +122,13 @@ func (r *StudyReader) split(line []byte) ([]string, error) {
 }
 
 // Next returns the next row. The error is io.EOF at the end, ErrCut for a last
-// line without its end, a *StudyError for a line that is no row.
-func (r *StudyReader) Next() (StudyRow, error) {
+// line without its end, a *Error for a line that is no row.
+func (r *Reader) Next() (Row, error) {
 	line, err := r.next()
 	if err != nil {
-		return StudyRow{}, err
+		return Row{}, err
 	}
-	row := StudyRow{Line: line, names: r.columns}
+	row := Row{Line: line, names: r.columns}
 	if r.json {
 		row.names, row.cells, err = flat(line)
 		if err != nil {
@@ -184,7 +184,7 @@ func flat(line []byte) (names, cells []string, err error) {
 }
 
 // Text is the row's cell of a column, empty where there is none.
-func (r *StudyRow) Text(column string) string {
+func (r *Row) Text(column string) string {
 	if i := slices.Index(r.names, column); i >= 0 {
 		return r.cells[i]
 	}
@@ -192,7 +192,7 @@ func (r *StudyRow) Text(column string) string {
 }
 
 // Number is the row's number in a column, NaN where there is none.
-func (r *StudyRow) Number(column string) float64 {
+func (r *Row) Number(column string) float64 {
 	x, err := strconv.ParseFloat(r.Text(column), 64)
 	if err != nil {
 		return math.NaN()
@@ -201,7 +201,7 @@ func (r *StudyRow) Number(column string) float64 {
 }
 
 // Varied lists the columns of the values that vary.
-func (r *StudyRow) Varied() []string {
+func (r *Row) Varied() []string {
 	last := slices.Index(r.names, studyMiddle[0])
 	if last < len(studyFirst) {
 		return nil
