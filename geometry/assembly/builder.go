@@ -1,0 +1,163 @@
+package assembly
+
+import (
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Both are the indices of a right thing and of its left twin; of something in
+// the middle, the same one twice.
+type Both [2]int
+
+// One returns the middle thing as both.
+func One(i int) Both { return Both{i, i} }
+
+// Builder gathers an assembly. The zero value is ready; Reset makes it ready
+// again and keeps what costs time to make: the mirror images of profiles.
+type Builder struct {
+	Assembly
+	twins   []int // left twin of each group
+	mirrors map[*solid.Profile]*solid.Profile
+}
+
+// Reset begins a new assembly. The one built before stays whole.
+func (b *Builder) Reset() {
+	parts, joints, groups := cap(b.Parts), cap(b.Joints), cap(b.Groups)
+	b.Assembly = Assembly{
+		Parts: make([]Part, 0, parts), Joints: make([]Joint, 0, joints), Groups: make([]Group, 0, groups),
+	}
+	b.twins = b.twins[:0]
+	if len(b.mirrors) > maxMirrors {
+		clear(b.mirrors)
+	}
+}
+
+// maxMirrors bounds what a builder that is used for a whole search remembers.
+const maxMirrors = 1000
+
+// Group adds a group in the middle.
+func (b *Builder) Group(id string, parent int, m Motion) int {
+	n := len(b.Groups)
+	b.Groups = append(b.Groups, Group{ID: id, Parent: parent, Motion: m})
+	b.twins = append(b.twins, n)
+	return n
+}
+
+// GroupPair adds a right group and its left twin; the motion is the right one's.
+func (b *Builder) GroupPair(id string, parent Both, m Motion) Both {
+	n := len(b.Groups)
+	b.Groups = append(b.Groups,
+		Group{ID: id + "-right", Side: Right, Parent: parent[0], Motion: m},
+		Group{ID: id + "-left", Side: Left, Parent: parent[1], Motion: m})
+	b.twins = append(b.twins, n+1, n+1)
+	return Both{n, n + 1}
+}
+
+// Add adds a part and returns its index. A part without an item is one of its own.
+func (b *Builder) Add(p Part) int {
+	if p.Item == "" {
+		p.Item = p.ID
+	}
+	if p.Density > 0 {
+		p.Mass = p.Density * p.Solid.Volume()
+	}
+	p.Centre = p.Place.Point(p.Solid.Centroid())
+	b.Parts = append(b.Parts, p)
+	return len(b.Parts) - 1
+}
+
+// Pair adds a right part and its mirror image on the left.
+func (b *Builder) Pair(p Part) Both {
+	id := p.ID
+	if p.Item == "" {
+		p.Item = id
+	}
+	p.ID, p.Side = id+"-right", Right
+	right := b.Add(p)
+	q := b.Parts[right]
+	q.ID, q.Side = id+"-left", Left
+	q.Solid, q.Place = b.mirrored(q.Solid), q.Place.Mirrored()
+	q.Centre.Y = -q.Centre.Y
+	q.Group = b.twins[q.Group]
+	b.Parts = append(b.Parts, q)
+	return Both{right, right + 1}
+}
+
+// Flex adds something flexible.
+func (b *Builder) Flex(f Flexible) int {
+	if f.Item == "" {
+		f.Item = f.ID
+	}
+	var w Weight
+	for i := range f.Path {
+		j := i + 1
+		if j == len(f.Path) {
+			if !f.Closed {
+				break
+			}
+			j = 0
+		}
+		w.Add(r3.Norm(r3.Sub(f.Path[j], f.Path[i])), r3.Scale(0.5, r3.Add(f.Path[i], f.Path[j])))
+	}
+	f.Centre = w.Centre()
+	b.Flexible = append(b.Flexible, f)
+	return len(b.Flexible) - 1
+}
+
+// FlexPair adds something flexible on the right and its mirror image.
+func (b *Builder) FlexPair(f Flexible) Both {
+	id := f.ID
+	if f.Item == "" {
+		f.Item = id
+	}
+	f.ID, f.Side = id+"-right", Right
+	right := b.Flex(f)
+	f.ID, f.Side = id+"-left", Left
+	path := make([]r3.Vec, len(f.Path))
+	for i, q := range f.Path {
+		path[i] = mirror(q)
+	}
+	f.Path = path
+	return Both{right, b.Flex(f)}
+}
+
+// Join joins two parts at a place.
+func (b *Builder) Join(kind JointKind, p, q int, at r3.Vec, d Detail) {
+	b.Joints = append(b.Joints, Joint{Kind: kind, A: p, B: q, At: at, Detail: d})
+}
+
+// JoinPair joins the right parts at a place and the left ones at its mirror image.
+func (b *Builder) JoinPair(kind JointKind, p, q Both, at r3.Vec, d Detail) {
+	b.Joints = append(b.Joints,
+		Joint{Kind: kind, A: p[0], B: q[0], At: at, Detail: d},
+		Joint{Kind: kind, A: p[1], B: q[1], At: mirror(at), Detail: d})
+}
+
+func mirror(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
+
+// mirrored is solid.Mirrored with the profiles remembered.
+func (b *Builder) mirrored(s solid.Solid) solid.Solid {
+	p, ok := s.(solid.Prism)
+	if !ok {
+		return solid.Mirrored(s)
+	}
+	q, ok := b.mirrors[p.Profile]
+	if !ok {
+		q = p.Profile.Mirrored()
+		if b.mirrors == nil {
+			b.mirrors = map[*solid.Profile]*solid.Profile{}
+		}
+		b.mirrors[p.Profile] = q
+	}
+	out := solid.Prism{Profile: q, From: p.From, To: p.To}
+	out.From.Tilt.Y, out.To.Tilt.Y = -out.From.Tilt.Y, -out.To.Tilt.Y
+	if len(p.Bores) > 0 {
+		out.Bores = make([]solid.Bore, len(p.Bores))
+		for i, h := range p.Bores {
+			h.At.Y, h.Dir.Y = -h.At.Y, -h.Dir.Y
+			out.Bores[i] = h
+		}
+	}
+	return out
+}

@@ -1,0 +1,166 @@
+package station
+
+import (
+	"fmt"
+
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Own choices for the arm and its handle, mm and kg.
+const (
+	hubWall     = 17.5 // of the hub round the shaft: key and weld
+	hubCorner   = 12.0
+	slideLong   = 80.0
+	slidePast   = 10.0 // of the arm's tube beyond the slide at the last position
+	detentPin   = 8.0  // locking pin through slide and tube
+	detentHole  = 8.5
+	detentRow   = 8.0 // of two rows of holes from the tube's middle
+	pinHandle   = 26.0
+	detentMass  = 0.08
+	rubberThick = 3.5
+	gripWall    = 3.0
+	plugLong    = 4.0
+)
+
+// arm adds what turns about the axis: shaft, hub, tube with its detents, and the
+// handle that slides on it.
+func (b *builder) arm() {
+	v := b.v
+	p := &b.planes
+	h := &v.Handle
+	group := b.arms[0]
+
+	shaft := p.ShaftEnd - p.HubIn
+	b.armShaft = b.Pair(assembly.Part{
+		ID: "arm-shaft", Title: "Arm shaft", Group: group, Stock: assembly.Stock{Form: assembly.Round, Grade: "C45", Size: [3]float64{v.Shaft}, Length: shaft},
+		Solid: solid.Round(v.Shaft, shaft), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: assembly.Turns,
+	})
+	b.shaftIn(b.armShaft, r2.Vec{}, b.pivotUnits)
+
+	wide := v.Shaft + 2*hubWall
+	long := p.HubOut - p.HubIn
+	hub := b.profile(shape{hubShape, [16]float64{wide, v.Shaft}}, func() *solid.Profile {
+		x, r := wide/2, wide/2-hubCorner
+		return solid.NewProfile(around(disk{at: r2.Vec{X: x, Y: -x}}, disk{at: r2.Vec{X: x, Y: x}},
+			disk{r2.Vec{X: -r, Y: r}, hubCorner}, disk{r2.Vec{X: -r, Y: -r}, hubCorner}), circle(0, 0, v.Shaft))
+	})
+	b.hub = b.Pair(assembly.Part{
+		ID: "arm-hub", Title: "Arm hub", Group: group, Stock: b.plateStock(wide, long, wide),
+		Solid: prism(hub, 0, long), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: assembly.Turns,
+	})
+	key := fmt.Sprintf("DIN 6885-1 A %gx%gx%g", v.Key.Width, v.Key.Height, long-10)
+	b.JoinPair(assembly.Fit, b.hub, b.armShaft, b.atArm(0, 0, p.Arm), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6", Key: key, Thread: 8, Count: 2})
+
+	reach := h.Least + float64(h.Positions-1)*h.Pitch
+	from, to := wide/2, reach+slideLong/2+slidePast
+	place := solid.Along(b.atArm(from, 0, p.Arm), b.atArm(to, 0, p.Arm), b.armPlane.Y)
+	tube := prism(b.section(&v.Arm), 0, to-from)
+	rows := h.Pitch < 2*detentHole // a single row would leave too little between holes
+	row := func(i int) float64 {
+		if !rows {
+			return 0
+		}
+		return detentRow * float64(1-2*(i%2))
+	}
+	bores := make([]solid.Bore, 0, 64)
+	for i := range h.Positions {
+		bores = append(bores, solid.Bore{At: r3.Vec{Y: row(i), Z: h.Least + float64(i)*h.Pitch - from}, Dir: r3.Vec{X: 1}, Diameter: detentHole})
+	}
+	tube.Bores = bores
+	b.armTube = b.Pair(assembly.Part{
+		ID: "arm-tube", Title: "Arm tube", Group: group, Stock: tubeStock(&v.Arm, to-from),
+		Solid: tube, Place: place, Density: steelDensity, Traits: assembly.Turns,
+	})
+	b.JoinPair(assembly.Weld, b.armTube, b.hub, b.atArm(from, 0, p.Arm), b.tubeWeld(&v.Arm))
+	end := solid.Along(b.atArm(to, 0, p.Arm), b.atArm(to+1, 0, p.Arm), b.armPlane.Y)
+	b.cap("arm-cap", "arm-cap", &v.Arm, end, b.armTube, group)
+
+	b.handle(row)
+	web := detentHole
+	if rows {
+		web = min(2*h.Pitch, r2.Norm(r2.Vec{X: h.Pitch, Y: 2 * detentRow})) - detentHole
+	} else if h.Positions > 1 {
+		web = h.Pitch - detentHole
+	}
+	b.need("detent-web", web-detentHole)
+	flat := min(v.Arm.Height-2*v.Arm.Wall, v.Arm.Height-2*v.Arm.Corner)
+	if rows {
+		b.need("detent-rows-on-flat", flat/2-detentRow-detentHole/2)
+	}
+	play := v.Slide.Height - 2*v.Slide.Wall - v.Arm.Height
+	b.need("slide-fits-arm", min(play, 4-play))
+	b.need("handle-past-hub", h.Least-slideLong/2-wide/2-5)
+}
+
+// handle adds slide, grip and locking pin; row tells where the detent hole of a
+// position lies across the tube.
+func (b *builder) handle(row func(int) float64) {
+	v := b.v
+	p := &b.planes
+	h := &v.Handle
+	group := b.hand[0]
+	at := func(along, across, outward float64) r3.Vec { return b.atArm(h.Least+along, across, outward) }
+
+	place := solid.Along(at(-slideLong/2, 0, p.Arm), at(slideLong/2, 0, p.Arm), b.armPlane.Y)
+	tube := prism(b.section(&v.Slide), 0, slideLong)
+	tube.Bores = append(tube.Bores, solid.Bore{At: r3.Vec{Y: row(0), Z: slideLong / 2}, Dir: r3.Vec{X: 1}, Diameter: detentHole})
+	if row(1) != row(0) {
+		tube.Bores = append(tube.Bores, solid.Bore{At: r3.Vec{Y: row(1), Z: slideLong / 2}, Dir: r3.Vec{X: 1}, Diameter: detentHole})
+	}
+	const traits = assembly.Turns | assembly.Adjusts
+	b.slide = b.Pair(assembly.Part{
+		ID: "handle-slide", Title: "Handle slide", Group: group, Stock: tubeStock(&v.Slide, slideLong),
+		Solid: tube, Place: place, Density: steelDensity, Traits: traits,
+	})
+	b.JoinPair(assembly.Slide, b.slide, b.armTube, at(0, 0, p.Arm), assembly.Detail{Diameter: detentPin, Pitch: h.Pitch, Steps: h.Positions})
+
+	half := v.Slide.Width / 2
+	bar := h.Diameter - 2*rubberThick
+	inward := func(w float64) solid.Placement { return solid.Along(at(0, 0, w), at(0, 0, w-1), b.armPlane.Y) }
+	root := p.Arm - half
+	long := root - p.GripIn - plugLong
+	grip := b.Pair(assembly.Part{
+		ID: "grip-bar", Title: "Grip bar", Group: group,
+		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Arm.Grade, Size: [3]float64{bar, bar - 2*gripWall}, Length: long},
+		Solid: solid.Tube(bar, bar-2*gripWall, long), Place: inward(root), Density: steelDensity, Traits: traits,
+	})
+	b.JoinPair(assembly.Weld, grip, b.slide, at(bar/2-1, 0, root), assembly.Detail{Throat: tubeWeld, Run: 3 * bar})
+	plug := b.Pair(assembly.Part{
+		ID: "grip-plug", Title: "Grip plug", Group: group,
+		Stock: assembly.Stock{Form: assembly.Bought, Grade: "polyethylene", Size: [3]float64{bar, plugLong}},
+		Solid: solid.Round(bar, plugLong), Place: inward(p.GripIn + plugLong), Density: plugDensity, Traits: traits,
+	})
+	b.JoinPair(assembly.Fit, plug, grip, at(bar/2-1, 0, p.GripIn+plugLong), assembly.Detail{Diameter: bar - 2*gripWall})
+	rubber := b.Pair(assembly.Part{
+		ID: "grip-rubber", Title: "Grip rubber", Group: group,
+		Stock: assembly.Stock{Form: assembly.Bought, Grade: "rubber", Size: [3]float64{h.Diameter, bar}, Length: h.Length},
+		Solid: solid.Tube(h.Diameter, bar, h.Length), Place: inward(p.GripOut), Density: gumDensity, Traits: traits | assembly.Soft,
+	})
+	b.JoinPair(assembly.Fit, rubber, grip, at(0, 0, p.GripMiddle), assembly.Detail{Diameter: bar})
+	b.JoinPair(assembly.Fit, rubber, plug, at(0, 0, p.GripIn), assembly.Detail{Diameter: bar})
+
+	// The pin goes over to the other row at every second position.
+	pinGroup := b.hand
+	if row(1) != row(0) && h.Positions > 1 {
+		places := make([]solid.Placement, h.Positions)
+		for i := range places {
+			places[i] = solid.Shift(r3.Scale(row(i)-row(0), b.armPlane.Y))
+		}
+		pinGroup = b.GroupPair("handle-pin", b.hand, &assembly.Positions{Setting: assembly.Handle, Places: places})
+	}
+	out := p.Arm - half - 3
+	shank := 2*half + 6
+	pin := b.Pair(assembly.Part{
+		ID: "handle-pin", Title: "Locking pin", Group: pinGroup[0],
+		Stock: assembly.Stock{Form: assembly.Bought, Grade: "steel", Size: [3]float64{detentPin, 2 * half}},
+		Solid: solid.Turned{Outline: []r2.Vec{{X: detentPin / 2}, {X: detentPin / 2, Y: shank - 3}, {X: 8, Y: shank - 3}, {X: 8, Y: shank + pinHandle - 3}}},
+		Place: solid.Along(at(0, row(0), out), at(0, row(0), out+1), b.armPlane.Y), Mass: detentMass, Traits: traits | assembly.Fastener,
+	})
+	b.JoinPair(assembly.Fit, pin, b.slide, at(0, row(0), p.Arm+half), assembly.Detail{Diameter: detentPin})
+	b.JoinPair(assembly.Fit, pin, b.armTube, at(0, row(0), p.Arm), assembly.Detail{Diameter: detentPin})
+	b.JoinPair(assembly.Passage, pin, grip, at(0, row(0), root-1), assembly.Detail{})
+}

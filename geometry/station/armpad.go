@@ -1,0 +1,94 @@
+package station
+
+import (
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Own choices for padding, mm: board, foam and what is under them.
+const (
+	boardThick = 18.0
+	foamThick  = 42.0
+	padThick   = boardThick + foamThick
+	padPlate   = 6.0
+	padRound   = 15.0 // corners
+	plateIn    = 10.0 // of the plate from the board's edges
+)
+
+// upholstered adds a board with foam on it, square to own z of the place, whose
+// origin is the middle of the foam's face; own x is along. It returns the board.
+func (b *builder) upholstered(id, title string, long, wide float64, place solid.Placement, group int, traits assembly.Traits, add func(assembly.Part) assembly.Both) (board assembly.Both) {
+	outline := b.rect(long, wide, padRound)
+	board = add(assembly.Part{
+		ID: id + "-board", Title: title + ", board", Group: group, Stock: assembly.Stock{Form: assembly.Board, Grade: "plywood", Size: [3]float64{long, wide, boardThick}},
+		Solid: prism(outline, -padThick, -foamThick), Place: place, Density: boardDensity, Traits: traits,
+	})
+	foam := add(assembly.Part{
+		ID: id + "-foam", Title: title + ", foam with cover", Group: group, Stock: assembly.Stock{Form: assembly.Foam, Grade: "firm foam", Size: [3]float64{long, wide, foamThick}},
+		Solid: prism(outline, -foamThick, 0), Place: place, Density: foamDensity, Traits: traits | assembly.Soft,
+	})
+	at := place.Point(r3.Vec{Z: -foamThick})
+	if board[0] == board[1] {
+		b.Join(assembly.Rest, foam[0], board[0], at, assembly.Detail{})
+	} else {
+		b.JoinPair(assembly.Rest, foam, board, at, assembly.Detail{})
+	}
+	return board
+}
+
+// armPad adds the pad under the upper arm, or behind it, its plate, and the tube
+// that carries it from the post or the stub. Index plate and pad plate lie on one
+// plane, so that the tube's top meets both.
+func (b *builder) armPad() {
+	v := b.v
+	r := &v.Rest
+	long := r.Far - r.Near
+	place := b.onRest((r.Near+r.Far)/2, -r.Offset)
+	board := b.upholstered("arm-pad", "Arm pad", long, r.Width, place, b.frame, 0, b.Pair)
+	pl, pw := long-2*plateIn, r.Width-2*plateIn
+	plate := b.Pair(assembly.Part{
+		ID: "arm-pad-plate", Title: "Arm pad plate", Group: b.frame, Stock: b.plateStock(pl, pw, padPlate),
+		Solid: prism(b.rect(pl, pw, padRound), -padThick-padPlate, -padThick), Place: place, Density: steelDensity,
+	})
+	b.JoinPair(assembly.Bolts, plate, board, place.Point(r3.Vec{Z: -padThick}),
+		assembly.Detail{Thread: 8, Count: 4, Length: 20, Pattern: [2]float64{pl - 40, pw - 30}})
+
+	tube := &v.Arm
+	out := -b.postY - v.Member.Width/2 // inner face of the post, from the midline
+	in := -b.pivot.Y - pw/2 + capThick
+	deep := -b.carry - tube.Height/2
+	y := func(from float64) r3.Vec {
+		at := b.onRest(b.padUp, deep).Origin
+		at.Y = -from
+		return at
+	}
+	at := solid.Along(y(out), y(in), b.normal)
+	bracket := b.Pair(assembly.Part{
+		ID: "arm-pad-bracket", Title: "Arm pad bracket", Group: b.frame, Stock: tubeStock(tube, out-in),
+		Solid: prism(b.section(tube), 0, out-in), Place: at, Density: steelDensity,
+	})
+	b.JoinPair(assembly.Weld, bracket, b.carrier, y(out), b.tubeWeld(tube))
+	top := b.onRest(b.padUp, -b.carry).Origin
+	b.JoinPair(assembly.Weld, plate, bracket, top, assembly.Detail{Throat: tubeWeld, Run: 2 * pw})
+	end := solid.Along(y(in), y(in-1), b.normal)
+	b.cap("arm-pad-cap", "arm-cap", tube, end, bracket, b.frame)
+
+	// Where the index plate reaches over the tube it is welded to it as well.
+	edge := top
+	edge.Y = b.postY + v.Member.Width/2 + 2
+	if b.overIndex(edge) {
+		b.JoinPair(assembly.Weld, bracket, b.index, edge, assembly.Detail{Throat: tubeWeld, Run: 60})
+	}
+}
+
+// overIndex tells whether a place of the carrying plane lies under the right index
+// plate.
+func (b *builder) overIndex(at r3.Vec) bool {
+	part := &b.Parts[b.index[0]]
+	q := part.Place.Inverse().Point(at)
+	p := part.Solid.(solid.Prism).Profile.Outer()
+	return p.Contains(r2.Vec{X: q.X, Y: q.Y})
+}

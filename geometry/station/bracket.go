@@ -1,0 +1,229 @@
+package station
+
+import (
+	"math"
+
+	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Own choices for the swivel bracket, mm.
+const (
+	bossOver  = 4.0  // of a cheek beyond a bearing housing
+	cheekWeld = 5.0  // throat of the cheeks' fillets on the sole
+	weldRoom  = 8.0  // for such a weld under a boss
+	ribThick  = 8.0  // between the cheeks
+	ribBelow  = 25.0 // its top below the axis, under the bearings' nuts
+	ribIn     = 10.0 // from the rear end of the cheeks' foot
+	ringClear = 2.0  // of the cheeks' bores round the bearing's inner ring
+	adjust    = 8.0  // way of a countershaft along its slots, either way, to tighten the chain or belt
+	stopWide  = 40.0 // flat bar of the stops
+	stopThick = 20.0
+	stopGap   = 6.0 // between a stop and a bearing housing
+)
+
+// bracket adds what swivels with the axis: the sole plate on the index plate, the
+// two cheeks square to the axis, and the pivot's bearings outward on them.
+func (b *builder) bracket() {
+	v := b.v
+	group := b.swivels[0]
+	top := -b.carry + indexThick + soleThick // of the sole, along the normal
+	points := b.points
+	foot := b.footHalf()
+
+	// The sole lies in (down, inward) so that its own z is the pad's normal.
+	place := solid.Placement{Origin: b.atAxis(0, -b.carry+indexThick, 0), X: b.down, Y: r3.Scale(-1, b.axis), Z: b.normal}
+	flip := func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X, Y: -q.Y} }
+	sole := b.profile(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
+		disks := b.soleDisks()
+		for i := range disks {
+			disks[i].at = flip(disks[i].at)
+		}
+		round := func(q r2.Vec, d float64) contour.Path { return circle(q.X, -q.Y, d) }
+		return solid.NewProfile(around(disks[:]...), round(points.rear, clampHole), round(points.front, clampHole), round(points.pin, pinBody))
+	})
+	box := sole.Outer().Bounds()
+	b.sole = b.Pair(assembly.Part{
+		ID: "swivel-sole", Title: "Swivel sole", Group: group, Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, soleThick),
+		Solid: prism(sole, 0, soleThick), Place: place, Density: steelDensity, Traits: assembly.Swivels,
+	})
+	angles := make([]float64, len(b.angles))
+	for i, t := range b.angles {
+		angles[i] = t - b.angles[b.middle]
+	}
+	b.JoinPair(assembly.Swivel, b.sole, b.index, b.atAxis(0, -b.carry+indexThick, b.planes.Bearings),
+		assembly.Detail{Thread: clampThread, Count: 2, Length: 40, Diameter: indexPin, Angles: angles})
+	b.pullPin(points.pin)
+
+	b.innerCheek = b.cheek("inner-cheek", "Inner cheek", b.planes.InnerCheek, true)
+	b.outerCheek = b.cheek("outer-cheek", "Outer cheek", b.planes.OuterCheek, false)
+	for _, c := range [2]struct {
+		part assembly.Both
+		w    float64
+	}{{b.innerCheek, b.planes.InnerCheek}, {b.outerCheek, b.planes.OuterCheek}} {
+		b.JoinPair(assembly.Weld, c.part, b.sole, b.atAxis(0, top, c.w), assembly.Detail{Throat: cheekWeld, Run: 2 * foot})
+	}
+	if high := -ribBelow - top; high >= 15 {
+		at := solid.Placement{Origin: b.atAxis(-foot+ribIn, top+high/2, b.planes.Bearings), X: b.axis, Y: b.normal, Z: r3.Scale(-1, b.down)}
+		rib := b.Pair(assembly.Part{
+			ID: "cheek-rib", Title: "Cheek rib", Group: group, Stock: b.plateStock(cheekApart, high, ribThick),
+			Solid: prism(b.rect(cheekApart, high, 0), -ribThick/2, ribThick/2), Place: at, Density: steelDensity, Traits: assembly.Swivels,
+		})
+		weld := assembly.Detail{Throat: cheekWeld, Run: high}
+		b.JoinPair(assembly.Weld, rib, b.innerCheek, at.Point(r3.Vec{X: -cheekApart / 2}), weld)
+		b.JoinPair(assembly.Weld, rib, b.outerCheek, at.Point(r3.Vec{X: cheekApart / 2}), weld)
+		b.JoinPair(assembly.Weld, rib, b.sole, at.Point(r3.Vec{Y: -high / 2}), assembly.Detail{Throat: cheekWeld, Run: cheekApart})
+	}
+	b.pivotUnits = b.flangeUnits("pivot", "Pivot", r2.Vec{})
+
+	u := &v.Bearing
+	half := u.Across/2 + math.Abs(b.oval.Y)*(u.Long-u.Across)/2 + bossOver + weldRoom
+	b.need("pivot-over-sole", -top-half)
+	if v.Second != nil {
+		b.need("second-shaft-over-sole", b.second.Y-half-top)
+		b.need("shafts-apart", r2.Norm(b.second)-u.Across-2*bossOver)
+	}
+}
+
+// Pull pin, screwed into the sole (bought), mm and kg.
+const (
+	pinBody = 20.0 // thread M20x1.5
+	pinMass = 0.15
+)
+
+func (b *builder) pullPin(at r2.Vec) {
+	place := solid.Placement{Origin: b.atAxis(at.X, -b.carry, at.Y), X: b.down, Y: r3.Scale(-1, b.axis), Z: b.normal}
+	r := indexPin / 2
+	pin := b.Pair(assembly.Part{
+		ID: "index-pin", Title: "Pull pin", Group: b.swivels[0],
+		Stock: assembly.Stock{Form: assembly.Bought, Name: "M20x1.5, pin 12", Grade: "steel", Size: [3]float64{indexPin, pinBody, 60}},
+		Solid: solid.Turned{Outline: []r2.Vec{{X: r}, {X: r, Y: indexThick}, {X: pinBody / 2, Y: indexThick}, {X: pinBody / 2, Y: 38}, {X: 14, Y: 38}, {X: 14, Y: 60}}},
+		Place: place, Mass: pinMass, Traits: assembly.Swivels | assembly.Adjusts | assembly.Fastener,
+	})
+	b.JoinPair(assembly.Fit, pin, b.sole, b.atAxis(at.X, -b.carry+indexThick, at.Y), assembly.Detail{Diameter: pinBody, Thread: pinBody})
+	b.JoinPair(assembly.Fit, pin, b.index, b.atAxis(at.X, -b.carry, at.Y), assembly.Detail{Diameter: indexPin, Class: "H11/h9"})
+}
+
+// unitDisks is the outline of a bearing housing, larger by over, in (down, normal).
+func (b *builder) unitDisks(at r2.Vec, over float64) [3]disk {
+	u := &b.v.Bearing
+	end := r2.Scale(u.Spacing/2, b.oval)
+	r := (u.Long-u.Spacing)/2 + over
+	return [3]disk{{r2.Sub(at, end), r}, {at, u.Across/2 + over}, {r2.Add(at, end), r}}
+}
+
+// cheek adds one plate across the axis: round the housings of its bearings, down to
+// the sole, and the inner one out to the stops.
+func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
+	v := b.v
+	u := &v.Bearing
+	top := -b.carry + indexThick + soleThick
+	foot := b.footHalf()
+	key := shape{cheekShape, [16]float64{foot, top, u.Spacing, u.Across, b.oval.X, b.second.X, b.second.Y, v.Last, v.Arm.Height}}
+	if inner {
+		key.n[9] = 1
+	}
+	if v.Second != nil {
+		key.n[10] = 1
+	}
+	p := b.profile(key, func() *solid.Profile {
+		disks := []disk{{at: r2.Vec{X: -foot, Y: top}}, {at: r2.Vec{X: foot, Y: top}}}
+		pivot := b.unitDisks(r2.Vec{}, bossOver)
+		disks = append(disks, pivot[:]...)
+		end := r2.Scale(u.Spacing/2, b.oval)
+		holes := []contour.Path{circle(0, 0, u.Inner+2*ringClear), contour.Circle(end, u.Hole/2), contour.Circle(r2.Scale(-1, end), u.Hole/2)}
+		if v.Second != nil {
+			second := b.unitDisks(b.second, bossOver)
+			disks = append(disks, second[:]...)
+			way := r2.Vec{}
+			if v.Geared() {
+				way = r2.Scale(adjust, r2.Unit(b.second))
+			}
+			for _, h := range [3]struct {
+				at r2.Vec
+				d  float64
+			}{{b.second, u.Inner + 2*ringClear}, {r2.Add(b.second, end), u.Hole}, {r2.Sub(b.second, end), u.Hole}} {
+				holes = append(holes, slot(r2.Sub(h.at, way), r2.Add(h.at, way), h.d))
+			}
+		}
+		if inner {
+			for _, s := range b.stopPlaces() {
+				for _, x := range [2]float64{-stopWide/2 - weldRoom, stopWide/2 + weldRoom} {
+					for _, y := range [2]float64{-stopThick/2 - weldRoom, stopThick/2 + weldRoom} {
+						disks = append(disks, disk{at: r2.Add(s.middle, r2.Add(r2.Scale(x, s.along), r2.Scale(y, s.across)))})
+					}
+				}
+			}
+		}
+		return solid.NewProfile(around(disks...), holes...)
+	})
+	box := p.Outer().Bounds()
+	return b.Pair(assembly.Part{
+		ID: id, Title: title, Group: b.swivels[0], Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, cheekThick),
+		Solid: prism(p, -cheekThick/2, cheekThick/2), Place: b.across(w), Density: steelDensity, Traits: assembly.Swivels,
+	})
+}
+
+// unit is one bearing with its housing.
+type unit struct{ housing, insert assembly.Both }
+
+// flangeUnits adds the two bearings of a shaft at a place (down, normal) of the
+// bracket: the inner and the outer one, each on the outward face of its cheek.
+func (b *builder) flangeUnits(id, title string, at r2.Vec) [2]unit {
+	return [2]unit{
+		b.flangeUnit(id+"-inner", id, title, at, b.planes.InnerCheek-cheekThick/2, -1, b.innerCheek),
+		b.flangeUnit(id+"-outer", id, title, at, b.planes.OuterCheek+cheekThick/2, 1, b.outerCheek),
+	}
+}
+
+func (b *builder) flangeUnit(id, item, title string, at r2.Vec, w, way float64, cheek assembly.Both) unit {
+	u := &b.v.Bearing
+	place := b.across(w)
+	place.Origin = b.atAxis(at.X, at.Y, w)
+	if way < 0 {
+		place.Y, place.Z = r3.Scale(-1, place.Y), r3.Scale(-1, place.Z)
+	}
+	p := b.profile(shape{flangeShape, [16]float64{u.Long, u.Across, u.Spacing, u.Hole, u.Outer, b.oval.X}}, func() *solid.Profile {
+		disks := b.unitDisks(r2.Vec{}, 0)
+		end := r2.Scale(u.Spacing/2, b.oval)
+		return solid.NewProfile(around(disks[:]...), circle(0, 0, u.Outer), contour.Circle(end, u.Hole/2), contour.Circle(r2.Scale(-1, end), u.Hole/2))
+	})
+	const insertShare = 0.3 // of the unit's mass, judgement
+	housing := b.Pair(assembly.Part{
+		ID: id + "-housing", Item: item + "-housing", Title: title + " bearing, oval flange unit", Group: b.swivels[0],
+		Stock: assembly.Stock{Form: assembly.Bought, Name: u.Name, Grade: "cast iron", Size: [3]float64{u.Long, u.Across, u.Body}},
+		Solid: prism(p, 0, u.Body), Place: place, Mass: (1 - insertShare) * u.Mass, Traits: assembly.Swivels,
+	})
+	insert := b.Pair(assembly.Part{
+		ID: id + "-insert", Item: item + "-insert", Title: title + " bearing, insert of its unit", Group: b.swivels[0],
+		Stock: assembly.Stock{Form: assembly.Bought, Name: u.Name, Grade: "bearing steel", Size: [3]float64{u.Outer, u.Bore, u.Ring}},
+		Solid: solid.Turned{Outline: []r2.Vec{{X: u.Outer / 2, Y: 1}, {X: u.Outer / 2, Y: u.Body - 1}, {X: u.Inner / 2, Y: u.Body - 1}, {X: u.Inner / 2, Y: u.Ring}}, Bore: u.Bore},
+		Place: place, Mass: insertShare * u.Mass, Traits: assembly.Swivels,
+	})
+	b.JoinPair(assembly.Bolts, housing, cheek, place.Point(r3.Vec{X: b.oval.X * u.Spacing / 2, Y: b.oval.Y * u.Spacing / 2}),
+		assembly.Detail{Thread: u.Thread, Count: 2, Length: cheekThick + u.Foot + 20, Pattern: [2]float64{u.Spacing}})
+	b.JoinPair(assembly.Fit, insert, housing, place.Point(r3.Vec{Z: u.Centre}), assembly.Detail{Diameter: u.Outer})
+	return unit{housing, insert}
+}
+
+// shaftIn joins a shaft, whose axis is at a place of the bracket, to its two
+// bearings and tells that it passes housings and cheeks.
+func (b *builder) shaftIn(shaft assembly.Both, at r2.Vec, units [2]unit) {
+	u := &b.v.Bearing
+	for i, c := range [2]struct {
+		cheek    assembly.Both
+		w, balls float64
+	}{
+		{b.innerCheek, b.planes.InnerCheek, -cheekThick/2 - u.Centre},
+		{b.outerCheek, b.planes.OuterCheek, cheekThick/2 + u.Centre},
+	} {
+		place := b.atAxis(at.X, at.Y, c.w+c.balls)
+		b.JoinPair(assembly.Fit, shaft, units[i].insert, place, assembly.Detail{Diameter: u.Bore, Class: "h6"})
+		b.JoinPair(assembly.Passage, shaft, units[i].housing, place, assembly.Detail{})
+		b.JoinPair(assembly.Passage, shaft, c.cheek, b.atAxis(at.X, at.Y, c.w), assembly.Detail{})
+	}
+}

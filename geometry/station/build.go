@@ -1,0 +1,213 @@
+package station
+
+import (
+	"math"
+
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Need is a condition without which a part cannot be made or held as it is meant:
+// Slack, mm, is positive where it is met.
+type Need struct {
+	ID    string
+	Slack float64
+}
+
+// Maker builds stations. It remembers shapes from one to the next, so that a
+// search that uses one maker builds faster. The zero value is ready; it is for one
+// goroutine at a time.
+type Maker struct {
+	b builder
+}
+
+// Build makes the assembly of a station. Where a condition is not met it is built
+// as near to it as can be, and the need's slack tells by how much it fails. An
+// error is of a value from which nothing can be built: *ValueError.
+func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
+	if err := v.validate(); err != nil {
+		return nil, nil, err
+	}
+	b := &m.b
+	b.begin(v)
+
+	b.base()
+	b.posts()
+	b.indexPlate()
+	b.bracket()
+	b.arm()
+	b.armPad()
+	b.stops()
+	b.counterweight()
+
+	b.seat()
+	b.backPad()
+	b.footPlate()
+	b.tower()
+	b.sheaves()
+	b.countershaft()
+	b.camDrive()
+	b.lever()
+	b.linkage()
+	b.eccentric()
+	b.guards()
+
+	out := b.Assembly
+	return &out, b.needs, nil
+}
+
+// Build makes the assembly of one station; see Maker.Build.
+func Build(v Values) (*assembly.Assembly, []Need, error) {
+	var m Maker
+	return m.Build(&v)
+}
+
+// builder is a station under way. Families are methods, one file each; they read
+// what earlier ones left in the fields.
+type builder struct {
+	assembly.Builder
+	v      *Values
+	planes Planes
+	needs  []Need
+	shapes map[shape]*solid.Profile
+
+	// The rest plane: from pivot, up the pad and out of it.
+	pivot, up, normal r3.Vec
+	angles            []float64 // of each axis position about the swivel line, from across the station towards up
+	misfits           []float64 // of each axis out of the rest plane
+	middle            int       // middle axis position
+	axis, down        r3.Vec    // of the middle position, in the rest plane: outward, and down the pad
+	swivelPlane       solid.Placement
+	armPlane          solid.Placement
+	carry             float64 // depth below the axis of the plane that carries index plate and pad
+
+	frame               int // groups
+	swivels, arms, hand assembly.Both
+
+	// Parts that others are joined to, and places.
+	rails                         assembly.Both
+	crossRear, crossFront         crossMember // one that stands for another is the same
+	crossSeat, crossTower         crossMember
+	post, stub                    assembly.Both // stub only of a reclined station
+	carrier                       assembly.Both // the one of them that carries index plate and pad
+	index, sole                   assembly.Both
+	innerCheek, outerCheek        assembly.Both
+	hub, armTube, armShaft, slide assembly.Both
+	pivotUnits                    [2]unit // inner and outer bearing of the pivot
+	postX, postY                  float64 // of the right post
+	postTop                       r3.Vec  // where the carrier's axis meets the carrying plane
+	shift                         float64 // of the carrier's end up the pad from under the bearings
+	points                        swivelPoints
+	padUp                         float64 // of the pad's bracket tube, up the pad from the pivot
+	floor, baseTop                float64 // underside and top of the base tubes
+	second                        r2.Vec  // second shaft in (down, normal) from the pivot
+	oval                          r2.Vec  // long way of the bearing housings in (down, normal)
+}
+
+// crossMember is a tube of the base across the rails.
+type crossMember struct {
+	part int // -1 for none
+	x    float64
+}
+
+// begin sets out frames and groups.
+func (b *builder) begin(v *Values) {
+	b.Reset()
+	b.v, b.planes, b.needs = v, v.Planes(), nil
+	if len(b.shapes) > maxShapes {
+		clear(b.shapes)
+	}
+	s, c := math.Sincos(v.Rest.Slope)
+	b.pivot = r3.Vec{Y: -v.Spacing / 2, Z: v.Height}
+	b.up, b.normal = r3.Vec{X: -c, Z: s}, r3.Vec{X: s, Z: c}
+	b.angles, b.misfits = b.angles[:0], b.misfits[:0]
+	for _, a := range v.Axes {
+		b.angles = append(b.angles, math.Atan2(r3.Dot(a, b.up), -a.Y))
+		b.misfits = append(b.misfits, math.Asin(max(-1, min(1, r3.Dot(a, b.normal)))))
+	}
+	b.middle = len(v.Axes) / 2
+	sn, cs := math.Sincos(b.angles[b.middle])
+	across := r3.Vec{Y: -1}
+	b.axis = r3.Add(r3.Scale(cs, across), r3.Scale(sn, b.up))
+	b.down = r3.Sub(r3.Scale(sn, across), r3.Scale(cs, b.up))
+	b.swivelPlane = solid.Placement{Origin: b.pivot, X: b.down, Y: b.normal, Z: b.axis}
+	b.armPlane = b.swivelPlane.Then(solid.Turn(r3.Vec{}, r3.Vec{Z: 1}, v.First))
+	b.carry = v.Rest.Offset + padThick + padPlate
+	b.floor = footRise
+	b.baseTop = b.floor + v.Member.Height
+
+	b.Reference = assembly.Pose{Axis: b.middle, Flexion: [2]float64{v.First, v.First}}
+	b.frame = b.Group("frame", -1, nil)
+	frame := assembly.One(b.frame)
+	swivel := &assembly.Positions{Setting: assembly.Axis, Places: make([]solid.Placement, len(v.Axes))}
+	for i, t := range b.angles {
+		// About the swivel line, and what the axis leaves the rest plane by about the
+		// line across it.
+		turn := solid.Turn(b.pivot, b.normal, b.angles[b.middle]-t)
+		if m := b.misfits[i]; m != 0 {
+			turn = solid.Turn(b.pivot, turn.Vector(b.down), m).Then(turn)
+		}
+		swivel.Places[i] = turn
+	}
+	b.swivels = b.GroupPair("swivel", frame, swivel)
+	b.arms = b.GroupPair("arm", b.swivels, &assembly.Turn{Point: b.pivot, Axis: b.axis, From: v.First, Ratio: 1})
+	b.hand = b.GroupPair("handle", b.arms, &assembly.Steps{Setting: assembly.Handle, Step: r3.Scale(v.Handle.Pitch, b.armPlane.X)})
+
+	b.oval = r2.Vec{X: 1}
+	if second := v.Second; second != nil {
+		forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(b.axis.X, b.axis)))
+		at := r3.Add(r3.Scale(second.X, forward), r3.Scale(second.Y, r3.Cross(b.axis, forward)))
+		b.second = r2.Vec{X: r3.Dot(at, b.down), Y: r3.Dot(at, b.normal)}
+		if math.Abs(b.second.X) > math.Abs(b.second.Y) {
+			b.oval = r2.Vec{Y: 1} // past each other
+		}
+	}
+	worst := 0.0
+	for _, m := range b.misfits {
+		worst = max(worst, math.Abs(m))
+	}
+	b.need("axes-in-rest-plane", b.planes.Bearings*(axisMisfit-worst))
+}
+
+// axisMisfit is how far an axis position may leave the rest plane: what the flat
+// faces of sole and index plate give way by, judgement.
+const axisMisfit = 0.5 * math.Pi / 180
+
+func (b *builder) need(id string, slack float64) { b.needs = append(b.needs, Need{id, slack}) }
+
+// atAxis is the place (down, normal, outward) from the pivot in the frame of the
+// swivelling side, machine frame, reference pose.
+func (b *builder) atAxis(down, normal, outward float64) r3.Vec {
+	return b.swivelPlane.Point(r3.Vec{X: down, Y: normal, Z: outward})
+}
+
+// atArm is the place along the arm, across it towards more flexion, and outward.
+func (b *builder) atArm(along, across, outward float64) r3.Vec {
+	return b.armPlane.Point(r3.Vec{X: along, Y: across, Z: outward})
+}
+
+// onRest is the frame of a body square to the rest plane, its origin a distance up
+// the pad and above the plane through the pivot: own x down the pad, y to the
+// left, z out of the pad.
+func (b *builder) onRest(up, above float64) solid.Placement {
+	at := r3.Add(b.pivot, r3.Add(r3.Scale(up, b.up), r3.Scale(above, b.normal)))
+	return solid.Placement{Origin: at, X: r3.Scale(-1, b.up), Y: r3.Vec{Y: 1}, Z: b.normal}
+}
+
+// across is the frame of a body whose profile lies across the axis, in (down,
+// normal), its own z outward along the axis.
+func (b *builder) across(outward float64) solid.Placement {
+	p := b.swivelPlane
+	p.Origin = b.atAxis(0, 0, outward)
+	return p
+}
+
+// acrossArm is across turned with the arm: own x along the arm.
+func (b *builder) acrossArm(outward float64) solid.Placement {
+	p := b.armPlane
+	p.Origin = b.atArm(0, 0, outward)
+	return p
+}

@@ -1,0 +1,153 @@
+package station
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"armwright/geometry/assembly"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+const degree = math.Pi / 180
+
+// Stock as specs/stock lists it.
+var (
+	tube60  = Section{Name: "60x60x3", Grade: "S235", Height: 60, Width: 60, Wall: 3, Corner: 6}
+	tube40  = Section{Name: "40x40x3", Grade: "S235", Height: 40, Width: 40, Wall: 3, Corner: 6}
+	tube50  = Section{Name: "50x50x4", Grade: "S235", Height: 50, Width: 50, Wall: 4, Corner: 8}
+	unit205 = FlangeUnit{Name: "UCFL205", Bore: 25, Long: 130, Across: 68, Spacing: 99, Hole: 16, Thread: 14, Foot: 14, Centre: 16, Body: 27, Ring: 35.8, Outer: 52, Inner: 34, Mass: 0.6}
+	unit206 = FlangeUnit{Name: "UCFL206", Bore: 30, Long: 148, Across: 80, Spacing: 117, Hole: 16, Thread: 14, Foot: 14, Centre: 18, Body: 31, Ring: 40.2, Outer: 62, Inner: 40, Mass: 0.9}
+)
+
+// outward are axes in a rest plane at angles about the swivel line.
+func outward(slope float64, angles ...float64) []r3.Vec {
+	s, c := math.Sincos(slope)
+	var out []r3.Vec
+	for _, t := range angles {
+		sn, cs := math.Sincos(t * degree)
+		out = append(out, r3.Vec{X: -sn * c, Y: -cs, Z: sn * s})
+	}
+	return out
+}
+
+// examples are the stations of specs/examples turned by hand into values that can
+// be built: posts moved under their index plates, axes into the rest plane.
+func examples() map[string]Values {
+	armPad := Values{
+		Height: 819.1142, Spacing: 426.897, First: 5 * degree, Last: 130 * degree,
+		Axes:   outward(42.724052*degree, 13, 19.7, 24.4),
+		Rest:   Rest{Slope: 42.724052 * degree, Offset: 54.7017, Near: 40, Far: 215.3889, Width: 120},
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
+		Handle:  HandleValues{Least: 264, Pitch: 10, Positions: 10, Middle: 31, Length: 148, Diameter: 32},
+		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -150, SeatPost: -180, Tower: 502},
+		Counter: CounterValues{Mass: 3.08575, Radius: 150},
+		Drive:   CamDrive, Ratio: 1.5, WheelWide: 16, CamWide: 11, BarThick: 12, GuardThick: 1.5,
+		Second: &SecondShaft{113.7901, -105.1411},
+	}
+	bench := Values{
+		Height: 900, Spacing: 400, First: 5 * degree, Last: 125 * degree,
+		Axes:   outward(45*degree, 0),
+		Rest:   Rest{Slope: 45 * degree, Offset: 54.7, Near: 30, Far: 180, Width: 120},
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
+		Handle:  HandleValues{Least: 327, Pitch: 10, Positions: 1, Length: 114, Diameter: 32},
+		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -143, SeatPost: -150, Tower: 502},
+		Counter: CounterValues{Mass: 2.06362, Radius: 150},
+		Drive:   CamDrive, Ratio: 1, CamWide: 11, BarThick: 12, GuardThick: 1.5,
+	}
+	levers := Values{
+		Height: 747.516, Spacing: 423.2974, First: 5 * degree, Last: 130 * degree, Reclined: true,
+		Axes:   outward(63.066785*degree, 13.5, 20.5, 25.5),
+		Rest:   Rest{Slope: 63.066785 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
+		Handle: HandleValues{Least: 266, Pitch: 12.7, Positions: 8, Middle: 34, Length: 147, Diameter: 32},
+		Base:   BaseValues{Rear: -420, Front: 400, PadPost: -285, SeatPost: 132},
+		Drive:  LeverDrive, Ratio: 1, BarThick: 12, GuardThick: 1.5,
+	}
+	linkage := Values{
+		Height: 730.6906, Spacing: 456.8564, First: 5 * degree, Last: 130 * degree, Reclined: true,
+		Axes:   outward(65.99671*degree, 16, 23, 29),
+		Rest:   Rest{Slope: 65.99671 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
+		Handle: HandleValues{Least: 276, Pitch: 12, Positions: 7, Middle: 34, Length: 153, Diameter: 32},
+		Base:   BaseValues{Rear: -430, Front: 400, PadPost: -305, SeatPost: 168},
+		Drive:  LinkageDrive, Ratio: 1, BarThick: 12, GuardThick: 1.5,
+		Second: &SecondShaft{-40, 190},
+	}
+	return map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage}
+}
+
+// poses are all axis positions, flexions every step, and ends of all other settings.
+func poses(a *assembly.Assembly, v *Values, step float64) []assembly.Pose {
+	var out []assembly.Pose
+	for axis := range v.Axes {
+		for theta := v.First; ; theta += step {
+			theta = min(theta, v.Last)
+			p := a.Reference
+			p.Axis, p.Flexion = axis, [2]float64{theta, theta}
+			out = append(out, p)
+			p.Handle = v.Handle.Positions - 1
+			out = append(out, p)
+			if theta == v.Last {
+				break
+			}
+		}
+	}
+	return out
+}
+
+func TestNothingFloatsNothingOverlaps(t *testing.T) {
+	for name, v := range examples() {
+		t.Run(name, func(t *testing.T) {
+			a, needs, err := Build(v)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, n := range needs {
+				if n.Slack < 0 {
+					t.Errorf("need %s: %.1f", n.ID, n.Slack)
+				}
+			}
+			ids := map[string]bool{}
+			for i := range a.Parts {
+				p := &a.Parts[i]
+				if ids[p.ID] {
+					t.Errorf("%s twice", p.ID)
+				}
+				ids[p.ID] = true
+				if err := p.Solid.Validate(); err != nil {
+					t.Errorf("%s: %v", p.ID, err)
+				}
+				if p.Mass <= 0 {
+					t.Errorf("%s: mass %v", p.ID, p.Mass)
+				}
+			}
+			for _, i := range a.Floating() {
+				t.Errorf("%s floats", a.Parts[i].ID)
+			}
+			s := assembly.NewSpace(a)
+			for _, l := range s.Loose(0.5) {
+				j := a.Joints[l.Joint]
+				t.Errorf("%s of %s and %s at %.1f: %.2f from %s", j.Kind, a.Parts[j.A].ID, a.Parts[j.B].ID, j.At, l.Distance, a.Parts[l.Part].ID)
+			}
+			bad := map[string]float64{}
+			tell := func(list []assembly.Overlap, pose assembly.Pose) {
+				for _, o := range list {
+					key := a.Parts[o.A].ID + " in " + a.Parts[o.B].ID
+					if strings.Contains(key, "-left") || o.Depth <= bad[key] {
+						continue
+					}
+					bad[key] = o.Depth
+					t.Errorf("%s by %.2f at %+v", key, o.Depth, pose)
+				}
+			}
+			tell(s.Overlaps(0.05, false), a.Reference)
+			for _, pose := range poses(a, &v, 5*degree) {
+				s.Move(pose)
+				tell(s.Overlaps(0.05, true), pose)
+			}
+			t.Logf("%d parts, %d joints, %.1f kg", len(a.Parts), len(a.Joints), a.Mass())
+		})
+	}
+}

@@ -1,0 +1,75 @@
+package station
+
+import (
+	"fmt"
+	"math"
+
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Own choices for weights on a shaft, mm.
+const (
+	collarWall = 12.5
+	eyeWall    = 18.0 // of a bar round the shaft
+	weightEnd  = 22.0 // half the bar's width at the weight
+	weightBolt = 12.0
+	weightHole = 13.5
+)
+
+// counterweight adds the block that balances the arm, on a bar on the shaft.
+func (b *builder) counterweight() {
+	c := &b.v.Counter
+	if c.Mass <= 0 {
+		return
+	}
+	b.weightOnShaft("counter", "Counterweight", b.planes.Counter, c.Mass, c.Radius, math.Pi+c.Phase)
+}
+
+// weightOnShaft adds a bar with its collar on the arm's shaft and a block of steel
+// on it, so that both have the moment of a mass at a radius, an angle ahead of the
+// arm.
+func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead float64) {
+	v := b.v
+	p := b.profile(shape{barShape, [16]float64{v.Shaft, radius}}, func() *solid.Profile {
+		return solid.NewProfile(around(disk{radius: v.Shaft/2 + eyeWall}, disk{r2.Vec{X: radius}, weightEnd}),
+			circle(0, 0, v.Shaft), circle(radius, 0, weightHole))
+	})
+	s, k := math.Sincos(ahead)
+	place := b.acrossArm(plane)
+	place.X, place.Y = place.Vector(r3.Vec{X: k, Y: s}), place.Vector(r3.Vec{X: -s, Y: k})
+	box := p.Outer().Bounds()
+	bar := b.Pair(assembly.Part{
+		ID: id + "-bar", Title: title + " bar", Group: b.arms[0], Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, weightBar),
+		Solid: prism(p, -weightBar/2, weightBar/2), Place: place, Density: steelDensity, Traits: assembly.Turns,
+	})
+	across := v.Shaft + 2*collarWall
+	collar := b.Pair(assembly.Part{
+		ID: id + "-collar", Item: "shaft-collar", Title: "Shaft collar", Group: b.arms[0],
+		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{across, v.Shaft}, Length: collarLong},
+		Solid: solid.Tube(across, v.Shaft, collarLong), Place: place.Then(solid.Shift(r3.Vec{Z: weightBar / 2})), Density: steelDensity, Traits: assembly.Turns,
+	})
+	rim := v.Shaft/2 + collarWall
+	b.JoinPair(assembly.Weld, collar, bar, place.Point(r3.Vec{X: rim - 1, Z: weightBar / 2}), assembly.Detail{Throat: 4, Run: math.Pi * across})
+	b.JoinPair(assembly.Fit, bar, b.armShaft, place.Origin, assembly.Detail{Diameter: v.Shaft})
+	b.JoinPair(assembly.Fit, collar, b.armShaft, place.Point(r3.Vec{Z: weightBar/2 + collarLong/2}), assembly.Detail{
+		Diameter: v.Shaft, Class: "H7/h6", Key: fmt.Sprintf("DIN 6885-1 A %gx%gx%g", v.Key.Width, v.Key.Height, collarLong), Thread: 8, Count: 2})
+
+	// The block is lighter by what the bar's own moment gives, and not less than
+	// its bolt can hold.
+	of := b.Parts[bar[0]].Mass * p.Centroid().X
+	block := max(mass-of/radius, 0.1)
+	hole := math.Pi / 4 * weightHole * weightHole
+	side := math.Sqrt(block/(steelDensity*weightThick) + hole)
+	weight := b.Pair(assembly.Part{
+		ID: id + "-weight", Title: title, Group: b.arms[0], Stock: b.plateStock(side, side, weightThick),
+		Solid: prism(b.plateWithHole(side, side, weightHole), weightBar/2, weightBar/2+weightThick),
+		Place: place.Then(solid.Shift(r3.Vec{X: radius})), Density: steelDensity, Traits: assembly.Turns,
+	})
+	b.JoinPair(assembly.Bolts, weight, bar, place.Point(r3.Vec{X: radius - weightHole, Z: weightBar / 2}),
+		assembly.Detail{Thread: weightBolt, Count: 1, Length: weightBar + weightThick + 15})
+	b.need(id+"-clear-of-collar", radius-side/2-rim)
+}

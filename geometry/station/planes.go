@@ -1,0 +1,127 @@
+package station
+
+// Planes are the places of everything along the right pivot axis, mm outward from
+// the pivot, the middles unless told otherwise. What the station has not is 0.
+//
+// From inside: the grip, the arm's tube, a crush gap, the two bearings outward on
+// the outer faces of two cheeks, then what the drive needs.
+type Planes struct {
+	GripIn, GripMiddle, GripOut float64 // ends and middle of the clear grip
+	Arm                         float64 // arm tube, hub and slide
+	HubIn, HubOut               float64 // faces of the hub: the arm shaft begins at HubIn
+	RingIn                      float64 // inner end of the inner bearing's ring
+	InnerCheek, OuterCheek      float64
+	Bearings                    float64 // halfway between the cheeks; the post stands here
+	RingOut                     float64 // outer end of the outer bearing's ring
+
+	Wheel      float64 // of arm shaft and countershaft
+	Counter    float64 // bar of the counterweight, the weight on its outer side
+	Eccentric  float64 // bar of the eccentric weight, likewise
+	Cam        float64
+	Lever      float64
+	Input      float64
+	Coupler    float64
+	Output     float64
+	PlateLever float64
+	Plates     float64 // inner face of the innermost plate
+	DriveEnd   float64 // outer end of all that turns
+	ShaftEnd   float64 // outer end of the arm's shaft, which begins at HubIn
+	Guard      float64 // inner face of the guard outside
+}
+
+// Own choices across the axis, mm.
+const (
+	gripClear   = 10.0 // between the grip's clear length and the arm's tube
+	hubOver     = 5.0  // of the hub beyond the arm's tube on both sides, for the weld
+	fingerRoom  = 20.0 // hub to bearing ring, which turns with it; the still housing is more than 25 away (ISO 13854)
+	cheekThick  = 10.0
+	cheekApart  = 44.0 // between the cheeks' inner faces: a spanner on the bearings' nuts
+	layerClear  = 4.0  // between things that turn beside each other
+	weightBar   = 12.0 // flat bar that carries counterweight or eccentric weight
+	weightThick = 30.0 // of those weights
+	collarLong  = 25.0 // collar that holds such a bar on the shaft, on its outer side
+	camHub      = 22.0 // hub flange on the cam's inner side
+	pinEnd      = 12.0 // head and end of a pin beyond a bar
+	barWasher   = 2.0  // between bars on one pin
+	plateGap    = 6.0  // between plate lever and innermost plate
+	sleeveLong  = 120.0
+	guardRoomy  = 25.0 // from what turns to the guard
+)
+
+// Planes works them out.
+func (v *Values) Planes() Planes {
+	var p Planes
+	h := &v.Handle
+	p.GripMiddle = h.Middle
+	p.GripIn, p.GripOut = h.Middle-h.Length/2, h.Middle+h.Length/2
+	half := v.Arm.Width/2 + hubOver
+	p.Arm = p.GripOut + gripClear + v.Arm.Width/2
+	p.HubIn, p.HubOut = p.Arm-half, p.Arm+half
+	p.RingIn = p.HubOut + fingerRoom
+	p.InnerCheek = p.RingIn + v.Bearing.Ring + cheekThick/2
+	p.OuterCheek = p.InnerCheek + cheekApart + cheekThick
+	p.Bearings = (p.InnerCheek + p.OuterCheek) / 2
+	p.RingOut = p.OuterCheek + cheekThick/2 + v.Bearing.Ring
+
+	at := p.RingOut + layerClear
+	layer := func(thick float64) float64 {
+		at += thick + layerClear
+		return at - layerClear - thick/2
+	}
+	weight := func(mass float64) float64 {
+		if mass <= 0 {
+			return 0
+		}
+		bar := layer(weightBar)
+		at += weightThick
+		return bar
+	}
+	if v.Geared() {
+		p.Wheel = layer(v.WheelWide)
+	}
+	if v.Drive == CamDrive && !v.Geared() {
+		at += camHub
+		p.Cam = layer(v.CamWide)
+	}
+	p.Counter = weight(v.Counter.Mass)
+	p.Eccentric = weight(v.Eccentric.Mass)
+	switch {
+	case v.Geared():
+		at += camHub
+		p.Cam = layer(v.CamWide)
+	case v.Drive == LeverDrive:
+		p.Lever = layer(v.BarThick)
+		p.Plates = at + plateGap
+		at += sleeveLong
+	case v.Drive == LinkageDrive:
+		// Input and output bar lie on either side of the coupler, so that none
+		// sweeps through another; pins end flush on the outer faces but for heads.
+		at += pinEnd
+		p.Input = layer(v.BarThick)
+		at += barWasher - layerClear
+		p.Coupler = layer(v.BarThick)
+		at += barWasher - layerClear
+		p.Output = layer(v.BarThick)
+		at += pinEnd
+		p.PlateLever = layer(v.BarThick)
+		p.Plates = at + plateGap
+		at += sleeveLong
+	}
+	p.DriveEnd = at - layerClear
+	p.ShaftEnd = p.RingOut + layerClear
+	end := func(plane, half float64) {
+		if plane > 0 {
+			p.ShaftEnd = max(p.ShaftEnd, plane+half)
+		}
+	}
+	end(p.Wheel, v.WheelWide/2)
+	if !v.Geared() {
+		end(p.Cam, v.CamWide/2)
+	}
+	end(p.Counter, weightBar/2+collarLong)
+	end(p.Eccentric, weightBar/2+collarLong)
+	end(p.Lever, v.BarThick/2)
+	end(p.Input, v.BarThick/2)
+	p.Guard = p.DriveEnd + guardRoomy
+	return p
+}
