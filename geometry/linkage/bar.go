@@ -63,3 +63,18 @@ func (b Bar) Areas() (atA, atB float64) {
 	add(-math.Pi/4*b.B.Bore*b.B.Bore, b.Length)
 	return area - moment/b.Length, moment / b.Length
 }
+
+// Distance returns how far a point of the bar's plane lies from its outline, mm,
+// negative inside; bores count as filled.
+func (b Bar) Distance(q r2.Vec) float64 {
+	s, c := math.Sincos(b.slant())
+	q.Y = math.Abs(q.Y)
+	// Along the flank from where it touches A's eye: beyond its ends an eye is nearest.
+	switch along := c*q.X - s*q.Y; {
+	case along < 0:
+		return r2.Norm(q) - b.A.Radius
+	case along > c*b.Length:
+		return r2.Norm(r2.Sub(q, r2.Vec{X: b.Length})) - b.B.Radius
+	}
+	return s*q.X + c*q.Y - b.A.Radius
+}

@@ -107,6 +107,23 @@ func TestBarAreas(t *testing.T) {
 	near(t, "evenly shared", a, c, 1e-9)
 }
 
+// A point's distance from a bar against that from its outline.
+func TestBarDistance(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		radius := func(name string) float64 { return rapid.Float64Range(5, 60).Draw(t, name) }
+		b := Bar{Length: rapid.Float64Range(70, 500).Draw(t, "length"), A: Eye{Radius: radius("A")}, B: Eye{Radius: radius("B")}}
+		q := r2.Vec{X: rapid.Float64Range(-200, 700).Draw(t, "x"), Y: rapid.Float64Range(-200, 200).Draw(t, "y")}
+		outline := b.Outline()
+		want, _ := outline.Distance(q)
+		if outline.Contains(q) {
+			want = -want
+		}
+		if got := b.Distance(q); math.Abs(got-want) > 1e-6 {
+			t.Fatalf("%v from %v is %v, want %v", q, b, got, want)
+		}
+	})
+}
+
 // Turning weights ahead shifts their moment; of values that are a harmonic it is
 // the nearest.
 func TestHarmonic(t *testing.T) {

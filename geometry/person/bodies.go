@@ -107,7 +107,7 @@ func (s *Sizes) Forearm(a *Arm, left bool, sin, cos float64) (forearm, hand Body
 	grip := a.Path.At(sin, cos)
 	r := s.ForearmGirth / (2 * math.Pi)
 	bulge := r3.Add(a.Elbow, r3.Scale(0.25, r3.Sub(grip, a.Elbow)))
-	half := r3.Scale(max(0, s.HandBreadth/2-fistRadius/2), a.Grip)
+	half := r3.Scale(max(0, s.HandBreadth/2-fistRadius), a.Grip)
 	forearm = newBody(Forearm, left, ball(a.Elbow, elbowShare*r), ball(bulge, r), ball(grip, wristShare*r))
 	hand = newBody(Hand, left, ball(r3.Sub(grip, half), fistRadius), ball(r3.Add(grip, half), fistRadius))
 	return forearm, hand
