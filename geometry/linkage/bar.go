@@ -40,6 +40,18 @@ func (b Bar) Outline() contour.Path {
 	}}
 }
 
+// Bores are the bores of the eyes that have one.
+func (b Bar) Bores() []contour.Path {
+	var out []contour.Path
+	if b.A.Bore > 0 {
+		out = append(out, contour.Circle(r2.Vec{}, b.A.Bore/2))
+	}
+	if b.B.Bore > 0 {
+		out = append(out, contour.Circle(r2.Vec{X: b.Length}, b.B.Bore/2))
+	}
+	return out
+}
+
 // Areas returns the bar's area without its bores, mm², in two shares, at A and
 // at B, whose common centre is the bar's.
 func (b Bar) Areas() (atA, atB float64) {

@@ -20,6 +20,7 @@ const (
 	detentHole  = 8.5
 	detentRow   = 8.0 // of two rows of holes from the tube's middle
 	pinHandle   = 26.0
+	pinKnob     = 8.0 // radius
 	detentMass  = 0.08
 	rubberThick = 3.5
 	gripWall    = 3.0
@@ -157,7 +158,7 @@ func (b *builder) handle(row func(int) float64) {
 	pin := b.Pair(assembly.Part{
 		ID: "handle-pin", Title: "Locking pin", Group: pinGroup[0],
 		Stock: assembly.Stock{Form: assembly.Bought, Grade: "steel", Size: [3]float64{detentPin, 2 * half}},
-		Solid: solid.Turned{Outline: []r2.Vec{{X: detentPin / 2}, {X: detentPin / 2, Y: shank - 3}, {X: 8, Y: shank - 3}, {X: 8, Y: shank + pinHandle - 3}}},
+		Solid: solid.Turned{Outline: []r2.Vec{{X: detentPin / 2}, {X: detentPin / 2, Y: shank - 3}, {X: pinKnob, Y: shank - 3}, {X: pinKnob, Y: shank + pinHandle - 3}}},
 		Place: solid.Along(at(0, row(0), out), at(0, row(0), out+1), b.armPlane.Y), Mass: detentMass, Traits: traits | assembly.Fastener,
 	})
 	b.JoinPair(assembly.Fit, pin, b.slide, at(0, row(0), p.Arm+half), assembly.Detail{Diameter: detentPin})

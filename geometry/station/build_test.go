@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/linkage"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -63,7 +64,7 @@ func examples() map[string]Values {
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
 		Handle: HandleValues{Least: 266, Pitch: 12.7, Positions: 8, Middle: 34, Length: 147, Diameter: 32},
 		Base:   BaseValues{Rear: -420, Front: 400, PadPost: -285, SeatPost: 132},
-		Drive:  LeverDrive, Ratio: 1, BarThick: 12, GuardThick: 1.5,
+		Drive:  LeverDrive, Ratio: 1, Lever: LeverValues{Radius: 239.1091, Phase: -1.4770837524023268, Plates: PlateValues{Mass: 30, Across: 450}}, BarThick: 12, GuardThick: 1.5,
 	}
 	linkage := Values{
 		Height: 730.6906, Spacing: 456.8564, First: 5 * degree, Last: 130 * degree, Reclined: true,
@@ -72,7 +73,9 @@ func examples() map[string]Values {
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
 		Handle: HandleValues{Least: 276, Pitch: 12, Positions: 7, Middle: 34, Length: 153, Diameter: 32},
 		Base:   BaseValues{Rear: -430, Front: 400, PadPost: -305, SeatPost: 168},
-		Drive:  LinkageDrive, Ratio: 1, BarThick: 12, GuardThick: 1.5,
+		Drive:  LinkageDrive, Ratio: 1, Linkage: LinkageValues{Plates: PlateValues{Mass: 30, Across: 450}, Train: linkage.Train{
+			Bars:      linkage.FourBar{Ground: math.Hypot(40, 190), Input: 122.1228, Coupler: 263.4914, Output: 400, Crossed: true},
+			Direction: math.Atan2(190, -40), InputPhase: 1.9347271813395832, Radius: 343.81, Phase: 2.089668017740509}}, BarThick: 12, GuardThick: 1.5,
 		Second: &SecondShaft{-40, 190},
 	}
 	return map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage}

@@ -1,7 +1,6 @@
 package station
 
 import (
-	"fmt"
 	"math"
 
 	"armwright/geometry/assembly"
@@ -46,17 +45,10 @@ func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead flo
 		ID: id + "-bar", Title: title + " bar", Group: b.arms[0], Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, weightBar),
 		Solid: prism(p, -weightBar/2, weightBar/2), Place: place, Density: steelDensity, Traits: assembly.Turns,
 	})
-	across := v.Shaft + 2*collarWall
-	collar := b.Pair(assembly.Part{
-		ID: id + "-collar", Item: "shaft-collar", Title: "Shaft collar", Group: b.arms[0],
-		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{across, v.Shaft}, Length: collarLong},
-		Solid: solid.Tube(across, v.Shaft, collarLong), Place: place.Then(solid.Shift(r3.Vec{Z: weightBar / 2})), Density: steelDensity, Traits: assembly.Turns,
-	})
+	collar := b.collar(id+"-collar", b.armShaft, b.arms[0], place.Then(solid.Shift(r3.Vec{Z: weightBar / 2})), collarLong)
 	rim := v.Shaft/2 + collarWall
-	b.JoinPair(assembly.Weld, collar, bar, place.Point(r3.Vec{X: rim - 1, Z: weightBar / 2}), assembly.Detail{Throat: 4, Run: math.Pi * across})
-	b.JoinPair(assembly.Fit, bar, b.armShaft, place.Origin, assembly.Detail{Diameter: v.Shaft})
-	b.JoinPair(assembly.Fit, collar, b.armShaft, place.Point(r3.Vec{Z: weightBar/2 + collarLong/2}), assembly.Detail{
-		Diameter: v.Shaft, Class: "H7/h6", Key: fmt.Sprintf("DIN 6885-1 A %gx%gx%g", v.Key.Width, v.Key.Height, collarLong), Thread: 8, Count: 2})
+	b.JoinPair(assembly.Weld, collar, bar, place.Point(r3.Vec{X: rim - 1, Z: weightBar / 2}), assembly.Detail{Throat: barThroat, Run: 2 * math.Pi * rim})
+	b.JoinPair(assembly.Fit, bar, b.armShaft, place.Origin, assembly.Detail{Diameter: v.Shaft, Class: "H9/h6"})
 
 	// The block is lighter by what the bar's own moment gives, and not less than
 	// its bolt can hold.

@@ -1,8 +1,26 @@
 package station
 
-// EccentricValues are one arm's eccentric weight: its Mass at Radius from the
-// axis, at Phase ahead of the arm.
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// EccentricValues are one arm's eccentric weight: its Mass at Radius from the axis,
+// Phase above forward horizontal at flexion 0, seen from the right.
 type EccentricValues struct{ Mass, Radius, Phase float64 }
 
-// eccentric adds it on its bar.
-func (b *builder) eccentric() {}
+// eccentric adds it on its bar, as the counterweight on its own.
+func (b *builder) eccentric() {
+	e := &b.v.Eccentric
+	if e.Mass <= 0 {
+		return
+	}
+	b.weightOnShaft("eccentric", "Eccentric weight", b.planes.Eccentric, e.Mass, e.Radius, e.Phase-b.armAbove())
+}
+
+// armAbove is how far the arm stands above forward horizontal at flexion 0.
+func (b *builder) armAbove() float64 {
+	forward := b.forwardPlane(0)
+	return math.Atan2(r3.Dot(b.down, forward.Y), r3.Dot(b.down, forward.X))
+}

@@ -37,8 +37,17 @@ func (v *Values) validate() error {
 		return &ValueError{"handle.positions", "give one position at least"}
 	case !(v.Shaft > 0 && v.Member.Height > 0 && v.Member.Width > 0 && v.Arm.Height > 0 && v.Arm.Width > 0 && v.Slide.Height > 0):
 		return &ValueError{"stock", "sections and shaft have sizes above zero"}
+	case v.Drive == LinkageDrive && !v.secondIsOutput():
+		return &ValueError{"second shaft", "a linkage's second shaft stands where its train has the output shaft"}
 	case !(r.Far > r.Near && r.Width > 0):
 		return &ValueError{"pad", "the pad has a length and a width"}
 	}
 	return nil
+}
+
+// secondIsOutput tells whether the second shaft is the linkage's output shaft.
+func (v *Values) secondIsOutput() bool {
+	const same = 1e-6 // mm
+	at := v.Linkage.Train.Shaft()
+	return v.Second != nil && math.Hypot(v.Second.X-at.X, v.Second.Y-at.Y) < same
 }

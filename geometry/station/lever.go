@@ -1,7 +1,35 @@
 package station
 
-// LeverValues are the plate-loaded lever.
-type LeverValues struct{}
+import (
+	"armwright/geometry/linkage"
 
-// lever adds the lever with its sleeve and plates.
-func (b *builder) lever() {}
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// LeverValues are the plate-loaded lever of one arm: plates at Radius from the axis,
+// the lever Phase above forward horizontal at flexion 0, seen from the right.
+type LeverValues struct {
+	Radius, Phase float64
+	Plates        PlateValues
+}
+
+// lever adds the lever on its hub at the end of the arm's shaft, with sleeve and
+// plates. The shaft ends in the lever's outer face, so that plates may cover it.
+func (b *builder) lever() {
+	v := b.v
+	if v.Drive != LeverDrive {
+		return
+	}
+	thick, plane, angle := v.BarThick, b.planes.Lever, v.First+v.Lever.Phase
+	bar := linkage.Bar{Length: v.Lever.Radius, A: v.hubEye(), B: sleeveEye()}
+	b.need("lever-length", eyesApart(bar))
+	bar = atLeast(bar)
+	inner := plane - thick/2
+	collar := b.collar("lever-collar", b.armShaft, b.arms[0], b.inPlane(inner-collarLong, r2.Vec{}, 0), collarLong)
+	lever := b.bar("lever", "Lever", bar, b.arms[0], plane, r2.Vec{}, angle)
+	b.onShaft(lever, collar, b.armShaft, inner, r2.Vec{})
+	eye := b.inPlane(inner, r2.Vec{}, angle)
+	eye.Origin = eye.Point(r3.Vec{X: bar.Length})
+	b.sleeve(lever, b.arms[0], eye, &v.Lever.Plates)
+}

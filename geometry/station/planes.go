@@ -41,8 +41,6 @@ const (
 	weightThick = 30.0 // of those weights
 	collarLong  = 25.0 // collar that holds such a bar on the shaft, on its outer side
 	camHub      = 22.0 // hub flange on the cam's inner side
-	pinEnd      = 12.0 // head and end of a pin beyond a bar
-	barWasher   = 2.0  // between bars on one pin
 	plateGap    = 6.0  // between plate lever and innermost plate
 	sleeveLong  = 120.0
 	guardRoomy  = 25.0 // from what turns to the guard
@@ -90,22 +88,18 @@ func (v *Values) Planes() Planes {
 		at += camHub
 		p.Cam = layer(v.CamWide)
 	case v.Drive == LeverDrive:
+		at += collarLong
 		p.Lever = layer(v.BarThick)
-		p.Plates = at + plateGap
-		at += sleeveLong
+		p.Plates = p.Lever + v.BarThick/2 + plateGap
+		at = p.Plates + sleeveLong + layerClear
 	case v.Drive == LinkageDrive:
-		// Input and output bar lie on either side of the coupler, so that none
-		// sweeps through another; pins end flush on the outer faces but for heads.
-		at += pinEnd
+		at += collarLong
 		p.Input = layer(v.BarThick)
-		at += barWasher - layerClear
-		p.Coupler = layer(v.BarThick)
-		at += barWasher - layerClear
-		p.Output = layer(v.BarThick)
-		at += pinEnd
-		p.PlateLever = layer(v.BarThick)
-		p.Plates = at + plateGap
-		at += sleeveLong
+		p.Coupler = p.Input + v.BarThick + barsApart
+		p.Output = p.Coupler + v.BarThick + barsApart
+		p.PlateLever = p.Output + v.BarThick + leverApart
+		p.Plates = p.PlateLever + v.BarThick/2 + plateGap
+		at = p.Plates + sleeveLong + layerClear
 	}
 	p.DriveEnd = at - layerClear
 	p.ShaftEnd = p.RingOut + layerClear

@@ -29,6 +29,7 @@ const (
 	cheekShape
 	hubShape
 	barShape
+	eyeBarShape
 	plateShape
 )
 
