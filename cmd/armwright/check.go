@@ -8,6 +8,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/geometry/cam"
+	"armwright/geometry/linkage"
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
@@ -133,19 +134,31 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	return err
 }
 
+// impossible tells an error of the solver that says that the file describes no
+// station that could be, with the value it is about.
+func impossible(err error) (about specs.Problem, ok bool) {
+	var missing *fit.MissingError
+	var unmade *fit.CamError
+	var profile *cam.Error
+	var bars *linkage.Error
+	switch {
+	case errors.As(err, &missing):
+		return specs.Problem{Path: "geometry." + missing.Part, Message: missing.Error(), Hint: "its keys are those of: armwright schema frame"}, true
+	case errors.As(err, &unmade):
+		return specs.Problem{Path: "resistance.greatest_arm", Message: unmade.Error(), Hint: unmade.Hint()}, true
+	case errors.As(err, &profile):
+		return specs.Problem{Path: "geometry.cam", Message: strings.TrimSuffix(profile.Error(), ": "+profile.Hint), Hint: profile.Hint}, true
+	case errors.As(err, &bars):
+		return specs.Problem{Path: "geometry.linkage", Message: strings.TrimSuffix(bars.Error(), ": "+bars.Hint), Hint: bars.Hint}, true
+	}
+	return about, false
+}
+
 // placed gives an error of the solver its place in the file that it comes from,
 // where it has one.
 func placed(label string, data []byte, err error) error {
-	var missing *fit.MissingError
-	var impossible *fit.CamError
-	var profile *cam.Error
-	switch {
-	case errors.As(err, &missing):
-		return specs.Locate(label, data, specs.Problem{Path: "geometry." + missing.Part, Message: missing.Error(), Hint: "its keys are those of: armwright schema frame"})
-	case errors.As(err, &impossible):
-		return specs.Locate(label, data, specs.Problem{Path: "resistance.greatest_arm", Message: impossible.Error(), Hint: impossible.Hint()})
-	case errors.As(err, &profile):
-		return specs.Locate(label, data, specs.Problem{Path: "geometry.cam", Message: strings.TrimSuffix(profile.Error(), ": "+profile.Hint), Hint: profile.Hint})
+	if about, ok := impossible(err); ok {
+		return specs.Locate(label, data, about)
 	}
 	return err
 }
@@ -154,14 +167,11 @@ func placed(label string, data []byte, err error) error {
 // input that describes no possible station is invalid, anything else is a
 // failure to run.
 func unsolved(label string, err error) error {
-	var missing *fit.MissingError
-	var impossible *fit.CamError
-	var profile *cam.Error
-	switch {
-	case errors.Is(err, context.Canceled):
+	if errors.Is(err, context.Canceled) {
 		return err
-	case errors.As(err, &missing), errors.As(err, &impossible), errors.As(err, &profile):
-		return &failure{code: exitInvalid, what: label, why: err, hint: hintOf(err)}
+	}
+	if about, ok := impossible(err); ok {
+		return &failure{code: exitInvalid, what: label, why: err, hint: about.Hint}
 	}
 	return &failure{code: exitFailed, what: label, why: err}
 }

@@ -114,7 +114,7 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	}
 	model, err := tolerance.NewModel(judge, &f, classes)
 	if err != nil {
-		return unsolved(label, err)
+		return placed(label, data, unsolved(label, err))
 	}
 	options := tolerance.Options{Builds: o.builds, Seed: uint64(o.seed), Times: o.times}
 	if o.hold {
