@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/export/cutfile"
 	"armwright/export/dxf"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
@@ -183,8 +184,8 @@ func rows(box r2.Box, n int) []r2.Vec {
 
 // cuttable refuses a document that a cutting shop would send back.
 func cuttable(path string, d *dxf.Document, thickness float64) error {
-	var faults []dxf.CutFault
-	for _, f := range dxf.CheckCut(d, dxf.CutRules{Thickness: thickness}) {
+	var faults []cutfile.Fault
+	for _, f := range cutfile.Check(d, cutfile.Rules{Thickness: thickness}) {
 		if !f.Warning {
 			faults = append(faults, f)
 		}
@@ -226,7 +227,7 @@ func datum(holes []cam.Hole, keyway float64) []cam.Mark {
 // CutError says that a file is not fit for a cutting machine.
 type CutError struct {
 	Path   string
-	Faults []dxf.CutFault
+	Faults []cutfile.Fault
 }
 
 func (e *CutError) Error() string {

@@ -11,6 +11,7 @@ import (
 	"sync"
 	"testing"
 
+	"armwright/export/cutfile"
 	"armwright/export/dxf"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
@@ -388,7 +389,7 @@ func TestCutFileHoldsOnlyPaths(t *testing.T) {
 		if n := len(d.On(dxf.CutLayer)) + len(d.On(dxf.EtchLayer)); n != len(d.Entities) {
 			t.Errorf("%s: %d of %d entities on CUT or ETCH", path, n, len(d.Entities))
 		}
-		if faults := dxf.CheckCut(d, dxf.CutRules{}); len(faults) > 0 {
+		if faults := cutfile.Check(d, cutfile.Rules{}); len(faults) > 0 {
 			t.Errorf("%s: %v", path, faults)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/export/sheet"
+	"armwright/export/stroke"
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
 	"armwright/solver"
@@ -291,7 +292,7 @@ func (d *drafter) bodies() []prism {
 	m := d.machine
 	var out []prism
 	for _, s := range m.r.Structure.Members {
-		if s.Length() < lineStep {
+		if s.Length() < stroke.Step {
 			continue
 		}
 		switch s.ID {
@@ -321,7 +322,7 @@ func (d *drafter) bodies() []prism {
 			}
 			continue
 		}
-		if math.Min(l.Size.X, math.Min(l.Size.Y, l.Size.Z)) < lineStep {
+		if math.Min(l.Size.X, math.Min(l.Size.Y, l.Size.Z)) < stroke.Step {
 			continue // a point
 		}
 		if l.Axis != (r3.Vec{}) {

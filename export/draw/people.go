@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"armwright/export/sheet"
+	"armwright/export/stroke"
 	"armwright/solver/fit"
 	"armwright/specs/people"
 
@@ -197,7 +198,7 @@ func (d *drafter) figure(p *fit.Person, c camera, role sheet.Role) []sheet.Entit
 		e := sheet.Polyline{Role: role}
 		for _, q := range points {
 			v := c.see(q)
-			if n := len(e.Vertices); n > 0 && r2.Norm(r2.Sub(e.Vertices[n-1].Vec, v)) < lineStep {
+			if n := len(e.Vertices); n > 0 && r2.Norm(r2.Sub(e.Vertices[n-1].Vec, v)) < stroke.Step {
 				continue
 			}
 			e.Vertices = append(e.Vertices, sheet.Vertex{Vec: v})

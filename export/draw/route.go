@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"armwright/export/sheet"
+	"armwright/export/stroke"
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
 	"armwright/solver/fit"
@@ -49,7 +50,7 @@ func (d *drafter) cableLine(c camera, both bool) []sheet.Entity {
 				q = station.Mirror(q)
 			}
 			v := c.see(q)
-			if n := len(p.Vertices); n == 0 || r2.Norm(r2.Sub(v, p.Vertices[n-1].Vec)) > lineStep {
+			if n := len(p.Vertices); n == 0 || r2.Norm(r2.Sub(v, p.Vertices[n-1].Vec)) > stroke.Step {
 				p.Vertices = append(p.Vertices, sheet.Vertex{Vec: v})
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/export/sheet"
+	"armwright/export/stroke"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -283,25 +284,25 @@ func (p prism) nearest(toward r3.Vec) float64 {
 }
 
 // behind returns the parts of an edge of body i that other bodies hide.
-func (s scene) behind(i int, e edge) spans {
+func (s scene) behind(i int, e edge) stroke.Spans {
 	p, q := s.camera.see(e.a), s.camera.see(e.b)
 	back := math.Min(r3.Dot(e.a, s.camera.toward), r3.Dot(e.b, s.camera.toward))
-	var out spans
+	var out stroke.Spans
 	for k := range s.bodies {
 		if k == i || s.bodies[k].role == sheet.Phantom || s.front[k] <= back || clear(s.boxes[k], p, q) {
 			continue
 		}
 		if from, to, ok := hides(s.faces[k], e, s.camera.toward); ok {
-			out = append(out, span{from, to})
+			out = append(out, stroke.Span{From: from, To: to})
 		}
 	}
-	return out.union()
+	return out.Union()
 }
 
 // picture projects bodies and sorts their edges into seen, hidden and phantom
 // lines.
-func (s scene) picture() []stroke {
-	var out []stroke
+func (s scene) picture() []stroke.Line {
+	var out []stroke.Line
 	for i, b := range s.bodies {
 		for _, e := range b.edges(s.camera) {
 			p, q := s.camera.see(e.a), s.camera.see(e.b)
@@ -310,14 +311,14 @@ func (s scene) picture() []stroke {
 			}
 			behind := s.behind(i, e)
 			along := func(t float64) r2.Vec { return r2.Add(p, r2.Scale(t, r2.Sub(q, p))) }
-			for _, v := range (spans{{0, 1}}).minus(behind) {
-				out = append(out, stroke{along(v.from), along(v.to), b.role})
+			for _, v := range (stroke.Spans{{From: 0, To: 1}}).Minus(behind) {
+				out = append(out, stroke.Line{A: along(v.From), B: along(v.To), Role: b.role})
 			}
 			if b.role == sheet.Phantom || b.bare {
 				continue
 			}
 			for _, v := range behind {
-				out = append(out, stroke{along(v.from), along(v.to), sheet.Hidden})
+				out = append(out, stroke.Line{A: along(v.From), B: along(v.To), Role: sheet.Hidden})
 			}
 		}
 	}
@@ -326,5 +327,5 @@ func (s scene) picture() []stroke {
 
 // drawn are the lines of bodies in one view.
 func drawn(bodies []prism, c camera) []sheet.Entity {
-	return chains(tidy(newScene(bodies, c).picture()))
+	return stroke.Join(stroke.Tidy(newScene(bodies, c).picture()))
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/stroke"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -19,10 +20,10 @@ func block(lo, hi r3.Vec) prism {
 	return bar(a, b, r3.Vec{Y: 1}, hi.Y-lo.Y, hi.Z-lo.Z)
 }
 
-func lengths(strokes []stroke) map[sheet.Role]float64 {
+func lengths(strokes []stroke.Line) map[sheet.Role]float64 {
 	out := map[sheet.Role]float64{}
 	for _, s := range strokes {
-		out[s.role] += r2.Norm(r2.Sub(s.b, s.a))
+		out[s.Role] += r2.Norm(r2.Sub(s.B, s.A))
 	}
 	return out
 }
@@ -42,13 +43,13 @@ func TestHiddenLinesOfPlates(t *testing.T) {
 		{"beside", 200, 400 + 160, 0},
 	} {
 		front := block(r3.Vec{X: -20 + c.shift, Y: 0, Z: -20}, r3.Vec{X: 20 + c.shift, Y: 2, Z: 20})
-		got := lengths(tidy(newScene([]prism{rear, front}, fromRight()).picture()))
+		got := lengths(stroke.Tidy(newScene([]prism{rear, front}, fromRight()).picture()))
 		// Edges end a skin early where they pass behind a body.
 		if math.Abs(got[sheet.Visible]-c.visible) > 0.5 || math.Abs(got[sheet.Hidden]-c.hidden) > 0.5 {
 			t.Errorf("%s: visible %.2f, hidden %.2f, want %g and %g", c.name, got[sheet.Visible], got[sheet.Hidden], c.visible, c.hidden)
 		}
 		front.role = sheet.Phantom
-		got = lengths(tidy(newScene([]prism{rear, front}, fromRight()).picture()))
+		got = lengths(stroke.Tidy(newScene([]prism{rear, front}, fromRight()).picture()))
 		if math.Abs(got[sheet.Visible]-400) > 0.5 || got[sheet.Hidden] != 0 {
 			t.Errorf("%s: a phantom hides lines: %v", c.name, got)
 		}
@@ -78,7 +79,7 @@ func TestCylinderFromTheSide(t *testing.T) {
 	if h := box.Max.Y - box.Min.Y; h > d+1e-9 || h < d-short-1e-9 {
 		t.Errorf("height %.4f, want %g", h, d)
 	}
-	got := lengths(tidy(newScene([]prism{p}, fromRight()).picture()))
+	got := lengths(stroke.Tidy(newScene([]prism{p}, fromRight()).picture()))
 	if want := 2 * (d + l); math.Abs(got[sheet.Visible]-want) > 4*short+0.1 {
 		t.Errorf("outline %.3f, want %.3f", got[sheet.Visible], want)
 	}
@@ -123,8 +124,8 @@ func TestHiddenLinesAgainstRays(t *testing.T) {
 					p := r3.Add(e.a, r3.Scale(u, r3.Sub(e.b, e.a)))
 					hidden, near := false, false
 					for _, v := range behind {
-						hidden = hidden || v.from < u && u < v.to
-						near = near || math.Abs(v.from-u) < 0.01 || math.Abs(v.to-u) < 0.01
+						hidden = hidden || v.From < u && u < v.To
+						near = near || math.Abs(v.From-u) < 0.01 || math.Abs(v.To-u) < 0.01
 					}
 					ray := func(grow float64) bool {
 						for k, o := range boxes {
@@ -154,57 +155,4 @@ func meets(p, v, lo, hi r3.Vec, grow float64) bool {
 		from, to = math.Max(from, math.Min(x, y)), math.Min(to, math.Max(x, y))
 	}
 	return from < to
-}
-
-// Sets of intervals agree with asking single points.
-func TestSpans(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		draw := func(name string) spans {
-			var s spans
-			for range rapid.IntRange(0, 6).Draw(t, name) {
-				a := rapid.IntRange(0, 20).Draw(t, "from")
-				b := rapid.IntRange(0, 20).Draw(t, "to")
-				s = append(s, span{float64(min(a, b)), float64(max(a, b))})
-			}
-			return s
-		}
-		in := func(s spans, x float64) bool {
-			for _, v := range s {
-				if v.from < x && x < v.to {
-					return true
-				}
-			}
-			return false
-		}
-		a, b := draw("a"), draw("b")
-		rest := a.union().minus(b.union())
-		for x := 0.25; x < 20; x += 0.5 {
-			if got, want := in(rest, x), in(a, x) && !in(b, x); got != want {
-				t.Fatalf("%v less %v is %v: wrong at %g", a, b, rest, x)
-			}
-		}
-	})
-}
-
-// Lines drawn twice or over each other are drawn once, the stronger on top,
-// and the corners of a square join to one closed polyline.
-func TestTidyAndChains(t *testing.T) {
-	square := []r2.Vec{at(0, 0), at(100, 0), at(100, 100), at(0, 100)}
-	var strokes []stroke
-	for i, p := range square {
-		q := square[(i+1)%4]
-		half := r2.Scale(0.5, r2.Add(p, q))
-		strokes = append(strokes, stroke{p, half, sheet.Visible}, stroke{q, p, sheet.Hidden}, stroke{half, q, sheet.Visible}, stroke{p, q, sheet.Phantom})
-	}
-	got := lengths(tidy(strokes))
-	if got[sheet.Visible] != 400 || got[sheet.Hidden] != 0 || got[sheet.Phantom] != 0 {
-		t.Errorf("lengths %v, want 400 visible", got)
-	}
-	e := chains(tidy(strokes))
-	if len(e) != 1 {
-		t.Fatalf("%d chains, want 1: %v", len(e), e)
-	}
-	if p := e[0].(sheet.Polyline); !p.Closed || len(p.Vertices) != 4 {
-		t.Errorf("got %v, want a closed square", p)
-	}
 }

@@ -215,8 +215,8 @@ func (e *encoder) checkDimension(d Dimension) {
 // dimBlockName returns the name of the n-th dimension's picture, from 1.
 func dimBlockName(n int) string { return fmt.Sprintf("*D%d", n) }
 
-// entityName names the type of an entity for messages.
-func entityName(v Entity) string {
+// NameOf names the type of an entity, for messages.
+func NameOf(v Entity) string {
 	switch v.(type) {
 	case Line:
 		return "LINE"

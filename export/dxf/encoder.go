@@ -88,7 +88,7 @@ func (e *encoder) fail(hint, format string, args ...any) {
 	if e.err == nil {
 		where := e.where
 		if where == "" {
-			where = fmt.Sprintf("entity %d (%s)", e.index, entityName(e.current))
+			where = fmt.Sprintf("entity %d (%s)", e.index, NameOf(e.current))
 			if e.inside != "" {
 				where = "block " + e.inside + ": " + where
 			}

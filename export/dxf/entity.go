@@ -21,6 +21,9 @@ type Attr struct {
 
 func (a Attr) attr() Attr { return a }
 
+// LayerOf is the layer that an entity lies on.
+func LayerOf(e Entity) string { return e.attr().layer() }
+
 func (a Attr) layer() string {
 	if a.Layer == "" {
 		return "0"

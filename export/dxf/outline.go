@@ -2,6 +2,12 @@ package dxf
 
 import "armwright/geometry/contour"
 
+// Layers of a drawing for a cutting machine.
+const (
+	CutLayer  = "CUT"  // outlines and holes, each one closed loop
+	EtchLayer = "ETCH" // marks
+)
+
 // Outline returns a path as a polyline, arcs as bulges.
 func Outline(a Attr, p contour.Path) Polyline {
 	out := Polyline{Attr: a, Closed: p.Closed, Vertices: make([]Vertex, len(p.Vertices))}
@@ -18,15 +24,4 @@ func (p Polyline) Path() contour.Path {
 		out.Vertices[i] = contour.Vertex{X: v.X, Y: v.Y, Bulge: v.Bulge}
 	}
 	return out
-}
-
-// loopOf returns the closed path of an entity that is a whole loop by itself.
-func loopOf(e Entity) (contour.Path, bool) {
-	switch v := e.(type) {
-	case Circle:
-		return contour.Circle(v.Centre.vec(), v.Radius), true
-	case Polyline:
-		return v.Path(), v.Closed
-	}
-	return contour.Path{}, false
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/export/cutfile"
 	"armwright/export/dxf"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
@@ -34,7 +35,7 @@ const (
 
 // cutFile holds a cut file against the rules of cutting shops.
 func (m *measurer) cutFile(path string) {
-	faults := slices.DeleteFunc(dxf.CheckCut(m.drawings[path], dxf.CutRules{}), func(f dxf.CutFault) bool { return f.Warning })
+	faults := slices.DeleteFunc(cutfile.Check(m.drawings[path], cutfile.Rules{}), func(f cutfile.Fault) bool { return f.Warning })
 	for _, f := range faults {
 		m.out.fault(path, "fit for cutting", f.String())
 	}

@@ -1,39 +1,41 @@
-package dxf
+// Package cutfile holds drawings for cutting machines against what cutting
+// shops ask for.
+package cutfile
 
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"armwright/export/dxf"
 	"armwright/geometry/contour"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// Layers of a cut file.
+// Code numbers a kind of fault. The hundreds are those of dxf.Code, where 6 is a
+// cut file.
+type Code int
+
+// Codes of [Check].
 const (
-	CutLayer  = "CUT"  // outlines and holes, each one closed loop
-	EtchLayer = "ETCH" // marks
+	Units     Code = 601 // not in millimetres
+	Layers    Code = 602 // something on another layer than CUT or ETCH
+	Kind      Code = 603 // something a cutting machine does not follow
+	Open      Code = 604 // a piece on CUT that is no closed loop
+	Loop      Code = 605 // a loop that crosses itself, has a piece without length, or is a near-full arc
+	Duplicate Code = 606 // the same loop twice
+	Crossing  Code = 607 // two loops that cross, touch or overlap
+	Feature   Code = 608 // a loop narrower than the least feature
+	Bridge    Code = 609 // less material between two loops than the least bridge
+	Hole      Code = 610 // a hole narrower than the thickness allows
+	Nothing   Code = 611 // nothing to cut
+	Size      Code = 612 // a loop larger than any sheet of material
 )
 
-// Codes of [CheckCut].
-const (
-	CutUnits     Code = 601 // not in millimetres
-	CutLayers    Code = 602 // something on another layer than CUT or ETCH
-	CutKind      Code = 603 // something a cutting machine does not follow
-	CutOpen      Code = 604 // a piece on CUT that is no closed loop
-	CutLoop      Code = 605 // a loop that crosses itself, has a piece without length, or is a near-full arc
-	CutDuplicate Code = 606 // the same loop twice
-	CutCrossing  Code = 607 // two loops that cross, touch or overlap
-	CutFeature   Code = 608 // a loop narrower than the least feature
-	CutBridge    Code = 609 // less material between two loops than the least bridge
-	CutHole      Code = 610 // a hole narrower than the thickness allows
-	CutNothing   Code = 611 // nothing to cut
-	CutSize      Code = 612 // a loop larger than any sheet of material
-)
-
-// CutRules are limits of a cutting shop, mm. A zero field takes the default.
+// Rules are limits of a cutting shop, mm. A zero field takes the default.
 // Source: public guides of cutting shops (docs/dxf.md).
-type CutRules struct {
+type Rules struct {
 	Thickness    float64 // of the sheet; zero leaves holes unchecked
 	LeastFeature float64 // narrowest loop; default 1
 	LeastBridge  float64 // least material between loops; default 2
@@ -46,8 +48,8 @@ const (
 	holeWarning = 1.0
 )
 
-// CutFault is something a cutting shop would send back.
-type CutFault struct {
+// Fault is something a cutting shop would send back.
+type Fault struct {
 	Code    Code
 	Warning bool // may pass
 	Entity  int  // index in the document
@@ -55,7 +57,7 @@ type CutFault struct {
 	Message string
 }
 
-func (f CutFault) String() string {
+func (f Fault) String() string {
 	kind := "error"
 	if f.Warning {
 		kind = "warning"
@@ -77,8 +79,8 @@ const touching = 2*flatness + 1e-4
 // points.
 const largestCut = 1e5
 
-// cutLoop is a loop to be cut.
-type cutLoop struct {
+// loop is a loop to be cut.
+type loop struct {
 	index int
 	path  contour.Path
 	area  float64
@@ -86,87 +88,87 @@ type cutLoop struct {
 	line  []r2.Vec // broken up to flatness, closed
 }
 
-// CheckCut checks that a document is fit for a cutting machine: full size in
+// Check checks that a document is fit for a cutting machine: full size in
 // millimetres, nothing but cut paths and marks, every piece on CUT one simple
 // closed loop, no loop twice, loops apart from each other, holes and features
 // not too small. Necks within one loop are not measured.
-func CheckCut(d *Document, rules CutRules) []CutFault {
+func Check(d *dxf.Document, rules Rules) []Fault {
 	if rules.LeastFeature == 0 {
 		rules.LeastFeature = 1
 	}
 	if rules.LeastBridge == 0 {
 		rules.LeastBridge = 2
 	}
-	c := cutChecker{rules: rules}
-	if d.Units != Millimetres {
-		c.add(CutUnits, 0, -1, "units are not millimetres")
+	c := checker{rules: rules}
+	if d.Units != dxf.Millimetres {
+		c.add(Units, 0, -1, "units are not millimetres")
 	}
 	for i, e := range d.Entities {
 		c.entity(i, e)
 	}
 	if len(c.loops) == 0 {
-		c.add(CutNothing, 0, -1, "no closed loop on layer %s", CutLayer)
+		c.add(Nothing, 0, -1, "no closed loop on layer %s", dxf.CutLayer)
 	}
 	c.pairs()
 	c.sizes()
 	return c.faults
 }
 
-type cutChecker struct {
-	rules  CutRules
-	loops  []cutLoop
-	faults []CutFault
+type checker struct {
+	rules  Rules
+	loops  []loop
+	faults []Fault
 }
 
-func (c *cutChecker) add(code Code, entity, other int, format string, args ...any) {
-	c.faults = append(c.faults, CutFault{Code: code, Entity: entity, Other: other, Message: fmt.Sprintf(format, args...)})
+func (c *checker) add(code Code, entity, other int, format string, args ...any) {
+	c.faults = append(c.faults, Fault{Code: code, Entity: entity, Other: other, Message: fmt.Sprintf(format, args...)})
 }
 
-func (c *cutChecker) entity(i int, e Entity) {
+func (c *checker) entity(i int, e dxf.Entity) {
 	switch e.(type) {
-	case Line, Circle, Arc, Polyline:
+	case dxf.Line, dxf.Circle, dxf.Arc, dxf.Polyline:
 	default:
-		c.add(CutKind, i, -1, "%s is no path", entityName(e))
+		c.add(Kind, i, -1, "%s is no path", dxf.NameOf(e))
 		return
 	}
-	switch key(e.attr().layer()) {
-	case EtchLayer:
+	switch strings.ToUpper(dxf.LayerOf(e)) {
+	case dxf.EtchLayer:
 		return
-	case CutLayer:
+	case dxf.CutLayer:
 	default:
-		c.add(CutLayers, i, -1, "on layer %s", e.attr().layer())
+		c.add(Layers, i, -1, "on layer %s", dxf.LayerOf(e))
 		return
 	}
 	path, closed := loopOf(e)
 	if !closed {
-		c.add(CutOpen, i, -1, "%s is no closed loop", entityName(e))
+		c.add(Open, i, -1, "%s is no closed loop", dxf.NameOf(e))
 		return
 	}
 	if err := path.Validate(); err != nil {
-		c.add(CutLoop, i, -1, "%v", err)
+		c.add(Loop, i, -1, "%v", err)
 		return
 	}
 	if box := path.Bounds(); max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y) > largestCut {
-		c.add(CutSize, i, -1, "%s is larger than %g m", entityName(e), largestCut/1000)
+		c.add(Size, i, -1, "%s is larger than %g m", dxf.NameOf(e), largestCut/1000)
 		return
 	}
 	points := path.Points(flatness)
-	c.loops = append(c.loops, cutLoop{i, path, abs(path.Area()), path.Bounds(), append(points, points[0])})
+	c.loops = append(c.loops, loop{i, path, math.Abs(path.Area()), path.Bounds(), append(points, points[0])})
 }
 
 // pairs checks how loops lie to each other.
-func (c *cutChecker) pairs() {
+func (c *checker) pairs() {
 	for j, b := range c.loops {
 		for _, a := range c.loops[:j] {
 			gap := a.gap(b, c.rules.LeastBridge)
 			switch {
 			case gap > touching && gap < c.rules.LeastBridge:
-				c.add(CutBridge, b.index, a.index, "%.3f mm from entity %d, at least %g mm must stay", gap, a.index, c.rules.LeastBridge)
+				c.add(Bridge, b.index, a.index, "%.3f mm from entity %d, at least %g mm must stay", gap, a.index, c.rules.LeastBridge)
 			case gap > touching:
 			case a.same(b):
-				c.add(CutDuplicate, b.index, a.index, "the same loop as entity %d", a.index)
+				c.add(Duplicate, b.index, a.index, "the same loop as entity %d", a.index)
 			default:
-				c.add(CutCrossing, b.index, a.index, "meets entity %d", a.index)
+				c.add(Crossing, b.index, a.index, "meets entity %d", a.index)
 			}
 		}
 	}
@@ -174,21 +176,21 @@ func (c *cutChecker) pairs() {
 
 // sizes checks the loops by themselves; one inside an odd number of others is
 // a hole.
-func (c *cutChecker) sizes() {
+func (c *checker) sizes() {
 	for _, l := range c.loops {
 		w := width(l.path)
 		if w < c.rules.LeastFeature-touching {
-			c.add(CutFeature, l.index, -1, "%.3f mm wide, at least %g mm can be cut", w, c.rules.LeastFeature)
+			c.add(Feature, l.index, -1, "%.3f mm wide, at least %g mm can be cut", w, c.rules.LeastFeature)
 		}
 		if c.rules.Thickness <= 0 || !c.isHole(l) || w >= holeWarning*c.rules.Thickness-touching {
 			continue
 		}
-		c.add(CutHole, l.index, -1, "hole %.3f mm wide in a sheet of %g mm", w, c.rules.Thickness)
+		c.add(Hole, l.index, -1, "hole %.3f mm wide in a sheet of %g mm", w, c.rules.Thickness)
 		c.faults[len(c.faults)-1].Warning = w >= holeError*c.rules.Thickness-touching
 	}
 }
 
-func (c *cutChecker) isHole(l cutLoop) bool {
+func (c *checker) isHole(l loop) bool {
 	depth := 0
 	for _, o := range c.loops {
 		if o.index != l.index && o.area > l.area && o.path.Contains(l.line[0]) {
@@ -200,7 +202,7 @@ func (c *cutChecker) isHole(l cutLoop) bool {
 
 // gap returns the least distance between two loops, or some larger number
 // than enough if they are further apart than that.
-func (l cutLoop) gap(o cutLoop, enough float64) float64 {
+func (l loop) gap(o loop, enough float64) float64 {
 	if away(l.box, o.box) > enough {
 		return math.Inf(1)
 	}
@@ -221,12 +223,12 @@ func (l cutLoop) gap(o cutLoop, enough float64) float64 {
 }
 
 // same reports whether two loops cover the same ground.
-func (l cutLoop) same(o cutLoop) bool {
+func (l loop) same(o loop) bool {
 	const slack = 10 * touching
 	near := func(a, b r2.Vec) bool { return r2.Norm(r2.Sub(a, b)) < slack }
 	perimeter := l.path.Length()
 	return near(l.box.Min, o.box.Min) && near(l.box.Max, o.box.Max) &&
-		abs(l.area-o.area) < slack*perimeter && abs(perimeter-o.path.Length()) < slack*perimeter
+		math.Abs(l.area-o.area) < slack*perimeter && math.Abs(perimeter-o.path.Length()) < slack*perimeter
 }
 
 // away returns a lower bound of the distance between what two boxes hold.
@@ -271,4 +273,15 @@ func width(p contour.Path) float64 {
 		least = min(least, up+down)
 	}
 	return least
+}
+
+// loopOf returns the closed path of an entity that is a whole loop by itself.
+func loopOf(e dxf.Entity) (contour.Path, bool) {
+	switch v := e.(type) {
+	case dxf.Circle:
+		return contour.Circle(r2.Vec{X: v.Centre.X, Y: v.Centre.Y}, v.Radius), true
+	case dxf.Polyline:
+		return v.Path(), v.Closed
+	}
+	return contour.Path{}, false
 }

@@ -1,4 +1,6 @@
-package draw
+// Package stroke turns straight lines, drawn over each other and in pieces, into
+// the fewest polylines that show the same.
+package stroke
 
 import (
 	"cmp"
@@ -10,28 +12,28 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// span is a closed interval.
-type span struct{ from, to float64 }
+// Span is a closed interval.
+type Span struct{ From, To float64 }
 
-// spans is a set of intervals.
-type spans []span
+// Spans is a set of intervals.
+type Spans []Span
 
 // leastSpan is the length below which nothing is left of an interval.
 const leastSpan = 1e-9
 
-// union returns the set as disjoint intervals in rising order.
-func (s spans) union() spans {
+// Union returns the set as disjoint intervals in rising order.
+func (s Spans) Union() Spans {
 	if len(s) < 2 {
 		return s
 	}
 	sorted := slices.Clone(s)
-	slices.SortFunc(sorted, func(a, b span) int {
-		return cmp.Compare(a.from, b.from)
+	slices.SortFunc(sorted, func(a, b Span) int {
+		return cmp.Compare(a.From, b.From)
 	})
-	var out spans
+	var out Spans
 	for _, x := range sorted {
-		if n := len(out); n > 0 && x.from <= out[n-1].to+leastSpan {
-			out[n-1].to = math.Max(out[n-1].to, x.to)
+		if n := len(out); n > 0 && x.From <= out[n-1].To+leastSpan {
+			out[n-1].To = math.Max(out[n-1].To, x.To)
 			continue
 		}
 		out = append(out, x)
@@ -39,35 +41,35 @@ func (s spans) union() spans {
 	return out
 }
 
-// minus returns what the disjoint, rising set o leaves of s.
-func (s spans) minus(o spans) spans {
-	var out spans
+// Minus returns what the disjoint, rising set o leaves of s.
+func (s Spans) Minus(o Spans) Spans {
+	var out Spans
 	for _, x := range s {
-		at := x.from
+		at := x.From
 		for _, y := range o {
-			if y.to <= at || y.from >= x.to {
+			if y.To <= at || y.From >= x.To {
 				continue
 			}
-			if y.from-at > leastSpan {
-				out = append(out, span{at, y.from})
+			if y.From-at > leastSpan {
+				out = append(out, Span{at, y.From})
 			}
-			at = math.Max(at, y.to)
+			at = math.Max(at, y.To)
 		}
-		if x.to-at > leastSpan {
-			out = append(out, span{at, x.to})
+		if x.To-at > leastSpan {
+			out = append(out, Span{at, x.To})
 		}
 	}
 	return out
 }
 
-// stroke is a straight line of a view, in model mm.
-type stroke struct {
-	a, b r2.Vec
-	role sheet.Role
+// Line is a straight line of a view, in model mm.
+type Line struct {
+	A, B r2.Vec
+	Role sheet.Role
 }
 
-// lineStep is the coarseness, mm, at which points and lines count as the same.
-const lineStep = 0.02
+// Step is the coarseness, mm, at which points and lines count as the same.
+const Step = 0.02
 
 // carrier is the infinite line that carries strokes: direction and distance
 // from the origin, rounded.
@@ -75,21 +77,21 @@ type carrier struct{ angle, offset int }
 
 // carrierOf returns the carrier of a stroke with the direction that the
 // positions of its ends count along.
-func carrierOf(s stroke) (carrier, r2.Vec) {
-	u := r2.Unit(r2.Sub(s.b, s.a))
+func carrierOf(s Line) (carrier, r2.Vec) {
+	u := r2.Unit(r2.Sub(s.B, s.A))
 	if u.X < -1e-9 || math.Abs(u.X) <= 1e-9 && u.Y < 0 {
 		u = r2.Scale(-1, u)
 	}
 	return carrier{
 		int(math.Round(math.Atan2(u.Y, u.X) / 1e-4)),
-		int(math.Round(r2.Cross(u, s.a) / (2 * lineStep))),
+		int(math.Round(r2.Cross(u, s.A) / (2 * Step))),
 	}, u
 }
 
 // lines are the strokes on one carrier.
 type lines struct {
 	u, at r2.Vec   // direction, and the point nearest to the origin
-	by    [4]spans // in the order of strength
+	by    [4]Spans // in the order of strength
 }
 
 // strength gives the roles of lines of bodies, the strongest first.
@@ -110,10 +112,10 @@ func nearest(groups map[carrier]*lines, key carrier) *lines {
 	return nil
 }
 
-// tidy draws every line once: strokes of one role on one line are joined, and
+// Tidy draws every line once: strokes of one role on one line are joined, and
 // what would lie under a stronger role is left out, visible before hidden
 // before phantom.
-func tidy(strokes []stroke) []stroke {
+func Tidy(strokes []Line) []Line {
 	order := strength()
 	groups := make(map[carrier]*lines, len(strokes))
 	var all []*lines // in order of first appearance
@@ -121,30 +123,30 @@ func tidy(strokes []stroke) []stroke {
 		key, u := carrierOf(s)
 		g := nearest(groups, key)
 		if g == nil {
-			foot := r2.Sub(s.a, r2.Scale(r2.Dot(s.a, u), u))
+			foot := r2.Sub(s.A, r2.Scale(r2.Dot(s.A, u), u))
 			g = &lines{u: u, at: foot}
 			groups[key] = g
 			all = append(all, g)
 		}
-		x, y := r2.Dot(s.a, g.u), r2.Dot(s.b, g.u)
-		if i := slices.Index(order[:], s.role); i >= 0 {
-			g.by[i] = append(g.by[i], span{min(x, y), max(x, y)})
+		x, y := r2.Dot(s.A, g.u), r2.Dot(s.B, g.u)
+		if i := slices.Index(order[:], s.Role); i >= 0 {
+			g.by[i] = append(g.by[i], Span{min(x, y), max(x, y)})
 		}
 	}
-	out := make([]stroke, 0, len(strokes))
+	out := make([]Line, 0, len(strokes))
 	for _, g := range all {
-		var drawn spans
+		var drawn Spans
 		for i, role := range order {
 			if len(g.by[i]) == 0 {
 				continue
 			}
-			own := g.by[i].union()
-			for _, s := range own.minus(drawn) {
-				if s.to-s.from > lineStep {
-					out = append(out, stroke{r2.Add(g.at, r2.Scale(s.from, g.u)), r2.Add(g.at, r2.Scale(s.to, g.u)), role})
+			own := g.by[i].Union()
+			for _, s := range own.Minus(drawn) {
+				if s.To-s.From > Step {
+					out = append(out, Line{r2.Add(g.at, r2.Scale(s.From, g.u)), r2.Add(g.at, r2.Scale(s.To, g.u)), role})
 				}
 			}
-			drawn = append(slices.Clip(drawn), own...).union()
+			drawn = append(slices.Clip(drawn), own...).Union()
 		}
 	}
 	return out
@@ -154,12 +156,12 @@ func tidy(strokes []stroke) []stroke {
 type node struct{ x, y int }
 
 func nodeOf(p r2.Vec) node {
-	return node{int(math.Round(p.X / (2 * lineStep))), int(math.Round(p.Y / (2 * lineStep)))}
+	return node{int(math.Round(p.X / (2 * Step))), int(math.Round(p.Y / (2 * Step)))}
 }
 
-// chains joins strokes that meet two by two into polylines, so that dashes run
+// Join makes polylines of strokes that meet two by two, so that dashes run
 // round corners and curves.
-func chains(strokes []stroke) []sheet.Entity {
+func Join(strokes []Line) []sheet.Entity {
 	type end struct {
 		role sheet.Role
 		node node
@@ -168,8 +170,8 @@ func chains(strokes []stroke) []sheet.Entity {
 	type meeting struct{ first, second, n int }
 	at := make(map[end]meeting, 2*len(strokes))
 	for i, s := range strokes {
-		for _, p := range [...]r2.Vec{s.a, s.b} {
-			k := end{s.role, nodeOf(p)}
+		for _, p := range [...]r2.Vec{s.A, s.B} {
+			k := end{s.Role, nodeOf(p)}
 			m := at[k]
 			switch m.n++; m.n {
 			case 1:
@@ -183,7 +185,7 @@ func chains(strokes []stroke) []sheet.Entity {
 	used := make([]bool, len(strokes))
 	var out []sheet.Entity
 	// grow extends a chain from its last point as long as exactly one other
-	// stroke goes on from there.
+	// Line goes on from there.
 	grow := func(role sheet.Role, points []r2.Vec) []r2.Vec {
 		for {
 			last := points[len(points)-1]
@@ -199,9 +201,9 @@ func chains(strokes []stroke) []sheet.Entity {
 				return points
 			}
 			used[i] = true
-			p := strokes[i].b
+			p := strokes[i].B
 			if nodeOf(p) == nodeOf(last) {
-				p = strokes[i].a
+				p = strokes[i].A
 			}
 			points = append(points, p)
 		}
@@ -211,15 +213,15 @@ func chains(strokes []stroke) []sheet.Entity {
 			continue
 		}
 		used[i] = true
-		points := grow(s.role, []r2.Vec{s.a, s.b})
+		points := grow(s.Role, []r2.Vec{s.A, s.B})
 		closed := len(points) > 3 && nodeOf(points[0]) == nodeOf(points[len(points)-1])
 		if closed {
 			points = points[:len(points)-1]
 		} else {
 			slices.Reverse(points)
-			points = grow(s.role, points)
+			points = grow(s.Role, points)
 		}
-		p := sheet.Polyline{Role: s.role, Closed: closed, Vertices: make([]sheet.Vertex, len(points))}
+		p := sheet.Polyline{Role: s.Role, Closed: closed, Vertices: make([]sheet.Vertex, len(points))}
 		for k, q := range points {
 			p.Vertices[k].Vec = q
 		}
