@@ -1,6 +1,8 @@
 package assembly
 
 import (
+	"slices"
+
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -13,20 +15,26 @@ type Both [2]int
 // One returns the middle thing as both.
 func One(i int) Both { return Both{i, i} }
 
-// Builder gathers an assembly. The zero value is ready; Reset makes it ready
-// again and keeps what costs time to make: the mirror images of profiles.
+// Builder gathers an assembly. The zero value is ready. Reset begins another one
+// over the memory of the one before, and keeps what costs time to make: the mirror
+// images of profiles, and volumes and centroids, which are worked out again only
+// for a solid that differs from the one that stood in its place.
 type Builder struct {
 	Assembly
 	twins   []int // left twin of each group
 	mirrors map[*solid.Profile]*solid.Profile
+	weighed []weighed // by index of the part
 }
 
-// Reset begins a new assembly. The one built before stays whole.
+type weighed struct {
+	solid    solid.Solid
+	volume   float64
+	centroid r3.Vec
+}
+
+// Reset begins a new assembly. The one built before is overwritten.
 func (b *Builder) Reset() {
-	parts, joints, groups := cap(b.Parts), cap(b.Joints), cap(b.Groups)
-	b.Assembly = Assembly{
-		Parts: make([]Part, 0, parts), Joints: make([]Joint, 0, joints), Groups: make([]Group, 0, groups),
-	}
+	b.Assembly = Assembly{Parts: b.Parts[:0], Joints: b.Joints[:0], Groups: b.Groups[:0], Flexible: b.Flexible[:0]}
 	b.twins = b.twins[:0]
 	if len(b.mirrors) > maxMirrors {
 		clear(b.mirrors)
@@ -59,12 +67,39 @@ func (b *Builder) Add(p Part) int {
 	if p.Item == "" {
 		p.Item = p.ID
 	}
+	w := b.weigh(p.Solid)
 	if p.Density > 0 {
-		p.Mass = p.Density * p.Solid.Volume()
+		p.Mass = p.Density * w.volume
 	}
-	p.Centre = p.Place.Point(p.Solid.Centroid())
+	p.Centre = p.Place.Point(w.centroid)
 	b.Parts = append(b.Parts, p)
 	return len(b.Parts) - 1
+}
+
+// weigh returns volume and centroid of the next part's solid.
+func (b *Builder) weigh(s solid.Solid) *weighed {
+	n := len(b.Parts)
+	if n >= len(b.weighed) {
+		b.weighed = append(b.weighed, make([]weighed, n+1-len(b.weighed))...)
+	}
+	w := &b.weighed[n]
+	if !same(w.solid, s) {
+		*w = weighed{s, s.Volume(), s.Centroid()}
+	}
+	return w
+}
+
+// same tells whether two solids are equal for certain.
+func same(a, b solid.Solid) bool {
+	switch p := a.(type) {
+	case solid.Prism:
+		q, ok := b.(solid.Prism)
+		return ok && p.Profile == q.Profile && p.From == q.From && p.To == q.To && slices.Equal(p.Bores, q.Bores)
+	case solid.Turned:
+		q, ok := b.(solid.Turned)
+		return ok && p.Bore == q.Bore && slices.Equal(p.Outline, q.Outline)
+	}
+	return false
 }
 
 // Pair adds a right part and its mirror image on the left.

@@ -44,7 +44,7 @@ type Detail struct {
 
 	Diameter float64 // of the round in a fit, of the pin of a slide or a swivel
 	Class    string  // of the fit: "H7/h6"
-	Key      string  // that carries its torque, as it is ordered: "DIN 6885-1 A 8x7x32"
+	Key      Key     // that carries its torque
 
 	Pitch  float64   // between the detents of a slide
 	Steps  int       // how many there are
@@ -54,6 +54,9 @@ type Detail struct {
 	// the tolerance; without bound for a Through kind.
 	Depth float64
 }
+
+// Key is a parallel key of DIN 6885-1, form A, mm.
+type Key struct{ Width, Height, Length float64 }
 
 // Joint is where part A meets part B, both indices of Parts.
 type Joint struct {

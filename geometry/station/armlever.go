@@ -1,7 +1,7 @@
 package station
 
 import (
-	"fmt"
+	"math"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
@@ -53,7 +53,7 @@ func (b *builder) arm() {
 		ID: "arm-hub", Title: "Arm hub", Group: group, Stock: b.plateStock(wide, long, wide),
 		Solid: prism(hub, 0, long), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: assembly.Turns,
 	})
-	key := fmt.Sprintf("DIN 6885-1 A %gx%gx%g", v.Key.Width, v.Key.Height, long-10)
+	key := v.key(long - 10)
 	b.JoinPair(assembly.Fit, b.hub, b.armShaft, b.atArm(0, 0, p.Arm), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6", Key: key, Thread: 8, Count: 2})
 
 	reach := h.Least + float64(h.Positions-1)*h.Pitch
@@ -94,6 +94,17 @@ func (b *builder) arm() {
 	}
 	play := v.Slide.Height - 2*v.Slide.Wall - v.Arm.Height
 	b.need("slide-fits-arm", min(play, 4-play))
+	// The grips of both arms come nearest to the midline at an end of the range.
+	middle := math.Inf(1)
+	for _, t := range b.angles {
+		sn, cs := math.Sincos(t)
+		for _, r := range [2]float64{h.Least, reach} {
+			for _, theta := range [2]float64{v.First, v.Last} {
+				middle = min(middle, v.Spacing/2+r*sn*math.Cos(theta)+p.GripIn*cs-h.Diameter/2)
+			}
+		}
+	}
+	b.need("grips-apart", middle)
 	b.need("handle-past-hub", h.Least-slideLong/2-wide/2-5)
 }
 

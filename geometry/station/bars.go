@@ -1,7 +1,6 @@
 package station
 
 import (
-	"fmt"
 	"math"
 
 	"armwright/geometry/assembly"
@@ -32,7 +31,7 @@ func (b *builder) collar(id string, shaft assembly.Both, group int, place solid.
 		Stock:   assembly.Stock{Form: assembly.Round, Grade: b.v.Member.Grade, Size: [3]float64{across, d}, Length: long},
 		Density: steelDensity, Traits: assembly.Turns})
 	b.JoinPair(assembly.Fit, collar, shaft, place.Point(r3.Vec{Z: long / 2}), assembly.Detail{
-		Diameter: d, Class: "H7/h6", Key: fmt.Sprintf("DIN 6885-1 A %gx%gx%g", b.v.Key.Width, b.v.Key.Height, long), Thread: 8, Count: 2})
+		Diameter: d, Class: "H7/h6", Key: b.v.key(long), Thread: 8, Count: 2})
 	return collar
 }
 

@@ -18,7 +18,7 @@ const (
 	weldRoom  = 8.0  // for such a weld under a boss
 	ribThick  = 8.0  // between the cheeks
 	ribBelow  = 25.0 // its top below the axis, under the bearings' nuts
-	ribIn     = 10.0 // from the rear end of the cheeks' foot
+	ribIn     = 6.0  // its middle inward from the side of the pivot's housing, where every cheek reaches
 	ringClear = 2.0  // of the cheeks' bores round the bearing's inner ring
 	adjust    = 8.0  // way of a countershaft along its slots, either way, to tighten the chain or belt
 	stopWide  = 40.0 // flat bar of the stops
@@ -38,7 +38,7 @@ func (b *builder) bracket() {
 	// The sole lies in (down, inward) so that its own z is the pad's normal.
 	place := solid.Placement{Origin: b.atAxis(0, -b.carry+indexThick, 0), X: b.down, Y: r3.Scale(-1, b.axis), Z: b.normal}
 	flip := func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X, Y: -q.Y} }
-	sole := b.profile(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
+	sole, size := b.blank(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
 		disks := b.soleDisks()
 		for i := range disks {
 			disks[i].at = flip(disks[i].at)
@@ -46,9 +46,8 @@ func (b *builder) bracket() {
 		round := func(q r2.Vec, d float64) contour.Path { return circle(q.X, -q.Y, d) }
 		return solid.NewProfile(around(disks[:]...), round(points.rear, clampHole), round(points.front, clampHole), round(points.pin, pinBody))
 	})
-	box := sole.Outer().Bounds()
 	b.sole = b.Pair(assembly.Part{
-		ID: "swivel-sole", Title: "Swivel sole", Group: group, Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, soleThick),
+		ID: "swivel-sole", Title: "Swivel sole", Group: group, Stock: b.plateStock(size.X, size.Y, soleThick),
 		Solid: prism(sole, 0, soleThick), Place: place, Density: steelDensity, Traits: assembly.Swivels,
 	})
 	angles := make([]float64, len(b.angles))
@@ -68,7 +67,7 @@ func (b *builder) bracket() {
 		b.JoinPair(assembly.Weld, c.part, b.sole, b.atAxis(0, top, c.w), assembly.Detail{Throat: cheekWeld, Run: 2 * foot})
 	}
 	if high := -ribBelow - top; high >= 15 {
-		at := solid.Placement{Origin: b.atAxis(-foot+ribIn, top+high/2, b.planes.Bearings), X: b.axis, Y: b.normal, Z: r3.Scale(-1, b.down)}
+		at := solid.Placement{Origin: b.atAxis(ribIn-v.Bearing.Across/2, top+high/2, b.planes.Bearings), X: b.axis, Y: b.normal, Z: r3.Scale(-1, b.down)}
 		rib := b.Pair(assembly.Part{
 			ID: "cheek-rib", Title: "Cheek rib", Group: group, Stock: b.plateStock(cheekApart, high, ribThick),
 			Solid: prism(b.rect(cheekApart, high, 0), -ribThick/2, ribThick/2), Place: at, Density: steelDensity, Traits: assembly.Swivels,
@@ -130,7 +129,7 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 	if v.Second != nil {
 		key.n[10] = 1
 	}
-	p := b.profile(key, func() *solid.Profile {
+	p, size := b.blank(key, func() *solid.Profile {
 		disks := []disk{{at: r2.Vec{X: -foot, Y: top}}, {at: r2.Vec{X: foot, Y: top}}}
 		pivot := b.unitDisks(r2.Vec{}, bossOver)
 		disks = append(disks, pivot[:]...)
@@ -161,9 +160,8 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 		}
 		return solid.NewProfile(around(disks...), holes...)
 	})
-	box := p.Outer().Bounds()
 	return b.Pair(assembly.Part{
-		ID: id, Title: title, Group: b.swivels[0], Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, cheekThick),
+		ID: id, Title: title, Group: b.swivels[0], Stock: b.plateStock(size.X, size.Y, cheekThick),
 		Solid: prism(p, -cheekThick/2, cheekThick/2), Place: b.across(w), Density: steelDensity, Traits: assembly.Swivels,
 	})
 }

@@ -26,7 +26,8 @@ type Maker struct {
 
 // Build makes the assembly of a station. Where a condition is not met it is built
 // as near to it as can be, and the need's slack tells by how much it fails. An
-// error is of a value from which nothing can be built: *ValueError.
+// error is of a value from which nothing can be built: *ValueError. The next Build
+// of the same maker overwrites the assembly and the needs.
 func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
 	if err := v.validate(); err != nil {
 		return nil, nil, err
@@ -55,8 +56,7 @@ func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
 	b.eccentric()
 	b.guards()
 
-	out := b.Assembly
-	return &out, b.needs, nil
+	return &b.Assembly, b.needs, nil
 }
 
 // Build makes the assembly of one station; see Maker.Build.
@@ -72,7 +72,7 @@ type builder struct {
 	v      *Values
 	planes Planes
 	needs  []Need
-	shapes map[shape]*solid.Profile
+	shapes map[shape]made
 
 	// The rest plane: from pivot, up the pad and out of it.
 	pivot, up, normal r3.Vec
@@ -116,7 +116,7 @@ type crossMember struct {
 // begin sets out frames and groups.
 func (b *builder) begin(v *Values) {
 	b.Reset()
-	b.v, b.planes, b.needs = v, v.Planes(), nil
+	b.v, b.planes, b.needs = v, v.Planes(), b.needs[:0]
 	if len(b.shapes) > maxShapes {
 		clear(b.shapes)
 	}

@@ -1,14 +1,17 @@
 package station
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
+	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
 )
 
 const degree = math.Pi / 180
@@ -100,7 +103,7 @@ func poses(a *assembly.Assembly, v *Values, step float64) []assembly.Pose {
 	return out
 }
 
-func TestNothingFloatsNothingOverlaps(t *testing.T) {
+func TestExamplesCanBeBuilt(t *testing.T) {
 	for name, v := range examples() {
 		t.Run(name, func(t *testing.T) {
 			a, needs, err := Build(v)
@@ -112,45 +115,164 @@ func TestNothingFloatsNothingOverlaps(t *testing.T) {
 					t.Errorf("need %s: %.1f", n.ID, n.Slack)
 				}
 			}
-			ids := map[string]bool{}
-			for i := range a.Parts {
-				p := &a.Parts[i]
-				if ids[p.ID] {
-					t.Errorf("%s twice", p.ID)
-				}
-				ids[p.ID] = true
-				if err := p.Solid.Validate(); err != nil {
-					t.Errorf("%s: %v", p.ID, err)
-				}
-				if p.Mass <= 0 {
-					t.Errorf("%s: mass %v", p.ID, p.Mass)
-				}
-			}
-			for _, i := range a.Floating() {
-				t.Errorf("%s floats", a.Parts[i].ID)
-			}
-			s := assembly.NewSpace(a)
-			for _, l := range s.Loose(0.5) {
-				j := a.Joints[l.Joint]
-				t.Errorf("%s of %s and %s at %.1f: %.2f from %s", j.Kind, a.Parts[j.A].ID, a.Parts[j.B].ID, j.At, l.Distance, a.Parts[l.Part].ID)
-			}
-			bad := map[string]float64{}
-			tell := func(list []assembly.Overlap, pose assembly.Pose) {
-				for _, o := range list {
-					key := a.Parts[o.A].ID + " in " + a.Parts[o.B].ID
-					if strings.Contains(key, "-left") || o.Depth <= bad[key] {
-						continue
-					}
-					bad[key] = o.Depth
-					t.Errorf("%s by %.2f at %+v", key, o.Depth, pose)
-				}
-			}
-			tell(s.Overlaps(0.05, false), a.Reference)
-			for _, pose := range poses(a, &v, 5*degree) {
-				s.Move(pose)
-				tell(s.Overlaps(0.05, true), pose)
+			for _, fault := range lawful(a, poses(a, &v, 5*degree)) {
+				t.Error(fault)
 			}
 			t.Logf("%d parts, %d joints, %.1f kg", len(a.Parts), len(a.Joints), a.Mass())
+		})
+	}
+}
+
+// lawful returns what is against the laws of an assembly over some poses, each
+// fault once.
+func lawful(a *assembly.Assembly, poses []assembly.Pose) []string {
+	var out []string
+	fault := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	ids := map[string]bool{}
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		if ids[p.ID] {
+			fault("%s twice", p.ID)
+		}
+		ids[p.ID] = true
+		if err := p.Solid.Validate(); err != nil {
+			fault("%s: %v", p.ID, err)
+		}
+		if !(p.Mass > 0) {
+			fault("%s: mass %v", p.ID, p.Mass)
+		}
+		if p.Density > 0 && math.Abs(p.Mass-p.Density*p.Solid.Volume()) > 1e-3*p.Mass {
+			fault("%s: %v kg is not volume times density", p.ID, p.Mass)
+		}
+		if p.Side == assembly.Right {
+			if other := mirrorFault(p, &a.Parts[i+1]); other != "" {
+				fault("%s: %s", p.ID, other)
+			}
+		}
+	}
+	for _, i := range a.Floating() {
+		fault("%s floats", a.Parts[i].ID)
+	}
+	s := assembly.NewSpace(a)
+	for _, l := range s.Loose(0.5) {
+		j := a.Joints[l.Joint]
+		fault("%s of %s and %s at %.1f: %.2f from %s", j.Kind, a.Parts[j.A].ID, a.Parts[j.B].ID, j.At, l.Distance, a.Parts[l.Part].ID)
+	}
+	told := map[[2]int]bool{}
+	tell := func(list []assembly.Overlap, pose assembly.Pose) {
+		for _, o := range list {
+			if !told[[2]int{o.A, o.B}] {
+				fault("%s in %s by %.2f at %+v", a.Parts[o.A].ID, a.Parts[o.B].ID, o.Depth, pose)
+			}
+			told[[2]int{o.A, o.B}] = true
+		}
+	}
+	const tolerance = 0.05 // of hollow arcs filled by chords: solid.Sagitta
+	tell(s.Overlaps(tolerance, false), a.Reference)
+	for _, pose := range poses {
+		s.Move(pose)
+		tell(s.Overlaps(tolerance, true), pose)
+	}
+	return out
+}
+
+// mirrorFault tells how a left part is not the mirror image of a right one.
+func mirrorFault(right, left *assembly.Part) string {
+	switch {
+	case left.Side != assembly.Left || left.Item != right.Item || left.ID != strings.TrimSuffix(right.ID, "right")+"left":
+		return "the next part, " + left.ID + ", is not its left twin"
+	case math.Abs(left.Mass-right.Mass) > 1e-9*right.Mass:
+		return "its twin has another mass"
+	}
+	low, high := solid.Bounds(right.Solid, right.Place)
+	l, h := solid.Bounds(left.Solid, left.Place)
+	c := left.Place.Point(left.Solid.Centroid())
+	for _, d := range [3]r3.Vec{
+		r3.Sub(l, r3.Vec{X: low.X, Y: -high.Y, Z: low.Z}), r3.Sub(h, r3.Vec{X: high.X, Y: -low.Y, Z: high.Z}), r3.Sub(c, Mirror(right.Centre)),
+	} {
+		if r3.Norm(d) > 1e-6 {
+			return "its twin stands elsewhere"
+		}
+	}
+	return ""
+}
+
+// Whatever the values, as long as no need is short, the laws hold.
+func TestRandomStationsAreLawful(t *testing.T) {
+	tried, built := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		v := randomValues(t)
+		tried++
+		a, needs, err := Build(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, n := range needs {
+			if math.IsNaN(n.Slack) {
+				t.Fatalf("need %s is not a number", n.ID)
+			}
+			if n.Slack < 0 {
+				return
+			}
+		}
+		built++
+		for _, fault := range lawful(a, poses(a, &v, 40*degree)) {
+			t.Error(fault)
+		}
+	})
+	if built*3 < tried {
+		t.Errorf("only %d of %d random stations could be built", built, tried)
+	}
+}
+
+// randomValues draws an example with other sizes.
+func randomValues(t *rapid.T) Values {
+	all := examples()
+	v := all[rapid.SampledFrom([]string{"arm pad", "bench", "levers", "linkage"}).Draw(t, "example")]
+	draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
+	if rapid.Bool().Draw(t, "large unit") {
+		v.Shaft, v.Bearing = 30, unit206
+	}
+	if v.Reclined {
+		v.Rest.Slope = draw("slope", 56, 80) * degree
+	} else {
+		v.Rest.Slope = draw("slope", 25, 55) * degree
+	}
+	middle := draw("middle angle", 12, 24)
+	var angles []float64
+	n := rapid.IntRange(1, 4).Draw(t, "axes")
+	step := draw("axis step", 4.5, 7)
+	for i := range n {
+		angles = append(angles, middle+step*float64(i-n/2))
+	}
+	v.Axes = outward(v.Rest.Slope, angles...)
+	v.Height, v.Spacing = draw("height", 650, 1000), draw("spacing", 350, 520)
+	v.Rest.Offset, v.Rest.Far = draw("offset", 48, 70), draw("far", 180, 260)
+	v.Last = draw("last", 100, 140) * degree
+	v.Handle = HandleValues{Least: draw("least", 240, 300), Pitch: draw("pitch", 10, 20), Positions: rapid.IntRange(1, 10).Draw(t, "positions"),
+		Middle: draw("grip middle", 0, 40), Length: draw("grip length", 114, 160), Diameter: 32}
+	v.Counter.Mass, v.Counter.Radius = draw("counterweight", 0.5, 5), draw("counter radius", 120, 180)
+	if !v.Reclined {
+		// Where the pad wants the post.
+		up := draw("pad bracket", v.Rest.Near+25, v.Rest.Far-25)
+		s, c := math.Sincos(v.Rest.Slope)
+		v.Base.PadPost = -up*c - (v.Rest.Offset+padThick+padPlate+20)*s
+	}
+	return v
+}
+
+func BenchmarkBuild(b *testing.B) {
+	for _, name := range []string{"arm pad", "levers"} {
+		b.Run(name, func(b *testing.B) {
+			v := examples()[name]
+			var m Maker
+			b.ReportAllocs()
+			for i := range b.N {
+				v.Height = 800 + float64(i%100) // as in a search, where sizes change and shapes mostly do not
+				if _, _, err := m.Build(&v); err != nil {
+					b.Fatal(err)
+				}
+			}
 		})
 	}
 }

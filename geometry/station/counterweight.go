@@ -12,11 +12,14 @@ import (
 
 // Own choices for weights on a shaft, mm.
 const (
-	collarWall = 12.5
-	eyeWall    = 18.0 // of a bar round the shaft
-	weightEnd  = 22.0 // half the bar's width at the weight
-	weightBolt = 12.0
-	weightHole = 13.5
+	collarWall  = 12.5
+	eyeWall     = 18.0 // of a bar round the shaft
+	weightEnd   = 22.0 // half the bar's width at the weight
+	weightBolt  = 12.0
+	weightHole  = 13.5
+	weightThin  = 12.0 // thickness of a block too light for weightThick
+	weightSide  = 50.0 // side below which it is
+	weightLeast = 36.0 // round its bolt
 )
 
 // counterweight adds the block that balances the arm, on a bar on the shaft.
@@ -33,16 +36,15 @@ func (b *builder) counterweight() {
 // arm.
 func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead float64) {
 	v := b.v
-	p := b.profile(shape{barShape, [16]float64{v.Shaft, radius}}, func() *solid.Profile {
+	p, size := b.blank(shape{barShape, [16]float64{v.Shaft, radius}}, func() *solid.Profile {
 		return solid.NewProfile(around(disk{radius: v.Shaft/2 + eyeWall}, disk{r2.Vec{X: radius}, weightEnd}),
 			circle(0, 0, v.Shaft), circle(radius, 0, weightHole))
 	})
 	s, k := math.Sincos(ahead)
 	place := b.acrossArm(plane)
 	place.X, place.Y = place.Vector(r3.Vec{X: k, Y: s}), place.Vector(r3.Vec{X: -s, Y: k})
-	box := p.Outer().Bounds()
 	bar := b.Pair(assembly.Part{
-		ID: id + "-bar", Title: title + " bar", Group: b.arms[0], Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, weightBar),
+		ID: id + "-bar", Title: title + " bar", Group: b.arms[0], Stock: b.plateStock(size.X, size.Y, weightBar),
 		Solid: prism(p, -weightBar/2, weightBar/2), Place: place, Density: steelDensity, Traits: assembly.Turns,
 	})
 	collar := b.collar(id+"-collar", b.armShaft, b.arms[0], place.Then(solid.Shift(r3.Vec{Z: weightBar / 2})), collarLong)
@@ -50,18 +52,24 @@ func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead flo
 	b.JoinPair(assembly.Weld, collar, bar, place.Point(r3.Vec{X: rim - 1, Z: weightBar / 2}), assembly.Detail{Throat: barThroat, Run: 2 * math.Pi * rim})
 	b.JoinPair(assembly.Fit, bar, b.armShaft, place.Origin, assembly.Detail{Diameter: v.Shaft, Class: "H9/h6"})
 
-	// The block is lighter by what the bar's own moment gives, and not less than
-	// its bolt can hold.
+	// The block is lighter by what the bar's own moment gives.
 	of := b.Parts[bar[0]].Mass * p.Centroid().X
-	block := max(mass-of/radius, 0.1)
+	block := mass - of/radius
 	hole := math.Pi / 4 * weightHole * weightHole
-	side := math.Sqrt(block/(steelDensity*weightThick) + hole)
+	thick := weightThick
+	side := math.Sqrt(max(0, block)/(steelDensity*thick) + hole)
+	if side < weightSide {
+		thick = weightThin
+		side = math.Sqrt(max(0, block)/(steelDensity*thick) + hole)
+	}
+	b.need(id+"-heavier-than-bar", side-weightLeast)
+	side = max(side, weightLeast)
 	weight := b.Pair(assembly.Part{
-		ID: id + "-weight", Title: title, Group: b.arms[0], Stock: b.plateStock(side, side, weightThick),
-		Solid: prism(b.plateWithHole(side, side, weightHole), weightBar/2, weightBar/2+weightThick),
+		ID: id + "-weight", Title: title, Group: b.arms[0], Stock: b.plateStock(side, side, thick),
+		Solid: prism(b.plateWithHole(side, side, weightHole), weightBar/2, weightBar/2+thick),
 		Place: place.Then(solid.Shift(r3.Vec{X: radius})), Density: steelDensity, Traits: assembly.Turns,
 	})
 	b.JoinPair(assembly.Bolts, weight, bar, place.Point(r3.Vec{X: radius - weightHole, Z: weightBar / 2}),
-		assembly.Detail{Thread: weightBolt, Count: 1, Length: weightBar + weightThick + 15})
+		assembly.Detail{Thread: weightBolt, Count: 1, Length: weightBar + thick + 15})
 	b.need(id+"-clear-of-collar", radius-side/2-rim)
 }

@@ -58,10 +58,7 @@ func (b *builder) postHalf() float64 {
 }
 
 // footHalf is half the length of the cheeks' foot along the pad.
-func (b *builder) footHalf() float64 {
-	u := &b.v.Bearing
-	return max(math.Abs(b.oval.X)*u.Long, u.Across) / 2
-}
+func (b *builder) footHalf() float64 { return b.v.Bearing.Long / 2 }
 
 // soleDisks is the outline of the sole plate in (down, outward).
 func (b *builder) soleDisks() [6]disk {
@@ -121,20 +118,27 @@ func (b *builder) indexPlate() {
 		}
 		return solid.NewProfile(around(disks...), holes...)
 	}
-	var p *solid.Profile
-	if len(b.angles) > 9 { // more than the key holds
-		p = profile()
-	} else {
-		p = b.profile(key, profile)
+	if len(b.angles) > len(key.n)-7 { // more than the key tells apart
+		delete(b.shapes, key)
 	}
-	box := p.Outer().Bounds()
+	p, size := b.blank(key, profile)
 	b.index = b.Pair(assembly.Part{
-		ID: "index-plate", Title: "Index plate", Group: b.frame, Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, indexThick),
+		ID: "index-plate", Title: "Index plate", Group: b.frame, Stock: b.plateStock(size.X, size.Y, indexThick),
 		Solid: prism(p, 0, indexThick), Place: place, Density: steelDensity,
 	})
 	weld := b.tubeWeld(&v.Member)
 	weld.Run = 4*long + 2*v.Member.Width
 	b.JoinPair(assembly.Weld, b.index, b.carrier, b.postTop, weld)
+
+	// No part of the plate, which stands still, may reach into the planes of what
+	// turns beside the bracket.
+	out := 0.0
+	for _, t := range b.angles {
+		d := onPlate(r2.Vec{Y: 1}, t)
+		h, _ := p.Outer().Support(d)
+		out = max(out, h)
+	}
+	b.need("index-plate-inside-drive", b.planes.RingOut+layerClear/2-out)
 
 	web := math.Inf(1)
 	for i, t := range b.angles {

@@ -38,15 +38,28 @@ const maxShapes = 1000
 
 // profile returns the profile of a shape, made once.
 func (b *builder) profile(s shape, make func() *solid.Profile) *solid.Profile {
-	p, ok := b.shapes[s]
-	if !ok {
-		p = make()
-		if b.shapes == nil {
-			b.shapes = map[shape]*solid.Profile{}
-		}
-		b.shapes[s] = p
-	}
+	p, _ := b.blank(s, make)
 	return p
+}
+
+// blank returns the profile of a shape with the size of the rectangle round it.
+func (b *builder) blank(s shape, make func() *solid.Profile) (*solid.Profile, r2.Vec) {
+	m, ok := b.shapes[s]
+	if !ok {
+		m.profile = make()
+		box := m.profile.Outer().Bounds()
+		m.size = r2.Sub(box.Max, box.Min)
+		if b.shapes == nil {
+			b.shapes = map[shape]made{}
+		}
+		b.shapes[s] = m
+	}
+	return m.profile, m.size
+}
+
+type made struct {
+	profile *solid.Profile
+	size    r2.Vec
 }
 
 // rect is a rectangle, w along own x, h along own y.

@@ -1,6 +1,10 @@
 package station
 
-import "gonum.org/v1/gonum/spatial/r3"
+import (
+	"armwright/geometry/assembly"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // Values are the numbers that a station is built from: a frame and its stock with
 // no more than geometry in them. Lengths mm, angles rad, masses kg; right side.
@@ -65,6 +69,10 @@ type FlangeUnit struct {
 
 // KeySize is a parallel key.
 type KeySize struct{ Width, Height float64 }
+
+func (v *Values) key(length float64) assembly.Key {
+	return assembly.Key{Width: v.Key.Width, Height: v.Key.Height, Length: length}
+}
 
 // HandleValues are the handle and its positions on the arm.
 type HandleValues struct {

@@ -1,0 +1,120 @@
+package assembly
+
+import (
+	"math"
+	"testing"
+
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
+)
+
+const steel = 7.85e-6
+
+// crane is a post on the floor with a turning arm on either side, and on each arm
+// a block that slides along it.
+func crane(t *testing.T) (*Assembly, Both, Both) {
+	t.Helper()
+	var b Builder
+	frame := b.Group("frame", -1, nil)
+	arms := b.GroupPair("arm", One(frame), &Turn{Point: r3.Vec{Y: -50, Z: 500}, Axis: r3.Vec{Y: -1}, Ratio: 1})
+	blocks := b.GroupPair("block", arms, &Steps{Setting: Handle, Step: r3.Vec{X: 20}})
+	post := b.Add(Part{ID: "post", Group: frame, Solid: solid.Straight(solid.Rect(60, 100, 0), 600), Place: solid.World(), Density: steel, Traits: Ground})
+	arm := b.Pair(Part{ID: "arm", Group: arms[0], Solid: solid.Straight(solid.Rect(20, 20, 0), 300),
+		Place: solid.Along(r3.Vec{Y: -60, Z: 500}, r3.Vec{X: 300, Y: -60, Z: 500}, r3.Vec{Z: 1}), Density: steel, Traits: Turns})
+	block := b.Pair(Part{ID: "block", Group: blocks[0], Solid: solid.Straight(solid.Rect(30, 30, 0), 40),
+		Place: solid.Along(r3.Vec{X: 100, Y: -85, Z: 500}, r3.Vec{X: 140, Y: -85, Z: 500}, r3.Vec{Z: 1}), Mass: 2})
+	b.JoinPair(Fit, arm, One(post), r3.Vec{Y: -50, Z: 500}, Detail{})
+	b.JoinPair(Slide, block, arm, r3.Vec{X: 120, Y: -70, Z: 500}, Detail{Pitch: 20, Steps: 5})
+	return &b.Assembly, arm, block
+}
+
+func TestPosePlacesEveryPart(t *testing.T) {
+	a, arm, block := crane(t)
+	pose := Pose{Handle: 2, Flexion: [2]float64{math.Pi / 2, 0}}
+	groups := a.At(pose, nil)
+	// The right arm has turned up, so that its block, 40 mm farther out, is above
+	// the pivot; the left one points forward yet.
+	for part, want := range map[int]r3.Vec{
+		arm[0]: {Y: -60, Z: 500}, arm[1]: {Y: 60, Z: 500},
+		block[0]: {Y: -85, Z: 640}, block[1]: {X: 140, Y: 85, Z: 500},
+	} {
+		if got := a.Place(part, groups).Origin; r3.Norm(r3.Sub(got, want)) > 1e-9 {
+			t.Errorf("%s at %v, want %v", a.Parts[part].ID, got, want)
+		}
+	}
+}
+
+// The left side is the mirror image of the right one in every pose in which both
+// arms stand alike.
+func TestLeftMirrorsRight(t *testing.T) {
+	a, arm, block := crane(t)
+	rapid.Check(t, func(t *rapid.T) {
+		theta := rapid.Float64Range(-3, 3).Draw(t, "flexion")
+		groups := a.At(Pose{Handle: rapid.IntRange(0, 4).Draw(t, "handle"), Flexion: [2]float64{theta, theta}}, nil)
+		for _, pair := range [2]Both{arm, block} {
+			q := r3.Vec{X: rapid.Float64Range(-50, 50).Draw(t, "x"), Y: rapid.Float64Range(-50, 50).Draw(t, "y"), Z: rapid.Float64Range(0, 300).Draw(t, "z")}
+			right := a.Place(pair[0], groups).Point(q)
+			left := a.Place(pair[1], groups).Point(mirror(q))
+			if r3.Norm(r3.Sub(mirror(right), left)) > 1e-9 {
+				t.Fatalf("%v and %v are no mirror images", right, left)
+			}
+		}
+	})
+}
+
+func TestCentreOfMassFollowsThePose(t *testing.T) {
+	a, _, _ := crane(t)
+	post, arm := 60*100*600*steel, 20*20*300*steel
+	if want := post + 2*arm + 4; math.Abs(a.Mass()-want) > 1e-9 {
+		t.Errorf("mass %v, want %v", a.Mass(), want)
+	}
+	// By hand: post at 300, one arm upright with its middle at 650 and its block's
+	// at 620, the other level at 500.
+	got := a.Centre(Pose{Flexion: [2]float64{math.Pi / 2, 0}})
+	want := r3.Scale(1/a.Mass(), r3.Vec{
+		X: arm*150 + 2*120,
+		Z: post*300 + arm*(650+500) + 2*(620+500),
+	})
+	if r3.Norm(r3.Sub(got, want)) > 1e-9 {
+		t.Errorf("centre %v, want %v", got, want)
+	}
+}
+
+func TestLaws(t *testing.T) {
+	a, arm, block := crane(t)
+	s := NewSpace(a)
+	if f := a.Floating(); f != nil {
+		t.Errorf("floating: %v", f)
+	}
+	if o := s.Overlaps(0.01, false); o != nil {
+		t.Errorf("overlaps: %v", o)
+	}
+	if l := s.Loose(0.5); l != nil {
+		t.Errorf("loose: %v", l)
+	}
+
+	broken := *a
+	broken.Joints = append([]Joint(nil), a.Joints...)
+	broken.Joints[0].Kind = Passage
+	broken.Joints[2].At = r3.Vec{X: 120, Y: -75, Z: 500}
+	if f := broken.Floating(); len(f) != 2 || f[0] != arm[0] || f[1] != block[0] {
+		t.Errorf("a passage holds nothing, yet only %v float", f)
+	}
+	if l := NewSpace(&broken).Loose(0.5); len(l) != 1 || l[0].Part != arm[0] || math.Abs(l[0].Distance-5) > 1e-6 {
+		t.Errorf("a joint 5 mm off the arm: %v", l)
+	}
+
+	broken.Parts = append([]Part(nil), a.Parts...)
+	broken.Parts[block[0]].Place.Origin = r3.Vec{X: -10, Y: -55, Z: 500}
+	o := NewSpace(&broken).Overlaps(0.01, false)
+	if len(o) != 1 || o[0].B != block[0] || math.Abs(o[0].Depth-10) > 1e-6 {
+		t.Errorf("a block 10 mm deep in the post: %v", o)
+	}
+	// The blocks are 70 mm before and 20 mm beside the post.
+	gaps := s.Gaps(80, func(p, q *Part) bool { return p.Is(Ground) != q.Is(Ground) })
+	if len(gaps) != 2 || math.Abs(gaps[0].Distance-math.Hypot(70, 20)) > 1e-6 {
+		t.Errorf("gaps to the blocks: %v", gaps)
+	}
+}
