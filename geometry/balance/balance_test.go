@@ -22,13 +22,12 @@ func TestTilt(t *testing.T) {
 	// [19] D: base 80 kg (0.30, z 0.35) and user 100 kg (0.10, z 0.75), feet
 	// x -0.40..0.60.
 	feet := []r2.Vec{{X: -400, Y: -300}, {X: 600, Y: -300}, {X: 600, Y: 300}, {X: -400, Y: 300}}
-	c := r3.Vec{X: (80*300 + 100*100) / 180.0, Z: (80*350 + 100*750) / 180.0}
-	near(t, "x", c.X, 188.889, 1e-3)
-	near(t, "z", c.Z, 572.222, 1e-3)
+	c := r3.Vec{X: 188.889, Z: 572.222} // of both
 	e := Edges(feet, 180, c)
 	near(t, "rear tilt", e[3].Tilt/deg, 45.8224, 1e-4)
 	near(t, "front tilt", e[1].Tilt/deg, 35.6952, 1e-4)
-	near(t, "shift at 10 deg", c.Z*math.Tan(10*deg), 100.898, 1e-3)
+	// So near to the front edge it has 10 degrees left: z tan 10 deg = 100.898.
+	near(t, "front tilt, shifted", Edges(feet, 180, r3.Vec{X: 600 - 100.898, Z: c.Z})[1].Tilt/deg, 10, 1e-4)
 
 	// [20] D: equilateral feet of side 1, centre of mass over the centroid at 0.5.
 	tri := []r2.Vec{{}, {X: 1}, {X: 0.5, Y: math.Sqrt(3) / 2}}
@@ -43,8 +42,8 @@ func TestTilt(t *testing.T) {
 	if !(out.Tilt < 0) || out.Energy != 0 {
 		t.Errorf("outside: %+v", out)
 	}
-	// [23] D: the 10 degree boundary.
-	near(t, "boundary", math.Atan2(105.796, 600)/deg, 10, 1e-4)
+	// [23] D: the 10 degree boundary is 105.796 mm from an edge, 600 mm up.
+	near(t, "boundary", LeastTilt(Edges(sq, 10, r3.Vec{X: 300 - 105.796, Z: 600})).Tilt/deg, 10, 1e-4)
 }
 
 // The reactions must satisfy the three equations of equilibrium, and with no
