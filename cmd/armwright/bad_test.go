@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"armwright/cmd/armwright/storage"
 )
 
 // badCase is one input that must be refused.
@@ -20,9 +22,9 @@ type badCase struct {
 	files map[string]string // by path below the working folder
 	stdin string
 	code  exitCode
-	place string                           // file that the message must name with line and column; empty for none
-	setup func(t *testing.T) (d disk)      // further preparation; the disk to write on, nil for the machine's
-	out   func(t *testing.T) (w io.Writer) // stdout, nil for a buffer
+	place string                              // file that the message must name with line and column; empty for none
+	setup func(t *testing.T) (d storage.Disk) // further preparation; the disk to write on, nil for the machine's
+	out   func(t *testing.T) (w io.Writer)    // stdout, nil for a buffer
 }
 
 // TestBadInputs runs every bad input through the whole command. Each must be
@@ -130,7 +132,7 @@ func snapshot(t *testing.T) string {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(&b, " %s", digest(data))
+			fmt.Fprintf(&b, " %s", storage.Digest(data))
 		}
 		b.WriteByte('\n')
 		return nil

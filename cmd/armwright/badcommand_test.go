@@ -7,6 +7,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"armwright/cmd/armwright/storage"
 )
 
 // badCurves are CSV files of strength that no cam can follow.
@@ -103,17 +105,17 @@ func badUsage() []badCase {
 // badOutputs are places that cannot or must not be written.
 func badOutputs(t *testing.T) []badCase {
 	const study = "armwright: brief/1\nname: Study\nkind: cam-study\nresistance:\n  load: {light: 5 kg, middle: 20 kg, heavy: 40 kg}\n  ratio: 1..1\nlimits: {torque_match: 60 %}\n"
-	output := func(name, args string, setup func(*testing.T) disk) badCase {
+	output := func(name, args string, setup func(*testing.T) storage.Disk) badCase {
 		return badCase{name: "output: " + name, args: args, files: map[string]string{"b.yaml": study, "f.yaml": studyFrame, "s.yaml": seatedFrame}, code: exitFailed, setup: setup}
 	}
-	fails := func(err error, at int) func(*testing.T) disk {
-		return func(*testing.T) disk {
+	fails := func(err error, at int) func(*testing.T) storage.Disk {
+		return func(*testing.T) storage.Disk {
 			return &faulty{at: at, after: true, err: &os.PathError{Op: "write", Path: "there", Err: err}}
 		}
 	}
-	earlier := func(then func() error) func(t *testing.T) disk {
-		return func(t *testing.T) disk {
-			if err := errorsOf(put(machine{}, "out", "old"), then()); err != nil {
+	earlier := func(then func() error) func(t *testing.T) storage.Disk {
+		return func(t *testing.T) storage.Disk {
+			if err := errorsOf(put(storage.Machine{}, "out", "old"), then()); err != nil {
 				t.Fatal(err)
 			}
 			return nil
@@ -138,13 +140,13 @@ func badOutputs(t *testing.T) []badCase {
 	usage := func(c badCase) badCase { c.code = exitUsage; return c }
 	long := strings.Repeat("x", 300)
 	return []badCase{
-		output("of somebody else", "design b.yaml --out out", func(t *testing.T) disk {
+		output("of somebody else", "design b.yaml --out out", func(t *testing.T) storage.Disk {
 			if err := write("out/notes.txt"); err != nil {
 				t.Fatal(err)
 			}
 			return nil
 		}),
-		output("of somebody else, by force", "design b.yaml --out out --force", func(t *testing.T) disk {
+		output("of somebody else, by force", "design b.yaml --out out --force", func(t *testing.T) storage.Disk {
 			if err := write("out/notes.txt"); err != nil {
 				t.Fatal(err)
 			}
@@ -158,18 +160,18 @@ func badOutputs(t *testing.T) []badCase {
 		output("file that became a link", "design b.yaml --out out", earlier(func() error {
 			return errorsOf(write("safe.txt"), os.Remove("out/a.txt"), os.Symlink("../safe.txt", "out/a.txt"))
 		})),
-		output("manifest gone", "design b.yaml --out out", earlier(func() error { return os.Remove("out/" + manifestName) })),
-		output("manifest broken", "design b.yaml --out out", earlier(func() error { return write("out/" + manifestName) })),
+		output("manifest gone", "design b.yaml --out out", earlier(func() error { return os.Remove("out/" + storage.ManifestName) })),
+		output("manifest broken", "design b.yaml --out out", earlier(func() error { return write("out/" + storage.ManifestName) })),
 		output("holds the brief", "design b.yaml --out .", nil),
 		output("is a file", "design b.yaml --out f.yaml", nil),
 		output("below a file", "design b.yaml --out f.yaml/out", nil),
-		output("a link to nothing", "design b.yaml --out out", func(t *testing.T) disk {
+		output("a link to nothing", "design b.yaml --out out", func(t *testing.T) storage.Disk {
 			if err := os.Symlink("nowhere", "out"); err != nil {
 				t.Fatal(err)
 			}
 			return nil
 		}),
-		output("a link in a circle", "design b.yaml --out out", func(t *testing.T) disk {
+		output("a link in a circle", "design b.yaml --out out", func(t *testing.T) storage.Disk {
 			if err := os.Symlink("out", "out"); err != nil {
 				t.Fatal(err)
 			}
@@ -186,7 +188,7 @@ func badOutputs(t *testing.T) []badCase {
 		output("disk full, new", "new --out n.yaml", fails(syscall.ENOSPC, 3)),
 		output("new over a file", "new --out b.yaml", nil),
 		output("new in no folder", "new --out nowhere/n.yaml", nil),
-		output("new over a link", "new --out n.yaml", func(t *testing.T) disk {
+		output("new over a link", "new --out n.yaml", func(t *testing.T) storage.Disk {
 			if err := os.Symlink("nowhere", "n.yaml"); err != nil {
 				t.Fatal(err)
 			}
@@ -227,7 +229,7 @@ func badDrawings() []badCase {
 		return c
 	}
 	link := drawing("link out of the folder", exitFailed, map[string]string{"out/report.json": report, "safe.dxf": "0\nEOF\n"})
-	link.setup = func(t *testing.T) disk {
+	link.setup = func(t *testing.T) storage.Disk {
 		if err := errorsOf(os.Mkdir("out/cut", 0o777), os.Symlink("../../safe.dxf", "out/cut/cam.dxf")); err != nil {
 			t.Fatal(err)
 		}

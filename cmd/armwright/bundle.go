@@ -8,6 +8,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/solver"
@@ -41,7 +42,7 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 	}
 	var listed []report.File
 	for _, f := range files {
-		listed = append(listed, report.File{Path: f.Path, SHA256: digest(f.Data), Bytes: len(f.Data), Thumbnail: template.HTML(f.Thumbnail)})
+		listed = append(listed, report.File{Path: f.Path, SHA256: storage.Digest(f.Data), Bytes: len(f.Data), Thumbnail: template.HTML(f.Thumbnail)})
 	}
 	rep = report.New(r, program(), listed)
 	add("report.html", func(w io.Writer) error { return report.HTML(w, rep) })

@@ -6,111 +6,16 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sync"
 	"syscall"
+
+	"armwright/cmd/armwright/storage"
 )
-
-// disk is what the command asks of the file system when it writes. Everything
-// that is written goes through it, so that a test can let any operation fail.
-type disk interface {
-	MkdirTemp(dir, pattern string) (path string, err error)
-	MkdirAll(path string) error
-	Create(path string) (io.WriteCloser, error)
-	Sync(paths []string) error // what was written is on the disk, not only on its way to it
-	Rename(from, to string) error
-	Swap(a, b string) error     // in one step, or errors.ErrUnsupported
-	Keep(from, to string) error // mode and owner of all that both folders have, as far as one may
-	Remove(path string) error
-	RemoveAll(path string) error
-}
-
-// machine is the disk of the machine.
-type machine struct{}
-
-func (machine) MkdirTemp(dir, pattern string) (string, error) { return os.MkdirTemp(dir, pattern) }
-func (machine) MkdirAll(path string) error                    { return os.MkdirAll(path, 0o777) }
-func (machine) Create(path string) (io.WriteCloser, error)    { return os.Create(path) }
-
-// Sync asks for all files at once, which a file system puts into a few writes:
-// the 38 files of a station take 15 ms on a virtual disk, one after another 35,
-// of a second that designing takes. So an output has reached the disk before it
-// takes its place, and a disk that learns late that it is full, as one over a
-// network does, is heard of while the earlier output still stands. Folders are
-// not asked for: a power cut right after may bring the earlier output back.
-func (machine) Sync(paths []string) error {
-	failed := make([]error, len(paths))
-	var all sync.WaitGroup
-	for i, path := range paths {
-		all.Go(func() { failed[i] = flush(path) })
-	}
-	all.Wait()
-	for _, err := range failed {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// flush puts one file on the disk, where its file system can.
-func flush(path string) error {
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
-	if err != nil {
-		return err
-	}
-	err = f.Sync()
-	if errors.Is(err, syscall.EINVAL) || errors.Is(err, errors.ErrUnsupported) {
-		err = nil
-	}
-	return errors.Join(err, f.Close())
-}
-
-// Keep gives what is new the mode and owner of what it replaces: of a folder, and of
-// every file and folder in it that the earlier one has too. An owner that one may
-// not give is left.
-func (machine) Keep(from, to string) error {
-	return filepath.WalkDir(to, func(path string, _ fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		rel, err := filepath.Rel(to, path)
-		if err != nil {
-			return err
-		}
-		info, err := os.Lstat(filepath.Join(from, rel))
-		if err != nil || !info.IsDir() && !info.Mode().IsRegular() {
-			return nil // nothing to keep
-		}
-		keepOwner(info, path)
-		const kept = fs.ModePerm | fs.ModeSetgid | fs.ModeSetuid | fs.ModeSticky
-		return os.Chmod(path, info.Mode()&kept)
-	})
-}
-
-func (machine) Rename(from, to string) error { return os.Rename(from, to) }
-func (machine) Swap(a, b string) error       { return swap(a, b) }
-func (machine) Remove(path string) error     { return os.Remove(path) }
-func (machine) RemoveAll(path string) error  { return os.RemoveAll(path) }
-
-// tempPattern names the hidden folders in which output is prepared. Only a
-// process that was killed leaves one behind.
-const tempPattern = ".armwright-"
-
-// writeFile writes a file that is not there yet.
-func writeFile(d disk, path string, data []byte) error {
-	f, err := d.Create(path)
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	return errors.Join(err, f.Close())
-}
 
 // document is a single file on its way: it is written beside its place and
 // takes it in one rename. Until commit nothing is to be seen; discard leaves
 // nothing. A device or a pipe is written straight.
 type document struct {
-	disk   disk
+	disk   storage.Disk
 	name   string // as the user wrote it
 	path   string // symbolic links resolved
 	temp   string // folder beside it; empty when written straight
@@ -144,7 +49,7 @@ func openDocument(s *streams, name, mark string, force bool) (*document, error) 
 	}
 	path := f.path
 	if info == nil || info.Mode().IsRegular() {
-		if f.temp, err = d.MkdirTemp(filepath.Dir(f.path), tempPattern); err != nil {
+		if f.temp, err = d.MkdirTemp(filepath.Dir(f.path), storage.TempPattern); err != nil {
 			return nil, f.failed(err)
 		}
 		path = f.next()

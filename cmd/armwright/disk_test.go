@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 )
 
@@ -21,7 +22,7 @@ import (
 // with after also all that follow; at 0 none does. noSwap leaves it without
 // the exchange of two folders.
 type faulty struct {
-	machine
+	storage.Machine
 	at     int
 	after  bool
 	noSwap bool
@@ -46,28 +47,28 @@ func (d *faulty) MkdirTemp(dir, pattern string) (string, error) {
 	if d.fails() {
 		return "", d.fault()
 	}
-	return d.machine.MkdirTemp(dir, pattern)
+	return d.Machine.MkdirTemp(dir, pattern)
 }
 
 func (d *faulty) MkdirAll(path string) error {
 	if d.fails() {
 		return d.fault()
 	}
-	return d.machine.MkdirAll(path)
+	return d.Machine.MkdirAll(path)
 }
 
 func (d *faulty) Rename(from, to string) error {
 	if d.fails() {
 		return d.fault()
 	}
-	return d.machine.Rename(from, to)
+	return d.Machine.Rename(from, to)
 }
 
 func (d *faulty) Keep(from, to string) error {
 	if d.fails() {
 		return d.fault()
 	}
-	return d.machine.Keep(from, to)
+	return d.Machine.Keep(from, to)
 }
 
 func (d *faulty) Swap(a, b string) error {
@@ -77,14 +78,14 @@ func (d *faulty) Swap(a, b string) error {
 	case d.fails():
 		return d.fault()
 	}
-	return d.machine.Swap(a, b)
+	return d.Machine.Swap(a, b)
 }
 
 func (d *faulty) Create(path string) (io.WriteCloser, error) {
 	if d.fails() {
 		return nil, d.fault()
 	}
-	f, err := d.machine.Create(path)
+	f, err := d.Machine.Create(path)
 	return &faultyFile{f, d}, err
 }
 
@@ -92,7 +93,7 @@ func (d *faulty) Sync(paths []string) error {
 	if d.fails() {
 		return d.fault()
 	}
-	return d.machine.Sync(paths)
+	return d.Machine.Sync(paths)
 }
 
 type faultyFile struct {
@@ -132,14 +133,14 @@ var aReport = draw.File{Path: "report.json", Data: []byte(`{"schema": "armwright
 // heldEdition names the version that a folder holds whole, with its manifest
 // and nothing else.
 func heldEdition(dir string, texts ...string) (string, error) {
-	v, err := inspect(dir)
-	if err != nil || v.state != ours {
-		return "", fmt.Errorf("%s: contents %d, file %s, %w", dir, v.state, v.name, err)
+	v, err := storage.Inspect(dir)
+	if err != nil || v.State != storage.Ours {
+		return "", fmt.Errorf("%s: contents %d, file %s, %w", dir, v.State, v.Name, err)
 	}
 	for _, text := range texts {
 		whole := true
 		files := edition(text)
-		for _, f := range append(files, manifest(files)) {
+		for _, f := range append(files, storage.Manifest(files)) {
 			data, err := os.ReadFile(filepath.Join(dir, f.Path))
 			whole = whole && err == nil && bytes.Equal(data, f.Data)
 		}
@@ -151,7 +152,7 @@ func heldEdition(dir string, texts ...string) (string, error) {
 }
 
 // put writes one version of an output.
-func put(d disk, out, text string) error {
+func put(d storage.Disk, out, text string) error {
 	f, err := openFolder(&streams{disk: d}, out, false)
 	if err != nil {
 		return err
@@ -177,7 +178,7 @@ func TestFolderSurvivesEveryFault(t *testing.T) {
 				out := filepath.Join(box, "out")
 				if !c.existing {
 					out = filepath.Join(box, "p", "q", "out")
-				} else if err := put(machine{}, out, "old"); err != nil {
+				} else if err := put(storage.Machine{}, out, "old"); err != nil {
 					t.Fatal(err)
 				}
 				d := &faulty{at: at, after: after, noSwap: c.noSwap}
@@ -234,7 +235,7 @@ func TestDesignSurvivesFaults(t *testing.T) {
 			t.Fatal(said)
 		}
 	}
-	before, err := os.ReadFile(filepath.Join(out, manifestName))
+	before, err := os.ReadFile(filepath.Join(out, storage.ManifestName))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -243,12 +244,12 @@ func TestDesignSurvivesFaults(t *testing.T) {
 		if code != int(exitFailed) || !strings.Contains(said, "no space left on device\nhint: make room, or write to another disk\n") {
 			t.Errorf("operation %d of %d: exit %d, %s", at, counted.done, code, said)
 		}
-		after, err := os.ReadFile(filepath.Join(out, manifestName))
+		after, err := os.ReadFile(filepath.Join(out, storage.ManifestName))
 		if err != nil || !bytes.Equal(after, before) {
 			t.Errorf("operation %d: another manifest, %v", at, err)
 		}
-		if v, err := inspect(out); v.state != ours || err != nil {
-			t.Errorf("operation %d: %s, %v", at, v.name, err)
+		if v, err := storage.Inspect(out); v.State != storage.Ours || err != nil {
+			t.Errorf("operation %d: %s, %v", at, v.Name, err)
 		}
 		if names := listing(t, box); len(names) != 1 {
 			t.Errorf("operation %d: left behind %v", at, names)
@@ -310,7 +311,7 @@ func TestDocumentOfADevice(t *testing.T) {
 	if _, err := os.Stat(full); err != nil {
 		t.Skip("no such device here")
 	}
-	f, err := openDocument(&streams{disk: machine{}}, full, "old", false)
+	f, err := openDocument(&streams{disk: storage.Machine{}}, full, "old", false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -335,14 +336,14 @@ func TestFullDisk(t *testing.T) {
 			t.Errorf("%s", out)
 		}
 	}()
-	if _, err := openFolder(&streams{disk: machine{}}, box, false); err == nil || !strings.Contains(err.Error(), "a disk is mounted there") {
+	if _, err := openFolder(&streams{disk: storage.Machine{}}, box, false); err == nil || !strings.Contains(err.Error(), "a disk is mounted there") {
 		t.Errorf("a folder that is a disk: %v", err)
 	}
 	out := filepath.Join(box, "out")
-	if err := put(machine{}, out, "old"); err != nil {
+	if err := put(storage.Machine{}, out, "old"); err != nil {
 		t.Fatal(err)
 	}
-	err := put(machine{}, out, strings.Repeat("x", 20<<10))
+	err := put(storage.Machine{}, out, strings.Repeat("x", 20<<10))
 	if !errors.Is(err, syscall.ENOSPC) || hintOf(err) != "make room, or write to another disk" {
 		t.Errorf("error %v, hint %q", err, hintOf(err))
 	}
@@ -357,7 +358,7 @@ func TestFullDisk(t *testing.T) {
 // alternate writes two versions of an output in turns until it is killed.
 func alternate() {
 	for i := 0; ; i++ {
-		if err := put(machine{}, os.Args[1], []string{"odd", "even"}[i%2]); err != nil {
+		if err := put(storage.Machine{}, os.Args[1], []string{"odd", "even"}[i%2]); err != nil {
 			fmt.Println(err)
 			os.Exit(1)
 		}
@@ -374,10 +375,10 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	}
 	box := t.TempDir()
 	out := filepath.Join(box, "out")
-	if err := put(machine{}, out, "odd"); err != nil {
+	if err := put(storage.Machine{}, out, "odd"); err != nil {
 		t.Fatal(err)
 	}
-	if err := swap(out, out); errors.Is(err, errors.ErrUnsupported) {
+	if err := (storage.Machine{}).Swap(out, out); errors.Is(err, errors.ErrUnsupported) {
 		t.Skip("this file system cannot exchange folders")
 	}
 	held := map[string]int{}

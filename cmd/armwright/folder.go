@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 )
 
@@ -14,12 +15,12 @@ import (
 // folder beside it, which takes its place in one step. Until commit nothing
 // is to be seen; discard leaves nothing.
 type folder struct {
-	disk     disk
+	disk     storage.Disk
 	name     string // as the user wrote it
 	path     string // absolute, symbolic links resolved
 	temp     string
 	existing bool
-	seen     view // what an existing folder held
+	seen     storage.View // what an existing folder held
 }
 
 // openFolder checks that the folder may be written, before any work is done.
@@ -59,16 +60,16 @@ func openFolder(s *streams, path string, force bool) (*folder, error) {
 		if within(info, ".") {
 			return refuse("name a new folder inside it", "it holds the working directory")
 		}
-		if mounted(f.path) {
+		if storage.Mounted(f.path) {
 			return refuse("name a new folder inside it", "a disk is mounted there")
 		}
-		switch f.seen, err = inspect(f.path); {
+		switch f.seen, err = storage.Inspect(f.path); {
 		case err != nil:
 			return refuse(writeHint(err), "%w", reason(err))
-		case f.seen.state == foreign:
+		case f.seen.State == storage.Foreign:
 			return refuse("choose another folder, or an empty one", "it is not empty, and not an earlier output of armwright")
-		case f.seen.state == changed && !force:
-			return refuse("move what you want to keep, or replace it all with --force", "%s was changed or added after armwright wrote the folder", f.seen.name)
+		case f.seen.State == storage.Changed && !force:
+			return refuse("move what you want to keep, or replace it all with --force", "%s was changed or added after armwright wrote the folder", f.seen.Name)
 		}
 	}
 	// The temporary folder goes to the nearest folder that exists: making it
@@ -84,7 +85,7 @@ func openFolder(s *streams, path string, force bool) (*folder, error) {
 		}
 		near = filepath.Dir(near)
 	}
-	if f.temp, err = s.disk.MkdirTemp(near, tempPattern); err != nil {
+	if f.temp, err = s.disk.MkdirTemp(near, storage.TempPattern); err != nil {
 		return refuse(writeHint(err), "%w", reason(err))
 	}
 	return f, nil
@@ -118,12 +119,12 @@ func (f *folder) next() string { return filepath.Join(f.temp, "new") }
 // write writes files and, last, the manifest of them.
 func (f *folder) write(files []draw.File) error {
 	var written []string
-	for _, file := range append(files, manifest(files)) {
+	for _, file := range append(files, storage.Manifest(files)) {
 		path := filepath.Join(f.next(), filepath.FromSlash(file.Path))
 		if err := f.disk.MkdirAll(filepath.Dir(path)); err != nil {
 			return f.failed(err)
 		}
-		if err := writeFile(f.disk, path, file.Data); err != nil {
+		if err := storage.WriteFile(f.disk, path, file.Data); err != nil {
 			return f.failed(err)
 		}
 		written = append(written, path)
@@ -137,7 +138,7 @@ func (f *folder) write(files []draw.File) error {
 // commit puts the output in its place. Where the file system can exchange two
 // folders in one step, whoever looks, and whatever ends the process, finds the
 // old output or the new; elsewhere there is a moment with neither, and a
-// process killed in it leaves the old one under tempPattern.
+// process killed in it leaves the old one under storage.TempPattern.
 func (f *folder) commit() error {
 	defer f.discard()
 	if !f.existing {
@@ -175,7 +176,7 @@ var errTouched = errors.New("its files were changed while armwright was at work;
 // same says whether the existing folder's files, now in the folder at path, are
 // those that were there when the run began.
 func (f *folder) same(path string) error {
-	now, err := inspect(path)
+	now, err := storage.Inspect(path)
 	if err == nil && now != f.seen {
 		err = errTouched
 	}

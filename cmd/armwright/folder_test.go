@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 )
 
@@ -28,29 +29,31 @@ func TestInspect(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		alter func(dir string) error
-		want  contents
+		want  storage.Contents
 		file  string
 	}{
-		{"as written", func(string) error { return nil }, ours, ""},
-		{"part removed", func(d string) error { return os.Remove(filepath.Join(d, "a.txt")) }, ours, ""},
-		{"changed", func(d string) error { return os.WriteFile(filepath.Join(d, "b/c.txt"), nil, 0o666) }, changed, "b/c.txt"},
-		{"added", func(d string) error { return os.WriteFile(filepath.Join(d, "b/d.txt"), nil, 0o666) }, changed, "b/d.txt"},
-		{"folder added", func(d string) error { return os.Mkdir(filepath.Join(d, "b", "mine"), 0o777) }, changed, "b/mine"},
+		{"as written", func(string) error { return nil }, storage.Ours, ""},
+		{"part removed", func(d string) error { return os.Remove(filepath.Join(d, "a.txt")) }, storage.Ours, ""},
+		{"changed", func(d string) error { return os.WriteFile(filepath.Join(d, "b/c.txt"), nil, 0o666) }, storage.Changed, "b/c.txt"},
+		{"added", func(d string) error { return os.WriteFile(filepath.Join(d, "b/d.txt"), nil, 0o666) }, storage.Changed, "b/d.txt"},
+		{"folder added", func(d string) error { return os.Mkdir(filepath.Join(d, "b", "mine"), 0o777) }, storage.Changed, "b/mine"},
 		{"manifest of somebody else", func(d string) error {
-			return errorsOf(os.Remove(filepath.Join(d, "report.json")), os.WriteFile(filepath.Join(d, manifestName), []byte(digest([]byte("a"))+"  a.txt\n"), 0o666))
-		}, foreign, ""},
+			return errorsOf(os.Remove(filepath.Join(d, "report.json")), os.WriteFile(filepath.Join(d, storage.ManifestName), []byte(storage.Digest([]byte("a"))+"  a.txt\n"), 0o666))
+		}, storage.Foreign, ""},
 		{"somebody else's report", func(d string) error {
 			return os.WriteFile(filepath.Join(d, "report.json"), []byte(`{"schema": "other/report/1"}`), 0o666)
-		}, foreign, ""},
-		{"manifest empty", func(d string) error { return os.WriteFile(filepath.Join(d, manifestName), nil, 0o666) }, foreign, ""},
-		{"manifest removed", func(d string) error { return os.Remove(filepath.Join(d, manifestName)) }, foreign, ""},
-		{"manifest broken", func(d string) error { return os.WriteFile(filepath.Join(d, manifestName), []byte("x\n"), 0o666) }, foreign, ""},
+		}, storage.Foreign, ""},
+		{"manifest empty", func(d string) error { return os.WriteFile(filepath.Join(d, storage.ManifestName), nil, 0o666) }, storage.Foreign, ""},
+		{"manifest removed", func(d string) error { return os.Remove(filepath.Join(d, storage.ManifestName)) }, storage.Foreign, ""},
+		{"manifest broken", func(d string) error {
+			return os.WriteFile(filepath.Join(d, storage.ManifestName), []byte("x\n"), 0o666)
+		}, storage.Foreign, ""},
 		{"all removed", func(d string) error {
-			return errorsOf(os.RemoveAll(filepath.Join(d, "b")), os.Remove(filepath.Join(d, "a.txt")), os.Remove(filepath.Join(d, "report.json")), os.Remove(filepath.Join(d, manifestName)))
-		}, empty, ""},
+			return errorsOf(os.RemoveAll(filepath.Join(d, "b")), os.Remove(filepath.Join(d, "a.txt")), os.Remove(filepath.Join(d, "report.json")), os.Remove(filepath.Join(d, storage.ManifestName)))
+		}, storage.Empty, ""},
 	} {
 		out := filepath.Join(t.TempDir(), "out")
-		f, err := openFolder(&streams{disk: machine{}}, out, false)
+		f, err := openFolder(&streams{disk: storage.Machine{}}, out, false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -63,9 +66,9 @@ func TestInspect(t *testing.T) {
 		if err := c.alter(out); err != nil {
 			t.Fatal(err)
 		}
-		v, err := inspect(out)
-		if err != nil || v.state != c.want || v.name != c.file {
-			t.Errorf("%s: %v %q, error %v; want %v %q", c.name, v.state, v.name, err, c.want, c.file)
+		v, err := storage.Inspect(out)
+		if err != nil || v.State != c.want || v.Name != c.file {
+			t.Errorf("%s: %v %q, error %v; want %v %q", c.name, v.State, v.Name, err, c.want, c.file)
 		}
 	}
 }
@@ -85,7 +88,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	box := t.TempDir()
 	out := filepath.Join(box, "out")
 	put := func(text string) *folder {
-		f, err := openFolder(&streams{disk: machine{}}, out, false)
+		f, err := openFolder(&streams{disk: storage.Machine{}}, out, false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -127,7 +130,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	}
 
 	// A commit that fails takes the parents it made with it.
-	f, err := openFolder(&streams{disk: machine{}}, filepath.Join(box, "p", "q", "out"), false)
+	f, err := openFolder(&streams{disk: storage.Machine{}}, filepath.Join(box, "p", "q", "out"), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -147,7 +150,7 @@ func TestCommitKeepsWhatCameMeanwhile(t *testing.T) {
 		for _, late := range []bool{false, true} {
 			for _, force := range []bool{false, true} {
 				out := filepath.Join(t.TempDir(), "out")
-				if err := put(machine{}, out, "old"); err != nil {
+				if err := put(storage.Machine{}, out, "old"); err != nil {
 					t.Fatal(err)
 				}
 				mine := filepath.Join(out, "b", "mine.txt")
@@ -157,7 +160,7 @@ func TestCommitKeepsWhatCameMeanwhile(t *testing.T) {
 					}
 				}
 				d := &faulty{noSwap: noSwap}
-				var disk disk = d
+				var disk storage.Disk = d
 				if late {
 					disk = &interfering{d, touch}
 				}
@@ -202,7 +205,7 @@ func (d *interfering) Keep(from, to string) error {
 // A folder and its files keep the mode that somebody gave them.
 func TestCommitKeepsModes(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
-	if err := put(machine{}, out, "old"); err != nil {
+	if err := put(storage.Machine{}, out, "old"); err != nil {
 		t.Fatal(err)
 	}
 	want := map[string]os.FileMode{"": 0o710 | os.ModeDir | os.ModeSetgid, "b": 0o770 | os.ModeDir, "a.txt": 0o640, "b/c.txt": 0o600}
@@ -211,7 +214,7 @@ func TestCommitKeepsModes(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := put(machine{}, out, "new"); err != nil {
+	if err := put(storage.Machine{}, out, "new"); err != nil {
 		t.Fatal(err)
 	}
 	for name, mode := range want {

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"armwright/cmd/armwright/storage"
 )
 
 // modules asks the Go command for the modules that a build for any system takes, by
@@ -72,7 +74,7 @@ func TestLicencesAreListed(t *testing.T) {
 		data, err := os.ReadFile(filepath.Join(dir, file))
 		if err != nil {
 			t.Error(err)
-		} else if got := digest(data)[:len(sum)]; got != sum {
+		} else if got := storage.Digest(data)[:len(sum)]; got != sum {
 			t.Errorf("%s: %s has changed to %s; read it again", module, file, got)
 		}
 	}

@@ -9,6 +9,8 @@ import (
 	"syscall"
 	"time"
 
+	"armwright/cmd/armwright/storage"
+
 	"github.com/spf13/cobra"
 )
 
@@ -74,7 +76,7 @@ func run(s *streams, args []string) int {
 	defer stop()
 	// A second Ctrl-C ends the process at once.
 	context.AfterFunc(ctx, stop)
-	tidy := newTidyDisk(s.disk)
+	tidy := storage.NewTidy(s.disk)
 	own := *s
 	own.disk = tidy
 	done := make(chan int, 1)
@@ -89,7 +91,7 @@ func run(s *streams, args []string) int {
 		return code
 	case <-time.After(grace):
 	}
-	tidy.leave()
+	tidy.Leave()
 	fmt.Fprintln(s.err, "armwright: interrupted; nothing was written, but rows of a sweep that were done")
 	return int(exitInterrupted)
 }

@@ -3,6 +3,8 @@ package main
 import (
 	"io"
 	"os"
+
+	"armwright/cmd/armwright/storage"
 )
 
 // streams are where a command reads and writes, and what is on the other side.
@@ -18,10 +20,10 @@ import (
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
-	colour   bool     // stdout shows colours
-	progress bool     // stderr is a terminal
-	disk     disk     // where files are written
-	inputs   []string // files that the command reads, which it must not write over
+	colour   bool         // stdout shows colours
+	progress bool         // stderr is a terminal
+	disk     storage.Disk // where files are written
+	inputs   []string     // files that the command reads, which it must not write over
 }
 
 // reads notes a file that the command reads; stdin and no file at all are none.
@@ -40,7 +42,7 @@ func system() *streams {
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		colour:   !plain && terminal(os.Stdout),
 		progress: os.Getenv("TERM") != "dumb" && terminal(os.Stderr),
-		disk:     machine{},
+		disk:     storage.Machine{},
 	}
 }
 

@@ -1,4 +1,4 @@
-package main
+package storage
 
 import (
 	"bytes"
@@ -15,27 +15,29 @@ import (
 	"armwright/export/draw"
 )
 
-// manifestName is the list of all files with their SHA-256, in the form that
+// ManifestName is the list of all files with their SHA-256, in the form that
 // sha256sum -c reads. It is written last: a folder without it is not complete.
-const manifestName = "MANIFEST.sha256"
+const ManifestName = "MANIFEST.sha256"
 
-func digest(data []byte) string {
+// Digest is the SHA-256 of a file, as a manifest writes it.
+func Digest(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])
 }
 
-func manifest(files []draw.File) draw.File {
+// Manifest is the manifest of files, itself a file.
+func Manifest(files []draw.File) draw.File {
 	var b bytes.Buffer
 	sorted := slices.SortedFunc(slices.Values(files), func(a, b draw.File) int { return strings.Compare(a.Path, b.Path) })
 	for _, f := range sorted {
-		fmt.Fprintf(&b, "%s  %s\n", digest(f.Data), f.Path)
+		fmt.Fprintf(&b, "%s  %s\n", Digest(f.Data), f.Path)
 	}
-	return draw.File{Path: manifestName, Data: b.Bytes()}
+	return draw.File{Path: ManifestName, Data: b.Bytes()}
 }
 
 // readManifest returns the digests by path, nil if there is no manifest.
 func readManifest(dir string) map[string]string {
-	data, err := os.ReadFile(filepath.Join(dir, manifestName))
+	data, err := os.ReadFile(filepath.Join(dir, ManifestName))
 	if err != nil {
 		return nil
 	}
@@ -50,20 +52,21 @@ func readManifest(dir string) map[string]string {
 	return sums
 }
 
-// contents is what a folder holds, seen from an output that is to replace it.
-type contents int
+// Contents is what a folder holds, seen from an output that is to replace it.
+type Contents int
 
+// What a folder may hold.
 const (
-	empty   contents = iota
-	ours             // an earlier output as it was written, or part of it
-	changed          // an earlier output with files or folders changed or added
-	foreign          // something else
+	Empty   Contents = iota
+	Ours             // an earlier output as it was written, or part of it
+	Changed          // an earlier output with files or folders changed or added
+	Foreign          // something else
 )
 
-// view is what a folder holds at one time.
-type view struct {
-	state contents
-	name  string // the first file or folder that was changed or added
+// View is what a folder holds at one time.
+type View struct {
+	State Contents
+	Name  string // the first file or folder that was changed or added
 	mark  string // digest of every name, kind and content, to see whether it is still the same
 }
 
@@ -88,17 +91,17 @@ func written(dir string, sums map[string]string) bool {
 	return json.Unmarshal(data, &r) == nil && strings.HasPrefix(r.Schema, reportMark)
 }
 
-// inspect says what a folder holds.
-func inspect(dir string) (view, error) {
+// Inspect says what a folder holds.
+func Inspect(dir string) (View, error) {
 	entries, err := os.ReadDir(dir)
 	if err != nil || len(entries) == 0 {
-		return view{}, err
+		return View{}, err
 	}
 	sums := readManifest(dir)
 	if !written(dir, sums) {
-		return view{state: foreign}, nil
+		return View{State: Foreign}, nil
 	}
-	v := view{state: ours}
+	v := View{State: Ours}
 	all := sha256.New()
 	err = filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
@@ -119,12 +122,12 @@ func inspect(dir string) (view, error) {
 			if err != nil {
 				return err
 			}
-			sum := digest(data)
-			known = rel == manifestName || sums[rel] == sum
+			sum := Digest(data)
+			known = rel == ManifestName || sums[rel] == sum
 			fmt.Fprintln(all, sum)
 		}
-		if !known && v.state == ours {
-			v.state, v.name = changed, rel
+		if !known && v.State == Ours {
+			v.State, v.Name = Changed, rel
 		}
 		return nil
 	})

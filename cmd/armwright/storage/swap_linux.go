@@ -1,4 +1,4 @@
-package main
+package storage
 
 import (
 	"errors"
@@ -20,8 +20,8 @@ func swap(a, b string) error {
 	return &os.LinkError{Op: "exchange", Old: a, New: b, Err: err}
 }
 
-// mounted tells whether a disk, or another folder, is mounted at a path.
-func mounted(path string) bool {
+// Mounted tells whether a disk, or another folder, is mounted at a path.
+func Mounted(path string) bool {
 	var stat unix.Statx_t
 	err := unix.Statx(unix.AT_FDCWD, path, 0, 0, &stat)
 	return err == nil && stat.Attributes&unix.STATX_ATTR_MOUNT_ROOT != 0
