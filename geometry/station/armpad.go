@@ -1,6 +1,8 @@
 package station
 
 import (
+	"math"
+
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
 
@@ -16,6 +18,9 @@ const (
 	padPlate   = 6.0
 	padRound   = 15.0 // corners
 	plateIn    = 10.0 // of the plate from the board's edges
+	screwIn    = 15.0 // of the screws from the plate's edges
+	screwClear = 14.0 // of a screw's middle from the tube under the plate
+	screwHole  = 9.0
 )
 
 // upholstered adds a board with foam on it, square to own z of the place, whose
@@ -49,12 +54,26 @@ func (b *builder) armPad() {
 	place := b.onRest((r.Near+r.Far)/2, -r.Offset)
 	board := b.upholstered("arm-pad", "Arm pad", long, r.Width, place, b.frame, 0, b.Pair)
 	pl, pw := long-2*plateIn, r.Width-2*plateIn
+	// Two rows of screws, past the tube under the plate: where it lies at an end,
+	// on this side of it.
+	tubeAt := (r.Near+r.Far)/2 - b.padUp
+	rows := [2]float64{screwIn - pl/2, pl/2 - screwIn}
+	for i, x := range rows {
+		if room := v.Arm.Width/2 + screwClear; math.Abs(x-tubeAt) < room {
+			rows[i] = tubeAt - math.Copysign(room, x)
+		}
+	}
+	half := pw/2 - screwIn
+	profile := b.profile(shape{padPlateShape, [16]float64{pl, pw, rows[0], rows[1]}}, func() *solid.Profile {
+		return solid.NewProfile(rectangle(pl, pw, padRound),
+			circle(rows[0], -half, screwHole), circle(rows[0], half, screwHole), circle(rows[1], -half, screwHole), circle(rows[1], half, screwHole))
+	})
 	plate := b.Pair(assembly.Part{
 		ID: "arm-pad-plate", Title: "Arm pad plate", Group: b.frame, Stock: b.plateStock(pl, pw, padPlate),
-		Solid: prism(b.rect(pl, pw, padRound), -padThick-padPlate, -padThick), Place: place, Density: steelDensity,
+		Solid: prism(profile, -padThick-padPlate, -padThick), Place: place, Density: steelDensity,
 	})
 	b.JoinPair(assembly.Bolts, plate, board, place.Point(r3.Vec{Z: -padThick}),
-		assembly.Detail{Thread: 8, Count: 4, Length: 20, Pattern: [2]float64{pl - 40, pw - 30}})
+		assembly.Detail{Thread: 8, Count: 4, Length: 20, Pattern: [2]float64{rows[1] - rows[0], 2 * half}})
 
 	tube := &v.Arm
 	out := -b.postY - v.Member.Width/2 // inner face of the post, from the midline

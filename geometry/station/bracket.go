@@ -85,6 +85,15 @@ func (b *builder) bracket() {
 	if v.Second != nil {
 		b.need("second-shaft-over-sole", b.second.Y-half-top)
 		b.need("shafts-apart", r2.Norm(b.second)-u.Across-2*bossOver)
+		// Its inner bearing stays outside the pad, or past its far end.
+		clear := math.Inf(1)
+		wide := (u.Across + math.Abs(b.oval.X)*(u.Long-u.Across)) / 2
+		for _, t := range b.angles {
+			s, c := math.Sincos(t)
+			up, in := -b.second.X*c, (b.planes.InnerCheek-cheekThick/2-u.Ring)*c+b.second.X*s
+			clear = min(clear, max(in-wide*math.Abs(s)-v.Rest.Width/2, up-wide-v.Rest.Far))
+		}
+		b.need("second-shaft-clear-of-pad", clear)
 	}
 }
 
@@ -203,7 +212,7 @@ func (b *builder) flangeUnit(id, item, title string, at r2.Vec, w, way float64, 
 		Place: place, Mass: insertShare * u.Mass, Traits: assembly.Swivels,
 	})
 	b.JoinPair(assembly.Bolts, housing, cheek, place.Point(r3.Vec{X: b.oval.X * u.Spacing / 2, Y: b.oval.Y * u.Spacing / 2}),
-		assembly.Detail{Thread: u.Thread, Count: 2, Length: cheekThick + u.Foot + 20, Pattern: [2]float64{u.Spacing}})
+		assembly.Detail{Thread: u.Thread, Count: 2, Length: cheekThick + u.Foot + 16, Pattern: [2]float64{u.Spacing}})
 	b.JoinPair(assembly.Fit, insert, housing, place.Point(r3.Vec{Z: u.Centre}), assembly.Detail{Diameter: u.Outer})
 	return unit{housing, insert}
 }

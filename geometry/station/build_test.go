@@ -71,7 +71,7 @@ func examples() map[string]Values {
 	}
 	linkage := Values{
 		Height: 730.6906, Spacing: 456.8564, First: 5 * degree, Last: 130 * degree, Reclined: true,
-		Axes:   outward(65.99671*degree, 16, 23, 29),
+		Axes:   outward(65.99671*degree, 14, 20, 26),
 		Rest:   Rest{Slope: 65.99671 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
 		Handle: HandleValues{Least: 276, Pitch: 12, Positions: 7, Middle: 34, Length: 153, Diameter: 32},
@@ -220,7 +220,7 @@ func TestRandomStationsAreLawful(t *testing.T) {
 			t.Error(fault)
 		}
 	})
-	if built*3 < tried {
+	if built*5 < tried {
 		t.Errorf("only %d of %d random stations could be built", built, tried)
 	}
 }
@@ -229,6 +229,10 @@ func TestRandomStationsAreLawful(t *testing.T) {
 func randomValues(t *rapid.T) Values {
 	all := examples()
 	v := all[rapid.SampledFrom([]string{"arm pad", "bench", "levers", "linkage"}).Draw(t, "example")]
+	v.Member = rapid.SampledFrom([]Section{
+		tube60, {Name: "80x60x4", Height: 80, Width: 60, Wall: 4, Corner: 8}, {Name: "60x80x4", Height: 60, Width: 80, Wall: 4, Corner: 8},
+		{Name: "2.5x2.5x0.188in", Height: 63.5, Width: 63.5, Wall: 4.4, Corner: 8.8},
+	}).Draw(t, "member")
 	draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
 	if rapid.Bool().Draw(t, "large unit") {
 		v.Shaft, v.Bearing = 30, unit206
@@ -257,6 +261,11 @@ func randomValues(t *rapid.T) Values {
 		up := draw("pad bracket", v.Rest.Near+25, v.Rest.Far-25)
 		s, c := math.Sincos(v.Rest.Slope)
 		v.Base.PadPost = -up*c - (v.Rest.Offset+padThick+padPlate+20)*s
+	}
+	if v.Geared() {
+		s, c := math.Sincos(draw("countershaft direction", -70, 20) * degree)
+		apart := draw("countershaft distance", 140, 200)
+		v.Second = &SecondShaft{apart * c, apart * s}
 	}
 	return v
 }

@@ -71,5 +71,9 @@ func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead flo
 	})
 	b.JoinPair(assembly.Bolts, weight, bar, place.Point(r3.Vec{X: radius - weightHole, Z: weightBar / 2}),
 		assembly.Detail{Thread: weightBolt, Count: 1, Length: weightBar + thick + 15})
+	if v.Reclined { // the post stands behind, where the weight swings back
+		reach := radius + side/math.Sqrt2
+		b.need(id+"-clear-of-post", b.atAxis(0, 0, plane).X-reach-b.postX-v.Member.Height/2)
+	}
 	b.need(id+"-clear-of-collar", radius-side/2-rim)
 }

@@ -24,6 +24,7 @@ const (
 	earOut      = 27.0 // least from the cheeks' foot to the clamp bolts
 	nutRoom     = 16.0 // from a clamp bolt's middle to the post: its nut and a spanner
 	pinOut      = 34.0 // of the pull pin from the front clamp bolt
+	pinApart    = 22.0 // of the index holes' circle from the bolt's slot beside it
 	earRound    = 18.0
 	postLedge   = 8.0 // of the index plate beyond the post, for its weld
 )
@@ -45,7 +46,9 @@ func (b *builder) setSwivel() {
 	room := b.postHalf()*c + b.v.Member.Width/2*s + nutRoom + w*math.Sin(swing)
 	foot := b.footHalf() + earOut
 	rear, front := min(-foot, post-room), max(foot, post+room)
-	b.points = swivelPoints{rear: r2.Vec{X: rear, Y: w}, front: r2.Vec{X: front, Y: w}, pin: r2.Vec{X: front + pinOut, Y: w}}
+	b.points = swivelPoints{rear: r2.Vec{X: rear, Y: w}, pin: r2.Vec{X: front + pinOut, Y: w}}
+	circle := r2.Norm(b.points.pin) - pinApart
+	b.points.front = r2.Vec{X: front, Y: math.Sqrt(max(0, circle*circle-front*front))}
 }
 
 // postHalf is half the length of the post's, or the stub's, end along the pad.
@@ -61,13 +64,13 @@ func (b *builder) postHalf() float64 {
 func (b *builder) footHalf() float64 { return b.v.Bearing.Long / 2 }
 
 // soleDisks is the outline of the sole plate in (down, outward).
-func (b *builder) soleDisks() [6]disk {
+func (b *builder) soleDisks() [7]disk {
 	const r = 5.0
 	p := b.points
 	foot := b.footHalf() + r
 	in := b.planes.InnerCheek - cheekThick/2 - soleLedge + r
 	out := b.planes.OuterCheek + cheekThick/2 + soleLedge - r
-	return [6]disk{{r2.Vec{X: -foot, Y: in}, r}, {r2.Vec{X: foot, Y: in}, r}, {p.pin, earRound},
+	return [7]disk{{r2.Vec{X: -foot, Y: in}, r}, {r2.Vec{X: foot, Y: in}, r}, {p.pin, earRound}, {p.front, earRound},
 		{r2.Vec{X: foot, Y: out}, r}, {r2.Vec{X: -foot, Y: out}, r}, {p.rear, earRound}}
 }
 

@@ -31,6 +31,7 @@ const (
 	barShape
 	eyeBarShape
 	plateShape
+	padPlateShape
 )
 
 // maxShapes bounds what a maker remembers.

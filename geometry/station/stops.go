@@ -16,6 +16,7 @@ const (
 	stopAfter   = 3 * math.Pi / 180 // of the upper one past the loaded range
 	bufferLong  = 15.0
 	bufferWide  = 30.0
+	bufferOut   = 5.0 // from the middle of the arm's tube: away from the user
 	bufferMass  = 0.02
 	stopNearest = 70.0 // of a stop's middle along the arm
 	stopStep    = 10.0
@@ -63,7 +64,7 @@ func (b *builder) stops() {
 	v := b.v
 	ids := [2]string{"lower", "upper"}
 	titles := [2]string{"Lower stop", "Upper stop"}
-	from, to := b.planes.Arm-v.Arm.Width/2, b.planes.InnerCheek-cheekThick/2
+	from, to := b.planes.Arm+bufferOut-bufferWide/2-2, b.planes.InnerCheek-cheekThick/2
 	for i, s := range b.stopPlaces() {
 		space := func(q r2.Vec) r3.Vec { return r3.Add(r3.Scale(q.X, b.down), r3.Scale(q.Y, b.normal)) }
 		along, across := space(s.along), space(s.across)
@@ -74,7 +75,7 @@ func (b *builder) stops() {
 			Solid: prism(b.rect(stopWide, stopThick, 0), 0, to-from), Place: place, Density: steelDensity, Traits: assembly.Swivels | assembly.Buffer,
 		})
 		b.JoinPair(assembly.Weld, bar, b.innerCheek, place.Point(r3.Vec{Z: to - from}), assembly.Detail{Throat: cheekWeld, Run: 2 * (stopWide + stopThick)})
-		root := place.Point(r3.Vec{Y: stopThick / 2, Z: v.Arm.Width / 2})
+		root := place.Point(r3.Vec{Y: stopThick / 2, Z: b.planes.Arm + bufferOut - from})
 		buffer := b.Pair(assembly.Part{
 			ID: "buffer-" + ids[i], Item: "buffer", Title: "Rubber buffer", Group: b.swivels[0],
 			Stock: assembly.Stock{Form: assembly.Bought, Name: "30x15 M8", Grade: "rubber", Size: [3]float64{bufferWide, bufferLong, 8}},
