@@ -8,6 +8,7 @@ require (
 	github.com/goccy/go-yaml v1.19.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
+	golang.org/x/image v0.40.0
 	golang.org/x/sys v0.30.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0

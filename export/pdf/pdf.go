@@ -6,12 +6,14 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
 	"armwright/export/sheet"
 
 	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/goregular"
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -28,8 +30,9 @@ func (r Renderer) Render(w io.Writer, d *sheet.Drawing) error {
 
 // Set writes the drawings to w as one document, each on a page of its own size with an
 // entry in the outline. Text is set in Helvetica, one of the fonts that every
-// reader has, in Windows-1252: a character outside it is shown as a point. The
-// same drawings give the same bytes: dates are fixed and objects sorted. The
+// reader has, in Windows-1252. A text with other letters of sheet.Lettered is set in
+// a font that comes along, as much of it as is used; letters that it lacks too are
+// shown as a point. The same drawings give the same bytes: dates are fixed and objects sorted. The
 // print dialogue is asked not to scale.
 func Set(w io.Writer, title string, drawings ...*sheet.Drawing) error {
 	if len(drawings) == 0 {
@@ -52,6 +55,9 @@ func Set(w io.Writer, title string, drawings ...*sheet.Drawing) error {
 	f.SetAutoPageBreak(false, 0)
 	f.SetLineJoinStyle("round")
 	r := &pen{pdf: f, encode: f.UnicodeTranslatorFromDescriptor("cp1252")}
+	if slices.ContainsFunc(drawings, foreign) {
+		f.AddUTF8FontFromBytes(secondFont, "", goregular.TTF)
+	}
 	for _, d := range drawings {
 		r.page(d)
 	}
@@ -66,6 +72,22 @@ func Set(w io.Writer, title string, drawings ...*sheet.Drawing) error {
 	_, err = w.Write(out)
 	return err
 }
+
+// secondFont has the letters that Helvetica lacks: Go Regular (Bigelow & Holmes, 2016;
+// licence as of the module it comes in).
+const secondFont = "second"
+
+// foreign tells whether a drawing has a text for the second font.
+func foreign(d *sheet.Drawing) bool {
+	for p := range d.All() {
+		if l, ok := p.(sheet.Label); ok && second(l.Value) {
+			return true
+		}
+	}
+	return false
+}
+
+func second(text string) bool { return !sheet.Printable(text) && sheet.Lettered(text) }
 
 // Error says why no file was written, and what would help.
 type Error struct{ Reason, Hint string }
@@ -148,10 +170,20 @@ func (r *pen) style(role sheet.Role) {
 }
 
 func (r *pen) text(l sheet.Label) {
-	r.pdf.SetFontUnitSize(sheet.FontSize(l.Height))
+	size, width, text := sheet.FontSize(l.Height), sheet.TextWidth(l.Value, l.Height), r.encode(l.Value)
+	if second(l.Value) {
+		r.pdf.SetFont(secondFont, "", 10)
+		defer r.pdf.SetFont("Helvetica", "", 10)
+		// Where it is wider than the sheet was laid out for it is set smaller.
+		r.pdf.SetFontUnitSize(size)
+		text = l.Value
+		own := r.pdf.GetStringWidth(text)
+		size, width = size*math.Min(1, width/own), math.Min(own, width)
+	}
+	r.pdf.SetFontUnitSize(size)
 	x, y := l.At.X, r.height-l.At.Y
 	start := x
-	switch width := sheet.TextWidth(l.Value, l.Height); l.H {
+	switch l.H {
 	case sheet.Middle:
 		start -= width / 2
 	case sheet.Right:
@@ -162,7 +194,7 @@ func (r *pen) text(l sheet.Label) {
 		r.pdf.TransformRotate(l.Rotation*180/math.Pi, x, y)
 		defer r.pdf.TransformEnd()
 	}
-	r.pdf.Text(start, y, r.encode(l.Value))
+	r.pdf.Text(start, y, text)
 }
 
 // path builds a path, arcs as curves.

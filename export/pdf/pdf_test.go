@@ -3,10 +3,13 @@ package pdf_test
 import (
 	"bytes"
 	"compress/zlib"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
 	"math"
+	"os"
+	"os/exec"
 	"regexp"
 	"strconv"
 	"strings"
@@ -17,6 +20,8 @@ import (
 	"armwright/export/sheet/sheettest"
 
 	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/goregular"
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 func render(t *testing.T) []byte {
@@ -34,6 +39,94 @@ func render(t *testing.T) []byte {
 		t.Fatal(err)
 	}
 	return b.Bytes()
+}
+
+// Names in letters that Helvetica lacks keep them: an independent reader gets back
+// what was written, whichever the letters, in the same bytes each time.
+func TestOtherLetters(t *testing.T) {
+	names := []string{"Łódź Žižkov Ελλάς", "Мастерская Иванова", "Dvořák ≤ β", "Plain Ø25 “x”"}
+	d := &sheet.Drawing{Width: 210, Height: 297, Title: "Letters"}
+	for i, name := range names {
+		d.Primitives = append(d.Primitives, sheet.Label{Role: sheet.Lettering, At: r2.Vec{X: 20, Y: 250 - 20*float64(i)}, Value: name, Height: 3.5})
+	}
+	var first []byte
+	for i := range 20 {
+		var b bytes.Buffer
+		if err := pdf.Set(&b, "Letters", d); err != nil {
+			t.Fatal(err)
+		}
+		if i > 0 && !bytes.Equal(first, b.Bytes()) {
+			t.Fatal("the same sheet gave other bytes")
+		}
+		first = b.Bytes()
+	}
+	if len(first) > 40<<10 {
+		t.Errorf("%d bytes for four texts: the whole font is in the file", len(first))
+	}
+	has := repertoire(t, goregular.TTF)
+	for r := rune(0x100); r < 0x2300; r++ {
+		if sheet.Lettered(string(r)) && !sheet.Printable(string(r)) && !has[r] {
+			t.Errorf("%c (U+%04X) is counted on, but the font lacks it", r, r)
+		}
+	}
+	if sheet.Lettered("漢") || sheet.Lettered("شركة") {
+		t.Error("letters that no font here has are counted on")
+	}
+	tool, err := exec.LookPath("pdftotext")
+	if err != nil {
+		if os.Getenv("ARMWRIGHT_READERS") == "required" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	cmd := exec.Command(tool, "-enc", "UTF-8", "-", "-")
+	cmd.Stdin = bytes.NewReader(first)
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		if !strings.Contains(string(out), name) {
+			t.Errorf("%q is read as %q", name, out)
+		}
+	}
+}
+
+// repertoire are the runes of the basic plane that a TrueType font has a glyph for:
+// its cmap table of format 4 (ISO/IEC 14496-22, 5.2.1.3.1).
+func repertoire(t *testing.T, font []byte) map[rune]bool {
+	at := func(i int) int { return int(binary.BigEndian.Uint16(font[i:])) }
+	long := func(i int) int { return int(binary.BigEndian.Uint32(font[i:])) }
+	cmap := 0
+	for i := range at(4) {
+		if entry := 12 + 16*i; string(font[entry:entry+4]) == "cmap" {
+			cmap = long(entry + 8)
+		}
+	}
+	has := map[rune]bool{}
+	for i := range at(cmap + 2) {
+		sub := cmap + long(cmap+4+8*i+4)
+		if at(sub) != 4 {
+			continue
+		}
+		n := at(sub + 6) // twice the number of segments
+		for s := 0; s < n; s += 2 {
+			end, start, delta, offset := at(sub+14+s), at(sub+16+n+s), at(sub+16+2*n+s), at(sub+16+3*n+s)
+			for c := start; c <= end && c < 0xFFFF; c++ {
+				glyph := c + delta
+				if offset != 0 {
+					glyph = at(sub + 16 + 3*n + s + offset + 2*(c-start))
+				}
+				if glyph&0xFFFF != 0 {
+					has[rune(c)] = true
+				}
+			}
+		}
+	}
+	if !has['A'] || has[0xE123] {
+		t.Fatal("the font's table is not read rightly")
+	}
+	return has
 }
 
 func TestReproducible(t *testing.T) {

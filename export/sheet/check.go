@@ -32,7 +32,7 @@ func (d *Drawing) clashes() []Problem {
 		case Label:
 			text = p.Value
 			labels, blocks = append(labels, p), append(blocks, p.block())
-			if !Printable(p.Value) {
+			if !Lettered(p.Value) {
 				out = append(out, Problem{Unprintable, p.Value, p.At.X, p.At.Y})
 			}
 		case Stroke:

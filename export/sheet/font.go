@@ -1,10 +1,14 @@
 package sheet
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Lettering is measured with the metrics of Helvetica (Adobe core font metric
 // file, 1000 units to the em), which Arial and its metric-compatible copies
-// share. The repertoire is Windows-1252, what a core font of PDF can show.
+// share. The repertoire is Windows-1252, what a core font of PDF can show; names
+// in other letters of Europe are set in a second font, see Lettered.
 
 // Proportions of the font to its capital height.
 const (
@@ -61,10 +65,33 @@ func runeWidth(r rune) (width int, ok bool) {
 	return 556, false
 }
 
-// Printable reports whether every rune of s is in the repertoire.
+// Printable reports whether every rune of s is in Windows-1252.
 func Printable(s string) bool {
 	for _, r := range s {
 		if _, ok := runeWidth(r); !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// beyond are the letters outside Windows-1252 that the second font has: Latin for
+// the languages of Europe, Greek, Cyrillic and some signs of mathematics, a part of
+// Windows Glyph List 4.
+var beyond = &unicode.RangeTable{R16: []unicode.Range16{
+	{Lo: 0x0100, Hi: 0x017F, Stride: 1},
+	{Lo: 0x0386, Hi: 0x0386, Stride: 1}, {Lo: 0x0388, Hi: 0x038A, Stride: 1}, {Lo: 0x038C, Hi: 0x038C, Stride: 1},
+	{Lo: 0x038E, Hi: 0x03A1, Stride: 1}, {Lo: 0x03A3, Hi: 0x03CE, Stride: 1},
+	{Lo: 0x0401, Hi: 0x040C, Stride: 1}, {Lo: 0x040E, Hi: 0x044F, Stride: 1}, {Lo: 0x0451, Hi: 0x045C, Stride: 1},
+	{Lo: 0x045E, Hi: 0x045F, Stride: 1}, {Lo: 0x0490, Hi: 0x0491, Stride: 1},
+	{Lo: 0x2248, Hi: 0x2248, Stride: 1}, {Lo: 0x2260, Hi: 0x2260, Stride: 1}, {Lo: 0x2264, Hi: 0x2265, Stride: 1},
+}}
+
+// Lettered reports whether every rune of s can be shown on a sheet in any form:
+// those that are not Printable in the second font of PDF.
+func Lettered(s string) bool {
+	for _, r := range s {
+		if _, ok := runeWidth(r); !ok && !unicode.Is(beyond, r) {
 			return false
 		}
 	}

@@ -198,7 +198,7 @@ func TestCheckFinds(t *testing.T) {
 	for want, s := range map[sheet.Fault]*sheet.Sheet{
 		sheet.Overlap:     {Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{box(80, 50), text(10, 10, "one"), text(12, 11, "two")}}}},
 		sheet.Struck:      {Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{box(80, 50), text(75, 10, "three")}}}},
-		sheet.Unprintable: {Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{box(80, 50), text(10, 10, "θ")}}}},
+		sheet.Unprintable: {Views: []sheet.View{{NotToScale: true, Entities: []sheet.Entity{box(80, 50), text(10, 10, "漢")}}}},
 		sheet.TooLong:     {TitleBlock: sheet.TitleBlock{Title: strings.Repeat("Title ", 6)}},
 	} {
 		var e *sheet.CheckError
