@@ -63,8 +63,9 @@ func (p Prism) Hull() Convex { return p.convex(p.Profile.rim) }
 
 // Pieces implements Solid.
 func (p Prism) Pieces() []Convex {
-	out := make([]Convex, len(p.Profile.pieces))
-	for i, r := range p.Profile.pieces {
+	pieces := p.Profile.pieces()
+	out := make([]Convex, len(pieces))
+	for i, r := range pieces {
 		out[i] = p.convex(r)
 	}
 	return out

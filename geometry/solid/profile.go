@@ -15,7 +15,6 @@ type Profile struct {
 	holes  []contour.Path // clockwise: the material is on the left of every loop
 	planar planar
 	rim    rim
-	pieces []rim // convex, together covering the filled outline
 }
 
 // NewProfile returns the area inside a closed outer loop less the holes. Loops
@@ -30,7 +29,6 @@ func NewProfile(outer contour.Path, holes ...contour.Path) *Profile {
 		p.planar.add(p.holes[i])
 	}
 	p.rim = newRim(p.outer)
-	p.pieces = convexPieces(p.outer, p.rim)
 	return p
 }
 

@@ -84,12 +84,6 @@ func (r *rim) support(n r2.Vec) r2.Vec {
 	return at
 }
 
-// convexPieces returns rims of convex areas that together cover the inside of a
-// counter-clockwise loop.
-func convexPieces(outer contour.Path, whole rim) []rim {
-	return []rim{whole}
-}
-
 // rectangle returns the corners of an upright sharp rectangle, and whether the
 // rim is one.
 func (r *rim) rectangle() (low, high r2.Vec, ok bool) {

@@ -22,6 +22,8 @@ type Solid interface {
 	// where it is convex. Holes and the inside of tubes count as filled, and a
 	// hollow arc as the chords of arcs of which none is deeper than Sagitta.
 	Pieces() []Convex
+	// Shell returns the boundary as faces and edges, of a body that is valid.
+	Shell() *Shell
 	// Validate returns an *Error that tells the first feature with which no such
 	// body can be made.
 	Validate() error
