@@ -16,6 +16,7 @@ import (
 
 	"armwright/export/dxf"
 	"armwright/export/dxf/dxftest"
+	"armwright/export/readertest"
 	"armwright/export/report"
 	"armwright/export/sheet"
 )
@@ -26,7 +27,7 @@ import (
 // their texts and the layers of the sheet model. Without
 // ARMWRIGHT_READERS=required, a file of each kind.
 func TestReadersAccept(t *testing.T) {
-	all := os.Getenv(dxftest.Requirement) == "required"
+	all := os.Getenv(readertest.Requirement) == "required"
 	some := map[string]bool{"arm-pad-station/drawings/01-general-arrangement.dxf": true, "cam-study/cut/cam.dxf": true,
 		"cam-study/drawings/03-cam.dxf": true, "reclined-levers/drawings/02-pivots.dxf": true}
 	for _, name := range stations() {

@@ -62,12 +62,14 @@ const (
 	Plane Kind = iota
 	Cylinder
 	Cone
+	Sphere
 )
 
-// Surface carries a face. The outward normal of the body is At.Z for a plane; for
-// the others, whose axis is At.Z, it points away from the axis, or toward it
-// where Inward is set. Radius is that at At.Origin, and that of a cone grows by
-// Slope, which is positive, with each mm along the axis.
+// Surface carries a face. The outward normal of the body is At.Z for a plane. It
+// points away from the middle of a sphere, which is At.Origin, and from the axis
+// of a cylinder or cone, which is At.Z, or toward it where Inward is set. Radius
+// is that at At.Origin, and that of a cone grows by Slope, which is positive,
+// with each mm along the axis.
 type Surface struct {
 	Kind          Kind
 	At            Placement
@@ -82,8 +84,10 @@ func (s *Surface) Outward(q r3.Vec) r3.Vec {
 		return s.At.Z
 	}
 	d := r3.Sub(q, s.At.Origin)
-	n := r3.Sub(d, r3.Scale(r3.Dot(d, s.At.Z), s.At.Z))
-	n = r3.Unit(n)
+	if s.Kind == Sphere {
+		return r3.Unit(d)
+	}
+	n := r3.Unit(r3.Sub(d, r3.Scale(r3.Dot(d, s.At.Z), s.At.Z)))
 	if s.Slope != 0 {
 		n = r3.Unit(r3.Sub(n, r3.Scale(s.Slope, s.At.Z)))
 	}

@@ -15,8 +15,11 @@ import (
 func (s *Surface) off(q r3.Vec) float64 {
 	d := r3.Sub(q, s.At.Origin)
 	h := r3.Dot(d, s.At.Z)
-	if s.Kind == Plane {
+	switch s.Kind {
+	case Plane:
 		return h
+	case Sphere:
+		return r3.Norm(d) - s.Radius
 	}
 	return r3.Norm(r3.Sub(d, r3.Scale(h, s.At.Z))) - s.Radius - h*s.Slope
 }
@@ -116,6 +119,15 @@ func TestShells(t *testing.T) {
 			}
 			checkShell(t, Mirrored(tt.body).Shell(), tt.through)
 		})
+	}
+}
+
+func TestRoundShells(t *testing.T) {
+	checkShell(t, Ball{r3.Vec{X: 3}, 20}.Shell(), 0)
+	s := Capsule{r3.Vec{X: 3}, r3.Vec{X: 50, Y: 80, Z: -3}, 20}.Shell()
+	checkShell(t, s, 0)
+	if len(s.Faces) != 6 {
+		t.Errorf("%d faces, want 6", len(s.Faces))
 	}
 }
 

@@ -7,20 +7,13 @@ package dxftest
 
 import (
 	"encoding/json"
-	"errors"
 	"math"
-	"os"
 	"os/exec"
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"armwright/export/dxf"
+	"armwright/export/readertest"
 )
-
-// Requirement is the environment variable that, set to "required", turns the
-// absence of a reader into a failure.
-const Requirement = "ARMWRIGHT_READERS"
 
 // Audit is what ezdxf found.
 type Audit struct {
@@ -47,16 +40,9 @@ type AuditDimension struct {
 // Ezdxf reads the file strictly with ezdxf and audits it.
 func Ezdxf(t testing.TB, data []byte) Audit {
 	t.Helper()
-	python := os.Getenv("ARMWRIGHT_PYTHON")
-	if python == "" {
-		python = "/usr/bin/python3"
-	}
-	const probe = "import importlib.util, sys; sys.exit(importlib.util.find_spec('ezdxf') is None)"
-	if exec.Command(python, "-c", probe).Run() != nil {
-		absent(t, "ezdxf", "install the package python3-ezdxf, or set ARMWRIGHT_PYTHON")
-	}
+	python := readertest.Python(t, "ezdxf", "python3-ezdxf")
 	var a Audit
-	run(t, data, &a, nil, python, script(t, "ezdxf_audit.py"))
+	run(t, data, &a, nil, python, readertest.Script(t, "ezdxf_audit.py"))
 	return a
 }
 
@@ -82,7 +68,7 @@ func (f Feature) Length() float64 {
 func OGR(t testing.TB, data []byte) []Feature {
 	t.Helper()
 	if _, err := exec.LookPath("ogr2ogr"); err != nil {
-		absent(t, "GDAL/OGR", "install the package gdal-bin")
+		readertest.Absent(t, "GDAL/OGR", "install the package gdal-bin")
 	}
 	var collection struct {
 		Features []struct {
@@ -119,20 +105,9 @@ type Parsed struct {
 // Parser reads the file with dxf-parser.
 func Parser(t testing.TB, data []byte) Parsed {
 	t.Helper()
-	const advice = "npm install -g dxf-parser@1.1.2, or set NODE_PATH"
-	modules := os.Getenv("NODE_PATH")
-	if modules == "" {
-		root, err := exec.Command("npm", "root", "-g").Output()
-		if err != nil {
-			absent(t, "dxf-parser", advice)
-		}
-		modules = strings.TrimSpace(string(root))
-	}
-	if _, err := os.Stat(filepath.Join(modules, "dxf-parser")); err != nil {
-		absent(t, "dxf-parser", advice)
-	}
+	env := readertest.Node(t, "dxf-parser", "1.1.2")
 	var p Parsed
-	run(t, data, &p, []string{"NODE_PATH=" + modules}, "node", script(t, "dxf_parser.js"))
+	run(t, data, &p, env, "node", readertest.Script(t, "dxf_parser.js"))
 	return p
 }
 
@@ -168,52 +143,7 @@ func Sound(t *testing.T, data []byte) (seenBy Audit) {
 	return seenBy
 }
 
-// run writes the file to a temporary folder and decodes what the command
-// prints about it.
 func run(t testing.TB, data []byte, v any, env []string, name string, args ...string) {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "drawing.dxf")
-	if err := os.WriteFile(path, data, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(name, append(args, path)...)
-	cmd.Env = append(os.Environ(), env...)
-	out, err := cmd.Output()
-	if err != nil {
-		var exit *exec.ExitError
-		if errors.As(err, &exit) {
-			t.Fatalf("%s: %v: %s", name, err, exit.Stderr)
-		}
-		t.Fatalf("%s: %v", name, err)
-	}
-	if err := json.Unmarshal(out, v); err != nil {
-		t.Fatalf("%s: %v in %.200q", name, err, out)
-	}
-}
-
-func absent(t testing.TB, reader, advice string) {
-	t.Helper()
-	if os.Getenv(Requirement) == "required" {
-		t.Fatalf("%s is not installed: %s", reader, advice)
-	}
-	t.Skipf("%s is not installed: %s", reader, advice)
-}
-
-// script finds a reader script from the folder of whatever package is tested.
-func script(t testing.TB, name string) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			return filepath.Join(dir, ".ci", "readers", name)
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			t.Fatal("no go.mod above the tested package")
-		}
-		dir = up
-	}
+	readertest.Run(t, data, "drawing.dxf", v, env, name, args...)
 }

@@ -15,7 +15,7 @@ import (
 	"strings"
 	"testing"
 
-	"armwright/export/dxf/dxftest"
+	"armwright/export/readertest"
 )
 
 //go:embed look.cjs
@@ -48,7 +48,7 @@ func Run(t testing.TB, result any, script string, args ...string) {
 func installed(t testing.TB) (modules, browser string) {
 	t.Helper()
 	absent := func(what string) {
-		if os.Getenv(dxftest.Requirement) == "required" {
+		if os.Getenv(readertest.Requirement) == "required" {
 			t.Fatalf("%s is not there: %s", what, advice)
 		}
 		t.Skipf("%s is not there: %s", what, advice)

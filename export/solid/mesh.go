@@ -1,0 +1,212 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+)
+
+// Sagitta is the distance, mm, by which triangles depart from a round face or
+// edge at most.
+const Sagitta = 0.2
+
+// widest is the angle, rad, of round face that one strip of triangles takes up
+// at most, so that small pins look round too.
+const widest = math.Pi / 6
+
+// mesh is a body's boundary in triangles. Vertices are shared within a face and
+// not between faces: each has the normal of its own.
+type mesh struct {
+	points, normals []r3.Vec
+	triangles       [][3]int
+}
+
+func (m *mesh) vertex(q, normal r3.Vec) int {
+	m.points = append(m.points, q)
+	m.normals = append(m.normals, normal)
+	return len(m.points) - 1
+}
+
+// newMesh divides a boundary. Faces that meet in an edge share its points, so
+// that the mesh is closed.
+func newMesh(s *solid.Shell) (*mesh, error) {
+	m := &mesh{}
+	edges := make([][]r3.Vec, len(s.Edges))
+	for i, e := range s.Edges {
+		edges[i] = divide(s, e)
+	}
+	for i := range s.Faces {
+		f := &s.Faces[i]
+		switch {
+		case f.Surface.Kind == solid.Plane:
+			if err := m.flat(f, edges); err != nil {
+				return nil, err
+			}
+		case f.Surface.Kind == solid.Sphere:
+			m.lune(f, edges)
+		default:
+			m.ruled(s, f, edges)
+		}
+	}
+	return m, nil
+}
+
+// divide returns points along an edge, from its start to its end.
+func divide(s *solid.Shell, e solid.Edge) []r3.Vec {
+	from, to := s.Vertices[e.From], s.Vertices[e.To]
+	if e.Ellipse == nil {
+		return []r3.Vec{from, to}
+	}
+	n := strips(r3.Norm(e.Ellipse.U), e.Ellipse.Sweep)
+	out := make([]r3.Vec, n+1)
+	for i := range out {
+		out[i] = e.Ellipse.At(float64(i) / float64(n))
+	}
+	out[0], out[n] = from, to
+	return out
+}
+
+// strips returns how many chords an arc takes.
+func strips(radius, sweep float64) int {
+	step := widest
+	if Sagitta < radius {
+		step = min(step, 2*math.Acos(1-Sagitta/radius))
+	}
+	return max(1, int(math.Ceil(sweep/step-1e-9)))
+}
+
+// chain returns the points of a use of an edge.
+func chain(edges [][]r3.Vec, u solid.Use) []r3.Vec {
+	ps := edges[u.Edge]
+	if !u.Back {
+		return ps
+	}
+	out := make([]r3.Vec, len(ps))
+	for i, p := range ps {
+		out[len(ps)-1-i] = p
+	}
+	return out
+}
+
+// flat divides a plane face.
+func (m *mesh) flat(f *solid.Face, edges [][]r3.Vec) error {
+	at := f.Surface.At.Inverse()
+	loops := make([][]r2.Vec, len(f.Loops))
+	start := len(m.points)
+	for i, loop := range f.Loops {
+		for _, u := range loop {
+			ps := chain(edges, u)
+			for _, q := range ps[:len(ps)-1] {
+				v := at.Point(q)
+				loops[i] = append(loops[i], r2.Vec{X: v.X, Y: v.Y})
+				m.vertex(q, f.Surface.At.Z)
+			}
+		}
+	}
+	triangles, err := contour.Triangulate(loops...)
+	if err != nil {
+		return err
+	}
+	for _, t := range triangles {
+		m.triangles = append(m.triangles, [3]int{start + t[0], start + t[1], start + t[2]})
+	}
+	return nil
+}
+
+// ruled divides a face of a cylinder or cone between two round edges, or one
+// and a tip. The two straight edges between them become sides of triangles.
+func (m *mesh) ruled(s *solid.Shell, f *solid.Face, edges [][]r3.Vec) {
+	var round [][]r3.Vec // counter-clockwise: the first forward, the other back
+	for _, u := range f.Loops[0] {
+		if s.Edges[u.Edge].Ellipse != nil {
+			round = append(round, chain(edges, u))
+		}
+	}
+	low := round[0]
+	var high []r3.Vec
+	if len(round) == 2 {
+		high = round[1]
+	} else { // the point that both straight edges reach
+		tip := f.Loops[0][0]
+		for _, u := range f.Loops[0] {
+			if s.Edges[u.Edge].Ellipse == nil {
+				tip = u
+				break
+			}
+		}
+		ps := chain(edges, tip)
+		high = []r3.Vec{ps[len(ps)-1]}
+		if high[0] == low[0] || high[0] == low[len(low)-1] {
+			high[0] = ps[0]
+		}
+	}
+	n, k := len(low)-1, len(high)-1
+	normal := func(q r3.Vec) r3.Vec { return f.Surface.Outward(q) }
+	lows, highs := make([]int, n+1), make([]int, k+1)
+	for i, q := range low {
+		lows[i] = m.vertex(q, normal(q))
+	}
+	if k > 0 {
+		for i, q := range high { // from over the start of low to over its end
+			highs[k-i] = m.vertex(q, normal(q))
+		}
+	}
+	for i, j := 0, 0; i < n || j < k; {
+		switch {
+		case k == 0: // at a tip each triangle has a normal of its own
+			tip := m.vertex(high[0], normal(r3.Scale(.5, r3.Add(low[i], low[i+1]))))
+			m.triangles = append(m.triangles, [3]int{lows[i], lows[i+1], tip})
+			i++
+		case j == k || i < n && (i+1)*k <= (j+1)*n:
+			m.triangles = append(m.triangles, [3]int{lows[i], lows[i+1], highs[j]})
+			i++
+		default:
+			m.triangles = append(m.triangles, [3]int{lows[i], highs[j+1], highs[j]})
+			j++
+		}
+	}
+}
+
+// lune divides a face of a sphere between two half circles that stand square to
+// each other and share their ends.
+func (m *mesh) lune(f *solid.Face, edges [][]r3.Vec) {
+	first, last := chain(edges, f.Loops[0][0]), chain(edges, f.Loops[0][1])
+	n, rows := len(first)-1, strips(f.Surface.Radius, math.Pi/2)
+	centre := f.Surface.At.Origin
+	axis := r3.Unit(r3.Sub(first[n], first[0]))
+	across := func(q r3.Vec) r3.Vec { // from the axis
+		d := r3.Sub(q, centre)
+		return r3.Sub(d, r3.Scale(r3.Dot(d, axis), axis))
+	}
+	before := make([]int, n+1)
+	for row := range rows + 1 {
+		now := make([]int, n+1)
+		sin, cos := math.Sincos(math.Pi / 2 * float64(row) / float64(rows))
+		for i := range now {
+			q, r := first[i], last[n-i]
+			if row == rows {
+				q = r
+			} else if row > 0 && i > 0 && i < n {
+				turned := r3.Add(r3.Scale(cos, across(q)), r3.Scale(sin, across(r)))
+				q = r3.Add(r3.Sub(q, across(q)), turned)
+			}
+			now[i] = m.vertex(q, f.Surface.Outward(q))
+		}
+		for i := range n {
+			if row == 0 {
+				break
+			}
+			if i < n-1 {
+				m.triangles = append(m.triangles, [3]int{before[i], before[i+1], now[i+1]})
+			}
+			if i > 0 {
+				m.triangles = append(m.triangles, [3]int{before[i], now[i+1], now[i]})
+			}
+		}
+		before = now
+	}
+}
