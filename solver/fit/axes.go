@@ -167,7 +167,7 @@ func (a *attempt) make(ctx context.Context, brief *specs.Brief) {
 func (a *attempt) judge(brief *specs.Brief) {
 	a.frame = frameFor(brief.Name, &brief.Asked, a.search.g)
 	var all []Requirement
-	if all, a.err = a.search.s.margins(&a.frame.Geometry); a.err != nil {
+	if all, a.err = a.search.s.Margins(&a.frame.Geometry); a.err != nil {
 		return
 	}
 	a.worst, a.miss, a.met = math.Inf(1), 0, true

@@ -73,7 +73,7 @@ func TestSeatedReference(t *testing.T) {
 // masses, sitting upright with arms down.
 func TestSeatedCentreByMass(t *testing.T) {
 	b := example(t, "arm-pad-station")
-	persons := population(b.People).Sample(8000, 7)
+	persons := Population(b.People).Sample(8000, 7)
 	for _, v := range []struct{ mass, want float64 }{{77, 220}, {140, 273}} {
 		sum, n := 0.0, 0.0
 		for _, p := range persons {
@@ -312,7 +312,7 @@ func TestSolids(t *testing.T) {
 		Person: people.Person{Sex: people.Man, Stature: 1741, SittingHeight: 900}}
 	p.Pose.Hip = r3.Vec{Z: 480}
 	p.Pose.Shoulder = r3.Vec{Y: -170, Z: 930}
-	s := p.solids()
+	s := solidsOf(&p)
 	gap := func(i int, q r3.Vec) float64 { return s[i].box.Gap(q, q) - s[i].radius }
 	for _, v := range []struct {
 		name string

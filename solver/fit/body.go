@@ -89,3 +89,17 @@ func massCentre(p people.Person, b station.Body, pose station.Pose, arm station.
 	add(2*seg.Foot.Mass, lerp(foot, toe, seg.Foot.Centre-0.25))
 	return r3.Scale(1/mass, sum)
 }
+
+// upperBody returns the share of body mass above the hip and where it acts
+// fore and aft, from the whole person's centre less the legs, thighs level and
+// shanks upright (de Leva 1996).
+func upperBody(p people.Person, pose station.Pose, centre float64) (share, x float64) {
+	seg := people.Segments(p.Sex)
+	thigh := seg.Thigh.Length * p.Stature
+	legs := 2 * (seg.Thigh.Mass + seg.Shank.Mass + seg.Foot.Mass)
+	moment := 2 * (seg.Thigh.Mass*(pose.Hip.X+seg.Thigh.Centre*thigh) +
+		seg.Shank.Mass*(pose.Hip.X+thigh) +
+		seg.Foot.Mass*(pose.Hip.X+thigh+(seg.Foot.Centre-0.25)*p.FootLength))
+	share = 1 - legs
+	return share, (centre - moment) / share
+}

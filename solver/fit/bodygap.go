@@ -48,7 +48,7 @@ func (s *screening) bodyGaps(sc *scene, out *rows, known memory) {
 // not: the lower the limit, the more can be passed over.
 func (s *screening) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *Person, below float64, out *rows) *row {
 	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
-	parts := p.solids()
+	parts := solidsOf(p)
 	var radii [2]float64
 	if p.Handle >= 0 {
 		r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
@@ -104,11 +104,11 @@ type solid struct {
 	reach  float64
 }
 
-// solids are the person's trunk, belly, head and right thigh: the chest's
+// solidsOf are the person's trunk, belly, head and right thigh: the chest's
 // section with round sides about a middle plane that lies Protraction behind
 // the line from hip to shoulder when reaching forward, the belly likewise about
 // its foremost point, a ball, and a round bar along the seat.
-func (p *Person) solids() [4]solid {
+func solidsOf(p *Person) [4]solid {
 	b := p.Body
 	hip := p.Pose.Hip
 	shoulder := p.Pose.Shoulder

@@ -32,6 +32,7 @@ const (
 	typicalShare    = 0.8   // of the largest moment arm: the cable's place near the middle of the range
 	wheelGap        = 10.0  // between the wheels of belt or chain, mm
 	eccentricRadius = 200.0 // of the eccentric weight from the axis, mm
+	wheelRoom       = 20.0  // of belt beside the cam as the station is laid out, mm
 	eccentricShown  = 10.0  // kg, what the choices are shown with where the brief allows none
 )
 

@@ -72,26 +72,26 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 // brief. Without persons in the crowd there is no coverage.
 func (s *Judge) check(f specs.Frame, crowd Persons) (*Result, error) {
 	g := &f.Geometry
-	drive, err := s.drive(g)
+	made, err := s.drive(g)
 	if err != nil {
 		return nil, err
 	}
-	if err := s.complete(g, &drive); err != nil {
+	if err := s.complete(g, &made); err != nil {
 		return nil, err
 	}
 	out := &rows{card: &s.card, list: make([]row, 0, rowsEach*(len(s.persons)+1))}
-	res := &Result{Frame: f, Resistance: drive.Resistance, Layout: s.furnish(g, &drive)}
+	res := &Result{Frame: f, Resistance: made.Resistance, Layout: s.furnish(g, &made)}
 	res.Rest = res.Layout.Rest
 	if g.Cam != nil {
-		res.Notes = append(res.Notes, departureNotes(g.Cam, drive.Departures)...)
-		res.Notes = append(res.Notes, s.routeNotes(drive.Route)...)
-		res.Notes = append(res.Notes, driveStrengthNotes(drive.Transmission, s.units())...)
-		res.Notes = append(res.Notes, hubNotes(drive.Hub, s.steel, s.units())...)
+		res.Notes = append(res.Notes, departureNotes(g.Cam, made.Departures)...)
+		res.Notes = append(res.Notes, s.routeNotes(made.Route)...)
+		res.Notes = append(res.Notes, driveStrengthNotes(made.Transmission, s.units())...)
+		res.Notes = append(res.Notes, hubNotes(made.Hub, s.steel, s.units())...)
 	}
-	s.driveRows(g, drive, out)
+	s.driveRows(g, made, out)
 	if !s.bench() {
 		scratch := &rows{card: &s.card}
-		sat := s.assess(g, drive, &desk{}, func(m machine, p *sitter) Person {
+		sat := s.assess(g, made, &desk{}, func(m machine, p *sitter) Person {
 			first := len(out.list)
 			r := s.best(m, p, out, scratch)
 			r.Common = s.commonAxis(p)
@@ -101,7 +101,7 @@ func (s *Judge) check(f specs.Frame, crowd Persons) (*Result, error) {
 		res.People.Boundary = sat
 		res.Structure = res.Layout.Build()
 		if crowd.All != nil {
-			res.People.count(s.cover(g, drive, crowd))
+			res.People.count(s.cover(g, made, crowd))
 		}
 		for i, c := range res.Stability {
 			if i == 0 || c.Tilt < res.Least.Tilt {
@@ -111,7 +111,7 @@ func (s *Judge) check(f specs.Frame, crowd Persons) (*Result, error) {
 	}
 	res.Requirements = s.requirements(out)
 	if !s.bench() {
-		s.safety(g, drive, res)
+		s.safety(g, made, res)
 	}
 	res.Verdict = Met
 	for _, q := range res.Requirements {
@@ -119,13 +119,9 @@ func (s *Judge) check(f specs.Frame, crowd Persons) (*Result, error) {
 			res.Verdict = NotMet
 		}
 	}
-	res.Parts = s.parts(g, &drive, res.Layout, res.Structure)
+	res.Parts = s.parts(g, &made, res.Layout, res.Structure)
 	return res, nil
 }
-
-// meets is the margin, in units that matter, down to which a requirement
-// counts as met: the rounding of a frame file moves values by less.
-const meets = -1e-6
 
 // fits marks whether a person fits, from the person's own rows.
 func (s *Judge) fits(p *Person, own []row) {
@@ -219,8 +215,11 @@ func (s *Judge) safety(g *specs.Geometry, d drive, r *Result) {
 	sat := r.People.Boundary
 	r.Balance.Seated = s.seatedCurves(g, r.Layout, sat, d.level)
 	r.Hazards = s.hazards(g, r.Layout, r.Structure, d)
-	cable, _ := r.Requirement("cable-factor")
-	r.Strength = s.strength(g, r.Layout, sat, d, cable)
+	r.Strength = s.strength(g, r.Layout, sat, d)
+	if cable, ok := r.Requirement("cable-factor"); ok {
+		r.Strength.Checks = append(r.Strength.Checks, StrengthCheck{Part: "cable " + s.cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,
+			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})
+	}
 	r.Protection = s.protection(g, r.Layout, sat, d.level)
 	if b := r.Balance; b.Anchored {
 		r.Notes = append(r.Notes, fmt.Sprintf("the station must be anchored to the floor: four anchors, at least %s of pull each by the tilt, and what their maker asks on top", s.units().Size(math.Ceil(b.AnchorPull), "N")))

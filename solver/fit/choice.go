@@ -217,7 +217,7 @@ func (c *chooser) passed(k *candidate) string {
 	if c.base == nil || len(k.sharing("member-stress")) == 0 {
 		return ""
 	}
-	all, err := k.study.margins(c.base)
+	all, err := k.study.Margins(c.base)
 	if err != nil {
 		return "" // a drive that does not go with this cable
 	}

@@ -26,24 +26,24 @@ func (e *explainer) concede(d *demand, loose *specs.Brief, here *specs.Geometry)
 	}
 	// The station itself may keep everything else already.
 	var best *Result
-	judge := func(g *specs.Geometry) (*Result, error) {
+	check := func(g *specs.Geometry) (*Result, error) {
 		r, err := s.check(frameFor(loose.Name, &loose.Asked, g), Persons{})
 		if err == nil && r.Verdict == Met && (best == nil || e.past(d, r) < e.past(d, best)) {
 			best = r
 		}
 		return r, err
 	}
-	if _, err := judge(here); err != nil {
+	if _, err := check(here); err != nil {
 		return nil, err
 	}
 	const tries = 3 // of choosing settings anew
 	for range tries {
-		if err := se.concede(e.ctx, d, &e.brief, loose); err != nil {
+		if err := concede(e.ctx, se, d, &e.brief, loose); err != nil {
 			return nil, err
 		}
-		done := clone(se.g)
+		done := Clone(se.g)
 		se.finish(done)
-		r, err := judge(done)
+		r, err := check(done)
 		if err != nil {
 			return nil, err
 		}
@@ -82,7 +82,7 @@ func (e *explainer) past(d *demand, r *Result) float64 {
 // by which every end of the demand moves. Rows of its requirement gain t, and
 // design variables whose bounds move are held by rows in place of bounds. The
 // study of the search is of the loose brief.
-func (se *search) concede(ctx context.Context, d *demand, asked, loose *specs.Brief) error {
+func concede(ctx context.Context, se *search, d *demand, asked, loose *specs.Brief) error {
 	s := se.s
 	type held struct {
 		end

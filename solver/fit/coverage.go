@@ -291,7 +291,7 @@ func (h *histogram) spread() Spread {
 func Random(w specs.People) Persons {
 	return Persons{
 		Source: fmt.Sprintf("random persons, %s body sizes, %.0f %% women", w.Population, 100*w.Women),
-		All:    population(w).Draw(w.Sample, uint64(w.Seed)),
+		All:    Population(w).Draw(w.Sample, uint64(w.Seed)),
 	}
 }
 

@@ -21,7 +21,7 @@ func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 				t.Fatal(err)
 			}
 			g := known.begin(2)
-			if _, err := known.design(clone(g)); err != nil {
+			if _, err := known.design(Clone(g)); err != nil {
 				t.Fatal(err)
 			}
 			compared := 0
@@ -35,7 +35,7 @@ func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				one, other := clone(g), clone(g)
+				one, other := Clone(g), Clone(g)
 				d, err := again.design(one)
 				e, wrong := fresh.design(other)
 				if (err == nil) != (wrong == nil) || err == nil && (!reflect.DeepEqual(d, e) || !reflect.DeepEqual(one, other)) {
@@ -69,7 +69,7 @@ func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 				}
 			}
 			for i, v := range known.variables(g) {
-				other := clone(g)
+				other := Clone(g)
 				*known.variables(other)[i].at += v.scale / 10
 				compare(v.name, &b, other)
 			}

@@ -168,6 +168,14 @@ func (s *designer) wantedLevel() float64 {
 	return most
 }
 
+// Own choices of the tower, mm.
+const (
+	stackRest     = 40.0  // stack's underside above the base tube
+	stackHeadroom = 120.0 // above the raised stack, for its head and the top sheaves
+	cableBeside   = 15.0  // between the stack's side and the cable that rises beside it
+	sheaveBelow   = 5.0   // between the top sheave's rim and the tower's top tube
+)
+
 // towerFor is the height of a tower that holds the stack and its travel.
 func (s *designer) towerFor(d drive) float64 {
 	if d.heavyTension == 0 {
@@ -180,7 +188,7 @@ func (s *designer) towerFor(d drive) float64 {
 // benchRig is the bench on which a cam is studied alone: a level axis, the
 // median man's forearm, no user.
 func (s *designer) benchRig() *specs.Geometry {
-	man := population(s.asked.People).Median(people.Man)
+	man := Population(s.asked.People).Median(people.Man)
 	reach := math.Round(man.AxisToGrip)
 	g := &specs.Geometry{
 		Pivots: specs.Pivots{Height: 900, Spacing: 400, Axes: []specs.Axis{{}}},

@@ -38,7 +38,7 @@ func TestRatioBuysTheArmPadMatch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		g := clone(&r.Frame.Geometry)
+		g := Clone(&r.Frame.Geometry)
 		if _, err := s.design(g); err != nil {
 			t.Fatal(err)
 		}

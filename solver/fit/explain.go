@@ -357,7 +357,7 @@ func (e *explainer) drives(b *specs.Brief) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	g := clone(&e.last.Frame.Geometry)
+	g := Clone(&e.last.Frame.Geometry)
 	d, err := s.design(g)
 	if unmade(err) {
 		return nil, nil

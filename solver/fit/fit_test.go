@@ -101,7 +101,7 @@ func TestMedianPersons(t *testing.T) {
 	}
 	g := s.begin(3)
 	m := newMachine(g)
-	pop := population(b.People)
+	pop := Population(b.People)
 	var abduction, seat [2]float64
 	for _, sex := range []people.Sex{people.Woman, people.Man} {
 		who := pop.Median(sex)
@@ -199,7 +199,7 @@ func TestTorqueIdentity(t *testing.T) {
 func TestSeatedCentreOfMass(t *testing.T) {
 	b := example(t, "arm-pad-station")
 	for _, sex := range []people.Sex{people.Woman, people.Man} {
-		who := population(b.People).Median(sex)
+		who := Population(b.People).Median(sex)
 		body := Body(who, b.People, 0)
 		pose := station.Pose{Hip: r3.Vec{Z: 400 + body.Hip}, Proximal: r3.Vec{Z: 1}}
 		pose.Shoulder = r3.Vec{Y: -body.ShoulderHalf, Z: 400 + body.Hip + body.Trunk}

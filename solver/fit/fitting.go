@@ -32,7 +32,6 @@ const (
 	sheaveBracket   = 0.8    // fork, pin and plain bearing of one sheave
 	wheelMore       = 8.0    // of a pulley or sprocket wider than its belt, full disc of steel
 	chainWide       = 8.0    // teeth of a sprocket for 08B (ISO 606, M)
-	wheelRoom       = 20.0   // of belt beside the cam as the station is laid out
 	bearingUnitMass = 0.9    // of one pillow block of the countershaft
 )
 

@@ -104,7 +104,7 @@ func TestPairOfStacks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	g := clone(&two.Frame.Geometry)
+	g := Clone(&two.Frame.Geometry)
 	g.Base.Width = 700
 	if rows := s.sanity(g, nil); rows[len(rows)-1] > -100 {
 		t.Errorf("two stacks on a base of 700 mm: %.0f", rows[len(rows)-1])

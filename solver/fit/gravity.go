@@ -59,6 +59,12 @@ func (s *designer) gravityMoments(g *specs.Geometry) []float64 {
 	return out
 }
 
+// The grip, mm.
+const (
+	grip     = 32.0 // common optimum 33 mm of three studies of grip diameter
+	gripRoom = 25.0 // beyond the hand, both ends together (judgement)
+)
+
 // Masses at either end of an arm's tube, kg (own choice).
 const (
 	gripMass = 0.6 // bar, clamp and end caps

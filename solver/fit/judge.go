@@ -60,18 +60,9 @@ func (s *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
 // without what the drawings and the report need. The geometry is taken as it is,
 // not as a file would hold it.
 func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
-	f := specs.Frame{Asked: *s.asked, Geometry: *g}
-	if err := complete(&f); err != nil {
+	if err := complete(&specs.Frame{Asked: *s.asked, Geometry: *g}); err != nil {
 		return nil, err
 	}
-	return s.margins(g)
-}
-
-// rowsEach is about how many rows a person has.
-const rowsEach = 20
-
-// margins are the requirements of a complete geometry.
-func (s *Judge) margins(g *specs.Geometry) ([]Requirement, error) {
 	d, err := s.drive(g)
 	if err != nil {
 		return nil, err
@@ -91,3 +82,6 @@ func (s *Judge) margins(g *specs.Geometry) ([]Requirement, error) {
 	}
 	return all, nil
 }
+
+// rowsEach is about how many rows a person has.
+const rowsEach = 20

@@ -27,7 +27,7 @@ func (s *screening) linkageChecks(g *specs.Geometry, l station.Layout, level flo
 	_, _, equivalent = stock.Shaft(station.PinAcross(l.BarThick), bend, 0)
 	add("member-stress", "coupler pins", "bending, coupler beside its bar", loadFactor*equivalent/s.steel.Yield, of("member-stress"), "%", strength, "M")
 	// A fillet round the hub of a bar: shear by the torque over its ring.
-	ring := math.Pi * sq(s.asked.Stock.Shaft) / 2 * throat
+	ring := math.Pi * (s.asked.Stock.Shaft * s.asked.Stock.Shaft) / 2 * throat
 	torque := dynamicFactor * math.Max(level, l.PlatesEachArm*balance.G*g.Linkage.Radius)
 	add("member-stress", "welds of the bars on their shafts", "throat of "+s.size(3)+" all round", loadFactor*torque/ring/s.steel.WeldStrength(), of("member-stress"), "%",
 		"EN 1993-1-8 simplified method, gamma M2 1.25", "S")

@@ -104,16 +104,6 @@ func (c *course) ends(k int) [2]r3.Vec {
 	return [2]r3.Vec{p, q}
 }
 
-// gap is that of the body with the ends e to a box.
-func (m *mover) gap(e [2]r3.Vec, b *station.Box) float64 { return b.Gap(e[0], e[1]) - m.radius }
-
-// overFloor is its gap to the floor.
-func (m *mover) overFloor(e [2]r3.Vec) float64 { return min(e[0].Z, e[1].Z) - m.radius }
-
-// otherArm is its gap to the other arm, which may stand at any angle: nearest where
-// it mirrors this one.
-func (m *mover) otherArm(e [2]r3.Vec) float64 { return 2 * (min(-e[0].Y, -e[1].Y) - m.radius) }
-
 // bearingGap is that of an arm to what turns with its axis: a gap that stays.
 func bearingGap(l *station.Layout) float64 { return l.BearingPlane() - l.ArmPlane() - l.ArmTube }
 

@@ -128,7 +128,7 @@ func (s *screening) frameLoads(g *specs.Geometry, l station.Layout, sat []Person
 			if mo/posts > f.post {
 				f.who, f.post, f.postAxial = i, mo/posts, math.Abs(fz)/posts
 			}
-			radial = max(radial, sq(fx)+sq(fz))
+			radial = max(radial, fx*fx+fz*fz)
 			// One arm alone twists a post in the middle.
 			if !l.HasBack {
 				f.postTwist = max(f.postTwist, math.Abs(fx)/2*l.PivotSpacing/2)
@@ -276,12 +276,8 @@ func (s *screening) members(g *specs.Geometry, l station.Layout, sat []Person, l
 }
 
 // strength is the screening for the report.
-func (s *screening) strength(g *specs.Geometry, l station.Layout, sat []Person, d drive, cable Requirement) Strength {
+func (s *screening) strength(g *specs.Geometry, l station.Layout, sat []Person, d drive) Strength {
 	list, f := s.screen(g, l, sat, d.level, d.heavyTension)
-	if cable.ID != "" {
-		list = append(list, StrengthCheck{Part: "cable " + s.cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,
-			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})
-	}
 	return Strength{Checks: list, Factors: loadFactors(), Suggested: s.suggest(f)}
 }
 

@@ -25,7 +25,7 @@ func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis fu
 	s.grid(15) // every 10 degrees
 	g := s.begin(1)
 	m := newMachine(g)
-	who := population(b.People).Median(people.Man)
+	who := Population(b.People).Median(people.Man)
 	body := Body(who, b.People, b.Posture.GripRotation)
 	body.Forearm, body.Hinge = forearm, h
 	body.ShoulderHalf = g.Pivots.Spacing / 2 // no abduction

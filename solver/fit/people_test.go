@@ -162,11 +162,11 @@ func TestLongerSeatTravelTurnsNobodyAway(t *testing.T) {
 			persons := Population(f.People).Sample(150, 3)
 			j := judge(t, f)
 			rapid.Check(t, func(rt *rapid.T) {
-				short := clone(&f.Geometry)
+				short := Clone(&f.Geometry)
 				short.Seat.Positions = rapid.IntRange(1, f.Geometry.Seat.Positions).Draw(rt, "positions")
 				short.Seat.Lowest += short.Seat.Pitch * float64(rapid.IntRange(-2, 4).Draw(rt, "shift"))
 				below, above := rapid.IntRange(0, 3).Draw(rt, "below"), rapid.IntRange(0, 3).Draw(rt, "above")
-				long := clone(short)
+				long := Clone(short)
 				long.Seat.Lowest -= float64(below) * long.Seat.Pitch
 				long.Seat.Positions += below + above
 				a, b := j.who(t, short, persons), j.who(t, long, persons)

@@ -341,3 +341,7 @@ func (s *placer) commonAxis(p *sitter) float64 {
 	_, dev := elbow.Mismatch(p.points)
 	return dev.Max
 }
+
+// backHold is how far up the trunk the back pad's force acts, share of hip to
+// shoulder: the middle of the thorax. Judgement.
+const backHold = 0.6

@@ -52,6 +52,10 @@ func (k *Kind) Meets(margin float64) bool { return margin/k.Scale >= meets }
 
 const deg = math.Pi / 180
 
+// meets is the margin, in units that matter, down to which a requirement
+// counts as met: the rounding of a frame file moves values by less.
+const meets = -1e-6
+
 // Kinds lists every requirement in the order of reports.
 func Kinds() []Kind {
 	return []Kind{

@@ -18,8 +18,6 @@ const (
 	cableAbove   = 30.0      // of the cable at the tower's foot above the base tubes
 	guideTurn    = 100 * deg // of the cable round the guide sheave at the first angle: far more than the cam's line swings
 	redirectNear = 4.0       // of the outer redirect sheave's corner from the guide sheave, in radii
-	cableBeside  = 15.0      // between the stack's side and the cable that rises beside it
-	sheaveBelow  = 5.0       // between the top sheave's rim and the tower's top tube
 	routeSheaves = 4         // guide, two redirect, top: each arm's, without the floating one
 	cableEnd     = 150.0     // at either end of a cable, for an eye and its sleeve
 )

@@ -73,9 +73,9 @@ func (se *search) run(ctx context.Context) error {
 		if err := se.minimise(ctx); err != nil {
 			return err
 		}
-		free := clone(se.g)
+		free := Clone(se.g)
 		// Finish as Check would see it, and see what the discrete settings cost.
-		done := clone(se.g)
+		done := Clone(se.g)
 		se.finish(done)
 		if done.Cam == nil { // axes and arm have changed since the drive was designed
 			se.d, err = s.design(done)
@@ -183,9 +183,9 @@ func (s *program) freeSettings(g *specs.Geometry, d drive) []setting {
 	set := make([]setting, len(s.persons))
 	for i := range s.persons {
 		p.take(&s.placer, i)
-		seat := s.nearestSeat(m, &p)
+		near := s.nearestSeat(m, &p)
 		top := math.Inf(-1)
-		for k := max(0, seat-1); k <= min(g.Seat.Positions-1, seat+1); k++ {
+		for k := max(0, near-1); k <= min(g.Seat.Positions-1, near+1); k++ {
 			for a := range m.axes {
 				scratch.list = scratch.list[:0]
 				s.place(m, &p, setting{k, a, -1}, scratch)

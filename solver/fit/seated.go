@@ -22,10 +22,6 @@ type SeatedCurve struct {
 	Friction []float64 // the seat must hold, forward on the person positive
 }
 
-// backHold is how far up the trunk the back pad's force acts, share of hip to
-// shoulder: the middle of the thorax. Judgement.
-const backHold = 0.6
-
 // seatedCurves works out the curves of the person with the least seat load, the
 // heaviest and the strongest.
 func (s *screening) seatedCurves(g *specs.Geometry, l station.Layout, sat []Person, level float64) []SeatedCurve {
@@ -82,20 +78,6 @@ func (s *screening) seatedCurve(g *specs.Geometry, l station.Layout, p *Person, 
 		c.Friction = append(c.Friction, r.Friction)
 	}
 	return c
-}
-
-// upperBody returns the share of body mass above the hip and where it acts
-// fore and aft, from the whole person's centre less the legs, thighs level and
-// shanks upright (de Leva 1996).
-func upperBody(p people.Person, pose station.Pose, centre float64) (share, x float64) {
-	seg := people.Segments(p.Sex)
-	thigh := seg.Thigh.Length * p.Stature
-	legs := 2 * (seg.Thigh.Mass + seg.Shank.Mass + seg.Foot.Mass)
-	moment := 2 * (seg.Thigh.Mass*(pose.Hip.X+seg.Thigh.Centre*thigh) +
-		seg.Shank.Mass*(pose.Hip.X+thigh) +
-		seg.Foot.Mass*(pose.Hip.X+thigh+(seg.Foot.Centre-0.25)*p.FootLength))
-	share = 1 - legs
-	return share, (centre - moment) / share
 }
 
 // headAlong is how far the head's centre of mass lies from the hip joint along

@@ -122,7 +122,7 @@ func (s *screening) carry(p *Person, m machine, out *carriage) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])
-	share := p.forearmShare()
+	share := forearmShare(p)
 	for w := range out {
 		if len(out[w]) != len(s.angles) {
 			out[w] = make([]r3.Vec, len(s.angles))
@@ -138,7 +138,7 @@ func (s *screening) carry(p *Person, m machine, out *carriage) {
 }
 
 // forearmShare is what of one hand's move the person's centre of mass makes.
-func (p *Person) forearmShare() float64 {
+func forearmShare(p *Person) float64 {
 	kg, place := p.Person.ForearmHand()
 	return kg / p.Person.Mass * place / p.Body.Forearm
 }

@@ -57,9 +57,9 @@ func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog
 	}
 	other := attempt{search: *se, choice: a.choice}
 	o := &other.search
-	o.g, o.set, o.last = clone(se.free), se.held, found[best]
+	o.g, o.set, o.last = Clone(se.free), se.held, found[best]
 	o.apply(o.last.X)
-	o.free = clone(o.g)
+	o.free = Clone(o.g)
 	o.finish(o.g)
 	other.trades = o.trades()
 	if other.judge(brief); other.err == nil && other.met {
@@ -128,7 +128,7 @@ func (se *search) others(n int) *others {
 func (o *others) run(ctx context.Context) {
 	se := o.se
 	for i := int(o.next.Add(1)); i < len(o.found) && ctx.Err() == nil; i = int(o.next.Add(1)) {
-		one := search{s: se.s, opt: &Options{}, axes: se.axes, g: clone(se.free), d: se.d, set: se.held, guard: se.guard}
+		one := search{s: se.s, opt: &Options{}, axes: se.axes, g: Clone(se.free), d: se.d, set: se.held, guard: se.guard}
 		p, _, settings := one.problem()
 		settings.Improvement = improvement / 2
 		settings.Recorder = arrival{se.last.F}

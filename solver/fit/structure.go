@@ -12,10 +12,8 @@ import (
 
 // Own choices of construction, mm and kg.
 const (
-	stackRest     = 40.0  // stack's underside above the base tube
-	stackApart    = 60.0  // between the two stacks of a pair
-	stackHeadroom = 120.0 // above the raised stack, for its head and the top sheaves
-	plateRim      = 225.0 // half the diameter of a 450 mm plate
+	stackApart = 60.0  // between the two stacks of a pair
+	plateRim   = 225.0 // half the diameter of a 450 mm plate
 )
 
 // layout turns geometry into members and lumps.

@@ -25,7 +25,7 @@ func (s *screening) swayed(p *Person, m machine) (out [waysOfUse]extent) {
 	arm, _ := p.Pose.Turned(m.axes[p.Axis], humeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
 	first := massCentre(p.Person, p.Body, p.Pose, arm, s.angles[0])
-	share := p.forearmShare()
+	share := forearmShare(p)
 	middle := r3.Scale(share, arm.To(r3.Sub(path.Still, path.At(s.sin[0], s.cos[0]))))
 	a, b := arm.To(path.Sin), arm.To(path.Cos)
 	half := r3.Scale(share, r3.Vec{X: math.Hypot(a.X, b.X), Y: math.Hypot(a.Y, b.Y), Z: math.Hypot(a.Z, b.Z)})

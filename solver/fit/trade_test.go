@@ -21,7 +21,7 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 	// finish has trimmed the seat; begin again from a converged point with the
 	// settings as they are now.
 	again := func(kind int, give float64) float64 {
-		kept, guard := clone(se.g), se.guard[kind]
+		kept, guard := Clone(se.g), se.guard[kind]
 		se.guard[kind] -= give
 		for range 3 {
 			if err := se.minimise(context.Background()); err != nil {

@@ -26,8 +26,6 @@ const (
 	seatWidth  = 360.0
 	stopLong   = 140.0 // stop pad of the reclined posture
 	backLong   = 960.0 // carries the head of a tall man
-	grip       = 32.0  // common optimum 33 mm of three studies of grip diameter
-	gripRoom   = 25.0  // beyond the hand, both ends together (judgement)
 	towerInset = 100.0 // tower axis behind the front feet
 	postSpace  = 150.0 // between seat post and pivot post
 )
@@ -166,7 +164,7 @@ func (s *program) begin(n int) *specs.Geometry {
 // earlier does, with the brief's own positions of the seat and inside the
 // brief's ranges.
 func (s *program) resume(from *specs.Geometry) *specs.Geometry {
-	g := clone(from)
+	g := Clone(from)
 	p := s.asked.Posture
 	g.Seat.Pitch, g.Seat.Positions = p.SeatPitch, p.SeatPositions
 	s.everyStep(g)
