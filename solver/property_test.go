@@ -12,7 +12,8 @@ import (
 	"testing"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/testdata"
@@ -31,7 +32,7 @@ func frame(t testing.TB, name string) specs.Frame {
 }
 
 // nobody is a crowd without anybody: coverage is not counted.
-func nobody() fit.Persons { return fit.Persons{} }
+func nobody() judge.Persons { return judge.Persons{} }
 
 func judged(t testing.TB, f specs.Frame) *solver.Result {
 	t.Helper()
@@ -143,7 +144,7 @@ func TestLoosenedNeverWorse(t *testing.T) {
 	for _, name := range testdata.Frames() {
 		f := frame(t, name)
 		before := judged(t, f)
-		var some []fit.Requirement
+		var some []judge.Requirement
 		for _, q := range before.Requirements {
 			if _, ok := specs.LimitIndex(q.ID); ok {
 				some = append(some, q)
@@ -158,9 +159,9 @@ func TestLoosenedNeverWorse(t *testing.T) {
 			g := f
 			loosen(&g.Limits, q.ID, by)
 			r := judged(t, g)
-			i := slices.IndexFunc(r.Requirements, func(o fit.Requirement) bool { return o.ID == q.ID })
+			i := slices.IndexFunc(r.Requirements, func(o judge.Requirement) bool { return o.ID == q.ID })
 			for k, o := range before.Requirements {
-				if n := r.Requirements[k]; before.Verdict == fit.Met && !n.Met && o.ID != "body-gap" {
+				if n := r.Requirements[k]; before.Verdict == judge.Met && !n.Met && o.ID != "body-gap" {
 					t.Errorf("%s: %s loosened by %g: %s is %g", name, q.ID, by, o.ID, n.Value)
 				}
 			}
@@ -183,10 +184,10 @@ func TestOthersDoNotMatter(t *testing.T) {
 	f := frame(t, "arm-pad-station")
 	f.People.Sample = 100
 	var all []people.Person
-	fit.Random(f.People).All(func(p people.Person) bool { all = append(all, p); return true })
+	judge.Random(f.People).All(func(p people.Person) bool { all = append(all, p); return true })
 	outcomes := func(list []people.Person) []string {
 		var told []string
-		_, err := solver.CheckPeople(f, fit.Persons{All: slices.Values(list), Each: func(p *fit.Person, away []fit.Shortfall) {
+		_, err := solver.CheckPeople(f, judge.Persons{All: slices.Values(list), Each: func(p *seat.Person, away []judge.Shortfall) {
 			told = append(told, fmt.Sprintf("%s %v %v", p.Person.Label, p, away))
 		}})
 		if err != nil {

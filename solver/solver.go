@@ -7,7 +7,9 @@ package solver
 import (
 	"context"
 
+	"armwright/solver/explain"
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -16,7 +18,7 @@ import (
 // a search.
 type Result struct {
 	fit.Solution
-	fit.Findings
+	explain.Findings
 }
 
 // Solve turns a brief into a station, see fit.Solve, and explains why a brief cannot
@@ -31,8 +33,8 @@ func Solve(ctx context.Context, brief specs.Brief, opt *fit.Options) (*Result, e
 		return nil, err
 	}
 	r := &Result{Solution: *sol}
-	if err == nil && r.Verdict != fit.Met && !opt.Terse && opt.Room == nil {
-		if r.Findings, err = fit.Explain(ctx, &r.Solution, opt); err != nil {
+	if err == nil && r.Verdict != judge.Met && !opt.Terse && opt.Room == nil {
+		if r.Findings, err = explain.Conflicts(ctx, &r.Solution, opt); err != nil {
 			return nil, err
 		}
 		err = ctx.Err()
@@ -44,12 +46,12 @@ func Solve(ctx context.Context, brief specs.Brief, opt *fit.Options) (*Result, e
 // frame's settings, works out resistance, balance and screening, and draws the
 // random persons for coverage. Nothing is searched. The frame is taken as it
 // would be read back from its file.
-func Check(f specs.Frame) (*Result, error) { return CheckPeople(f, fit.Random(f.People)) }
+func Check(f specs.Frame) (*Result, error) { return CheckPeople(f, judge.Random(f.People)) }
 
 // CheckPeople is Check with other persons for coverage, such as measured ones.
 // Everything else, the requirements among it, stays as the frame asks.
-func CheckPeople(f specs.Frame, crowd fit.Persons) (*Result, error) {
-	r, err := fit.CheckPeople(f, crowd)
+func CheckPeople(f specs.Frame, crowd judge.Persons) (*Result, error) {
+	r, err := judge.CheckPeople(f, crowd)
 	if err != nil {
 		return nil, err
 	}
@@ -57,4 +59,4 @@ func CheckPeople(f specs.Frame, crowd fit.Persons) (*Result, error) {
 }
 
 // Judged is the result of a station that was not searched for.
-func Judged(r *fit.Result) *Result { return &Result{Solution: fit.Solution{Result: *r}} }
+func Judged(r *judge.Result) *Result { return &Result{Solution: fit.Solution{Result: *r}} }

@@ -10,6 +10,9 @@ import (
 	"strings"
 )
 
+// Degree is one degree, rad.
+const Degree = math.Pi / 180
+
 // Kind is the kind of a quantity, which settles the units it may carry.
 type Kind string
 
@@ -51,7 +54,7 @@ func unitsOf(k Kind) []unit {
 	case Length:
 		return []unit{{"mm", "1", 1}, {"cm", "10", 1}, {"m", "1000", 1}, {"in", "25.4", 1}, {"ft", "304.8", 1}}
 	case Angle:
-		return []unit{{"deg", "1", math.Pi / 180}, {"°", "1", math.Pi / 180}, {"rad", "1", 1}}
+		return []unit{{"deg", "1", Degree}, {"°", "1", Degree}, {"rad", "1", 1}}
 	case Mass:
 		return []unit{{"kg", "1", 1}, {"g", "0.001", 1}, {"lb", "0.45359237", 1}}
 	case Force:

@@ -12,7 +12,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/tolerance"
 	"armwright/specs"
 )
@@ -91,7 +91,7 @@ func verdict(s *streams, c *common, rep *report.Report, json bool) error {
 	case !c.quiet:
 		err = report.Text(s.out, rep, report.TextOptions{Colour: s.colour})
 	}
-	if err == nil && rep.Verdict != string(fit.Met) {
+	if err == nil && rep.Verdict != string(judge.Met) {
 		err = errUnmet
 	}
 	return err

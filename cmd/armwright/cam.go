@@ -7,7 +7,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/report"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 
 	"github.com/spf13/cobra"
@@ -150,7 +150,7 @@ func runCam(ctx context.Context, s *streams, o *camOptions) error {
 		if err := report.CamTable(s.out, result); err != nil {
 			return err
 		}
-		if result.Verdict != fit.Met {
+		if result.Verdict != judge.Met {
 			return errUnmet
 		}
 		return nil

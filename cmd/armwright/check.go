@@ -10,7 +10,8 @@ import (
 	"armwright/geometry/cam"
 	"armwright/geometry/linkage"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/specs"
 
 	"github.com/spf13/cobra"
@@ -94,7 +95,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 		}
 		defer dir.discard()
 	}
-	result, err := judge(s, label, frame, &o.crowdOptions, o.force)
+	result, err := judgeFrame(s, label, frame, &o.crowdOptions, o.force)
 	if err != nil {
 		return placed(label, data, err)
 	}
@@ -117,7 +118,7 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	if err != nil {
 		return err
 	}
-	second, err := judge(s, label, frame, &o.crowdOptions, o.force)
+	second, err := judgeFrame(s, label, frame, &o.crowdOptions, o.force)
 	if err != nil {
 		return placed(label, data, err)
 	}
@@ -128,7 +129,7 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	case !o.quiet:
 		err = report.CompareText(s.out, c, report.TextOptions{Colour: s.colour})
 	}
-	if err == nil && first.Verdict != fit.Met {
+	if err == nil && first.Verdict != judge.Met {
 		err = errUnmet
 	}
 	return err
@@ -137,8 +138,8 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 // impossible tells an error of the solver that says that the file describes no
 // station that could be, with the value it is about.
 func impossible(err error) (about specs.Problem, ok bool) {
-	var missing *fit.MissingError
-	var unmade *fit.CamError
+	var missing *judge.MissingError
+	var unmade *drive.CamError
 	var profile *cam.Error
 	var bars *linkage.Error
 	switch {

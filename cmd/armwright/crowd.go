@@ -12,7 +12,9 @@ import (
 
 	"armwright/export/report"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
+	"armwright/solver/judge"
+	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/people"
 
@@ -61,8 +63,8 @@ func (o *crowdOptions) check(frame string) error {
 	return nil
 }
 
-// judge checks a frame on the persons that the options ask for.
-func judge(s *streams, label string, frame specs.Frame, o *crowdOptions, force bool) (result *solver.Result, err error) {
+// judgeFrame checks a frame on the persons that the options ask for.
+func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, force bool) (result *solver.Result, err error) {
 	if frame.Kind == "cam-study" && *o != (crowdOptions{}) {
 		return nil, usage("check a station of the arm-pad or reclined kind", "%s: a cam study has no users", label)
 	}
@@ -73,14 +75,14 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions, force b
 	if o.sample > 0 {
 		who.Sample = o.sample
 	}
-	crowd := fit.Random(who)
+	crowd := judge.Random(who)
 	var table *measuredTable
 	if o.people != "" {
 		if table, err = openMeasured(s, o, who); err != nil {
 			return nil, err
 		}
 		defer table.close()
-		crowd = fit.Persons{Source: "measured persons of " + specs.Printable(table.label), All: table.all}
+		crowd = judge.Persons{Source: "measured persons of " + specs.Printable(table.label), All: table.all}
 	}
 	if o.list != "" {
 		var list *document
@@ -91,7 +93,7 @@ func judge(s *streams, label string, frame specs.Frame, o *crowdOptions, force b
 		buffered := bufio.NewWriter(list)
 		rows := report.NewPersonTable(buffered, &frame)
 		var failed error
-		crowd.Each = func(p *fit.Person, away []fit.Shortfall) {
+		crowd.Each = func(p *seat.Person, away []judge.Shortfall) {
 			if failed == nil {
 				failed = rows.Add(p)
 			}
@@ -149,7 +151,7 @@ func openMeasured(s *streams, o *crowdOptions, who specs.People) (*measuredTable
 		in = unzipped
 	}
 	var err error
-	if t.reader, err = people.NewReader(t.label, in, fit.Population(who), uint64(who.Seed)); err != nil {
+	if t.reader, err = people.NewReader(t.label, in, drive.Population(who), uint64(who.Seed)); err != nil {
 		t.close()
 		return nil, invalidTable(t.label, err)
 	}

@@ -10,7 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"armwright/solver/fit"
+	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -65,7 +66,7 @@ func TestCodeOf(t *testing.T) {
 		{errors.New("disk"), exitFailed},
 		{usage("", "no"), exitUsage},
 		{fmt.Errorf("reading: %w", &specs.Problems{}), exitInvalid},
-		{unsolved("f", &fit.MissingError{Part: "cam", Kind: "arm-pad"}), exitInvalid},
+		{unsolved("f", &judge.MissingError{Part: "cam", Kind: "arm-pad"}), exitInvalid},
 		{unsolved("f", context.Canceled), exitInterrupted},
 		{unsolved("f", errors.New("bug")), exitFailed},
 		{errUnmet, exitNotMet},
@@ -102,7 +103,7 @@ func TestExplain(t *testing.T) {
 		{&failure{what: "no"}, "armwright: no\n"},
 		{&specs.Problems{List: []specs.Problem{{File: "b.yaml", Line: 2, Column: 3, Message: "wrong", Hint: "right"}}},
 			"b.yaml:2:3: wrong\n  hint: right\narmwright: b.yaml: 1 problem\n"},
-		{unsolved("b.yaml", &fit.CamError{}), "armwright: b.yaml: " + (&fit.CamError{}).Error() + "\nhint: " + (&fit.CamError{}).Hint() + "\n"},
+		{unsolved("b.yaml", &drive.CamError{}), "armwright: b.yaml: " + (&drive.CamError{}).Error() + "\nhint: " + (&drive.CamError{}).Hint() + "\n"},
 	} {
 		var b bytes.Buffer
 		explain(&b, c.err)

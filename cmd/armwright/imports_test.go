@@ -1,10 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -21,6 +24,7 @@ func TestImportsGoOneWay(t *testing.T) {
 		"cmd":      {"cmd", "export", "solver", "geometry", "specs"},
 	}
 	root := filepath.Join("..", "..")
+	lines := map[string]int{}
 	seen := 0
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
@@ -33,9 +37,14 @@ func TestImportsGoOneWay(t *testing.T) {
 			return nil
 		}
 		if strings.HasSuffix(filepath.Dir(path), "test") {
-			return nil // support for tests: runs the independent readers, and a browser
+			return nil // support for tests: runs the independent readers and a browser, reads what tests share
 		}
 		seen++
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		lines[filepath.Dir(rel)] += bytes.Count(text, []byte("\n"))
 		f, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
 		if err != nil {
 			return err
@@ -49,6 +58,9 @@ func TestImportsGoOneWay(t *testing.T) {
 					fine = fine || a == to
 				}
 				if !fine {
+					t.Errorf("%s imports %s", rel, name)
+				}
+				if a, b := layer(rel), layer(ours); a >= 0 && b >= a {
 					t.Errorf("%s imports %s", rel, name)
 				}
 				if strings.HasPrefix(rel, "solver/nlp/") && !strings.HasPrefix(ours, "solver/nlp") {
@@ -69,4 +81,32 @@ func TestImportsGoOneWay(t *testing.T) {
 	if seen < 50 {
 		t.Errorf("only %d files seen", seen)
 	}
+	for folder, n := range lines {
+		if most := max(mostLines, longer[folder]); n > most {
+			t.Errorf("%s holds %d lines without its tests, at most %d are to be in one package", folder, n, most)
+		}
+	}
+}
+
+// mostLines of a package, without its tests: what a reader can go through.
+const mostLines = 4000
+
+// longer are packages that hold more, up to what they may: commands are files of their own.
+var longer = map[string]int{"cmd/armwright": 4400}
+
+// layers are the packages of the solver from the one that knows least: each may
+// import only those before it.
+var layers = []string{
+	"solver/nlp", "solver/require", "solver/drive", "solver/build", "solver/seat", "solver/screen",
+	"solver/judge", "solver/fit", "solver/explain", "solver", "solver/tolerance", "solver/sweep",
+}
+
+// layer is the place among the layers of a package, or of a file in one; -1 for
+// another, which holds itself to none.
+func layer(path string) int {
+	folder := strings.TrimSuffix(path, "/"+filepath.Base(path))
+	if i := slices.Index(layers, path); i >= 0 {
+		return i
+	}
+	return slices.Index(layers, folder)
 }

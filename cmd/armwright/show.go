@@ -3,7 +3,7 @@ package main
 import (
 	"math"
 
-	"armwright/solver/fit"
+	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/specs/strength"
 
@@ -87,7 +87,7 @@ func requirements() (*table, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, k := range fit.Kinds() {
+	for _, k := range require.Kinds() {
 		sense := "at most"
 		if k.AtLeast {
 			sense = "at least"

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/sweep"
 	"armwright/specs"
 
@@ -257,7 +257,7 @@ func evaluating(label string, f specs.Frame, o *sweepOptions, paths, values []st
 	if err != nil {
 		return nil, err
 	}
-	judge, err := fit.NewJudge(&f.Asked)
+	judge, err := judge.New(&f.Asked)
 	if err != nil {
 		return nil, unsolved(label, err)
 	}

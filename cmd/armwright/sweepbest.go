@@ -11,7 +11,7 @@ import (
 
 	"armwright/export/plot"
 	"armwright/export/record"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/sweep"
 
 	"github.com/spf13/cobra"
@@ -204,7 +204,7 @@ func eachRow(path string, take func(*record.Row) error) error {
 
 // read returns a row's figures, and whether it counts.
 func (o *bestOptions) read(row *record.Row, objectives []objective, into []float64) (met, counts bool) {
-	met = row.Text("verdict") == string(fit.Met)
+	met = row.Text("verdict") == string(judge.Met)
 	counts = met || o.all
 	for i, q := range objectives {
 		into[i] = row.Number(q.column)

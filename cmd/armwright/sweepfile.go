@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"armwright/export/record"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/sweep"
 )
 
@@ -141,7 +141,7 @@ func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard swe
 	start := time.Now()
 	saved := start
 	var line []byte
-	verdicts := map[fit.Verdict]int{}
+	verdicts := map[judge.Verdict]int{}
 	err := sweep.Run(ctx, st.plan, shard.Designs(n, done), st.workers, func(design int, q *sweep.Outcome) error {
 		line = table.AppendRow(line[:0], design, n, q)
 		if _, err := out.Write(line); err != nil {
@@ -172,7 +172,7 @@ func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard swe
 	case err == nil && !o.quiet && o.out != "":
 		p.clear()
 		fmt.Fprintf(s.err, "armwright: %d met, %d not met, %d infeasible, %d invalid\n",
-			verdicts[fit.Met], verdicts[fit.NotMet], verdicts[fit.Infeasible], verdicts[sweep.Invalid])
+			verdicts[judge.Met], verdicts[judge.NotMet], verdicts[judge.Infeasible], verdicts[sweep.Invalid])
 	}
 	return err
 }

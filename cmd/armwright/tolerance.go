@@ -6,7 +6,7 @@ import (
 
 	"armwright/export/plot"
 	"armwright/export/report"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/tolerance"
 
 	"github.com/spf13/cobra"
@@ -104,7 +104,7 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 		}
 		defer picture.discard()
 	}
-	judge, err := fit.NewJudge(&f.Asked)
+	judge, err := judge.New(&f.Asked)
 	if err != nil {
 		return placed(label, data, unsolved(label, err))
 	}

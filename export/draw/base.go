@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver/screen"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -85,7 +85,7 @@ func (d *drafter) envelope(v *sheet.View) sheet.Table {
 
 // leastTilts returns the indices of the n cases with the least tilt, one for
 // each kind of case, in rising order.
-func leastTilts(cases []fit.StabilityCase, n int) []int {
+func leastTilts(cases []screen.StabilityCase, n int) []int {
 	var out []int
 	taken := map[string]bool{}
 	for len(out) < n {

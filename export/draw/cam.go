@@ -5,7 +5,7 @@ import (
 
 	"armwright/geometry/cam"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
 	"armwright/specs/stock"
 )
 
@@ -31,5 +31,5 @@ func CamOf(r *solver.Result) (Cam, error) {
 	if d.NoOutline != nil {
 		return Cam{}, fmt.Errorf("outline of the cam: %w", d.NoOutline)
 	}
-	return Cam{Profile: d.Profile, Outline: d.Outline, Plate: d.Plate, Cable: d.Cable, Core: fit.CorePlate(d.Cable.Diameter), Cheek: fit.CheekPlate}, nil
+	return Cam{Profile: d.Profile, Outline: d.Outline, Plate: d.Plate, Cable: d.Cable, Core: drive.CorePlate(d.Cable.Diameter), Cheek: drive.CheekPlate}, nil
 }

@@ -13,7 +13,7 @@ import (
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -139,7 +139,7 @@ func round(holes []cam.Hole, keyed contour.Path) []cam.Hole {
 }
 
 // screwMarks are the screw's axis across the ears of a split hub.
-func screwMarks(h fit.Hub) []cam.Mark {
+func screwMarks(h drive.Hub) []cam.Mark {
 	const inside = 2.0 // from the edges
 	from, to := h.Clamp.Slot/2+inside, h.Split.Half-inside
 	return []cam.Mark{

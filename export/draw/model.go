@@ -8,7 +8,7 @@ import (
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/build"
 	"armwright/specs"
 	"armwright/specs/stock"
 
@@ -341,7 +341,7 @@ func (d *drafter) bodies() []prism {
 	}
 	if r := m.r.Resistance.Route; r != nil && !r.Pair {
 		s := r.Sheaves[len(r.Sheaves)-1]
-		float := disc(s.Centre, s.Axis, 2*s.Radius, fit.SheaveWide)
+		float := disc(s.Centre, s.Axis, 2*s.Radius, build.SheaveWide)
 		float.part, float.bare = "Floating sheave", true
 		out = append(out, float)
 	}

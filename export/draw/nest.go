@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver/build"
 	"armwright/specs"
 )
 
@@ -57,7 +57,7 @@ func nest(pieces []cutPiece, length, kerf float64) []cutBar {
 }
 
 // sawn reports whether a part is cut from a bar or a tube.
-func sawn(p fit.Part) bool {
+func sawn(p build.Part) bool {
 	return p.Length > 0 && (strings.Contains(p.Stock, "tube") || strings.Contains(p.Stock, "bar"))
 }
 

@@ -6,7 +6,8 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/export/stroke"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/seat"
 	"armwright/specs/people"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -21,7 +22,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 	side := sheet.View{Title: "Reach and lean, from the user's right", Position: sheet.Front, Entities: drawn(d.rests(), fromRight())}
 	plan := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: drawn(d.rests(), fromAbove())}
 	for _, p := range [...]struct {
-		*fit.Person
+		*seat.Person
 		role sheet.Role
 		name string
 	}{{small, sheet.Visible, "smallest"}, {large, sheet.Phantom, "largest"}} {
@@ -57,7 +58,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 }
 
 // extremes are the boundary persons of the least and the greatest stature.
-func (d *drafter) extremes() (small, large *fit.Person) {
+func (d *drafter) extremes() (small, large *seat.Person) {
 	all := d.r.People.Boundary
 	small, large = &all[0], &all[0]
 	for i := range all {
@@ -82,7 +83,7 @@ func (d *drafter) rests() []prism {
 		case "pad-right", "pad-left", "back":
 			out = append(out, lump(l))
 		case "seat":
-			for _, p := range [...]*fit.Person{small, large} {
+			for _, p := range [...]*seat.Person{small, large} {
 				top := l
 				top.Centre.Z += p.SeatTop - d.geo.Seat.Lowest
 				out = append(out, lump(top))
@@ -154,7 +155,7 @@ func (d *drafter) settingsChart() sheet.Table {
 }
 
 // usual writes the position most persons of a band take, counted from first.
-func usual(u fit.Usual, first int) string {
+func usual(u judge.Usual, first int) string {
 	switch {
 	case u.N == 0:
 		return "-"
@@ -172,13 +173,13 @@ const (
 )
 
 // neck is the direction from the hips to the shoulders in the midplane.
-func neck(p *fit.Person) r3.Vec {
+func neck(p *seat.Person) r3.Vec {
 	hip, shoulder := p.Pose.Hip, p.Pose.Shoulder
 	return r3.Unit(r3.Sub(shoulder, r3.Vec{X: hip.X, Y: shoulder.Y, Z: hip.Z}))
 }
 
 // headOf is the middle of the head, beside the right shoulder in the side view.
-func headOf(p *fit.Person) r3.Vec {
+func headOf(p *seat.Person) r3.Vec {
 	q := r3.Add(p.Pose.Shoulder, r3.Scale(headHigh, neck(p)))
 	q.Y = 0
 	return q
@@ -186,7 +187,7 @@ func headOf(p *fit.Person) r3.Vec {
 
 // figure is a person as a stick figure in the place found, right arm at the
 // first loaded angle.
-func (d *drafter) figure(p *fit.Person, c camera, role sheet.Role) []sheet.Entity {
+func (d *drafter) figure(p *seat.Person, c camera, role sheet.Role) []sheet.Entity {
 	arm, _ := p.Pose.Turned(d.axis, math.Abs(p.Turn))
 	hip, shoulder, elbow := p.Pose.Hip, p.Pose.Shoulder, p.Pose.Elbow
 	hand := p.Pose.Hand(p.Body, arm, d.first)

@@ -8,7 +8,8 @@ import (
 	"armwright/export/stroke"
 	"armwright/geometry/elbow"
 	"armwright/geometry/station"
-	"armwright/solver/fit"
+	"armwright/solver/build"
+	"armwright/solver/drive"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,7 +18,7 @@ import (
 // cablePath is the centre line of the right arm's cable as points in space, at the
 // first loaded angle: to the middle of the floating sheave, or to the head of the
 // arm's own stack. Arcs are broken up into pieces of at most step.
-func cablePath(r *fit.Route) []r3.Vec {
+func cablePath(r *drive.Route) []r3.Vec {
 	const step = 10 * deg
 	out := []r3.Vec{r.Start}
 	for i, s := range r.Sheaves {
@@ -72,7 +73,7 @@ func (d *drafter) routeViews() []sheet.View {
 	}
 	var bodies []prism
 	for _, s := range r.Sheaves {
-		p := disc(s.Centre, s.Axis, 2*s.Radius, fit.SheaveWide)
+		p := disc(s.Centre, s.Axis, 2*s.Radius, build.SheaveWide)
 		p.bare = true
 		bodies = append(bodies, p)
 	}

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/tolerance"
 )
 
@@ -15,7 +15,7 @@ import (
 func TestSheetPrintsTolerancesToHold(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		r := result(t, name)
-		j, err := fit.NewJudge(&r.Frame.Asked)
+		j, err := judge.New(&r.Frame.Asked)
 		if err != nil {
 			t.Fatal(err)
 		}

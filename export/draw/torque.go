@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -28,7 +28,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 	unit := u.Symbol("N·m")
 	in := func(nmm float64) float64 { return u.In(nmm/1000, "N·m") }
 	most := 0.0
-	for _, t := range [...]fit.Torque{r.Light, r.Middle, r.Heavy} {
+	for _, t := range [...]drive.Torque{r.Light, r.Middle, r.Heavy} {
 		for i := range t.Target {
 			most = math.Max(most, math.Max(t.Target[i], t.Delivered[i]))
 		}
@@ -54,7 +54,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 	t := sheet.Table{Title: "Match", Columns: columns("<Load", ">"+u.Symbol("kg"), ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
 	for _, c := range [...]struct {
 		name string
-		t    fit.Torque
+		t    drive.Torque
 	}{{"light", r.Light}, {"middle", r.Middle}, {"heavy", r.Heavy}} {
 		curve := func(role sheet.Role, values []float64) {
 			p := sheet.Polyline{Role: role}

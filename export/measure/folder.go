@@ -13,7 +13,7 @@ import (
 
 	"armwright/export/dxf"
 	"armwright/export/report"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 )
 
 // Difference is a figure that does not agree.
@@ -138,7 +138,7 @@ func Folder(fsys fs.FS) (*Outcome, error) {
 		m.drawings[f.Path] = d
 		m.out.Files = append(m.out.Files, f.Path)
 	}
-	if len(m.out.Files) == 0 && rep.Verdict == string(fit.Infeasible) {
+	if len(m.out.Files) == 0 && rep.Verdict == string(judge.Infeasible) {
 		return &Outcome{Nothing: true}, nil
 	}
 	if len(m.out.Files) == 0 {

@@ -9,6 +9,7 @@ import (
 
 	"armwright/solver"
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -36,7 +37,7 @@ func (p *Page) judged(w http.ResponseWriter, r *http.Request) (a asked, res *sol
 	}
 	j, err := p.judge(f.Asked)
 	if err == nil {
-		var judged *fit.Result
+		var judged *judge.Result
 		if judged, err = j.Frame(f.Name, f.Geometry); err == nil {
 			res = solver.Judged(judged)
 		}
@@ -49,12 +50,12 @@ func (p *Page) judged(w http.ResponseWriter, r *http.Request) (a asked, res *sol
 
 // judge makes a brief ready for judging, from the one before: while a control
 // is dragged, most stays as it is.
-func (p *Page) judge(a specs.Asked) (j *fit.Judge, err error) {
+func (p *Page) judge(a specs.Asked) (j *judge.Judge, err error) {
 	p.mu.Lock()
 	last := p.last
 	p.mu.Unlock()
 	if last == nil {
-		j, err = fit.NewJudge(&a)
+		j, err = judge.New(&a)
 	} else {
 		j, err = last.For(&a)
 	}

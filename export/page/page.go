@@ -13,7 +13,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -35,8 +35,8 @@ type Page struct {
 	stations shelf[*solver.Result]
 	solved   shelf[string] // number of a station by the brief it was solved for
 	bundles  shelf[map[string][]byte]
-	last     *fit.Judge // of the brief judged last, nil at first
-	drawn    drawing    // last
+	last     *judge.Judge // of the brief judged last, nil at first
+	drawn    drawing      // last
 }
 
 // What is kept: stations for the designs that are compared, and the files of

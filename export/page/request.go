@@ -11,7 +11,8 @@ import (
 	"time"
 
 	"armwright/geometry/cam"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -105,7 +106,7 @@ func troubleOf(err error) trouble {
 		return t
 	}
 	one := problem{Message: err.Error()}
-	var missing *fit.MissingError
+	var missing *judge.MissingError
 	var hint interface{ Hint() string }
 	switch {
 	case errors.As(err, &missing):
@@ -120,10 +121,10 @@ func troubleOf(err error) trouble {
 // playing with a brief, so telling so is a good answer; else we are at fault.
 func statusOf(err error) int {
 	var bad *specs.Problems
-	var missing *fit.MissingError
-	var impossible *fit.CamError
+	var missing *judge.MissingError
+	var impossible *drive.CamError
 	var profile *cam.Error
-	var bars *fit.LinkageError
+	var bars *drive.LinkageError
 	if errors.As(err, &bad) || errors.As(err, &missing) || errors.As(err, &impossible) || errors.As(err, &profile) || errors.As(err, &bars) {
 		return http.StatusOK
 	}

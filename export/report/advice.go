@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -103,7 +103,7 @@ func remedyFor(id string) remedy {
 // advice says how to mend one requirement of a conflict that fails by excess
 // and whose limit must move by repair, inside units. The proposed limit is
 // rounded to the lenient side, so that it is enough.
-func advice(q fit.Requirement, excess, repair float64, u specs.Units) string {
+func advice(q judge.Requirement, excess, repair float64, u specs.Units) string {
 	m := remedyFor(q.ID)
 	switch {
 	case repair <= 0 && excess > 0:

@@ -5,7 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/specs"
 )
 
@@ -31,14 +32,14 @@ func TestAdvice(t *testing.T) {
 		{"hand-path", 1, 0, "leave its limit alone: it holds once the others give way"},
 		{"hand-path", 0, 0, "leave its limit alone: it holds, but only just, and pulls against the others"},
 	} {
-		all := fit.Kinds()
-		i := slices.IndexFunc(all, func(k fit.Kind) bool { return k.ID == c.id })
+		all := require.Kinds()
+		i := slices.IndexFunc(all, func(k require.Kind) bool { return k.ID == c.id })
 		limit, listed := limits[c.id]
 		if i < 0 || !listed {
 			t.Errorf("there is no requirement %q with a limit here", c.id)
 			continue
 		}
-		got := advice(fit.Requirement{Kind: all[i], Limit: limit}, c.excess, c.repair, specs.Metric)
+		got := advice(judge.Requirement{Kind: all[i], Limit: limit}, c.excess, c.repair, specs.Metric)
 		if !strings.Contains(got, c.want) {
 			t.Errorf("%s by %v: %q, want %q", c.id, c.repair, got, c.want)
 		}
@@ -47,8 +48,8 @@ func TestAdvice(t *testing.T) {
 
 // Every requirement has advice of its own.
 func TestAdviceForEveryKind(t *testing.T) {
-	for _, k := range fit.Kinds() {
-		got := advice(fit.Requirement{Kind: k, Limit: 1}, 0.5, 0.5, specs.Metric)
+	for _, k := range require.Kinds() {
+		got := advice(judge.Requirement{Kind: k, Limit: 1}, 0.5, 0.5, specs.Metric)
 		if strings.HasPrefix(got, "move the limit") {
 			t.Errorf("%s: %q", k.ID, got)
 		}

@@ -8,6 +8,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/solver"
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -172,7 +173,7 @@ func requirements(r *solver.Result) []Requirement {
 // governing returns the limit that leaves the margin, and its sense. Of a
 // requirement with a limit on either side the solver gives the upper one; the
 // margin tells when the lower is nearer.
-func governing(q fit.Requirement) (sense string, limit float64) {
+func governing(q judge.Requirement) (sense string, limit float64) {
 	const rounding = 1e-9
 	switch {
 	case q.AtLeast:
@@ -227,7 +228,7 @@ func summary(r *Report) string {
 	default:
 		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
 	}
-	if r.Verdict == string(fit.Infeasible) {
+	if r.Verdict == string(judge.Infeasible) {
 		s += " The search found no station that meets them all."
 	}
 	if c := r.People.Coverage; c != nil {

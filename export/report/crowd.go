@@ -5,7 +5,8 @@ import (
 	"strings"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/people"
 )
@@ -37,7 +38,7 @@ func persons(r *solver.Result) People {
 }
 
 // coverage is nil where there is nobody.
-func coverage(g fit.Group) *Covered {
+func coverage(g judge.Group) *Covered {
 	if g.N == 0 {
 		return nil
 	}
@@ -45,7 +46,7 @@ func coverage(g fit.Group) *Covered {
 }
 
 // footing is usual of foot plate positions, among which the floor is 0.
-func footing(u fit.Usual) *Usual {
+func footing(u judge.Usual) *Usual {
 	if u.N == 0 {
 		return nil
 	}
@@ -53,19 +54,19 @@ func footing(u fit.Usual) *Usual {
 }
 
 // usual is nil where nobody fits.
-func usual(u fit.Usual) *Usual {
+func usual(u judge.Usual) *Usual {
 	if u.N == 0 {
 		return nil
 	}
 	return &Usual{u.Low + 1, u.Middle + 1, u.High + 1}
 }
 
-func spreads(s fit.Spread) *Spread { out := spread(s); return &out }
+func spreads(s judge.Spread) *Spread { out := spread(s); return &out }
 
-func spread(s fit.Spread) Spread { return Spread{mm(s.Median), mm(s.P95), mm(s.Worst)} }
+func spread(s judge.Spread) Spread { return Spread{mm(s.Median), mm(s.P95), mm(s.Worst)} }
 
 // person tells one person's outcome on a frame.
-func person(f *specs.Frame, p *fit.Person) Person {
+func person(f *specs.Frame, p *seat.Person) Person {
 	return Person{
 		Label: p.Person.Label, Sex: p.Person.Sex.String(),
 		Stature: mm(p.Person.Stature), Mass: kg(p.Person.Mass), CarryingAngle: deg(p.Person.CarryingAngle),

@@ -9,7 +9,7 @@ import (
 	"armwright/export/plot"
 	"armwright/geometry/elbow"
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/seat"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -44,11 +44,11 @@ func (p *Path) gaps() []float64 {
 // handPaths are the paths of three boundary persons.
 func handPaths(r *solver.Result) []HandPath {
 	list := []HandPath{}
-	all := make([]*fit.Person, len(r.People.Boundary))
+	all := make([]*seat.Person, len(r.People.Boundary))
 	for i := range all {
 		all[i] = &r.People.Boundary[i]
 	}
-	slices.SortStableFunc(all, func(a, b *fit.Person) int {
+	slices.SortStableFunc(all, func(a, b *seat.Person) int {
 		switch {
 		case a.Person.Stature < b.Person.Stature:
 			return -1
@@ -61,7 +61,7 @@ func handPaths(r *solver.Result) []HandPath {
 		return list
 	}
 	g := &r.Frame.Geometry
-	for _, p := range []*fit.Person{all[0], all[len(all)/2], all[len(all)-1]} {
+	for _, p := range []*seat.Person{all[0], all[len(all)/2], all[len(all)-1]} {
 		pivot, axis := g.Pivots.Right(), g.Pivots.Axes[p.Axis].Vector()
 		arm, _ := p.Pose.Turned(axis, math.Abs(p.Turn))
 		own := p.Body.Hinge.Path(p.Body.Forearm)

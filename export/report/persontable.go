@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/people"
 )
@@ -44,7 +44,7 @@ func personHeader() string {
 }
 
 // Add writes one person.
-func (t *PersonTable) Add(outcome *fit.Person) error {
+func (t *PersonTable) Add(outcome *seat.Person) error {
 	p := person(t.frame, outcome)
 	c := t.table
 	c.text(plainText(p.Label), p.Sex)

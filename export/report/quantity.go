@@ -3,7 +3,7 @@ package report
 import (
 	"math"
 
-	"armwright/solver/fit"
+	"armwright/solver/require"
 )
 
 // Decimals kept: 1e-4 mm, degrees and N·m lie far below what a workshop can
@@ -59,4 +59,4 @@ func named(s string) *string {
 }
 
 // outside turns a requirement's quantity into its outside unit.
-func outside(x float64, u fit.Unit) float64 { return round(u.Outside(x), decimals) }
+func outside(x float64, u require.Unit) float64 { return round(u.Outside(x), decimals) }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"armwright/solver"
+	"armwright/solver/explain"
 	"armwright/solver/fit"
 	"armwright/specs"
 )
@@ -11,9 +12,9 @@ import (
 // A repair is told as a change of the brief's own value, and as the advice of
 // the demand that gives way.
 func TestRepairsAreTold(t *testing.T) {
-	r := &solver.Result{Findings: fit.Findings{
-		Conflict: []fit.Conflict{{ID: "posture.seat_positions", Needed: true, Proved: true}, {ID: "posture.pad_slope"}},
-		Repairs: []fit.Repair{{Cost: 2, Changes: []fit.Change{
+	r := &solver.Result{Findings: explain.Findings{
+		Conflict: []explain.Conflict{{ID: "posture.seat_positions", Needed: true, Proved: true}, {ID: "posture.pad_slope"}},
+		Repairs: []explain.Repair{{Cost: 2, Changes: []explain.Change{
 			{Path: "posture.seat_positions", From: "4", To: "6", ID: "posture.seat_positions", By: 2},
 		}}},
 		Proofs: []fit.Proof{{Demands: []string{"posture.seat_positions", "lean"}, Needed: 98.5, Allowed: 60, Reason: "it must travel"}},

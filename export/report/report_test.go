@@ -10,7 +10,8 @@ import (
 	"testing"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/testdata"
 )
@@ -165,7 +166,7 @@ func TestRequirements(t *testing.T) {
 
 // A slope of 64 degrees between 60 and 110 is governed by the nearer limit.
 func TestGoverningLimit(t *testing.T) {
-	q := fit.Requirement{Kind: fit.Kind{Scale: 1}, Value: 64, Limit: 110, Margin: 4}
+	q := judge.Requirement{Kind: require.Kind{Scale: 1}, Value: 64, Limit: 110, Margin: 4}
 	if sense, limit := governing(q); sense != "at least" || limit != 60 {
 		t.Errorf("%s %v, want at least 60", sense, limit)
 	}

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
 	"armwright/specs/strength"
 )
 
@@ -97,7 +97,7 @@ func TorqueTable(w io.Writer, r *solver.Result) error {
 	for i, theta := range d.Angles {
 		low, high := strength.Band(theta)
 		t.numbers(deg(theta), share(d.Strength[i]), share(low), share(high), torque(d.Gravity[i]))
-		for _, l := range []*fit.Torque{&d.Light, &d.Middle, &d.Heavy} {
+		for _, l := range []*drive.Torque{&d.Light, &d.Middle, &d.Heavy} {
 			t.numbers(torque(l.Target[i]), torque(l.Delivered[i]))
 		}
 		t.numbers(torque(d.Middle.Lifting[i]), torque(d.Middle.Lowering[i]), torque(d.Middle.Inertia[i]))

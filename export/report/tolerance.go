@@ -8,7 +8,7 @@ import (
 
 	"armwright/export/plot"
 	"armwright/export/sheet"
-	"armwright/solver/fit"
+	"armwright/solver/require"
 	"armwright/solver/tolerance"
 	"armwright/specs"
 )
@@ -82,7 +82,7 @@ type PickUpReport struct {
 func NewBuilds(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Builds {
 	b := &Builds{
 		Schema: "armwright/builds/1", Name: f.Name, Units: f.Drawing.Reads(), Builds: r.Builds, Seed: r.Seed, Machined: c.Machined, Welded: c.Welded, Times: times, Held: held,
-		Met: outside(r.Met, fit.Share), Near: outside(r.Near, fit.Share), spreads: r.Spreads,
+		Met: outside(r.Met, require.Share), Near: outside(r.Near, require.Share), spreads: r.Spreads,
 		Requirements: []BuildSpread{}, Dimensions: []BuildHold{},
 		Notice: "A study of dimensions, masses and play alone: no distortion under load, no wear. " + sheet.Notice,
 	}
@@ -95,13 +95,13 @@ func NewBuilds(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times f
 		value := func(margin float64) float64 { return outside(s.Limit+sign*margin, s.Unit) }
 		q.Designed, q.Mean, q.Deviation = value(s.Nominal), value(s.Mean), outside(s.Deviation, s.Unit)
 		q.Good, q.Middle, q.Bad = value(s.High), value(s.Middle), value(s.Low)
-		q.Met, q.Tighten = outside(s.Met, fit.Share), value(s.Tighten)
+		q.Met, q.Tighten = outside(s.Met, require.Share), value(s.Tighten)
 		for _, cause := range s.Causes {
 			if cause.Share < leastTold {
 				break
 			}
 			d := &r.Dimensions[cause.Dimension]
-			q.Causes = append(q.Causes, BuildCause{d.Name, outside(cause.Slope, s.Unit) * perOutside(d.Unit), outside(cause.Share, fit.Share)})
+			q.Causes = append(q.Causes, BuildCause{d.Name, outside(cause.Slope, s.Unit) * perOutside(d.Unit), outside(cause.Share, require.Share)})
 		}
 		b.Requirements = append(b.Requirements, q)
 	}
@@ -113,7 +113,7 @@ func NewBuilds(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times f
 		})
 	}
 	if p := r.PickUp; p.Known {
-		b.PickUp = &PickUpReport{deg(p.New), deg(p.High), deg(p.Room), outside(p.Within, fit.Share)}
+		b.PickUp = &PickUpReport{deg(p.New), deg(p.High), deg(p.Room), outside(p.Within, require.Share)}
 	}
 	return b
 }

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"armwright/solver"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
 	"armwright/specs/stock"
 	"armwright/specs/strength"
 
@@ -87,7 +87,7 @@ func resistance(r *solver.Result) Resistance {
 	return out
 }
 
-func hub(h *fit.Hub, bore float64) *Hub {
+func hub(h *drive.Hub, bore float64) *Hub {
 	out := &Hub{Kind: h.Kind, Bore: mm(bore), Torque: torque(h.Torque)}
 	switch h.Kind {
 	case "keyway":
@@ -101,7 +101,7 @@ func hub(h *fit.Hub, bore float64) *Hub {
 	return out
 }
 
-func route(v *fit.Route) *Route {
+func route(v *drive.Route) *Route {
 	point := func(p r3.Vec) [3]float64 { return [3]float64{mm(p.X), mm(p.Y), mm(p.Z)} }
 	out := &Route{CamFleet: deg(v.CamFleet), Length: mm(v.Length), Cables: v.Cables(), Cut: mm(v.Cut)}
 	for _, s := range v.Sheaves {
@@ -113,7 +113,7 @@ func route(v *fit.Route) *Route {
 	return out
 }
 
-func ratio(c *fit.RatioChoice) Ratio {
+func ratio(c *drive.RatioChoice) Ratio {
 	q := Ratio{Ratio: round(c.Ratio, fine), ArmTeeth: c.ArmTeeth, DrivenTeeth: c.DrivenTeeth, Pitches: c.Pitches,
 		Parts: c.Parts, Allowed: c.Allowed, Feasible: c.Feasible, Chosen: c.Chosen, Reason: c.Reason}
 	if c.HasEccentric {
@@ -133,7 +133,7 @@ func ratio(c *fit.RatioChoice) Ratio {
 	return q
 }
 
-func load(name string, t fit.Torque) Load {
+func load(name string, t drive.Torque) Load {
 	return Load{
 		Load: name, Mass: kg(t.Load), Target: each(t.Target, torque), Delivered: each(t.Delivered, torque),
 		RMS: share(t.RMS), MaxError: share(t.MaxError), WorstAngle: deg(t.WorstAngle), HardestAngle: deg(t.Hardest),

@@ -7,6 +7,8 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -22,8 +24,8 @@ func together(work func()) {
 	group.Wait()
 }
 
-// shareOut does n things, some at a time.
-func shareOut(n int, do func(i int)) {
+// ShareOut does n things, some at a time.
+func ShareOut(n int, do func(i int)) {
 	var next atomic.Int32
 	together(func() {
 		for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
@@ -32,7 +34,7 @@ func shareOut(n int, do func(i int)) {
 	})
 }
 
-// everyAxes tries one, two, … axis positions, and returns the first that meets
+// EveryAxes tries one, two, … axis positions, and returns the first that meets
 // everything or the one that comes nearest. Where no drive can be made with any,
 // the error says why, and the first attempt says where.
 //
@@ -42,19 +44,19 @@ func shareOut(n int, do func(i int)) {
 // begun anew, from the given number of starts in all, before its time: whoever has
 // no number left to try does that for the least that serves so far, which is likely
 // to be chosen.
-func everyAxes(ctx context.Context, s *program, opt *Options, log *SearchLog, brief *specs.Brief, starts int) (*attempt, error) {
-	n := s.asked.Posture.AxisPositions
+func EveryAxes(ctx context.Context, s *Program, opt *Options, log *SearchLog, brief *specs.Brief, starts int) (*Attempt, error) {
+	n := s.Asked.Posture.AxisPositions
 	t := trials{limit: n, serving: n}
 	for i := range n {
-		a := &attempt{search: search{s: s, opt: opt, axes: i + 1}, index: i}
+		a := &Attempt{Search: Search{Program: s, Options: opt, Axes: i + 1}, index: i}
 		a.ctx, a.stop = context.WithCancel(ctx)
 		defer a.stop()
 		t.all = append(t.all, a)
 	}
 	together(func() {
 		for a := t.take(); a != nil; a = t.take() {
-			if a.make(a.ctx, brief); a.met {
-				a.others = a.search.others(starts)
+			if a.Make(a.ctx, brief); a.Met {
+				a.others = a.Search.others(starts)
 			}
 			t.judge(a)
 		}
@@ -62,23 +64,23 @@ func everyAxes(ctx context.Context, s *program, opt *Options, log *SearchLog, br
 			a.others.run(a.ctx)
 		}
 	})
-	var best *attempt
+	var best *Attempt
 	log.Axes = log.Axes[:0]
 	for _, a := range t.all[:t.limit] {
-		if a.err != nil && !unmade(a.err) {
-			return nil, a.err
+		if a.Err != nil && !drive.Unmade(a.Err) {
+			return nil, a.Err
 		}
 		log.add(a)
-		if best == nil || a.miss < best.miss || a.met {
+		if best == nil || a.miss < best.miss || a.Met {
 			best = a
 		}
 	}
-	return best, best.err
+	return best, best.Err
 }
 
 // trials are the attempts of everyAxes, shared by those who work on them.
 type trials struct {
-	all []*attempt
+	all []*Attempt
 
 	mu      sync.Mutex
 	next    int // the first that nobody has taken
@@ -87,7 +89,7 @@ type trials struct {
 }
 
 // take returns an attempt to make, nil if none is left that is worth while.
-func (t *trials) take() *attempt {
+func (t *trials) take() *Attempt {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.next >= t.limit {
@@ -99,18 +101,18 @@ func (t *trials) take() *attempt {
 
 // judge takes note of an attempt that is made. More axis positions need not be
 // tried than serve, nor once more of them have not helped.
-func (t *trials) judge(a *attempt) {
+func (t *trials) judge(a *Attempt) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	a.made = true
-	if a.met {
+	if a.Met {
 		t.serving = min(t.serving, a.index)
 	}
 	for i, made := range t.all[:t.limit] {
 		if !made.made {
 			break
 		}
-		if failed := made.err != nil && !unmade(made.err); failed || made.met || !helped(t.all[:i+1]) {
+		if failed := made.Err != nil && !drive.Unmade(made.Err); failed || made.Met || !helped(t.all[:i+1]) {
 			t.limit = i + 1
 			break
 		}
@@ -123,7 +125,7 @@ func (t *trials) judge(a *attempt) {
 
 // served returns the least attempt that meets everything so far, nil if there is
 // none but the one before.
-func (t *trials) served(before *attempt) *attempt {
+func (t *trials) served(before *Attempt) *Attempt {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.serving >= t.limit || t.all[t.serving] == before {
@@ -132,18 +134,18 @@ func (t *trials) served(before *attempt) *attempt {
 	return t.all[t.serving]
 }
 
-// attempt is one number of axis positions and how it came out.
-type attempt struct {
-	search search
+// Attempt is one number of axis positions and how it came out.
+type Attempt struct {
+	Search Search
 	frame  specs.Frame
-	met    bool
+	Met    bool
 	worst  float64 // least scaled margin
 	miss   float64 // sum of what is missed, in units that matter
 	path   float64 // worst hand path, mm
 	trades []Trade
 	choice int     // index in the log
 	others *others // from other starts; nil before they are wanted
-	err    error
+	Err    error
 
 	// Of those that are made beside each other.
 	index int
@@ -152,28 +154,28 @@ type attempt struct {
 	made  bool
 }
 
-// make searches, and judges what was found. An attempt that fails is infinitely
+// Make searches, and judges what was found. An attempt that fails is infinitely
 // far off.
-func (a *attempt) make(ctx context.Context, brief *specs.Brief) {
-	if a.err = a.search.run(ctx); a.err != nil {
+func (a *Attempt) Make(ctx context.Context, brief *specs.Brief) {
+	if a.Err = a.Search.run(ctx); a.Err != nil {
 		a.miss = math.Inf(1)
 		return
 	}
-	a.trades = a.search.trades()
-	a.judge(brief)
+	a.trades = a.Search.trades()
+	a.Judge(brief)
 }
 
-// judge takes the margins of what was found, as its file will hold it.
-func (a *attempt) judge(brief *specs.Brief) {
-	a.frame = frameFor(brief.Name, &brief.Asked, a.search.g)
-	var all []Requirement
-	if all, a.err = a.search.s.Margins(&a.frame.Geometry); a.err != nil {
+// Judge takes the margins of what was found, as its file will hold it.
+func (a *Attempt) Judge(brief *specs.Brief) {
+	a.frame = judge.FrameFor(brief.Name, &brief.Asked, a.Search.Geometry)
+	var all []judge.Requirement
+	if all, a.Err = a.Search.Program.Margins(&a.frame.Geometry); a.Err != nil {
 		return
 	}
-	a.worst, a.miss, a.met = math.Inf(1), 0, true
+	a.worst, a.miss, a.Met = math.Inf(1), 0, true
 	for _, q := range all {
-		room := a.search.s.roomOf(a.search.s.index[q.ID])
-		a.met = a.met && q.Met && q.Margin >= room-quantisation*q.Scale
+		room := a.Search.Program.RoomOf(a.Search.Program.Index[q.ID])
+		a.Met = a.Met && q.Met && q.Margin >= room-quantisation*q.Scale
 		a.miss += math.Max(0, (room-q.Margin)/q.Scale)
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)
 		if q.ID == "hand-path" {
@@ -182,14 +184,14 @@ func (a *attempt) judge(brief *specs.Brief) {
 	}
 }
 
-// hopeless says whether an attempt ended so far off that another start hardly ever
+// Hopeless says whether an attempt ended so far off that another start hardly ever
 // mends it: of 185 such in random briefs, one.
-func (a *attempt) hopeless() bool { return a.search.last.KKT.Violation > hopeless }
+func (a *Attempt) Hopeless() bool { return a.Search.Last.KKT.Violation > Hopeless }
 
 // helped says whether one of the last two axis positions brought what is missed
 // below the least of those before, by a tenth of a unit that matters and a fiftieth
 // of it; if not, more of them will not mend what fails.
-func helped(tried []*attempt) bool {
+func helped(tried []*Attempt) bool {
 	n := len(tried)
 	if n < 3 {
 		return true
@@ -202,16 +204,16 @@ func helped(tried []*attempt) bool {
 	return now < before-0.1 && now < before*0.98
 }
 
-// outcome judges in full what an attempt found; nil where it found no station.
-func (a *attempt) outcome() (*Result, error) {
-	if a.search.s == nil {
+// Outcome judges in full what an attempt found; nil where it found no station.
+func (a *Attempt) Outcome() (*judge.Result, error) {
+	if a.Search.Program == nil {
 		return nil, nil
 	}
-	return a.search.s.check(a.frame, Persons{})
+	return a.Search.Program.Check(a.frame, judge.Persons{})
 }
 
-// cost is what requirements are missed by, in units that matter.
-func cost(list []Requirement) float64 {
+// Cost is what requirements are missed by, in units that matter.
+func Cost(list []judge.Requirement) float64 {
 	var sum float64
 	for _, q := range list {
 		sum += math.Max(0, -q.Margin/q.Scale)

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
@@ -48,7 +50,7 @@ func (c *Choice) Solved() bool { return c.Fate == Missed || c.Fate == Chosen }
 type candidate struct {
 	Choice
 	brief  specs.Brief
-	study  *program
+	study  *Program
 	from   *specs.Geometry // where the search began, nil for the middle of every range
 	result *Solution
 }
@@ -86,7 +88,7 @@ func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt 
 		taken = &list[0]
 	}
 	res, err := Solve(ctx, taken.brief, opt)
-	if err == nil && met && res.Verdict != Met { // from the middle of the ranges; from another station it is met
+	if err == nil && met && res.Verdict != judge.Met { // from the middle of the ranges; from another station it is met
 		again := Options{Progress: opt.Progress, Start: taken.from, Starts: opt.Starts, Terse: opt.Terse}
 		res, err = Solve(ctx, taken.brief, &again)
 	}
@@ -130,7 +132,7 @@ func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*can
 		if err := k.solve(ctx, c.opt, c.base); err != nil {
 			return nil, err
 		}
-		if k.result.Verdict == Met {
+		if k.result.Verdict == judge.Met {
 			for j := range c.list {
 				if later := &c.list[j]; later.Fate == "" {
 					later.Fate, later.Reason = Dearer, "one that costs less meets everything"
@@ -159,7 +161,7 @@ func (k *candidate) miss() float64 {
 	if k.result.NoStation != nil {
 		return math.Inf(1)
 	}
-	return cost(k.result.Requirements)
+	return Cost(k.result.Requirements)
 }
 
 // learn keeps what a combination that failed teaches about others.
@@ -239,8 +241,8 @@ func named(values []Picked) string {
 }
 
 // figure writes a value in the units of the brief's reader.
-func (k *candidate) figure(x float64, u Unit) string {
-	return k.study.units().Figure(u.Outside(x), u.Symbol())
+func (k *candidate) figure(x float64, u require.Unit) string {
+	return k.study.Units().Figure(u.Outside(x), u.Symbol())
 }
 
 // measure notes what a solved station costs.
@@ -266,14 +268,14 @@ func exclude(list []candidate) error {
 		k := &list[i]
 		var err error
 		if i == 0 {
-			k.study, err = newProgram(&k.brief.Asked)
+			k.study, err = NewProgram(&k.brief.Asked)
 		} else {
-			k.study, err = list[i-1].study.like(&k.brief.Asked)
+			k.study, err = list[i-1].study.Like(&k.brief.Asked)
 		}
 		if err != nil {
 			return err
 		}
-		if proofs := k.study.prove(); len(proofs) > 0 {
+		if proofs := k.study.Prove(); len(proofs) > 0 {
 			p := &proofs[0]
 			k.Fate = Excluded
 			k.Reason = fmt.Sprintf("%s: %s against %s", p.Reason, k.figure(p.Needed, p.Unit), k.figure(p.Allowed, p.Unit))

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
@@ -15,7 +17,7 @@ import (
 // leftToTool is a cam study that leaves cable and sheave to the tool.
 func leftToTool(t *testing.T) specs.Brief {
 	t.Helper()
-	b := example(t, "cam-study")
+	b := solvertest.Brief(t, "cam-study")
 	b.Resistance.Load = specs.Loads{Light: 25, Middle: 100, Heavy: 200}
 	b.Limits.CableFactor = 8
 	b.Choose = specs.Choose{Cable: "7x19-5, 7x19-3, 7x19-4", SheaveRadius: "60 mm, 40 mm, 30 mm"}
@@ -43,14 +45,14 @@ func TestChoiceAgreesWithEnumeration(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if one.Verdict == Met && winner < 0 {
+		if one.Verdict == judge.Met && winner < 0 {
 			winner = i
 		}
-		if told := r.Choices[i].Fate; one.Verdict == Met && (told == Excluded || told == Missed || told == Passed) {
+		if told := r.Choices[i].Fate; one.Verdict == judge.Met && (told == Excluded || told == Missed || told == Passed) {
 			t.Errorf("%v is met, but was %s: %s", list[i].Values, told, r.Choices[i].Reason)
 		}
 	}
-	if winner < 0 || r.Verdict != Met || r.Choices[winner].Fate != Chosen {
+	if winner < 0 || r.Verdict != judge.Met || r.Choices[winner].Fate != Chosen {
 		t.Fatalf("enumeration takes %d; told %s: %+v", winner, r.Verdict, r.Choices)
 	}
 	for _, v := range r.Choices[winner].Values {
@@ -98,13 +100,13 @@ func TestChoiceOfTube(t *testing.T) {
 	if testing.Short() {
 		t.Skip("three stations")
 	}
-	b := example(t, "arm-pad-station")
+	b := solvertest.Brief(t, "arm-pad-station")
 	b.Choose.Member = "80x80x4, 40x40x3, 50x50x3, 60x60x3"
 	r, err := Solve(context.Background(), b, &Options{Starts: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.Verdict != Met {
+	if r.Verdict != judge.Met {
 		t.Fatalf("verdict %s: %+v", r.Verdict, r.Choices)
 	}
 	met := false

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 )
 
@@ -15,29 +17,29 @@ import (
 func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
-			b := example(t, name)
-			known, err := newProgram(&b.Asked)
+			b := solvertest.Brief(t, name)
+			known, err := NewProgram(&b.Asked)
 			if err != nil {
 				t.Fatal(err)
 			}
 			g := known.begin(2)
-			if _, err := known.design(Clone(g)); err != nil {
+			if _, err := known.Design(judge.Clone(g)); err != nil {
 				t.Fatal(err)
 			}
 			compared := 0
 			compare := func(what string, b *specs.Brief, g *specs.Geometry) {
 				t.Helper()
-				again, err := known.like(&b.Asked)
+				again, err := known.Like(&b.Asked)
 				if err != nil {
 					t.Fatal(err)
 				}
-				fresh, err := newProgram(&b.Asked)
+				fresh, err := NewProgram(&b.Asked)
 				if err != nil {
 					t.Fatal(err)
 				}
-				one, other := Clone(g), Clone(g)
-				d, err := again.design(one)
-				e, wrong := fresh.design(other)
+				one, other := judge.Clone(g), judge.Clone(g)
+				d, err := again.Design(one)
+				e, wrong := fresh.Design(other)
 				if (err == nil) != (wrong == nil) || err == nil && (!reflect.DeepEqual(d, e) || !reflect.DeepEqual(one, other)) {
 					t.Errorf("%s: remembered %v, designed %v", what, err, wrong)
 				}
@@ -68,10 +70,10 @@ func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 					compare(l.Path, &moved, g)
 				}
 			}
-			for i, v := range known.variables(g) {
-				other := Clone(g)
-				*known.variables(other)[i].at += v.scale / 10
-				compare(v.name, &b, other)
+			for i, v := range known.Variables(g) {
+				other := judge.Clone(g)
+				*known.Variables(other)[i].at += v.scale / 10
+				compare(v.Name, &b, other)
 			}
 			if compared < 30 {
 				t.Errorf("only %d compared", compared)

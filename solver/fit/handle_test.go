@@ -3,6 +3,11 @@ package fit
 import (
 	"math"
 	"testing"
+
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+	"armwright/solver/solvertest"
 )
 
 // No whole millimetre for the first handle position serves the worst served
@@ -12,28 +17,31 @@ import (
 func TestFirstHandleServesBest(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		for _, limit := range []float64{1, 14, 60} {
-			b := example(t, name)
-			s := mustStudy(t, &b.Asked)
-			path, reach := s.index["hand-path"], s.index["handle-reach"]
-			s.limits[path] = limit
+			b := solvertest.Brief(t, name)
+			s, err := NewProgram(&b.Asked)
+			if err != nil {
+				t.Fatal(err)
+			}
+			path, reach := s.Index["hand-path"], s.Index["handle-reach"]
+			s.Limits[path] = limit
 			g := s.begin(2)
 			s.anchor(g)
-			set := s.freeSettings(g, drive{})
-			s.handlesOf(g, set)
+			set := s.FreeSettings(g, drive.State{})
+			s.HandlesOf(g, set)
 			judge := func() float64 {
-				m, out := newMachine(g), &rows{card: &s.card}
-				var p sitter
+				m, out := drive.NewMachine(g), &require.Rows{Card: &s.Card}
+				var p seat.Sitter
 				worst := math.Inf(1)
-				for i := range s.persons {
-					p.take(&s.placer, i)
+				for i := range s.Persons {
+					p.Take(&s.Placer, i)
 					best := math.Inf(-1)
 					for handle := range g.Handle.Positions {
-						out.list = out.list[:0]
-						s.place(m, &p, setting{set[i].seat, set[i].axis, handle}, out)
+						out.List = out.List[:0]
+						s.Place(m, &p, seat.Setting{Seat: set[i].Seat, Axis: set[i].Axis, Handle: handle}, out)
 						v := math.Inf(1)
-						for k := range out.list {
-							if w := &out.list[k]; w.kind == path || w.kind == reach {
-								v = min(v, s.scaled(w))
+						for k := range out.List {
+							if w := &out.List[k]; w.Kind == path || w.Kind == reach {
+								v = min(v, s.Scaled(w))
 							}
 						}
 						best = max(best, v)

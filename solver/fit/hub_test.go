@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"armwright/solver/drive"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
@@ -11,7 +13,7 @@ import (
 // How a cam sits on its shaft changes neither law nor torque; a keyed cam has the
 // key of DIN 6885-1 for its shaft, a clamped one a hub whose holes are the cam's.
 func TestHubs(t *testing.T) {
-	b := example(t, "cam-study")
+	b := solvertest.Brief(t, "cam-study")
 	b.Resistance.LeastArm = 50 // room for a bolt circle
 	b.Stock.Shaft = 20
 	plain := solve(t, b).Resistance
@@ -30,7 +32,7 @@ func TestHubs(t *testing.T) {
 	keyed := solve(t, b).Resistance
 	b.Stock.Hub = "clamp"
 	clamped := solve(t, b).Resistance
-	for _, r := range []Resistance{keyed, clamped} {
+	for _, r := range []drive.Resistance{keyed, clamped} {
 		if r.Middle.RMS != plain.Middle.RMS || r.LeastRadius != plain.LeastRadius {
 			t.Errorf("%s: rms %.6f, bolted %.6f", r.Hub.Kind, r.Middle.RMS, plain.Middle.RMS)
 		}
@@ -54,12 +56,12 @@ func TestHubs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := hubNotes(h, steel, specs.Metric); n != nil {
+	if n := drive.HubNotes(h, steel, specs.Metric); n != nil {
 		t.Errorf("told of a sound clamp: %v", n)
 	}
 	h.Holding = h.Torque
 	keyed.Hub.Pressure = 200
-	if len(hubNotes(h, steel, specs.Metric)) != 1 || len(hubNotes(keyed.Hub, steel, specs.Metric)) != 1 {
+	if len(drive.HubNotes(h, steel, specs.Metric)) != 1 || len(drive.HubNotes(keyed.Hub, steel, specs.Metric)) != 1 {
 		t.Error("a weak hub is not told")
 	}
 }

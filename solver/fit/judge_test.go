@@ -6,15 +6,17 @@ import (
 	"slices"
 	"testing"
 
+	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 )
 
 // What is quick must say the same as what is whole, and a search begun from the
 // answer must find it again.
 func TestJudgeAndWarmStart(t *testing.T) {
-	b := example(t, "arm-pad-station")
+	b := solvertest.Brief(t, "arm-pad-station")
 	r := solve(t, b)
-	j, err := NewJudge(&r.Frame.Asked)
+	j, err := judge.New(&r.Frame.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -41,16 +43,16 @@ func TestJudgeAndWarmStart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if again.Verdict != Met || len(again.Search.Axes) != 1 || again.Search.Iterations >= r.Search.Iterations {
+	if again.Verdict != judge.Met || len(again.Search.Axes) != 1 || again.Search.Iterations >= r.Search.Iterations {
 		t.Errorf("from the answer: %s after %d iterations, %+v; from nothing %d iterations", again.Verdict, again.Search.Iterations, again.Search.Axes, r.Search.Iterations)
 	}
 }
 
 // A judge made from another must judge as one made afresh.
 func TestJudgeForAnotherBrief(t *testing.T) {
-	b := example(t, "arm-pad-station")
+	b := solvertest.Brief(t, "arm-pad-station")
 	r := solve(t, b)
-	first, err := NewJudge(&b.Asked)
+	first, err := judge.New(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +66,7 @@ func TestJudgeForAnotherBrief(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		afresh, err := NewJudge(&a)
+		afresh, err := judge.New(&a)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -87,23 +89,23 @@ func TestJudgeForAnotherBrief(t *testing.T) {
 func TestMarginsPassOverNothingThatGoverns(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
-			r := solve(t, example(t, name))
+			r := solve(t, solvertest.Brief(t, name))
 			asked := r.Frame.Asked
-			asked.People.Carrying.Sides = 2 * deg // the arms differ
+			asked.People.Carrying.Sides = 2 * specs.Degree // the arms differ
 			for _, a := range []specs.Asked{r.Frame.Asked, asked} {
-				j, err := newProgram(&a)
+				j, err := NewProgram(&a)
 				if err != nil {
 					t.Fatal(err)
 				}
 				rng := rand.New(rand.NewPCG(1, 2))
 				for range 8 {
-					g := Clone(&r.Frame.Geometry)
-					for _, v := range j.variables(g) {
+					g := judge.Clone(&r.Frame.Geometry)
+					for _, v := range j.Variables(g) {
 						*v.at = max(v.low, min(v.high, *v.at+v.scale*(2*rng.Float64()-1)))
 					}
 					j.derive(g)
-					f := frameFor("x", &a, g)
-					whole, err := j.check(f, Persons{})
+					f := judge.FrameFor("x", &a, g)
+					whole, err := j.Check(f, judge.Persons{})
 					if err != nil {
 						t.Fatal(err)
 					}

@@ -4,6 +4,10 @@ import (
 	"math"
 	"slices"
 
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/screen"
+	"armwright/solver/seat"
 	"armwright/specs"
 )
 
@@ -19,13 +23,13 @@ import (
 //     whole, and so a row that comes near its limit is seen, with its derivative,
 //     at once.
 type model struct {
-	s      *program // on the coarse grid
-	d      drive
+	s      *Program // on the coarse grid
+	d      drive.State
 	base   []float64 // nil before the first evaluation
 	near   bool      // the present point is a difference from the base
 	people []seen
-	parts  [groups][]row // at the base
-	least  []least       // gaps, at the base
+	parts  [screen.Groups][]require.Row // at the base
+	least  []screen.Least               // gaps, at the base
 }
 
 // idle is how many units that matter a row has in hand to count as idle.
@@ -64,13 +68,13 @@ func touchOf(g *specs.Geometry, axis int) touch {
 type seen struct {
 	touch touch
 	moved bool // at the present point, from the base
-	at    Person
-	own   []row    // of placing
-	steps steps    // of which
-	user  carriage // centres of mass
-	tilt  []row    // of tipping
-	gap   []row    // to the moving arm
-	spare carriage // centres of mass off the base
+	at    seat.Person
+	own   []require.Row   // of placing
+	steps seat.Steps      // of which
+	user  screen.Carriage // centres of mass
+	tilt  []require.Row   // of tipping
+	gap   []require.Row   // to the moving arm
+	spare screen.Carriage // centres of mass off the base
 }
 
 // move readies the model for a point.
@@ -91,28 +95,28 @@ func (m *model) move(x []float64) {
 }
 
 // place seats everybody in the given settings and adds their rows.
-func (m *model) place(g *specs.Geometry, set []setting, out *rows, sat []Person) []Person {
-	mach := newMachine(g)
-	p := sitter{level: m.d.level}
+func (m *model) place(g *specs.Geometry, set []seat.Setting, out *require.Rows, sat []seat.Person) []seat.Person {
+	mach := drive.NewMachine(g)
+	p := seat.Sitter{Level: m.d.Level}
 	if m.people == nil {
-		m.people = make([]seen, len(m.s.persons))
+		m.people = make([]seen, len(m.s.Persons))
 	}
-	for i := range m.s.persons {
-		known, now := &m.people[i], touchOf(g, set[i].axis)
+	for i := range m.s.Persons {
+		known, now := &m.people[i], touchOf(g, set[i].Axis)
 		if known.moved = !m.near || now != known.touch; !known.moved {
-			out.list = append(out.list, known.own...)
+			out.List = append(out.List, known.own...)
 			sat = append(sat, known.at)
 			continue
 		}
-		p.take(&m.s.placer, i)
+		p.Take(&m.s.Placer, i)
 		if m.near {
 			sat = append(sat, m.again(mach, &p, known, &now, out))
 			continue
 		}
-		first := len(out.list)
-		known.at = m.s.placeBy(mach, &p, set[i], &known.steps, out)
+		first := len(out.List)
+		known.at = m.s.PlaceBy(mach, &p, set[i], &known.steps, out)
 		known.touch = now
-		known.own = append(known.own[:0], out.list[first:]...)
+		known.own = append(known.own[:0], out.List[first:]...)
 		sat = append(sat, known.at)
 	}
 	return sat
@@ -121,49 +125,49 @@ func (m *model) place(g *specs.Geometry, set []setting, out *rows, sat []Person)
 // again places a person anew as far as a difference from the base reaches: the seat
 // does not move the arm on its pad, nor the axis the seat. Leaning back, everything
 // hangs together.
-func (m *model) again(mach machine, p *sitter, known *seen, now *touch, out *rows) Person {
-	s, base, step := m.s, &known.steps, &p.by
+func (m *model) again(mach drive.Machine, p *seat.Sitter, known *seen, now *touch, out *require.Rows) seat.Person {
+	s, base, step := m.s, &known.steps, &p.By
 	*step = *base
-	step.hand.swing = &step.arm
+	step.Hand.Swing = &step.Arm
 	switch {
-	case s.reclined():
-		return s.place(mach, p, setting{base.seat.seat, base.arm.axis, base.hand.handle}, out)
+	case s.Reclined():
+		return s.Place(mach, p, seat.Setting{Seat: base.Seat.Seat, Axis: base.Arm.Axis, Handle: base.Hand.Handle}, out)
 	case now.arm == known.touch.arm && now.axis == known.touch.axis:
-		step.seat = s.sit(mach, p, base.seat.seat, out)
-		out.list = append(out.list, known.own[base.rows[0]:base.rows[2]]...)
-		s.clear(p, &step.seat, &step.arm, out)
-		s.seatShare(mach, p, &step.seat, out)
+		step.Seat = s.Sit(mach, p, base.Seat.Seat, out)
+		out.List = append(out.List, known.own[base.Rows[0]:base.Rows[2]]...)
+		s.Clear(p, &step.Seat, &step.Arm, out)
+		s.SeatShare(mach, p, &step.Seat, out)
 	case now.arm == known.touch.arm && now.seat == known.touch.seat:
-		out.list = append(out.list, known.own[:base.rows[0]]...)
-		step.arm.points = p.points
-		s.swingOn(mach, p, &step.seat, &p.limbs[0], base.arm.axis, &step.arm, out)
-		s.follow(mach, &step.arm)
-		p.points = step.arm.points
-		step.hand.dev, step.hand.axial = s.hold(mach, p, &step.arm, base.hand.handle, out)
-		s.clear(p, &step.seat, &step.arm, out)
-		out.list = append(out.list, known.own[base.rows[3]:]...)
+		out.List = append(out.List, known.own[:base.Rows[0]]...)
+		step.Arm.Points = p.Points
+		s.SwingOn(mach, p, &step.Seat, &p.Limbs[0], base.Arm.Axis, &step.Arm, out)
+		s.Follow(mach, &step.Arm)
+		p.Points = step.Arm.Points
+		step.Hand.Dev, step.Hand.Axial = s.Grip(mach, p, &step.Arm, base.Hand.Handle, out)
+		s.Clear(p, &step.Seat, &step.Arm, out)
+		out.List = append(out.List, known.own[base.Rows[3]:]...)
 	default:
-		return s.place(mach, p, setting{base.seat.seat, base.arm.axis, base.hand.handle}, out)
+		return s.Place(mach, p, seat.Setting{Seat: base.Seat.Seat, Axis: base.Arm.Axis, Handle: base.Hand.Handle}, out)
 	}
-	return s.outcome(mach, p, &step.seat, &step.hand, false)
+	return s.Outcome(mach, p, &step.Seat, &step.Hand, false)
 }
 
 // Recall implements memory: the base's rows stand where nothing they hang on has
 // moved or none of them may bind.
-func (m *model) Recall(of group, person int, out *rows) bool {
+func (m *model) Recall(of screen.Group, person int, out *require.Rows) bool {
 	if !m.near {
 		return false
 	}
 	list := *m.rowsOf(of, person)
-	if unmoved := of == ofBodyGap && !m.people[person].moved; !unmoved && slices.ContainsFunc(list, m.bears) {
+	if unmoved := of == screen.OfBodyGap && !m.people[person].moved; !unmoved && slices.ContainsFunc(list, m.bears) {
 		return false
 	}
-	out.list = append(out.list, list...)
+	out.List = append(out.List, list...)
 	return true
 }
 
 // Keep implements memory.
-func (m *model) Keep(of group, person int, list []row) {
+func (m *model) Keep(of screen.Group, person int, list []require.Row) {
 	if !m.near {
 		known := m.rowsOf(of, person)
 		*known = append((*known)[:0], list...)
@@ -171,18 +175,18 @@ func (m *model) Keep(of group, person int, list []row) {
 }
 
 // rowsOf are the rows of a group at the base.
-func (m *model) rowsOf(of group, person int) *[]row {
+func (m *model) rowsOf(of screen.Group, person int) *[]require.Row {
 	switch of {
-	case ofTilt:
+	case screen.OfTilt:
 		return &m.people[person].tilt
-	case ofBodyGap:
+	case screen.OfBodyGap:
 		return &m.people[person].gap
 	}
 	return &m.parts[of]
 }
 
 // Carried implements memory.
-func (m *model) Carried(person int) (centres *carriage, anew bool) {
+func (m *model) Carried(person int) (centres *screen.Carriage, anew bool) {
 	known := &m.people[person]
 	if known.moved && m.near {
 		return &known.spare, true
@@ -193,8 +197,8 @@ func (m *model) Carried(person int) (centres *carriage, anew bool) {
 // BodyGap implements memory: a gap is looked for just above the last one first. One
 // that has clearly more than idle in hand counts as idle: it need not be known.
 func (m *model) BodyGap(person int) (below, enough float64) {
-	k := m.s.index["body-gap"]
-	enough = m.s.limits[k] + (idle+1)*m.s.kinds[k].Scale
+	k := m.s.Index["body-gap"]
+	enough = m.s.Limits[k] + (idle+1)*m.s.Kinds[k].Scale
 	if gap := m.people[person].gap; len(gap) > 0 {
 		return m.above(&gap[0]), enough
 	}
@@ -202,29 +206,29 @@ func (m *model) BodyGap(person int) (below, enough float64) {
 }
 
 // Gaps implements memory: they are followed off the base.
-func (m *model) Gaps() (known []least, follow bool, below func(i int) float64) {
+func (m *model) Gaps() (known []screen.Least, follow bool, below func(i int) float64) {
 	if m.near {
 		return m.least, true, nil
 	}
-	if rows := m.parts[ofGaps]; rows != nil {
+	if rows := m.parts[screen.OfGaps]; rows != nil {
 		below = func(i int) float64 { return m.above(&rows[i]) }
 	}
 	return nil, false, below
 }
 
 // KeepGaps implements memory.
-func (m *model) KeepGaps(list []least) { m.least = list }
+func (m *model) KeepGaps(list []screen.Least) { m.least = list }
 
 // above is what the gap of a row is thought to lie below at the next point: a
 // difference moves gaps by less than a hundredth of a unit that matters, and a step
 // of the search seldom by more than some.
-func (m *model) above(w *row) float64 {
+func (m *model) above(w *require.Row) float64 {
 	units := 6.0
 	if m.near {
 		units = 0.02
 	}
-	return w.value + units*m.s.kinds[w.kind].Scale
+	return w.Value + units*m.s.Kinds[w.Kind].Scale
 }
 
 // bears says whether a row may bind.
-func (m *model) bears(w row) bool { return m.s.scaled(&w) < idle }
+func (m *model) bears(w require.Row) bool { return m.s.Scaled(&w) < idle }

@@ -3,6 +3,8 @@ package fit
 import (
 	"math"
 	"testing"
+
+	"armwright/solver/solvertest"
 )
 
 // A difference that works out again only what the moved variable touches gives
@@ -10,17 +12,17 @@ import (
 func TestDifferencesFollowWhatMoves(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		t.Run(name, func(t *testing.T) {
-			b := example(t, name).Quantised()
-			s, err := newProgram(&b.Asked)
+			b := solvertest.Brief(t, name).Quantised()
+			s, err := NewProgram(&b.Asked)
 			if err != nil {
 				t.Fatal(err)
 			}
-			se := &search{s: s, opt: &Options{}, axes: 2, g: s.begin(2), guard: make([]float64, len(s.kinds))}
-			if se.set, err = se.prepare(); err != nil {
+			se := &Search{Program: s, Options: &Options{}, Axes: 2, Geometry: s.begin(2), Guard: make([]float64, len(s.Kinds))}
+			if se.Settings, err = se.prepare(); err != nil {
 				t.Fatal(err)
 			}
-			p, _, _ := se.problem()
-			x := se.point()
+			p, _, _ := se.Problem()
+			x := se.Point()
 			base, near, whole := make([]float64, p.M), make([]float64, p.M), make([]float64, p.M)
 			p.Both(base, x)
 			idleRows := 0
@@ -30,7 +32,7 @@ func TestDifferencesFollowWhatMoves(t *testing.T) {
 					moved[j] = x[j] - 1e-3*p.Scale[j]
 				}
 				f := p.Both(near, moved)
-				fresh, _, _ := se.problem() // knows no base: everything is worked out
+				fresh, _, _ := se.Problem() // knows no base: everything is worked out
 				if g := fresh.Both(whole, moved); g != f {
 					t.Errorf("variable %d: objective %g, worked out whole %g", j, f, g)
 				}

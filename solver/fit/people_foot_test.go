@@ -4,36 +4,19 @@ import (
 	"math"
 	"testing"
 
-	"armwright/specs"
+	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 )
-
-// A sole at 210 mm stands on the plate at 200, one at 30 nearer to the floor
-// than to a plate at 100; a floor too near is no fault.
-func TestStand(t *testing.T) {
-	plate := &specs.FootPlate{Lowest: 100, Pitch: 50, Positions: 3}
-	for _, c := range []struct {
-		sole     float64
-		position int
-		gap      float64
-	}{{210, 2, 10}, {260, 2, 60}, {130, 1, -20}, {120, 0, 20}, {30, -1, 30}, {-40, -1, -40}, {60, 0, -40}} {
-		if position, gap := stand(plate, c.sole); position != c.position || gap != c.gap {
-			t.Errorf("sole at %g: position %d, gap %g; want %d, %g", c.sole, position, gap, c.position, c.gap)
-		}
-	}
-	if position, gap := stand(nil, 80); position != -1 || gap != 80 {
-		t.Errorf("without a plate: %d, %g", position, gap)
-	}
-}
 
 // With a foot plate asked for, the example is still met, every boundary person
 // has a step or the floor within the limit, and the plate's steps are used:
 // somebody stands on the lowest and somebody on the highest. Without it the
 // short hang 80-120 mm and more above the floor (D, design card).
 func TestFootPlate(t *testing.T) {
-	b := example(t, "arm-pad-station")
+	b := solvertest.Brief(t, "arm-pad-station")
 	b.Posture.FootPlate = "steps"
 	r := solve(t, b)
-	if r.Verdict != Met {
+	if r.Verdict != judge.Met {
 		for _, q := range r.Requirements {
 			if !q.Met {
 				t.Errorf("%s: %g, limit %g", q.ID, q.Value, q.Limit)

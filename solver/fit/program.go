@@ -1,7 +1,12 @@
 package fit
 
 import (
+	"slices"
+
+	"armwright/solver/judge"
 	"armwright/solver/nlp"
+	"armwright/solver/require"
+	"armwright/solver/seat"
 	"armwright/specs"
 )
 
@@ -10,25 +15,25 @@ import (
 // units that matter.
 const quantisation = 0.002
 
-// program is a brief as a nonlinear program.
-type program struct{ Judge }
+// Program is a brief as a nonlinear program.
+type Program struct{ judge.Judge }
 
-// newProgram makes a brief ready. The errors are those of NewJudge.
-func newProgram(a *specs.Asked) (*program, error) {
-	j, err := NewJudge(a)
+// NewProgram makes a brief ready. The errors are those of NewJudge.
+func NewProgram(a *specs.Asked) (*Program, error) {
+	j, err := judge.New(a)
 	if err != nil {
 		return nil, err
 	}
-	return &program{*j}, nil
+	return &Program{*j}, nil
 }
 
-// like makes another brief ready, sharing what is the same in both.
-func (s *program) like(a *specs.Asked) (*program, error) {
+// Like makes another brief ready, sharing what is the same in both.
+func (s *Program) Like(a *specs.Asked) (*Program, error) {
 	j, err := s.For(a)
 	if err != nil {
 		return nil, err
 	}
-	return &program{*j}, nil
+	return &Program{*j}, nil
 }
 
 // coarseStride is the stride through the angle grid at which the search looks;
@@ -37,10 +42,10 @@ func (s *program) like(a *specs.Asked) (*program, error) {
 const coarseStride = 3
 
 // coarse is the study on every coarseStride-th angle and the last one.
-func (s *program) coarse() *program {
+func (s *Program) coarse() *Program {
 	c := *s
-	c.angles, c.shape = every(s.angles, coarseStride), every(s.shape, coarseStride)
-	c.sin, c.cos = every(s.sin, coarseStride), every(s.cos, coarseStride)
+	c.Angles, c.Shape = every(s.Angles, coarseStride), every(s.Shape, coarseStride)
+	c.Sin, c.Cos = every(s.Sin, coarseStride), every(s.Cos, coarseStride)
 	return &c
 }
 
@@ -56,46 +61,46 @@ func every(a []float64, stride int) []float64 {
 	return out
 }
 
-// problem states the search as a nonlinear program: the requirements' margins
+// Problem states the search as a nonlinear program: the requirements' margins
 // in units that matter, less the guards, must not be negative. It returns the
 // requirement of each row; rows past those are sanity's.
-func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
-	s := se.s.coarse()
-	vars := s.variables(se.g)
+func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
+	s := se.Program.coarse()
+	vars := s.Variables(se.Geometry)
 	n := len(vars)
 	p := nlp.Problem{N: n, Lower: make([]float64, n), Upper: make([]float64, n), Scale: make([]float64, n)}
 	for j, v := range vars {
 		p.Lower[j], p.Upper[j], p.Scale[j] = v.low, v.high, v.scale
 	}
-	d := se.d
+	d := se.Drive
 	d.MomentArm = every(d.MomentArm, coarseStride)
-	out := &rows{card: &s.card, quiet: true}
+	out := &require.Rows{Card: &s.Card, Quiet: true}
 	known := &model{s: s, d: d}
-	var sat []Person
+	var sat []seat.Person
 	judge := func(x []float64) {
-		se.apply(x)
+		se.Apply(x)
 		known.move(x)
-		out.list = out.list[:0]
-		sat = known.place(se.g, se.set, out, sat[:0])
-		s.whole(se.g, d, sat, out, known, nil)
+		out.List = out.List[:0]
+		sat = known.place(se.Geometry, se.Settings, out, sat[:0])
+		s.Whole(se.Geometry, d, sat, out, known, nil)
 	}
-	judge(se.point())
-	kinds := make([]int, len(out.list))
-	for i, w := range out.list {
-		kinds[i] = w.kind
+	judge(se.Point())
+	kinds := make([]int, len(out.List))
+	for i, w := range out.List {
+		kinds[i] = w.Kind
 	}
 	p.M = len(kinds) + s.sanityRows()
-	p.RowScale = ones(p.M)
+	p.RowScale = slices.Repeat([]float64{1}, p.M)
 	p.Both = func(c, x []float64) float64 {
 		judge(x)
-		for i, w := range out.list {
-			c[i] = (w.margin-se.guard[w.kind])/s.kinds[w.kind].Scale - quantisation
+		for i, w := range out.List {
+			c[i] = (w.Margin-se.Guard[w.Kind])/s.Kinds[w.Kind].Scale - quantisation
 		}
-		parts := s.sanity(se.g, c[len(kinds):len(kinds)])
+		parts := s.sanity(se.Geometry, c[len(kinds):len(kinds)])
 		for i := range parts {
 			parts[i] /= 5 // mm to units that matter
 		}
-		return s.objective(se.g, sat)
+		return s.objective(se.Geometry, sat)
 	}
 	return p, kinds, &nlp.Settings{
 		MaxIterations: 60, Stationarity: 3e-4, Violation: quantisation / 2, Complementarity: 1e-4, Noise: 1e-13, Improvement: improvement,
@@ -104,15 +109,15 @@ func (se *search) problem() (nlp.Problem, []int, *nlp.Settings) {
 }
 
 // recorder hands the optimiser's iterations on to whoever listens.
-type recorder struct{ se *search }
+type recorder struct{ se *Search }
 
 func (r recorder) Record(it nlp.Iteration) error {
-	if f := r.se.opt.Progress; f != nil {
-		r.se.opt.talk.Lock()
-		f(Progress{Axes: r.se.axes, Round: r.se.round, Iteration: it.Number, Worst: it.Violation})
-		r.se.opt.talk.Unlock()
+	if f := r.se.Options.Progress; f != nil {
+		r.se.Options.talk.Lock()
+		f(Progress{Axes: r.se.Axes, Round: r.se.round, Iteration: it.Number, Worst: it.Violation})
+		r.se.Options.talk.Unlock()
 	}
-	if it.Number >= patience && it.Violation > hopeless {
+	if it.Number >= patience && it.Violation > Hopeless {
 		return nlp.ErrStop
 	}
 	return nil
@@ -121,16 +126,16 @@ func (r recorder) Record(it nlp.Iteration) error {
 // objective is what the station should have least of, once it meets its
 // requirements: floor, then misalignment, then feet off the floor and short
 // pads. Each term is 1 for an amount a user would call noticeable.
-func (s *program) objective(g *specs.Geometry, sat []Person) float64 {
+func (s *Program) objective(g *specs.Geometry, sat []seat.Person) float64 {
 	b := g.Base
 	f := (b.Front - b.Rear + b.Width) / floorUnit
 	n := float64(len(sat))
 	for i := range sat {
 		p := &sat[i]
-		f += (sq(p.Tilt/(5*deg)) + sq(p.Turn/(10*deg)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
-		f += sq((s.sole(p.Person, p.SeatTop)-40)/80) / n
+		f += (sq(p.Tilt/(5*specs.Degree)) + sq(p.Turn/(10*specs.Degree)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
+		f += sq((s.Sole(p.Person, p.SeatTop)-40)/80) / n
 	}
-	if !s.reclined() {
+	if !s.Reclined() {
 		f += (300 - g.Pad.Far) / 100
 	}
 	return f

@@ -5,6 +5,10 @@ import (
 	"sort"
 
 	"armwright/geometry/station"
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+	"armwright/specs"
 	"armwright/specs/stock"
 )
 
@@ -15,7 +19,7 @@ type Proof struct {
 	Demands []string // ids of requirements and paths of the brief that cannot all hold
 	Needed  float64  // what every station needs, or at best reaches, inside units
 	Allowed float64  // what the brief allows, inside units
-	Unit    Unit
+	Unit    require.Unit
 	Reason  string // the bound in words
 }
 
@@ -23,29 +27,29 @@ type Proof struct {
 // more than rounding, far less than anybody would notice.
 const proofSlack = 0.01
 
-// prove lists the contradictions of the brief that simple bounds show. None
+// Prove lists the contradictions of the brief that simple bounds show. None
 // proves nothing.
-func (s *program) prove() []Proof {
+func (s *Program) Prove() []Proof {
 	var list []Proof
 	add := func(p Proof, unit float64) {
 		if p.Needed > p.Allowed+proofSlack*unit {
 			list = append(list, p)
 		}
 	}
-	if s.asked.Resistance.Drive == "cam" {
+	if s.Asked.Resistance.Drive == "cam" {
 		s.proveCam(add)
 	}
-	if s.bench() {
+	if s.Bench() {
 		return list
 	}
 	s.proveSpacing(add)
 	add(s.leastHeight())
-	r := s.asked.Posture.GripRotation
+	r := s.Asked.Posture.GripRotation
 	add(Proof{
-		Demands: []string{"grip-rotation"}, Needed: math.Abs(r), Allowed: s.limitOf("grip-rotation"), Unit: Angle,
+		Demands: []string{"grip-rotation"}, Needed: math.Abs(r), Allowed: s.LimitOf("grip-rotation"), Unit: require.Angle,
 		Reason: "the handle asks for this much rotation of every forearm",
-	}, 1*deg)
-	if !s.reclined() {
+	}, 1*specs.Degree)
+	if !s.Reclined() {
 		add(s.leastTravel())
 		add(s.leastAxes())
 	}
@@ -67,9 +71,9 @@ func (s *program) prove() []Proof {
 //
 // The take-up ∫ k h dθ is at least k a Δθ. The cable factor is at most the one
 // with the cable bent no more than over the guide sheave.
-func (s *program) proveCam(add func(Proof, float64)) {
-	r := s.asked.Resistance
-	bend := s.limitOf("cam-bend")
+func (s *Program) proveCam(add func(Proof, float64)) {
+	r := s.Asked.Resistance
+	bend := s.LimitOf("cam-bend")
 	add(Proof{
 		Demands: []string{"cam-bend", "resistance.sheave_radius"}, Needed: bend, Allowed: r.SheaveRadius,
 		Reason: "the cable asks for this radius, and the guide sheave has a smaller one",
@@ -85,14 +89,14 @@ func (s *program) proveCam(add func(Proof, float64)) {
 	}
 	add(Proof{
 		Demands: []string{"stack-travel", "resistance.least_arm", "resistance.ratio"},
-		Needed:  r.Ratio.From * r.LeastArm * span, Allowed: s.limitOf("stack-travel"),
+		Needed:  r.Ratio.From * r.LeastArm * span, Allowed: s.LimitOf("stack-travel"),
 		Reason: "the smallest moment arm allowed takes up this much cable",
 	}, 10)
 	lifting := math.Pow(r.Efficiency, float64(r.Sheaves))
-	most := s.cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.cable.Diameter) * lifting / s.tension(r.Load.Heavy)
+	most := s.Cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.Cable.Diameter) * lifting / s.Tension(r.Load.Heavy)
 	add(Proof{
 		Demands: []string{"cable-factor", "resistance.load.heavy", "stock.cable"},
-		Needed:  s.limitOf("cable-factor"), Allowed: most, Unit: Number,
+		Needed:  s.LimitOf("cable-factor"), Allowed: most, Unit: require.Number,
 		Reason: "the cable's factor at the heaviest load is no more than what is allowed here",
 	}, 0.5)
 }
@@ -101,10 +105,10 @@ func (s *program) proveCam(add func(Proof, float64)) {
 // greatest moment arm: acos((a − s r)/Q) − acos((b − s r)/Q) falls with the
 // guide's distance Q, which is at least what the guide lies below the pivot less
 // the sheave's radius, by which it is moved to bring the cable in line.
-func (s *program) cableTurn() float64 {
-	r := s.asked.Resistance
+func (s *Program) cableTurn() float64 {
+	r := s.Asked.Resistance
 	reach := r.SheaveRadius
-	near := guideBelow - reach
+	near := drive.GuideBelow - reach
 	if r.Side == "crossed" {
 		reach = -reach
 	}
@@ -116,14 +120,14 @@ func (s *program) cableTurn() float64 {
 // breadth b and upper arm L abducts by asin((spacing/2 − b)/L), so the limit
 // allows an interval of spacings, and all of them must share a point with the
 // range of the brief.
-func (s *program) proveSpacing(add func(Proof, float64)) {
-	most := math.Sin(s.limitOf("abduction"))
+func (s *Program) proveSpacing(add func(Proof, float64)) {
+	most := math.Sin(s.LimitOf("abduction"))
 	least, greatest := math.Inf(-1), math.Inf(1)
-	for _, b := range s.bodies {
+	for _, b := range s.Bodies {
 		least = math.Max(least, 2*(b.ShoulderHalf-b.UpperArm*most))
 		greatest = math.Min(greatest, 2*(b.ShoulderHalf+b.UpperArm*most))
 	}
-	r := s.asked.Posture.PivotSpacing
+	r := s.Asked.Posture.PivotSpacing
 	both := []string{"abduction", "posture.pivot_spacing"}
 	add(Proof{Demands: both, Needed: least, Allowed: r.To, Reason: "the broadest person needs the pivots this far apart"}, 5)
 	add(Proof{Demands: both, Needed: r.From, Allowed: greatest, Reason: "the pivots are at least this far apart, and the narrowest person allows less"}, 5)
@@ -135,19 +139,19 @@ func (s *program) proveSpacing(add func(Proof, float64)) {
 // range, as it does when the range ends beyond the slope of the upper arm. A tower
 // holds the stack, its travel of at least the take-up of the smallest moment arm,
 // and the room that the layout keeps.
-func (s *program) leastHeight() (Proof, float64) {
-	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.asked.Space.Height, Reason: "the pivots alone reach this high"}
-	slope := s.asked.Posture.PadSlope.To
-	if s.reclined() {
-		slope = s.asked.Posture.ArmAngle.To
+func (s *Program) leastHeight() (Proof, float64) {
+	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.Asked.Space.Height, Reason: "the pivots alone reach this high"}
+	slope := s.Asked.Posture.PadSlope.To
+	if s.Reclined() {
+		slope = s.Asked.Posture.ArmAngle.To
 	}
-	if s.asked.Resistance.Loaded.To >= slope {
-		p.Needed = s.asked.Posture.PivotHeight.From + s.arm.H/2
+	if s.Asked.Resistance.Loaded.To >= slope {
+		p.Needed = s.Asked.Posture.PivotHeight.From + s.Arm.H/2
 	}
-	if r := s.asked.Resistance; r.Drive == "cam" {
-		_, stack := s.plate.Stack(r.Load.Heavy)
+	if r := s.Asked.Resistance; r.Drive == "cam" {
+		_, stack := s.Plate.Stack(r.Load.Heavy)
 		travel := r.Ratio.From * r.LeastArm * (r.Loaded.To - r.Loaded.From)
-		if tower := 2*s.member.H + stackRest + stack + travel + s.topHeadroom(); tower > p.Needed {
+		if tower := 2*s.Member.H + drive.StackRest + stack + travel + s.TopHeadroom(); tower > p.Needed {
 			p.Needed, p.Reason = tower, "the tower of the weight stack reaches this high"
 			p.Demands = []string{"height", "resistance.load.heavy"}
 		}
@@ -158,7 +162,7 @@ func (s *program) leastHeight() (Proof, float64) {
 // Cells into which proofs of the arm-pad posture divide pad slope and pivot
 // spacing. Smaller ones sharpen a bound; all are sound.
 const (
-	slopeCell   = 0.25 * deg
+	slopeCell   = 0.25 * specs.Degree
 	spacingCell = 4.0 // mm
 )
 
@@ -204,21 +208,21 @@ func cosine(x interval) interval {
 // the largest of the lowest heights to the least of the greatest ones. In each
 // cell of σ and spacing each person's height is enclosed; the least travel over
 // all cells is a lower bound for every station.
-func (s *program) leastTravel() (Proof, float64) {
-	p := s.asked.Posture
+func (s *Program) leastTravel() (Proof, float64) {
+	p := s.Asked.Posture
 	from, to := math.Cos(p.Lean.From), math.Cos(p.Lean.To)
 	least := math.Inf(1)
-	arms := make([]interval, len(s.bodies)) // cosine of abduction
+	arms := make([]interval, len(s.Bodies)) // cosine of abduction
 	for _, spacing := range cells(p.PivotSpacing.From, p.PivotSpacing.To, spacingCell) {
-		for i := range s.bodies {
-			arms[i] = cosine(spread(&s.bodies[i], spacing))
+		for i := range s.Bodies {
+			arms[i] = cosine(spread(&s.Bodies[i], spacing))
 		}
 		for _, slope := range cells(p.PadSlope.From, p.PadSlope.To, slopeCell) {
 			cs := interval{math.Cos(slope.hi), math.Cos(slope.lo)} // the slope is 0 to 80 degrees
 			sn := interval{math.Sin(slope.lo), math.Sin(slope.hi)}
 			top, bottom := math.Inf(-1), math.Inf(1)
-			for i := range s.bodies {
-				b := &s.bodies[i]
+			for i := range s.Bodies {
+				b := &s.Bodies[i]
 				low := b.ArmHalf*cs.lo + b.UpperArm*arms[i].lo*sn.lo - b.Hip
 				high := b.ArmHalf*cs.hi + b.UpperArm*arms[i].hi*sn.hi - b.Hip
 				top = math.Max(top, low-b.Trunk*from)
@@ -249,20 +253,20 @@ func (s *program) leastTravel() (Proof, float64) {
 // needs a machine axis in an interval of latitudes. The least number of points
 // that meet all intervals follows by taking, from the low end, the end of each
 // interval not met yet; it is taken over cells of the spacing.
-func (s *program) leastAxes() (Proof, float64) {
-	p := s.asked.Posture
-	half := math.Min((s.asked.Resistance.Loaded.To-s.asked.Resistance.Loaded.From)/2, math.Pi)
-	shown := (math.Cos(angleStep/2) - math.Cos(half)) / 2
-	turn := math.Cos(humeralTurn)
-	tilt, path := s.limitOf("axis-tilt"), s.limitOf("hand-path")
+func (s *Program) leastAxes() (Proof, float64) {
+	p := s.Asked.Posture
+	half := math.Min((s.Asked.Resistance.Loaded.To-s.Asked.Resistance.Loaded.From)/2, math.Pi)
+	shown := (math.Cos(drive.AngleStep/2) - math.Cos(half)) / 2
+	turn := math.Cos(seat.HumeralTurn)
+	tilt, path := s.LimitOf("axis-tilt"), s.LimitOf("hand-path")
 	least := math.Inf(1)
-	var who sitter
+	var who seat.Sitter
 	var wants []interval
 	for _, spacing := range cells(p.PivotSpacing.From, p.PivotSpacing.To, spacingCell) {
 		wants = wants[:0]
-		for i := range s.persons {
-			who.take(&s.placer, i)
-			b, h := &s.bodies[i], who.limbs[0].hinge
+		for i := range s.Persons {
+			who.Take(&s.Placer, i)
+			b, h := &s.Bodies[i], who.Limbs[0].Hinge
 			a := spread(b, spacing)
 			sb, cb := math.Sincos(h.Tilt)
 			ca := cosine(a)
@@ -279,7 +283,7 @@ func (s *program) leastAxes() (Proof, float64) {
 	}
 	return Proof{
 		Demands: []string{"axis-tilt", "hand-path", "posture.axis_positions", "posture.pivot_spacing"},
-		Needed:  least, Allowed: float64(p.AxisPositions), Unit: Number,
+		Needed:  least, Allowed: float64(p.AxisPositions), Unit: require.Number,
 		Reason: "the elbow axes of the persons lie too far apart for fewer axis positions",
 	}, 1
 }

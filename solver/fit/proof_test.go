@@ -5,22 +5,26 @@ import (
 	"slices"
 	"testing"
 
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 )
 
 // proved returns the proofs of an example changed.
 func proved(t *testing.T, name string, change func(*specs.Brief)) []Proof {
 	t.Helper()
-	b := example(t, name)
+	b := solvertest.Brief(t, name)
 	change(&b)
 	if err := b.Validate(); err != nil {
 		t.Fatal(err)
 	}
-	s, err := newProgram(&b.Asked)
+	s, err := NewProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return s.prove()
+	return s.Prove()
 }
 
 // Nothing is proved against the examples, which are met.
@@ -51,7 +55,7 @@ func TestProofs(t *testing.T) {
 			b.Resistance.Ratio = specs.Range{From: 2, To: 2}
 		}, "resistance.greatest_arm", 42.38, 0.02},
 		// 30 mm over 115 degrees is 60.2 mm of cable.
-		{"travel", "cam-study", func(b *specs.Brief) { b.Limits.StackTravel = 55 }, "stack-travel", 30 * 115 * deg, 1e-9},
+		{"travel", "cam-study", func(b *specs.Brief) { b.Limits.StackTravel = 55 }, "stack-travel", 30 * 115 * specs.Degree, 1e-9},
 		// 11.2 kN, the cable bent over D/d = 24: interpolated 0.918; two sheaves of
 		// 97 %; half of 300 kg on a cable: 11200·0.918·0.9409/1471 = 6.58.
 		{"cable", "cam-study", func(b *specs.Brief) {
@@ -60,7 +64,7 @@ func TestProofs(t *testing.T) {
 		{"height", "arm-pad-station", func(b *specs.Brief) {
 			b.Posture.PivotHeight, b.Space.Height = specs.Range{From: 950, To: 1100}, 900
 		}, "posture.pivot_height", 970, 1e-9},
-		{"rotation", "arm-pad-station", func(b *specs.Brief) { b.Posture.GripRotation, b.Limits.GripRotation = 80*deg, 70*deg }, "grip-rotation", 80 * deg, 1e-9},
+		{"rotation", "arm-pad-station", func(b *specs.Brief) { b.Posture.GripRotation, b.Limits.GripRotation = 80*specs.Degree, 70*specs.Degree }, "grip-rotation", 80 * specs.Degree, 1e-9},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			list := proved(t, c.file, c.change)
@@ -79,12 +83,12 @@ func TestProofs(t *testing.T) {
 // of axis positions lie on the right side of what many stations need, and near
 // it: no station of a fine grid over slope and spacing beats them.
 func TestBoundsHoldOnAGrid(t *testing.T) {
-	b := example(t, "arm-pad-station")
-	b.Posture.PadSlope = specs.Range{From: 30 * deg, To: 40 * deg}
+	b := solvertest.Brief(t, "arm-pad-station")
+	b.Posture.PadSlope = specs.Range{From: 30 * specs.Degree, To: 40 * specs.Degree}
 	b.Posture.PivotSpacing = specs.Range{From: 380, To: 440}
-	b.Posture.Lean = specs.Range{From: 2 * deg, To: 8 * deg}
-	b.Limits.AxisTilt = 1.5 * deg
-	s, err := newProgram(&b.Asked)
+	b.Posture.Lean = specs.Range{From: 2 * specs.Degree, To: 8 * specs.Degree}
+	b.Limits.AxisTilt = 1.5 * specs.Degree
+	s, err := NewProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,28 +96,28 @@ func TestBoundsHoldOnAGrid(t *testing.T) {
 	axes, _ := s.leastAxes()
 	best, fewest := math.Inf(1), math.Inf(1)
 	g := s.begin(1)
-	p := sitter{}
+	p := seat.Sitter{}
 	for slope := 30.0; slope <= 40; slope += 0.5 {
 		for spacing := 380.0; spacing <= 440; spacing += 5 {
-			g.Pad.Slope, g.Pivots.Spacing = slope*deg, spacing
-			m := newMachine(g)
+			g.Pad.Slope, g.Pivots.Spacing = slope*specs.Degree, spacing
+			m := drive.NewMachine(g)
 			top, bottom := math.Inf(-1), math.Inf(1)
 			var wants []interval
-			for i := range s.persons {
-				p.take(&s.placer, i)
+			for i := range s.Persons {
+				p.Take(&s.Placer, i)
 				// The seat at which the trunk leans by an end of its range, found by
 				// placing the person: the heights follow from the pose, not from the
 				// formula of the bound.
-				pose := s.sit(m, &p, 0, &rows{card: &s.card}).pose
-				rise := pose.Shoulder.Z - p.body.Hip
-				top = math.Max(top, rise-p.body.Trunk*math.Cos(b.Posture.Lean.From))
-				bottom = math.Min(bottom, rise-p.body.Trunk*math.Cos(b.Posture.Lean.To))
+				pose := s.Place(m, &p, seat.Setting{Seat: 0, Axis: 0, Handle: -1}, &require.Rows{Card: &s.Card}).Pose
+				rise := pose.Shoulder.Z - p.Body.Hip
+				top = math.Max(top, rise-p.Body.Trunk*math.Cos(b.Posture.Lean.From))
+				bottom = math.Min(bottom, rise-p.Body.Trunk*math.Cos(b.Posture.Lean.To))
 				// Latitude of the elbow axis at three humeral turns.
 				lat := interval{math.Inf(1), math.Inf(-1)}
-				for _, turn := range []float64{-humeralTurn, 0, humeralTurn} {
-					arm, _ := pose.Turned(m.axes[0], 0)
+				for _, turn := range []float64{-seat.HumeralTurn, 0, seat.HumeralTurn} {
+					arm, _ := pose.Turned(m.Axes[0], 0)
 					sn, cs := math.Sincos(turn)
-					h := p.body.Hinge.Axis()
+					h := p.Body.Hinge.Axis()
 					h.X, h.Z = -sn*h.Z, cs*h.Z // turned about the humerus
 					up := arm.To(h)
 					l := math.Asin(-math.Cos(g.Pad.Slope)*up.X + math.Sin(g.Pad.Slope)*up.Z)

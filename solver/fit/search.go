@@ -6,7 +6,11 @@ import (
 	"math"
 	"slices"
 
+	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/solver/nlp"
+	"armwright/solver/require"
+	"armwright/solver/seat"
 	"armwright/specs"
 )
 
@@ -15,7 +19,7 @@ import (
 // less than stalled of what it was.
 // A single run is left when it is still that far off after patience iterations.
 const (
-	hopeless = 10
+	Hopeless = 10
 	stalled  = 0.8
 	patience = 15
 )
@@ -27,86 +31,86 @@ const improvement = 2e-3
 // widened for one number of axis positions.
 const rounds = 6
 
-// search is the constrained minimisation for one number of axis positions.
-type search struct {
-	s           *program
-	opt         *Options
-	axes        int
-	start       *specs.Geometry // to begin from; nil for the middle of every range
-	g           *specs.Geometry
-	d           drive
-	set         []setting
+// Search is the constrained minimisation for one number of axis positions.
+type Search struct {
+	Program     *Program
+	Options     *Options
+	Axes        int
+	Start       *specs.Geometry // to begin from; nil for the middle of every range
+	Geometry    *specs.Geometry
+	Drive       drive.State
+	Settings    []seat.Setting
 	free        *specs.Geometry // where the optimiser left the best round, before finish
-	held        []setting       // that it held there
-	guard       []float64       // by kind, inside units: what discrete settings cost
+	held        []seat.Setting  // that it held there
+	Guard       []float64       // by kind, inside units: what discrete settings cost
 	iterations  int
 	evaluations int
 	round       int
-	last        nlp.Result
+	Last        nlp.Result
 }
 
-func (se *search) run(ctx context.Context) error {
-	s := se.s
-	se.g = s.begin(se.axes)
-	if se.start != nil {
-		se.g = s.resume(se.start)
+func (se *Search) run(ctx context.Context) error {
+	s := se.Program
+	se.Geometry = s.begin(se.Axes)
+	if se.Start != nil {
+		se.Geometry = s.resume(se.Start)
 	}
-	se.guard = make([]float64, len(s.kinds))
-	for k := range se.guard {
-		se.guard[k] = s.roomOf(k)
+	se.Guard = make([]float64, len(s.Kinds))
+	for k := range se.Guard {
+		se.Guard[k] = s.RoomOf(k)
 	}
 	before, least := math.Inf(1), math.Inf(1)
-	var best search
-	var held []setting
+	var best Search
+	var held []seat.Setting
 	for se.round = 1; se.round <= rounds; se.round++ {
 		set, err := se.prepare()
-		if unmade(err) && best.g != nil {
+		if drive.Unmade(err) && best.Geometry != nil {
 			break // the drive that an earlier round made will do
 		}
 		if err != nil {
 			return err
 		}
-		if se.last.Status == nlp.Infeasible && slices.Equal(set, held) {
+		if se.Last.Status == nlp.Infeasible && slices.Equal(set, held) {
 			break // nothing has changed that could help
 		}
-		se.set, held = set, set
+		se.Settings, held = set, set
 		if err := se.minimise(ctx); err != nil {
 			return err
 		}
-		free := Clone(se.g)
+		free := judge.Clone(se.Geometry)
 		// Finish as Check would see it, and see what the discrete settings cost.
-		done := Clone(se.g)
-		se.finish(done)
+		done := judge.Clone(se.Geometry)
+		se.Finish(done)
 		if done.Cam == nil { // axes and arm have changed since the drive was designed
-			se.d, err = s.design(done)
-			if unmade(err) && best.g != nil {
+			se.Drive, err = s.Design(done)
+			if drive.Unmade(err) && best.Geometry != nil {
 				break
 			}
 			if err != nil {
 				return err
 			}
 		}
-		out := &rows{card: &s.card}
-		scratch := &rows{card: &s.card}
-		s.assess(done, se.d, &desk{}, func(m machine, p *sitter) Person { return s.best(m, p, out, scratch) }, out, nil)
-		short, guard := 0.0, slices.Clone(se.guard)
-		for k, w := range governing(&s.card, out) {
-			if w == nil || w.margin >= s.roomOf(k) {
+		out := &require.Rows{Card: &s.Card}
+		scratch := &require.Rows{Card: &s.Card}
+		s.Assess(done, se.Drive, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, scratch) }, out, nil)
+		short, guard := 0.0, slices.Clone(se.Guard)
+		for k, w := range judge.Governing(&s.Card, out) {
+			if w == nil || w.Margin >= s.RoomOf(k) {
 				continue
 			}
-			miss := s.roomOf(k) - w.margin
-			short += miss / s.kinds[k].Scale
-			if se.last.Status.Usable() {
+			miss := s.RoomOf(k) - w.Margin
+			short += miss / s.Kinds[k].Scale
+			if se.Last.Status.Usable() {
 				guard[k] += 1.1 * miss
 			}
 		}
 		if short < least {
 			least, best = short, *se
-			best.g, best.free, best.held = done, free, set
+			best.Geometry, best.free, best.held = done, free, set
 		}
-		se.guard = guard
-		miss := se.last.KKT.Violation
-		if short == 0 || !se.last.Status.Usable() && (miss > hopeless || miss > stalled*before) {
+		se.Guard = guard
+		miss := se.Last.KKT.Violation
+		if short == 0 || !se.Last.Status.Usable() && (miss > Hopeless || miss > stalled*before) {
 			break
 		}
 		before = miss
@@ -119,42 +123,42 @@ func (se *search) run(ctx context.Context) error {
 
 // prepare designs handles and drive for the geometry as it stands, and chooses the
 // settings that the optimiser is to hold.
-func (se *search) prepare() ([]setting, error) {
-	s := se.s
-	s.anchor(se.g)
-	s.handlesOf(se.g, s.freeSettings(se.g, drive{}))
+func (se *Search) prepare() ([]seat.Setting, error) {
+	s := se.Program
+	s.anchor(se.Geometry)
+	s.HandlesOf(se.Geometry, s.FreeSettings(se.Geometry, drive.State{}))
 	var err error
-	if se.d, err = s.design(se.g); err != nil {
+	if se.Drive, err = s.Design(se.Geometry); err != nil {
 		return nil, err
 	}
-	return s.freeSettings(se.g, se.d), nil
+	return s.FreeSettings(se.Geometry, se.Drive), nil
 }
 
-// finish chooses the discrete settings and trims what nobody uses.
-func (se *search) finish(g *specs.Geometry) {
-	s := se.s
-	se.set = s.freeSettings(g, se.d)
-	s.handlesOf(g, se.set)
-	s.stepsOf(g, se.set)
+// Finish chooses the discrete settings and trims what nobody uses.
+func (se *Search) Finish(g *specs.Geometry) {
+	s := se.Program
+	se.Settings = s.FreeSettings(g, se.Drive)
+	s.HandlesOf(g, se.Settings)
+	s.StepsOf(g, se.Settings)
 	lo, hi := g.Seat.Positions, 0
-	for _, c := range se.set {
-		lo, hi = min(lo, c.seat), max(hi, c.seat)
+	for _, c := range se.Settings {
+		lo, hi = min(lo, c.Seat), max(hi, c.Seat)
 	}
 	g.Seat.Lowest += float64(lo) * g.Seat.Pitch
 	g.Seat.Positions = hi - lo + 1
-	if s.reclined() {
+	if s.Reclined() {
 		// The stop pad's slope is the middle of the arms', inside the range that they
 		// are to keep.
-		m := newMachine(g)
+		m := drive.NewMachine(g)
 		lo, hi := math.Inf(1), math.Inf(-1)
-		p := sitter{level: se.d.level}
-		for i, c := range se.set {
-			p.take(&s.placer, i)
-			c.seat = s.nearestSeat(m, &p)
-			r := s.place(m, &p, c, &rows{card: &s.card})
+		p := seat.Sitter{Level: se.Drive.Level}
+		for i, c := range se.Settings {
+			p.Take(&s.Placer, i)
+			c.Seat = s.NearestSeat(m, &p)
+			r := s.Place(m, &p, c, &require.Rows{Card: &s.Card})
 			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
 		}
-		kept := s.asked.Posture.ArmAngle
+		kept := s.Asked.Posture.ArmAngle
 		g.Pad.Slope = max(kept.From, min(kept.To, (lo+hi)/2))
 	}
 }
@@ -163,34 +167,34 @@ func (se *search) finish(g *specs.Geometry) {
 // lowest seat anybody wants, so that the optimiser may move people both ways. The
 // settings are held while the optimiser works, and a whole pitch too few or too
 // many is something it could not mend.
-func (s *program) anchor(g *specs.Geometry) {
-	m := newMachine(g)
+func (s *Program) anchor(g *specs.Geometry) {
+	m := drive.NewMachine(g)
 	lowest := math.Inf(1)
-	var p sitter
-	for i := range s.persons {
-		p.take(&s.placer, i)
-		lowest = math.Min(lowest, s.wantedSeat(m, &p))
+	var p seat.Sitter
+	for i := range s.Persons {
+		p.Take(&s.Placer, i)
+		lowest = math.Min(lowest, s.WantedSeat(m, &p))
 	}
 	g.Seat.Lowest += g.Seat.Pitch * (math.Floor((lowest-g.Seat.Lowest)/g.Seat.Pitch) - 1)
 }
 
-// freeSettings chooses seat and axis for every boundary person, with the
+// FreeSettings chooses seat and axis for every boundary person, with the
 // handle free.
-func (s *program) freeSettings(g *specs.Geometry, d drive) []setting {
-	m := newMachine(g)
-	p := sitter{level: d.level}
-	scratch := &rows{card: &s.card}
-	set := make([]setting, len(s.persons))
-	for i := range s.persons {
-		p.take(&s.placer, i)
-		near := s.nearestSeat(m, &p)
+func (s *Program) FreeSettings(g *specs.Geometry, d drive.State) []seat.Setting {
+	m := drive.NewMachine(g)
+	p := seat.Sitter{Level: d.Level}
+	scratch := &require.Rows{Card: &s.Card}
+	set := make([]seat.Setting, len(s.Persons))
+	for i := range s.Persons {
+		p.Take(&s.Placer, i)
+		near := s.NearestSeat(m, &p)
 		top := math.Inf(-1)
 		for k := max(0, near-1); k <= min(g.Seat.Positions-1, near+1); k++ {
-			for a := range m.axes {
-				scratch.list = scratch.list[:0]
-				s.place(m, &p, setting{k, a, -1}, scratch)
-				if v := scratch.least(); v > top+tie {
-					top, set[i] = v, setting{k, a, -1}
+			for a := range m.Axes {
+				scratch.List = scratch.List[:0]
+				s.Place(m, &p, seat.Setting{Seat: k, Axis: a, Handle: -1}, scratch)
+				if v := scratch.Least(); v > top+seat.Tie {
+					top, set[i] = v, seat.Setting{Seat: k, Axis: a, Handle: -1}
 				}
 			}
 		}
@@ -200,29 +204,29 @@ func (s *program) freeSettings(g *specs.Geometry, d drive) []setting {
 
 // minimise runs the optimiser over the continuous variables with the settings
 // held.
-func (se *search) minimise(ctx context.Context) error {
-	p, _, settings := se.problem()
-	if se.last.X != nil {
-		settings.Warm = se.last.Warm()
+func (se *Search) minimise(ctx context.Context) error {
+	p, _, settings := se.Problem()
+	if se.Last.X != nil {
+		settings.Warm = se.Last.Warm()
 		settings.Warm.X = nil
 	}
-	r, err := nlp.Minimize(ctx, p, se.point(), settings)
+	r, err := nlp.Minimize(ctx, p, se.Point(), settings)
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
 	if err != nil {
 		return fmt.Errorf("fit: %w", err)
 	}
-	se.last = r
+	se.Last = r
 	se.iterations += r.Stats.Iterations
 	se.evaluations += r.Stats.Evaluations + r.Stats.Differences
-	se.apply(r.X)
+	se.Apply(r.X)
 	return nil
 }
 
-// point is where the geometry stands now, inside the bounds.
-func (se *search) point() []float64 {
-	vars := se.s.variables(se.g)
+// Point is where the geometry stands now, inside the bounds.
+func (se *Search) Point() []float64 {
+	vars := se.Program.Variables(se.Geometry)
 	x := make([]float64, len(vars))
 	for j, v := range vars {
 		x[j] = math.Max(v.low, math.Min(v.high, *v.at))
@@ -230,16 +234,16 @@ func (se *search) point() []float64 {
 	return x
 }
 
-func (se *search) apply(x []float64) {
-	for j, v := range se.s.variables(se.g) {
+func (se *Search) Apply(x []float64) {
+	for j, v := range se.Program.Variables(se.Geometry) {
 		*v.at = x[j]
 	}
-	se.s.derive(se.g)
+	se.Program.derive(se.Geometry)
 }
 
-// enter puts the search on a station, with the settings chosen for it.
-func (se *search) enter(from *specs.Geometry) (err error) {
-	se.g = se.s.resume(from)
-	se.set, err = se.prepare()
+// Enter puts the search on a station, with the settings chosen for it.
+func (se *Search) Enter(from *specs.Geometry) (err error) {
+	se.Geometry = se.Program.resume(from)
+	se.Settings, err = se.prepare()
 	return err
 }

@@ -1,8 +1,10 @@
 package fit
 
+import "armwright/solver/judge"
+
 // Solution is the station that a search ended at, and how it got there.
 type Solution struct {
-	Result
+	judge.Result
 	Search  *SearchLog // nil of a frame that was only judged
 	Trades  []Trade    // what holds the design back
 	Choices []Choice   // where the brief leaves values to the tool, cheapest first; nil elsewhere
@@ -32,12 +34,12 @@ type AxesChoice struct {
 }
 
 // add takes an attempt into the log, unless it has no drive.
-func (l *SearchLog) add(a *attempt) {
-	if a.err != nil {
+func (l *SearchLog) add(a *Attempt) {
+	if a.Err != nil {
 		return
 	}
 	a.choice = len(l.Axes)
-	l.Iterations += a.search.iterations
-	l.Evaluations += a.search.evaluations
-	l.Axes = append(l.Axes, AxesChoice{Positions: a.search.axes, HandPath: a.path, Worst: a.worst})
+	l.Iterations += a.Search.iterations
+	l.Evaluations += a.Search.evaluations
+	l.Axes = append(l.Axes, AxesChoice{Positions: a.Search.Axes, HandPath: a.path, Worst: a.worst})
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"sync"
 
+	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -60,22 +62,22 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	if options := brief.Options(); len(options) > 0 {
 		return choose(ctx, brief, options, opt)
 	}
-	s, err := newProgram(&brief.Asked)
+	s, err := NewProgram(&brief.Asked)
 	if err != nil {
 		return nil, err
 	}
 	if opt.Room != nil {
-		s.leave(opt.Room)
+		s.Leave(opt.Room)
 	}
-	crowd := Random(brief.People)
-	if s.bench() {
-		g := s.benchRig()
-		if _, err := s.design(g); unmade(err) {
+	crowd := judge.Random(brief.People)
+	if s.Bench() {
+		g := s.BenchRig()
+		if _, err := s.Design(g); drive.Unmade(err) {
 			return without(ctx, &brief, g, err)
 		} else if err != nil {
 			return nil, err
 		}
-		res, err := s.tell(frameFor(brief.Name, &brief.Asked, g), crowd, opt)
+		res, err := s.tell(judge.FrameFor(brief.Name, &brief.Asked, g), crowd, opt)
 		if err != nil {
 			return nil, err
 		}
@@ -84,20 +86,20 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	}
 
 	log := &SearchLog{Status: "solved", Starts: 1, Agreed: 1}
-	var best *attempt
-	if g := opt.Start; g != nil && complete(&specs.Frame{Asked: brief.Asked, Geometry: *g}) == nil && len(g.Pivots.Axes) <= s.asked.Posture.AxisPositions {
-		a := &attempt{search: search{s: s, opt: opt, axes: len(g.Pivots.Axes), start: g}}
-		if a.make(ctx, &brief); a.err != nil && !unmade(a.err) {
-			return nil, a.err
+	var best *Attempt
+	if g := opt.Start; g != nil && judge.Missing(&specs.Frame{Asked: brief.Asked, Geometry: *g}) == nil && len(g.Pivots.Axes) <= s.Asked.Posture.AxisPositions {
+		a := &Attempt{Search: Search{Program: s, Options: opt, Axes: len(g.Pivots.Axes), Start: g}}
+		if a.Make(ctx, &brief); a.Err != nil && !drive.Unmade(a.Err) {
+			return nil, a.Err
 		}
-		if log.add(a); a.met {
+		if log.add(a); a.Met {
 			best = a
 		}
 	}
 	if best == nil {
-		best, err = everyAxes(ctx, s, opt, log, &brief, opt.starts())
-		if unmade(err) {
-			return without(ctx, &brief, best.search.g, err)
+		best, err = EveryAxes(ctx, s, opt, log, &brief, opt.starts())
+		if drive.Unmade(err) {
+			return without(ctx, &brief, best.Search.Geometry, err)
 		}
 		if err != nil {
 			return nil, err
@@ -106,7 +108,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	for i := range log.Axes {
 		log.Axes[i].Chosen = i == best.choice
 	}
-	if best.met {
+	if best.Met {
 		if err := best.repeat(ctx, &brief, log, opt.starts()); err != nil {
 			return nil, err
 		}
@@ -117,20 +119,20 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	}
 	res.Search = log
 	res.Trades = best.trades
-	if res.Verdict != Met {
-		res.Verdict = Infeasible
+	if res.Verdict != judge.Met {
+		res.Verdict = judge.Infeasible
 	}
 	return res, ctx.Err()
 }
 
 // tell checks a frame and lays its drive ratios side by side.
-func (s *program) tell(f specs.Frame, crowd Persons, opt *Options) (*Solution, error) {
-	var ratios []RatioChoice
+func (s *Program) tell(f specs.Frame, crowd judge.Persons, opt *Options) (*Solution, error) {
+	var ratios []drive.RatioChoice
 	var group sync.WaitGroup
 	if !opt.Terse {
-		group.Go(func() { ratios = s.sideBySide(&f.Geometry) })
+		group.Go(func() { ratios = s.SideBySide(&f.Geometry) })
 	}
-	res, err := s.check(f, crowd)
+	res, err := s.Check(f, crowd)
 	group.Wait()
 	if err != nil {
 		return nil, err
@@ -142,6 +144,6 @@ func (s *program) tell(f specs.Frame, crowd Persons, opt *Options) (*Solution, e
 // without is the outcome for a brief whose drive cannot be made on a geometry.
 func without(ctx context.Context, brief *specs.Brief, g *specs.Geometry, why error) (*Solution, error) {
 	res := &Solution{NoStation: why}
-	res.Frame, res.Verdict = frameFor(brief.Name, &brief.Asked, g), Infeasible
+	res.Frame, res.Verdict = judge.FrameFor(brief.Name, &brief.Asked, g), judge.Infeasible
 	return res, ctx.Err()
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"sync/atomic"
 
+	"armwright/solver/judge"
 	"armwright/solver/nlp"
 	"armwright/specs"
 )
@@ -25,8 +26,8 @@ const agreement = 5 * improvement
 
 // repeat begins the optimiser again from other points, notes how many lead to the
 // station already found, and goes over to a better one.
-func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog, starts int) error {
-	se := &a.search
+func (a *Attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog, starts int) error {
+	se := &a.Search
 	if a.others == nil {
 		a.others = se.others(starts)
 	}
@@ -55,17 +56,17 @@ func (a *attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog
 	if best == 0 {
 		return nil
 	}
-	other := attempt{search: *se, choice: a.choice}
-	o := &other.search
-	o.g, o.set, o.last = Clone(se.free), se.held, found[best]
-	o.apply(o.last.X)
-	o.free = Clone(o.g)
-	o.finish(o.g)
+	other := Attempt{Search: *se, choice: a.choice}
+	o := &other.Search
+	o.Geometry, o.Settings, o.Last = judge.Clone(se.free), se.held, found[best]
+	o.Apply(o.Last.X)
+	o.free = judge.Clone(o.Geometry)
+	o.Finish(o.Geometry)
 	other.trades = o.trades()
-	if other.judge(brief); other.err == nil && other.met {
+	if other.Judge(brief); other.Err == nil && other.Met {
 		*a = other
 	}
-	return other.err
+	return other.Err
 }
 
 // arrival ends a run from another point when it has come to a station that was
@@ -82,7 +83,7 @@ func (a arrival) near(f float64) bool {
 // Record implements nlp.Recorder.
 func (a arrival) Record(it nlp.Iteration) error {
 	there := it.Violation <= quantisation/2 && a.near(it.F) && it.F-it.Promise >= a.f-agreement*max(1, math.Abs(a.f))
-	if there || it.Number >= patience/2 && it.Violation > hopeless/2.0 {
+	if there || it.Number >= patience/2 && it.Violation > Hopeless/2.0 {
 		return nlp.ErrStop
 	}
 	return nil
@@ -97,7 +98,7 @@ func arrived(r *nlp.Result) bool {
 // settings and the drive that it ended with: the same from everywhere is the best
 // evidence there is that nothing better lies near. Several may work on it at a time.
 type others struct {
-	se     *search
+	se     *Search
 	points [][]float64
 	next   atomic.Int32 // the first point nobody has begun from, but for the answer itself
 	found  []nlp.Result // the answer first
@@ -105,14 +106,14 @@ type others struct {
 }
 
 // others from n points in all.
-func (se *search) others(n int) *others {
-	o := &others{se: se, found: []nlp.Result{se.last}, failed: make([]error, n)}
+func (se *Search) others(n int) *others {
+	o := &others{se: se, found: []nlp.Result{se.Last}, failed: make([]error, n)}
 	if n == 1 {
 		return o
 	}
-	here := search{s: se.s, g: se.free, d: se.d, set: se.held, guard: se.guard}
-	p, _, _ := here.problem()
-	x := here.point()
+	here := Search{Program: se.Program, Geometry: se.free, Drive: se.Drive, Settings: se.held, Guard: se.Guard}
+	p, _, _ := here.Problem()
+	x := here.Point()
 	around := p
 	around.Lower, around.Upper = make([]float64, p.N), make([]float64, p.N)
 	for j := range x {
@@ -128,11 +129,11 @@ func (se *search) others(n int) *others {
 func (o *others) run(ctx context.Context) {
 	se := o.se
 	for i := int(o.next.Add(1)); i < len(o.found) && ctx.Err() == nil; i = int(o.next.Add(1)) {
-		one := search{s: se.s, opt: &Options{}, axes: se.axes, g: Clone(se.free), d: se.d, set: se.held, guard: se.guard}
-		p, _, settings := one.problem()
+		one := Search{Program: se.Program, Options: &Options{}, Axes: se.Axes, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}
+		p, _, settings := one.Problem()
 		settings.Improvement = improvement / 2
-		settings.Recorder = arrival{se.last.F}
-		settings.Warm = se.last.Warm() // the curvature is much the same
+		settings.Recorder = arrival{se.Last.F}
+		settings.Warm = se.Last.Warm() // the curvature is much the same
 		settings.Warm.X = nil
 		o.found[i], o.failed[i] = nlp.Minimize(ctx, p, o.points[i], settings)
 	}

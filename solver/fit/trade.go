@@ -3,6 +3,8 @@ package fit
 import (
 	"cmp"
 	"slices"
+
+	"armwright/solver/require"
 )
 
 // floorUnit is the length of footprint, mm, that counts one in the objective.
@@ -11,7 +13,7 @@ const floorUnit = 200.0
 // Trade tells what giving way in one requirement would buy.
 type Trade struct {
 	ID    string
-	Unit  Unit
+	Unit  require.Unit
 	Step  float64 // by how much the limit gives way: one unit that matters, or a tenth, a hundredth of it
 	Worth float64 // what that is worth, mm of footprint length
 }
@@ -28,14 +30,14 @@ const mostTrade = 20.0
 // fall if the limit of a requirement gave way by a small step for all its rows,
 // told in the footprint length that counts as much. Dearest by unit that matters
 // first. Everybody keeps the setting they are in.
-func (se *search) trades() []Trade {
-	if !se.last.Status.Usable() {
+func (se *Search) trades() []Trade {
+	if !se.Last.Status.Usable() {
 		return nil
 	}
-	price := make([]float64, len(se.s.kinds))
-	_, kinds, _ := se.problem()
+	price := make([]float64, len(se.Program.Kinds))
+	_, kinds, _ := se.Problem()
 	for i, k := range kinds {
-		price[k] += se.last.Multipliers[i]
+		price[k] += se.Last.Multipliers[i]
 	}
 	var dear []int
 	for k, p := range price {
@@ -46,7 +48,7 @@ func (se *search) trades() []Trade {
 	slices.SortStableFunc(dear, func(a, b int) int { return cmp.Compare(price[b], price[a]) })
 	out := make([]Trade, len(dear))
 	for i, k := range dear {
-		kind, part := &se.s.kinds[k], 1.0
+		kind, part := &se.Program.Kinds[k], 1.0
 		for price[k]*floorUnit > mostTrade*part {
 			part *= 10
 		}

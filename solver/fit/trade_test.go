@@ -4,35 +4,38 @@ import (
 	"context"
 	"math"
 	"testing"
+
+	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 )
 
 // A trade is what a search with the limit moved finds: the objective falls by
 // the multiplier's figure, everybody kept in their setting.
 func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
-	b := example(t, "arm-pad-station")
-	s, err := newProgram(&b.Asked)
+	b := solvertest.Brief(t, "arm-pad-station")
+	s, err := NewProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
-	se := &search{s: s, opt: &Options{}, axes: 3}
+	se := &Search{Program: s, Options: &Options{}, Axes: 3}
 	if err := se.run(context.Background()); err != nil {
 		t.Fatal(err)
 	}
 	// finish has trimmed the seat; begin again from a converged point with the
 	// settings as they are now.
 	again := func(kind int, give float64) float64 {
-		kept, guard := Clone(se.g), se.guard[kind]
-		se.guard[kind] -= give
+		kept, guard := judge.Clone(se.Geometry), se.Guard[kind]
+		se.Guard[kind] -= give
 		for range 3 {
 			if err := se.minimise(context.Background()); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if !se.last.Status.Usable() {
-			t.Fatalf("status %v", se.last.Status)
+		if !se.Last.Status.Usable() {
+			t.Fatalf("status %v", se.Last.Status)
 		}
-		f := se.last.F
-		se.g, se.guard[kind] = kept, guard
+		f := se.Last.F
+		se.Geometry, se.Guard[kind] = kept, guard
 		return f
 	}
 	base := again(0, 0)
@@ -49,7 +52,7 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 		// By what is worth 1 mm: enough to see past the optimiser's tolerance, and
 		// before another limit takes over.
 		part := 1 / tr.Worth
-		fell := base - again(s.index[tr.ID], part*tr.Step)
+		fell := base - again(s.Index[tr.ID], part*tr.Step)
 		want := part * tr.Worth / floorUnit
 		if math.Abs(fell-want) > 0.1*want+3e-4 {
 			t.Errorf("%s: objective fell by %.5f, the multiplier says %.5f", tr.ID, fell, want)

@@ -1,8 +1,6 @@
 package nlp
 
-import (
-	"math"
-)
+import "math"
 
 // KKT holds the residuals of the Karush-Kuhn-Tucker conditions at a point. The
 // size of the objective they are relative to is the largest of |f|, the scaled

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"testing"
 
+	"armwright/solver/nlp"
+
 	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
-
-	"armwright/solver/nlp"
 )
 
 // drawQP draws a small program with small whole numbers, so that degenerate

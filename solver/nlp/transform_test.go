@@ -1,8 +1,6 @@
 package nlp_test
 
-import (
-	"armwright/solver/nlp"
-)
+import "armwright/solver/nlp"
 
 // transform describes the same problem in other units and another order: variable
 // j of the new problem is variable col[j] of the old one times vs[j], row i is row

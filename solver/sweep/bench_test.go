@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 	"armwright/testdata"
 )
@@ -16,7 +17,7 @@ func evaluators(b *testing.B, n int, paths ...string) []Worker {
 	if err != nil {
 		b.Fatal(err)
 	}
-	j, err := fit.NewJudge(&f.Asked)
+	j, err := judge.New(&f.Asked)
 	if err != nil {
 		b.Fatal(err)
 	}

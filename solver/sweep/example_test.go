@@ -4,7 +4,7 @@ import (
 	"context"
 	"fmt"
 
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/sweep"
 	"armwright/specs"
 	"armwright/testdata"
@@ -16,7 +16,7 @@ func ExampleRun() {
 	if err != nil {
 		panic(err)
 	}
-	judge, err := fit.NewJudge(&frame.Asked)
+	judge, err := judge.New(&frame.Asked)
 	if err != nil {
 		panic(err)
 	}

@@ -7,17 +7,19 @@ import (
 	"strings"
 
 	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/specs"
 )
 
 // Invalid is the verdict of a design that is no valid brief, or of which
 // nothing can be made; Reason says why.
-const Invalid fit.Verdict = "invalid"
+const Invalid judge.Verdict = "invalid"
 
 // Figure is one number told of every design.
 type Figure struct {
 	Name string // with underscores, and the unit it is written in at its end
-	Unit fit.Unit
+	Unit require.Unit
 	More bool // more of it is better
 }
 
@@ -26,20 +28,20 @@ type Figure struct {
 // order of fit.Kinds.
 func Figures() []Figure {
 	list := []Figure{
-		{"margin", fit.Number, true},
-		{"coverage_percent", fit.Share, true},
-		{"axis_positions", fit.Number, false},
-		{"drive_ratio", fit.Number, false},
-		{"parts_mass_kg", fit.Number, false},
+		{"margin", require.Number, true},
+		{"coverage_percent", require.Share, true},
+		{"axis_positions", require.Number, false},
+		{"drive_ratio", require.Number, false},
+		{"parts_mass_kg", require.Number, false},
 	}
-	for _, k := range fit.Kinds() {
+	for _, k := range require.Kinds() {
 		name := strings.ReplaceAll(k.ID, "-", "_")
 		switch k.Unit {
-		case fit.Length:
+		case require.Length:
 			name += "_mm"
-		case fit.Angle:
+		case require.Angle:
 			name += "_deg"
-		case fit.Share:
+		case require.Share:
 			name += "_percent"
 		}
 		list = append(list, Figure{name, k.Unit, k.AtLeast})
@@ -61,7 +63,7 @@ const (
 type Outcome struct {
 	Values  []string          // of the axes, as they stand in a file
 	Digest  [sha256.Size]byte // of the design's brief or frame as a file
-	Verdict fit.Verdict
+	Verdict judge.Verdict
 	Governs string    // requirement with the least margin
 	Figures []float64 // inside units; NaN for what is not known
 	Reason  string    // why the verdict is Invalid
@@ -96,13 +98,13 @@ func (v *variant[T]) Digest(values []string) [sha256.Size]byte {
 // Evaluator judges frames that differ in a few values; nothing is searched.
 type Evaluator struct {
 	variant[specs.Frame]
-	judge *fit.Judge
+	judge *judge.Judge
 	asked bool // values of what is asked change, not of the geometry alone
 }
 
 // NewEvaluator returns the worker for a frame with the values at the paths to
 // change. The judge is of the frame as it is; several workers may share it.
-func NewEvaluator(f specs.Frame, judge *fit.Judge, paths []string) (*Evaluator, error) {
+func NewEvaluator(f specs.Frame, judge *judge.Judge, paths []string) (*Evaluator, error) {
 	v, err := specs.Vary(f, paths...)
 	if err != nil {
 		return nil, err
@@ -186,7 +188,7 @@ func (s *Solver) Judge(ctx context.Context, values []string) (Outcome, error) {
 
 // blank makes all figures unknown.
 func (o *Outcome) blank() {
-	o.Figures = make([]float64, requirements+len(fit.Kinds()))
+	o.Figures = make([]float64, requirements+len(require.Kinds()))
 	for i := range o.Figures {
 		o.Figures[i] = math.NaN()
 	}
@@ -200,15 +202,15 @@ func (o Outcome) invalid(err error) Outcome {
 }
 
 // take fills in the figures from the requirements and the geometry.
-func (o *Outcome) take(list []fit.Requirement, g *specs.Geometry) {
+func (o *Outcome) take(list []judge.Requirement, g *specs.Geometry) {
 	o.blank()
-	o.Verdict = fit.Met
+	o.Verdict = judge.Met
 	o.Figures[axisPositions] = float64(len(g.Pivots.Axes))
 	if g.Cam != nil {
 		o.Figures[driveRatio] = g.Cam.Ratio
 	}
 	at := requirements
-	kinds := fit.Kinds()
+	kinds := require.Kinds()
 	for i := range list {
 		q := &list[i]
 		for kinds[at-requirements].ID != q.ID { // both are in the order of Kinds
@@ -219,7 +221,7 @@ func (o *Outcome) take(list []fit.Requirement, g *specs.Geometry) {
 			o.Figures[margin], o.Governs = m, q.ID
 		}
 		if !q.Met {
-			o.Verdict = fit.NotMet
+			o.Verdict = judge.NotMet
 		}
 	}
 }

@@ -4,7 +4,7 @@ import (
 	"context"
 	"fmt"
 
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/solver/tolerance"
 	"armwright/specs"
 	"armwright/testdata"
@@ -17,7 +17,7 @@ func ExampleModel_Run() {
 	if err != nil {
 		panic(err)
 	}
-	judge, err := fit.NewJudge(&frame.Asked)
+	judge, err := judge.New(&frame.Asked)
 	if err != nil {
 		panic(err)
 	}

@@ -3,7 +3,7 @@ package tolerance
 import (
 	"math"
 
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -32,7 +32,7 @@ func HoldsOf(f *specs.Frame) ([]Holding, error) {
 	if f.Geometry.Base == nil {
 		return nil, nil
 	}
-	j, err := fit.NewJudge(&f.Asked)
+	j, err := judge.New(&f.Asked)
 	if err != nil {
 		return nil, err
 	}

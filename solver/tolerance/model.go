@@ -3,7 +3,8 @@ package tolerance
 import (
 	"math"
 
-	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/specs"
 )
 
@@ -14,9 +15,9 @@ import (
 // from it.
 type Model struct {
 	Dimensions []Dimension
-	Kinds      []fit.Kind
+	Kinds      []require.Kind
 
-	rows    []fit.HeldRow
+	rows    []judge.HeldRow
 	margin  []float64   // of the rows, nominal
 	slope   [][]float64 // by row, then dimension
 	shape   []float64   // strength at the angles
@@ -25,10 +26,10 @@ type Model struct {
 	own     []float64   // moments of the arm's own weights
 	unitBy  [][]float64 // change of unit, by dimension, then angle
 	ownBy   [][]float64
-	fixed   []fit.Requirement // that no dimension moves here
-	limits  []float64         // by kind; NaN for one that the geometry does not have
-	nominal []float64         // margin by kind, NaN likewise
-	torque  int               // index of torque-match in Kinds
+	fixed   []judge.Requirement // that no dimension moves here
+	limits  []float64           // by kind; NaN for one that the geometry does not have
+	nominal []float64           // margin by kind, NaN likewise
+	torque  int                 // index of torque-match in Kinds
 	pickUp  pickUp
 }
 
@@ -40,8 +41,8 @@ const step = 1.0 / threeSigma
 
 // NewModel works out the model of a geometry. The judge must be of what was
 // asked of it. The errors are those of the judge and a *stock.ToleranceError.
-func NewModel(j *fit.Judge, f *specs.Frame, c Classes) (*Model, error) {
-	g := fit.Clone(&f.Geometry)
+func NewModel(j *judge.Judge, f *specs.Frame, c Classes) (*Model, error) {
+	g := judge.Clone(&f.Geometry)
 	dims, err := Dimensions(g, c)
 	if err != nil {
 		return nil, err
@@ -54,7 +55,7 @@ func NewModel(j *fit.Judge, f *specs.Frame, c Classes) (*Model, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &Model{Dimensions: dims, Kinds: fit.Kinds()}
+	m := &Model{Dimensions: dims, Kinds: require.Kinds()}
 	r := h.Resistance()
 	m.shape = r.Strength
 	m.loads = [3]float64{r.Light.Load, r.Middle.Load, r.Heavy.Load}
@@ -88,7 +89,7 @@ func NewModel(j *fit.Judge, f *specs.Frame, c Classes) (*Model, error) {
 
 // differentiate fills in the slopes, by central differences, and of the cam
 // from its own formula.
-func (m *Model) differentiate(h *fit.Held, g *specs.Geometry) error {
+func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 	m.slope = make([][]float64, len(m.margin))
 	for i := range m.slope {
 		m.slope[i] = make([]float64, len(m.Dimensions))

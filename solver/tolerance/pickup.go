@@ -2,7 +2,7 @@ package tolerance
 
 import (
 	"armwright/geometry/cam"
-	"armwright/solver/fit"
+	"armwright/solver/drive"
 	"armwright/specs"
 )
 
@@ -25,7 +25,7 @@ type pickUp struct {
 	settled float64 // rad, the most
 }
 
-func newPickUp(f *specs.Frame, r *fit.Resistance, unit []float64) pickUp {
+func newPickUp(f *specs.Frame, r *drive.Resistance, unit []float64) pickUp {
 	if r.Route == nil || len(r.MomentArm) == 0 || f.Geometry.Cam == nil {
 		return pickUp{}
 	}

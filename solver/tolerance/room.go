@@ -8,6 +8,7 @@ import (
 
 	"armwright/solver"
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -42,7 +43,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 		return nil, err
 	}
 	best := &Room{Result: r, Classes: c}
-	if err != nil || r.Verdict != fit.Met {
+	if err != nil || r.Verdict != judge.Met {
 		return best, err
 	}
 	if err := best.study(ctx); err != nil {
@@ -57,7 +58,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 			return best, err
 		}
 		r.Choices = best.Choices
-		if at = (&Room{Result: r, Classes: c}); r.Verdict != fit.Met {
+		if at = (&Room{Result: r, Classes: c}); r.Verdict != judge.Met {
 			break
 		}
 		if err := at.study(ctx); err != nil {
@@ -73,7 +74,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 
 // study draws builds of the station.
 func (r *Room) study(ctx context.Context) error {
-	judge, err := fit.NewJudge(&r.Frame.Asked)
+	judge, err := judge.New(&r.Frame.Asked)
 	if err != nil {
 		return err
 	}

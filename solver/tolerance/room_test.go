@@ -9,6 +9,7 @@ import (
 
 	"armwright/solver"
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -39,7 +40,7 @@ func TestSolveLeavesRoomForBuilds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.Verdict != fit.Met || r.Builds == nil {
+	if r.Verdict != judge.Met || r.Builds == nil {
 		t.Fatalf("%s with room", r.Verdict)
 	}
 	before, after := fullShare(t, &bare.Frame), fullShare(t, &r.Frame)
@@ -59,7 +60,7 @@ func TestSolveLeavesRoomForBuilds(t *testing.T) {
 // every requirement of persons, gaps and balance.
 func fullShare(t *testing.T, f *specs.Frame) float64 {
 	t.Helper()
-	j, err := fit.NewJudge(&f.Asked)
+	j, err := judge.New(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +101,7 @@ func TestSolveWithRoomExplains(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.Verdict != fit.Infeasible || r.Builds != nil || len(r.Conflict) == 0 || len(r.Repairs) == 0 {
+	if r.Verdict != judge.Infeasible || r.Builds != nil || len(r.Conflict) == 0 || len(r.Repairs) == 0 {
 		t.Errorf("%s, conflict %+v, repairs %+v", r.Verdict, r.Conflict, r.Repairs)
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"slices"
 	"sync"
 
-	"armwright/solver/fit"
+	"armwright/solver/require"
 )
 
 // Options of a study. The zero value is invalid: Builds must be 1 to MostBuilds.
@@ -25,7 +25,7 @@ const MostBuilds = 200_000
 
 // Spread is how a requirement's margin is spread over the builds. Inside units.
 type Spread struct {
-	fit.Kind
+	require.Kind
 	Limit             float64
 	Nominal           float64 // margin as designed
 	Mean, Deviation   float64 // of the margin

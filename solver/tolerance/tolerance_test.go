@@ -11,27 +11,27 @@ import (
 
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
-	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 	"armwright/testdata"
 )
 
 var classes = Classes{Machined: "m", Welded: "B"}
 
-func frame(t testing.TB, name string) (*fit.Judge, *specs.Frame) {
+func frame(t testing.TB, name string) (*judge.Judge, *specs.Frame) {
 	t.Helper()
 	f, err := specs.ParseFrame(name, testdata.Frame(name))
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, err := fit.NewJudge(&f.Asked)
+	j, err := judge.New(&f.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return j, &f
 }
 
-func model(t testing.TB, name string) (*Model, *fit.Judge, *specs.Frame) {
+func model(t testing.TB, name string) (*Model, *judge.Judge, *specs.Frame) {
 	t.Helper()
 	j, f := frame(t, name)
 	m, err := NewModel(j, f, classes)
@@ -98,7 +98,7 @@ func TestSlopesAgreeWithFiniteDifferences(t *testing.T) {
 				continue
 			}
 			value := func(by float64) map[string]float64 {
-				g := fit.Clone(&f.Geometry)
+				g := judge.Clone(&f.Geometry)
 				for _, p := range dim.at(g) {
 					*p += by
 				}
@@ -258,8 +258,8 @@ func TestModelAgreesWithFullBuilds(t *testing.T) {
 }
 
 // full is the least margin by kind of a build with both arms alike, judged in full.
-func (m *Model) full(h *fit.Held, f *specs.Frame, s *scratch) []float64 {
-	g := fit.Clone(&f.Geometry)
+func (m *Model) full(h *judge.Held, f *specs.Frame, s *scratch) []float64 {
+	g := judge.Clone(&f.Geometry)
 	for d := range m.Dimensions {
 		if m.Dimensions[d].at == nil {
 			continue

@@ -1,0 +1,194 @@
+package drive
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"sync"
+
+	"armwright/geometry/linkage"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// designs remembers the drives that were designed, by all that a design hangs on:
+// explaining a brief begins many searches where others began. What it holds is
+// shared and not changed.
+type designs struct {
+	mu    sync.Mutex
+	known map[designKey]remembered
+}
+
+// designKey is all of brief and geometry that a drive hangs on.
+type designKey struct {
+	resistance          specs.Resistance
+	stock               specs.Stock
+	region              string
+	match, bend, travel float64 // goal and limits
+	wanted              float64 // the strongest person's level
+	axis                r3.Vec  // the middle one
+	slope               float64 // of the pad
+	handle              specs.Handle
+}
+
+// remembered is a drive, what of it the geometry holds, and why it cannot be made.
+type remembered struct {
+	drive     State
+	counter   *specs.Counterweight
+	eccentric *specs.Eccentric
+	cam       *specs.Cam
+	lever     *specs.Lever
+	linkage   *specs.Linkage
+	err       error
+}
+
+// Design chooses the drive and the counterweight that the brief asks for: by
+// itself the lightest with which the torque match holds at all three loads;
+// failing that, the best match.
+func (s *Designer) Design(g *specs.Geometry) (State, error) {
+	d, err := s.recall(g)
+	if err == nil && g.Base != nil {
+		g.Base.TowerTall = s.towerFor(d)
+	}
+	return d, err
+}
+
+// recall chooses drive and counterweight, or takes over what was chosen before.
+func (s *Designer) recall(g *specs.Geometry) (State, error) {
+	if g.Linkage != nil { // it is refined
+		return s.designAnew(g)
+	}
+	m := NewMachine(g)
+	key := designKey{
+		resistance: s.Asked.Resistance, stock: s.Asked.Stock, region: s.Asked.Region,
+		match: s.matchGoal(), bend: s.LimitOf("cam-bend"), travel: s.LimitOf("stack-travel"),
+		wanted: s.wantedLevel(), axis: MiddleAxis(m), slope: m.Rest.Slope, handle: g.Handle,
+	}
+	s.designs.mu.Lock()
+	v, ok := s.designs.known[key]
+	s.designs.mu.Unlock()
+	if !ok {
+		trial := *g
+		v.drive, v.err = s.designAnew(&trial)
+		v.counter, v.eccentric, v.cam, v.lever, v.linkage = trial.Counterweight, trial.Eccentric, trial.Cam, trial.Lever, trial.Linkage
+		s.designs.mu.Lock()
+		s.designs.known[key] = v
+		s.designs.mu.Unlock()
+	}
+	if v.err != nil {
+		return v.drive, v.err
+	}
+	g.Counterweight, g.Eccentric, g.Cam, g.Lever, g.Linkage = v.counter, v.eccentric, v.cam, v.lever, v.linkage
+	return v.drive, nil
+}
+
+// matchGoal is the rms difference from the strength curve that will do: just
+// inside the limit, and the room that the search is to have.
+func (s *Designer) matchGoal() float64 {
+	k := s.Index["torque-match"]
+	return (s.Limits[k] - s.RoomOf(k)) * 0.98
+}
+
+// designAnew is recall, nothing remembered.
+func (s *Designer) designAnew(g *specs.Geometry) (State, error) {
+	goal := s.matchGoal()
+	try := func(counter *specs.Counterweight) (State, error) {
+		g.Counterweight, g.Eccentric = counter, nil
+		switch s.Asked.Resistance.Drive {
+		case "lever":
+			s.designLever(g)
+			return s.Evaluate(g)
+		case "linkage":
+			var err error
+			if g.Linkage != nil {
+				if g.Linkage, err = s.refineBars(g); err == nil {
+					if d, err := s.Evaluate(g); err == nil {
+						return d, nil
+					}
+				}
+				// Over another range than they were made for bars may pass a dead point.
+			}
+			if g.Linkage, err = s.solveBars(g, barSeed); err != nil {
+				return State{}, err
+			}
+			return s.Evaluate(g)
+		}
+		return s.designCam(g, goal, 0)
+	}
+	d, err := s.counterChoice(g, goal, try)
+	if most := s.Asked.Resistance.Eccentric; err == nil && most > 0 && g.Cam != nil {
+		trial := *g
+		trial.Counterweight = nil
+		e, failed := s.designCam(&trial, goal, most)
+		meets := failed == nil && e.worst() <= goal
+		if meets && (d.worst() > goal || trial.Cam.Ratio < g.Cam.Ratio) || failed == nil && !meets && e.worst() < d.worst() {
+			*g, d = trial, e
+		}
+	}
+	return d, err
+}
+
+// counterChoice chooses among the counterweights that the brief allows: the first
+// that lets all three loads meet the goal is taken, or else the best.
+//
+// What the arm's own weight spoils can be told beforehand: were the middle load
+// matched exactly, the light and the heavy load would miss the curve by the
+// moment of gravity times what they differ from it. Only where a drive
+// must be worked out is it: for the first share that promises the goal and, if
+// that one breaks its promise, for all.
+func (s *Designer) counterChoice(g *specs.Geometry, goal float64, try func(*specs.Counterweight) (State, error)) (State, error) {
+	list := s.counterweights(g)
+	if s.Asked.Resistance.Drive == "cam" {
+		promises := func(c *specs.Counterweight) bool { return s.promise(g, c) <= goal }
+		if i := slices.IndexFunc(list, promises); i >= 0 {
+			if d, err := try(list[i]); err == nil && d.worst() <= goal {
+				return d, nil
+			}
+		}
+	}
+	var best State
+	var chosen specs.Geometry
+	for i, counter := range list {
+		d, err := try(counter)
+		if err != nil {
+			return d, err
+		}
+		if i == 0 || d.worst() < best.worst()-1e-6 {
+			best, chosen = d, *g
+		}
+		if d.worst() <= goal {
+			break
+		}
+	}
+	*g = chosen
+	return best, nil
+}
+
+// promise is the largest rms difference from the curve over the three loads with
+// a counterweight, were the middle load's match perfect and of the wanted level.
+func (s *Designer) promise(g *specs.Geometry, counter *specs.Counterweight) float64 {
+	bare := *g
+	bare.Eccentric, bare.Counterweight = nil, counter
+	gravity := s.GravityMoments(&bare)
+	load := s.Asked.Resistance.Load
+	level := s.wantedLevel() * load.Middle / load.Heavy
+	worst := 0.0
+	for _, mass := range []float64{load.Light, load.Heavy} {
+		k := mass / load.Middle
+		t := make([]float64, len(s.Shape))
+		for i, v := range s.Shape {
+			t[i] = k*(level*v-gravity[i]) + gravity[i]
+		}
+		worst = math.Max(worst, s.torque(mass, t).RMS)
+	}
+	return worst
+}
+
+// Unmade says whether an error means that the drive asked for cannot be made.
+func Unmade(err error) bool {
+	var cam *CamError
+	var bars *LinkageError
+	var stuck *linkage.Error // the best bars there are do not move through the range
+	return errors.As(err, &cam) || errors.As(err, &bars) || errors.As(err, &stuck)
+}

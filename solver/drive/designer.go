@@ -1,0 +1,85 @@
+package drive
+
+import (
+	"math"
+
+	"armwright/solver/require"
+	"armwright/specs"
+	"armwright/specs/people"
+	"armwright/specs/strength"
+)
+
+// AngleStep is the spacing of the angle grid over the loaded range. Hand path
+// and torque are smooth on the scale of a radian: halving it moves no
+// requirement by more than 0.1 of its scale.
+const AngleStep = 5 * specs.Degree
+
+// Designer designs and evaluates the resistance of one geometry of a brief after
+// another. It may be used by several goroutines at a time.
+type Designer struct {
+	require.Card
+	Asked   *specs.Asked
+	Persons []people.Person // on the boundary of whom the station must fit
+	Angles  []float64       // flexion, the loaded range
+	Sin     []float64       // of the angles
+	Cos     []float64
+	Shape   []float64 // strength at the angles, peak 1
+	curve   strength.Curve
+	supplies
+	designs *designs
+}
+
+// New takes what does not differ from another one's, if it is one. The errors
+// are those of names that stock or curves do not hold.
+func New(a *specs.Asked, like *Designer) (Designer, error) {
+	s := Designer{Card: require.NewCard(a, &like.Card), Asked: a, designs: like.designs}
+	known := like.Asked
+	if known == nil {
+		known, s.designs = &specs.Asked{}, &designs{known: map[designKey]remembered{}}
+	}
+	var err error
+	r, q := &a.Resistance, &known.Resistance
+	sameCurve := r.Curve == q.Curve && r.CurveTable == q.CurveTable && r.Shoulder == q.Shoulder
+	if sameCurve {
+		s.curve = like.curve
+	} else if s.curve, err = r.StrengthCurve(); err != nil {
+		return s, err
+	}
+	if a.Stock == known.Stock && a.Region == known.Region {
+		s.supplies = like.supplies
+	} else if s.supplies, err = newSupplies(a.Region, a.Stock); err != nil {
+		return s, err
+	}
+	s.Limits[s.Index["cam-bend"]] = s.requiredRadius()
+
+	if sameCurve && r.Loaded == q.Loaded {
+		s.Angles, s.Sin, s.Cos, s.Shape = like.Angles, like.Sin, like.Cos, like.Shape
+	} else {
+		s.grid(int(math.Ceil((r.Loaded.To-r.Loaded.From)/AngleStep-1e-9)) + 1)
+	}
+	if a.People == known.People {
+		s.Persons = like.Persons
+	} else {
+		s.Persons = boundary(a.People)
+	}
+	return s, nil
+}
+
+// Units are those of who reads the result, size is a length in them.
+func (s *Designer) Units() specs.Units     { return s.Asked.Drawing.Reads() }
+func (s *Designer) Size(mm float64) string { return s.Units().Size(mm, "mm") }
+
+func (s *Designer) Reclined() bool { return s.Asked.Kind == "reclined" }
+func (s *Designer) Bench() bool    { return s.Asked.Kind == "cam-study" }
+
+// grid divides the loaded range into n angles.
+func (s *Designer) grid(n int) {
+	r := s.Asked.Resistance.Loaded
+	s.Angles, s.Sin, s.Cos, s.Shape = nil, nil, nil, nil
+	for i := range n {
+		theta := r.From + (r.To-r.From)*float64(i)/float64(n-1)
+		sin, cos := math.Sincos(theta)
+		s.Angles, s.Sin, s.Cos = append(s.Angles, theta), append(s.Sin, sin), append(s.Cos, cos)
+		s.Shape = append(s.Shape, s.curve.At(theta))
+	}
+}

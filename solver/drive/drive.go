@@ -1,0 +1,216 @@
+package drive
+
+import (
+	"math"
+
+	"armwright/geometry/balance"
+	"armwright/geometry/cam"
+	"armwright/specs"
+	"armwright/specs/people"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// State is the resistance of one geometry.
+type State struct {
+	Resistance
+	Level        float64 // peak of the matched curve at the heaviest load, one arm, N·mm
+	HeavyTension float64 // of one cable at the heaviest load, N; 0 for a lever
+}
+
+// MiddleAxis is the mean of the axis positions.
+func MiddleAxis(m Machine) r3.Vec {
+	var sum r3.Vec
+	for _, a := range m.Axes {
+		sum = r3.Add(sum, a)
+	}
+	return r3.Unit(sum)
+}
+
+// Tension of one arm's cable at a stack mass. Both arms' cables are the two ends of
+// one cable under a floating sheave on a shared stack, so each carries half; of a
+// pair of stacks each arm carries its own.
+func (s *Designer) Tension(mass float64) float64 { return mass * balance.G * s.StackShare() }
+
+// StackShare is the part of one stack that one arm's cable carries, and of its
+// lift that one arm alone gives it.
+func (s *Designer) StackShare() float64 {
+	if s.Pair() {
+		return 1
+	}
+	return 0.5
+}
+
+// Pair tells whether each arm has a stack of its own.
+func (s *Designer) Pair() bool { return s.Asked.Resistance.Stack == "pair" }
+
+// torque compares delivered with the curve scaled to fit it best in the least
+// squares: shape is judged, level follows from the load.
+func (s *Designer) torque(load float64, delivered []float64) Torque {
+	var ds, ss float64
+	for i, d := range delivered {
+		ds += d * s.Shape[i]
+		ss += s.Shape[i] * s.Shape[i]
+	}
+	c := ds / ss
+	t := Torque{Load: load, Delivered: delivered, Target: make([]float64, len(delivered))}
+	var sum, hardest float64
+	for i, d := range delivered {
+		t.Target[i] = c * s.Shape[i]
+		e := (d - t.Target[i]) / c
+		sum += e * e
+		if math.Abs(e) > t.MaxError {
+			t.MaxError, t.WorstAngle = math.Abs(e), s.Angles[i]
+		}
+		if h := d / s.Shape[i]; i == 0 || h > hardest {
+			hardest, t.Hardest = h, s.Angles[i]
+		}
+	}
+	t.RMS = math.Sqrt(sum / float64(len(delivered)))
+	return t
+}
+
+// Evaluate works out the resistance from the geometry as it stands, but for the
+// outline of a cam, on which no requirement hangs.
+func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
+	var d State
+	d.Angles, d.Strength = s.Angles, s.Shape
+	d.Gravity = s.GravityMoments(g)
+	unit := make([]float64, len(s.Angles)) // delivered per kg of load
+	switch {
+	case g.Cam != nil:
+		p, err := camProfile(s.Asked, g.Cam)
+		if err != nil {
+			return d, err
+		}
+		d.Profile, d.Cable = p, s.Cable
+		d.LeastRadius = math.Inf(1)
+		for i, theta := range s.Angles {
+			h, _, _ := p.Law.At(theta)
+			d.MomentArm = append(d.MomentArm, h)
+			unit[i] = g.Cam.Ratio * h * s.Tension(1)
+		}
+		first, last := s.Angles[0], s.Angles[len(s.Angles)-1]
+		steps := radiusFiner * (len(g.Cam.Law) - 1)
+		for i := 0; i <= steps; i++ {
+			theta := first + (last-first)*float64(i)/float64(steps)
+			rho, err := p.Radius(theta)
+			if err != nil {
+				return d, err
+			}
+			d.LeastRadius = min(d.LeastRadius, rho)
+		}
+		d.RequiredRadius = s.requiredRadius()
+		d.Tension = s.Tension(s.Asked.Resistance.Load.Middle)
+		d.HeavyTension = s.Tension(s.Asked.Resistance.Load.Heavy)
+		d.TakeUp = p.TakeUp(first, last)
+		if d.WrapAngle, err = p.WrapAngle(first, last); err != nil {
+			return d, err
+		}
+	case g.Lever != nil:
+		unit = s.LeverMoments(g, *g.Lever)
+	case g.Linkage != nil:
+		var err error
+		var own []float64
+		if unit, own, err = s.LinkageMoments(g); err != nil {
+			return d, err
+		}
+		for i := range own {
+			d.Gravity[i] += own[i]
+		}
+		d.Linkage = s.LinkageState(g)
+	}
+	at := func(mass float64) Torque {
+		t := make([]float64, len(unit))
+		for i := range t {
+			t[i] = mass*unit[i] + d.Gravity[i]
+		}
+		return s.torque(mass, t)
+	}
+	load := s.Asked.Resistance.Load
+	d.Light, d.Middle, d.Heavy = at(load.Light), at(load.Middle), at(load.Heavy)
+	for i, v := range d.Heavy.Target {
+		if s.Shape[i] > 0 {
+			d.Level = v / s.Shape[i]
+			break
+		}
+	}
+	return d, nil
+}
+
+// radiusFiner is the number of steps between two nodes of the law at which the
+// cam's radius of curvature is looked at: the law is a cubic between nodes, so
+// the radius has at most a few extremes there.
+const radiusFiner = 16
+
+func camProfile(a *specs.Asked, c *specs.Cam) (cam.Profile, error) {
+	law, err := cam.NewLaw(a.Resistance.Loaded.From, a.Resistance.Loaded.To, c.Law)
+	if err != nil {
+		return cam.Profile{}, err
+	}
+	return cam.Profile{Law: law, Guide: cam.Guide{X: c.GuideX, Y: c.GuideY, Radius: c.GuideR, Side: sideOf(c)}, Ratio: c.Ratio}, nil
+}
+
+func sideOf(c *specs.Cam) int {
+	if c.Side == "crossed" {
+		return cam.Crossed
+	}
+	return cam.Open
+}
+
+// wantedLevel is the strongest boundary person's strength: what the heaviest
+// load should ask for at the curve's peak, one arm, N·mm.
+func (s *Designer) wantedLevel() float64 {
+	var most float64
+	for _, p := range s.Persons {
+		most = math.Max(most, p.ElbowStrength())
+	}
+	return most
+}
+
+// Own choices of the tower, mm.
+const (
+	StackRest     = 40.0  // stack's underside above the base tube
+	stackHeadroom = 120.0 // above the raised stack, for its head and the top sheaves
+	CableBeside   = 15.0  // between the stack's side and the cable that rises beside it
+	SheaveBelow   = 5.0   // between the top sheave's rim and the tower's top tube
+)
+
+// towerFor is the height of a tower that holds the stack and its travel.
+func (s *Designer) towerFor(d State) float64 {
+	if d.HeavyTension == 0 {
+		return 0
+	}
+	_, stack := s.Plate.Stack(s.Asked.Resistance.Load.Heavy)
+	return math.Ceil(2*s.Member.H + StackRest + stack + d.TakeUp + s.TopHeadroom())
+}
+
+// BenchRig is the bench on which a cam is studied alone: a level axis, the
+// median man's forearm, no user.
+func (s *Designer) BenchRig() *specs.Geometry {
+	man := Population(s.Asked.People).Median(people.Man)
+	reach := math.Round(man.AxisToGrip)
+	g := &specs.Geometry{
+		Pivots: specs.Pivots{Height: 900, Spacing: 400, Axes: []specs.Axis{{}}},
+		Handle: specs.Handle{Least: reach, Pitch: s.Asked.Posture.HandlePitch, Positions: 1, Diameter: Grip,
+			GripLength: math.Ceil(man.HandBreadth + GripRoom)},
+	}
+	g.Handle.ArmMass, g.Handle.ArmCentre = ArmMass(s.Arm.Mass, reach)
+	return g
+}
+
+// TopHeadroom is what the tower needs above the raised stack for the top sheave
+// and the floating one.
+func (s *Designer) TopHeadroom() float64 {
+	return math.Max(stackHeadroom, s.TopRadius()+s.Asked.Resistance.SheaveRadius+2*SheaveBelow)
+}
+
+// TopRadius is the top sheave's radius: it spans from the cable beside the stack
+// to the floating sheave, or to the middle of the arm's own stack.
+func (s *Designer) TopRadius() float64 {
+	over := s.Plate.Length/2 + CableBeside
+	if !s.Pair() {
+		over -= s.Asked.Resistance.SheaveRadius
+	}
+	return over / 2
+}

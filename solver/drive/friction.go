@@ -1,0 +1,342 @@
+package drive
+
+import (
+	"fmt"
+	"math"
+
+	"armwright/geometry/balance"
+	"armwright/geometry/cam"
+	"armwright/geometry/contour"
+	"armwright/geometry/station"
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// Friction, inertia, energy and level of the resistance of one geometry: what
+// the user meets beyond the torque at rest without friction.
+
+// Energy compares the work on the stack with the work of the cables' torque on
+// both arms over the loaded range, both measured from the finished outline,
+// without friction. N·mm.
+type Energy struct {
+	StackTravel float64 // lift of the stack when both arms move, from the cable's length on outline and sheaves, mm
+	Stack       float64 // weight of the middle load times StackTravel
+	Torque      float64 // integral of the cables' torque over flexion
+	Difference  float64 // of the two, relative
+}
+
+// Level says what a load means to a person: the mass at which the curve, at its
+// peak, asks for all of the person's estimated strength.
+type Level struct {
+	Person   string
+	Strength float64 // peak isometric torque of one elbow, N·mm
+	Moving   float64 // the same at constant speed, N·mm
+	Load     float64 // mass, kg; 0 when the empty arm asks for more already
+}
+
+// Departure is a stretch of the range where the torque departs from the curve
+// at the middle load by more than half a per cent of the peak.
+type Departure struct {
+	From, To float64 // flexion, rad
+	Worst    float64 // flexion of the largest difference, rad
+	By       float64 // that difference, delivered less wanted, share of the peak
+	Cause    string  // what keeps the cam from the curve there
+}
+
+// motion is the arm's angular motion at a cadence: from the first angle to the
+// last and back as a cosine of time, so that speed and acceleration are the same
+// at an angle going up and coming down.
+type motion struct {
+	middle, swing, rate float64 // rad, rad, rad/s
+}
+
+func (s *Designer) motion() motion {
+	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
+	const minute = 60
+	return motion{(from + to) / 2, (to - from) / 2, 2 * math.Pi * s.Asked.Resistance.Cadence / minute}
+}
+
+// at returns the angular acceleration, rad/s², and the squared angular
+// velocity, rad²/s², at flexion theta.
+func (m motion) at(theta float64) (acceleration, speed2 float64) {
+	x := theta - m.middle
+	w2 := m.rate * m.rate
+	return -w2 * x, w2 * math.Max(0, m.swing*m.swing-x*x)
+}
+
+// armInertia is the moment of inertia about the pivot, kg·mm², of what turns
+// with one arm: tube and grip, counterweight, eccentric weight, plates of a
+// lever, and the cam at its own speed.
+func (s *Designer) armInertia(g *specs.Geometry, d *State, plates float64) float64 {
+	reach := g.Handle.Least + float64(g.Handle.Positions-1)*g.Handle.Pitch
+	inertia := g.Handle.ArmMass * armGyration(s.Arm.Mass, reach)
+	if c := g.Counterweight; c != nil {
+		inertia += c.Mass * sq(c.Radius)
+	}
+	if e := g.Eccentric; e != nil {
+		inertia += e.Mass * sq(e.Radius)
+	}
+	if v := g.Lever; v != nil {
+		inertia += plates * sq(v.Radius)
+	}
+	if g.Cam != nil {
+		inertia += sq(g.Cam.Ratio) * s.Asked.Stock.CamPlate * stock.SteelDensity * polarArea(d.Outline.Blank)
+	}
+	return inertia
+}
+
+// polarArea is the polar second moment of area about the origin, mm⁴, of a
+// closed path, by its polygon within 0.1 mm.
+func polarArea(p contour.Path) float64 {
+	if p.Len() == 0 {
+		return 0
+	}
+	const sagitta = 0.1
+	points := p.Points(sagitta)
+	sum := 0.0
+	for i, a := range points {
+		b := points[(i+1)%len(points)]
+		cross := a.X*b.Y - a.Y*b.X
+		sum += cross * (a.X*a.X + a.X*b.X + b.X*b.X + a.Y*a.Y + a.Y*b.Y + b.Y*b.Y) / 12
+	}
+	return math.Abs(sum)
+}
+
+// Moving fills in what the user meets beyond the torque at rest without
+// friction: with the cable's friction going up and coming down, and the inertia
+// at the stated cadence with both arms moving.
+//
+// Going up each sheave raises the tension at the cam to F/η, coming down it
+// lowers it to F η. A stack lifted by y, dy = k h dθ, asks of each arm for
+// (M/2) k h (k h θ” + k h' θ'²), twice that where the arm has it alone; for a linkage
+// see linkageInertia.
+func (s *Designer) Moving(g *specs.Geometry, d *State, t *Torque) {
+	r := s.Asked.Resistance
+	m := s.motion()
+	lost := 1.0
+	if g.Cam != nil {
+		lost = math.Pow(r.Efficiency, float64(r.Sheaves))
+	}
+	plates := 0.0
+	if g.Lever != nil {
+		plates = t.Load
+	}
+	inertia := s.armInertia(g, d, plates)
+	var up, down, quick Torque
+	var lifting, lowering, atCadence []float64
+	const metre = 1000
+	for i, theta := range s.Angles {
+		cable := t.Delivered[i] - d.Gravity[i]
+		lifting = append(lifting, cable/lost+d.Gravity[i])
+		lowering = append(lowering, cable*lost+d.Gravity[i])
+		acceleration, speed2 := m.at(theta)
+		extra := inertia * acceleration / metre
+		if g.Cam != nil {
+			h, h1, _ := d.Profile.Law.At(theta)
+			k := g.Cam.Ratio
+			extra += t.Load * s.StackShare() * k * h * (k*h*acceleration + k*h1*speed2) / metre
+		}
+		if v := g.Linkage; v != nil {
+			extra += s.linkageInertia(v, t.Load, theta, acceleration, speed2)
+		}
+		t.Inertia = append(t.Inertia, extra)
+		atCadence = append(atCadence, lifting[i]+extra)
+	}
+	up, down, quick = s.torque(t.Load, lifting), s.torque(t.Load, lowering), s.torque(t.Load, atCadence)
+	t.Lifting, t.Lowering = lifting, lowering
+	t.LiftingRMS, t.LoweringRMS, t.CadenceRMS = up.RMS, down.RMS, quick.RMS
+}
+
+// armGyration is the squared radius of gyration about the pivot, mm², of the
+// arm of armMass: the hub at the axis, a thin tube, the grip at its end.
+func armGyration(perMetre, reach float64) float64 {
+	const metre = 1000
+	length := reach + station.GripPast - station.HubReach
+	tube := length / metre * perMetre
+	mass, _ := ArmMass(perMetre, reach)
+	return (tube*(sq(length)/12+sq(station.HubReach+length/2)) + GripMass*sq(reach)) / mass
+}
+
+// Energy measures both works from the outline's arcs.
+func (s *Designer) Energy(c *specs.Cam, d *State) (Energy, error) {
+	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
+	p, half := d.Profile, s.Cable.Diameter/2
+	travel, err := cam.MeasureTakeUp(d.Outline.Root, 2*half, p.Guide, c.Ratio, from, to)
+	if err != nil {
+		return Energy{}, err
+	}
+	// Simpson's rule at half degrees: the torque is smooth but for the fourth
+	// derivative, which steps at the arcs' joints.
+	gauge, err := cam.NewGauge(d.Outline.Root, 2*half, p.Guide, c.Ratio)
+	if err != nil {
+		return Energy{}, err
+	}
+	n := 2 * int(math.Ceil((to-from)/specs.Degree))
+	work := 0.0
+	for i := range n + 1 {
+		reading, err := gauge.At(from + (to-from)*float64(i)/float64(n))
+		if err != nil {
+			return Energy{}, err
+		}
+		weight := 2.0
+		switch {
+		case i == 0 || i == n:
+			weight = 1
+		case i%2 == 1:
+			weight = 4
+		}
+		work += weight / 3 * (to - from) / float64(n) * c.Ratio * reading.Arm
+	}
+	load := s.Asked.Resistance.Load.Middle
+	// Both arms lift one stack, or two.
+	stacks := 2 * s.StackShare()
+	e := Energy{StackTravel: travel, Stack: stacks * load * balance.G * travel, Torque: 2 * s.Tension(load) * work}
+	e.Difference = math.Abs(e.Torque-e.Stack) / e.Stack
+	return e, nil
+}
+
+// Levels are the weakest and the strongest boundary person's. The curve's peak
+// is linear in the load, since the torque is.
+func (s *Designer) Levels(d *State) []Level {
+	if len(s.Persons) == 0 {
+		return nil
+	}
+	light, heavy := d.Light.peak(s.Shape), d.Heavy.peak(s.Shape)
+	slope := (heavy - light) / (d.Heavy.Load - d.Light.Load)
+	weak, strong := 0, 0
+	for i, p := range s.Persons {
+		if p.ElbowStrength() < s.Persons[weak].ElbowStrength() {
+			weak = i
+		}
+		if p.ElbowStrength() > s.Persons[strong].ElbowStrength() {
+			strong = i
+		}
+	}
+	var list []Level
+	for _, i := range []int{weak, strong} {
+		most := s.Persons[i].ElbowStrength()
+		list = append(list, Level{s.Persons[i].Label, most, s.Persons[i].MovingStrength(), math.Max(0, d.Light.Load+(most-light)/slope)})
+	}
+	return list
+}
+
+// peak is the factor of the strength curve that Target stands for.
+func (t *Torque) peak(shape []float64) float64 {
+	for i, v := range shape {
+		if v > 0 {
+			return t.Target[i] / v
+		}
+	}
+	return 0
+}
+
+const (
+	departing = 0.005            // share of the peak above which a difference is told
+	touching  = 0.75             // mm from a limit within which the limit holds the cam
+	departs   = 1 * specs.Degree // step at which differences are looked at
+)
+
+// Departures tells where the delivered torque departs from the curve at the
+// middle load, and what keeps the cam from it.
+func (s *Designer) Departures(g *specs.Geometry, d *State) []Departure {
+	c := g.Cam
+	if c == nil {
+		return nil
+	}
+	peak := d.Middle.peak(s.Shape)
+	if !(peak > 0) {
+		return nil
+	}
+	m := NewMachine(g)
+	axis := MiddleAxis(m)
+	gravity := s.gravity(g, axis)
+	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
+	n := int(math.Ceil((to-from)/departs - 1e-9))
+	var list []Departure
+	inside := false
+	for i := range n + 1 {
+		theta := from + (to-from)*float64(i)/float64(n)
+		h, _, _ := d.Profile.Law.At(theta)
+		by := (c.Ratio*h*d.Tension+gravity(theta))/peak - s.curve.At(theta)
+		if math.Abs(by) < departing {
+			inside = false
+			continue
+		}
+		if !inside || by*list[len(list)-1].By < 0 {
+			list = append(list, Departure{From: theta, Worst: theta, By: by})
+			inside = true
+		}
+		now := &list[len(list)-1]
+		now.To = theta
+		if math.Abs(by) >= math.Abs(now.By) {
+			now.By, now.Worst = by, theta
+		}
+	}
+	for k := range list {
+		list[k].Cause = s.cause(d, list[k])
+	}
+	return list
+}
+
+// cause names the limit that holds the cam on a stretch: the one met nearest to
+// where the difference is largest.
+func (s *Designer) cause(d *State, v Departure) string {
+	r := s.Asked.Resistance
+	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
+	least := s.requiredRadius()
+	rooms := bendRooms()
+	room := rooms[len(rooms)-1] + touching
+	n := int(math.Ceil((to-from)/departs - 1e-9))
+	cause, at := "", math.Inf(1)
+	for i := range n + 1 {
+		theta := from + (to-from)*float64(i)/float64(n)
+		if math.Abs(theta-v.Worst) >= math.Abs(at-v.Worst) {
+			continue
+		}
+		h, _, _ := d.Profile.Law.At(theta)
+		state, err := d.Profile.At(theta)
+		switch {
+		case err == nil && state.Rho < least+room:
+			cause, at = "the cable's bend radius of "+s.Size(least), theta
+		case h < r.LeastArm+touching:
+			cause, at = "the least moment arm of "+s.Size(r.LeastArm), theta
+		case h > r.GreatestArm-touching:
+			cause, at = "the greatest moment arm of "+s.Size(r.GreatestArm), theta
+		}
+	}
+	switch {
+	case cause == "":
+		return "the smoothness of the moment arm between its nodes"
+	case at < v.From || at > v.To:
+		return fmt.Sprintf("%s (reached at %.0f deg)", cause, at/specs.Degree)
+	}
+	return cause
+}
+
+// DepartureNotes tells the departures in words, the largest first, and what
+// would mend them.
+func DepartureNotes(c *specs.Cam, list []Departure) []string {
+	if len(list) == 0 {
+		return nil
+	}
+	worst := 0
+	for i := range list {
+		if math.Abs(list[i].By) > math.Abs(list[worst].By) {
+			worst = i
+		}
+	}
+	w := list[worst]
+	word := "more"
+	if w.By < 0 {
+		word = "less"
+	}
+	note := fmt.Sprintf("The closest cam departs from the curve over %d stretches of the range, most at %.0f deg (from %.0f to %.0f deg) by %.1f %% of the peak %s: %s keeps it from the curve.",
+		len(list), w.Worst/specs.Degree, w.From/specs.Degree, w.To/specs.Degree, 100*math.Abs(w.By), word, w.Cause)
+	if len(list) == 1 {
+		note = fmt.Sprintf("The closest cam departs from the curve from %.0f to %.0f deg, most at %.0f deg by %.1f %% of the peak %s: %s keeps it from the curve.",
+			w.From/specs.Degree, w.To/specs.Degree, w.Worst/specs.Degree, 100*math.Abs(w.By), word, w.Cause)
+	}
+	return []string{note + fmt.Sprintf(" The curvature that the curve asks for falls with the square of the drive ratio, now %.4g: a faster cam comes closer.", c.Ratio)}
+}
+
+func sq(x float64) float64 { return x * x }

@@ -1,0 +1,82 @@
+package drive
+
+import (
+	"math"
+
+	"armwright/geometry/linkage"
+	"armwright/geometry/station"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// resisting returns the moment about the right arm's axis of a mass (kg) at a
+// distance (mm) from the pivot in a direction that turns with the arm, at
+// flexion theta, resisting flexion positive: the full three-dimensional
+// moment, N·mm. direction is the unit vector at flexion 0.
+func resisting(axis, direction r3.Vec, mass, distance, theta float64) float64 {
+	w := linkage.Weight{Mass: mass, Axis: axis, Arm: r3.Scale(distance, direction)}
+	return -w.Torque(theta)
+}
+
+// Across removes a direction's component along the axis.
+func Across(v, axis r3.Vec) r3.Vec {
+	return r3.Unit(r3.Sub(v, r3.Scale(r3.Dot(v, axis), axis)))
+}
+
+// armDirection is where the arm points at flexion 0: down the pad.
+func armDirection(m Machine, axis r3.Vec) r3.Vec {
+	s, c := math.Sincos(m.Rest.Slope)
+	return Across(r3.Vec{X: c, Z: -s}, axis)
+}
+
+// gravity returns the moment of arm, handle, counterweight and eccentric weight
+// at a flexion about an axis, resisting flexion positive.
+func (s *Designer) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) float64 {
+	direction := armDirection(NewMachine(g), axis)
+	add := func(mass, distance float64) linkage.Harmonic {
+		h := linkage.Weight{Mass: mass, Axis: axis, Arm: r3.Scale(distance, direction)}.Moment()
+		return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
+	}
+	sum := add(g.Handle.ArmMass, g.Handle.ArmCentre)
+	if c := g.Counterweight; c != nil {
+		sum = sum.Add(add(c.Mass, -c.Radius).Ahead(c.Phase))
+	}
+	if e := g.Eccentric; e != nil {
+		sum = sum.Add(eccentricMoment(axis, *e))
+	}
+	return sum.At
+}
+
+// GravityMoments are those moments over the loaded range, with the axis in its
+// middle position.
+func (s *Designer) GravityMoments(g *specs.Geometry) []float64 {
+	moment := s.gravity(g, MiddleAxis(NewMachine(g)))
+	out := make([]float64, len(s.Angles))
+	for i, theta := range s.Angles {
+		out[i] = moment(theta)
+	}
+	return out
+}
+
+// The grip, mm.
+const (
+	Grip     = 32.0 // common optimum 33 mm of three studies of grip diameter
+	GripRoom = 25.0 // beyond the hand, both ends together (judgement)
+)
+
+// Masses at either end of an arm's tube, kg (own choice).
+const (
+	GripMass = 0.6 // bar, clamp and end caps
+	hubMass  = 1.0
+)
+
+// ArmMass returns mass and centre of one arm whose outermost handle position
+// is at reach: hub, tube and grip.
+func ArmMass(perMetre, reach float64) (mass, centre float64) {
+	length := reach + station.GripPast - station.HubReach
+	tube := length / 1000 * perMetre
+	mass = hubMass + tube + GripMass
+	centre = (tube*(station.HubReach+length/2) + GripMass*reach) / mass
+	return mass, centre
+}

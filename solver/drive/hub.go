@@ -1,0 +1,135 @@
+package drive
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"armwright/geometry/cam"
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// Hub is how a cam sits on its shaft, with what its drawing and its screening
+// need. Lengths mm, torques N·mm.
+type Hub struct {
+	Kind   string  // "bolted", "keyway" or "clamp"
+	Torque float64 // greatest torque from cable to shaft, heavy load, at rest
+
+	Key      stock.Key // of a keyway
+	Pressure float64   // of the key on the plates' keyways, N/mm²
+
+	Clamp   cam.Clamp // of a clamp
+	Split   cam.ClampHub
+	Screw   stock.Screw
+	Plate   float64 // thickness of the split hub
+	Holding float64 // torque that the clamp holds
+}
+
+// Own choices for the hub of a cam, mm: four screws M8 on a flange, or through
+// cheeks and core of a keyed cam, and four M6 on a split hub.
+const (
+	hubScrews  = 4
+	hubHole    = 9.0  // clearance for M8, medium (ISO 273)
+	hubFlange  = 28.0 // bolt circle over the bore
+	clampHole  = 7.5  // for M6 with washers: half the plate, the least that shops cut
+	clampOver  = 21.0 // bolt circle of a split hub over the bore
+	clampPlate = 15.0 // of a split hub: between cam and counterweight
+	clampWall  = 6.0  // of a split hub round bore and holes
+	clampSlot  = 3.0  // of a split hub, so that it closes by more than the bore's play
+	clampEar   = 12.0 // under the screw's head
+	headRoom   = 3.0  // more than the screw's width across flats
+)
+
+// CheekPlate is the thickness of a cam's cheek plates, mm (own choice).
+const CheekPlate = 3.0
+
+// CorePlate returns the thickness of a cam's core plate, mm: the least of stock
+// that leaves a cable of the given diameter room between the cheeks.
+func CorePlate(cable float64) float64 {
+	const room = 1.05
+	all := stock.PlateThicknesses()
+	for _, t := range all {
+		if t >= room*cable {
+			return t
+		}
+	}
+	return all[len(all)-1]
+}
+
+// Outline closes a cam whose radius of curvature over the loaded range is at
+// least the given one: with a bolt circle where there is room for one, otherwise
+// without, and the hub is welded in; a split hub cannot do without. A measured cam
+// that breaks the bend rule is closed as it is; the rule's own requirement says
+// that it does.
+func (s *Designer) Outline(p cam.Profile, least float64) (cam.Outline, cam.Plate, error) {
+	bore := s.Asked.Stock.Shaft
+	plate := cam.Plate{
+		Cable: s.Cable.Diameter, MinRadius: math.Min(s.requiredRadius(), least), Bore: bore,
+		Bolts: hubScrews, BoltHole: hubHole, BoltCircle: bore + hubFlange,
+	}
+	switch s.Asked.Stock.Hub {
+	case "keyway":
+		key, _ := stock.KeyFor(bore) // every shaft a brief may ask for has one
+		plate.KeyWidth, plate.KeyDepth = key.Width, key.HubDepth
+	case "clamp":
+		plate.BoltHole, plate.BoltCircle = clampHole, bore+clampOver
+	}
+	o, err := p.Outline(plate)
+	var e *cam.Error
+	if errors.As(err, &e) && (e.Kind == cam.Hub || e.Kind == cam.Closing) && s.Asked.Stock.Hub != "clamp" {
+		plate.Bolts, plate.BoltHole, plate.BoltCircle = 0, 0, 0
+		o, err = p.Outline(plate)
+	}
+	return o, plate, err
+}
+
+// HubOf tells the hub of a finished cam.
+func (s *Designer) HubOf(d *State) Hub {
+	bore := s.Asked.Stock.Shaft
+	out := Hub{Kind: s.Asked.Stock.Hub, Torque: d.HeavyTension * slices.Max(d.MomentArm)}
+	switch out.Kind {
+	case "keyway":
+		out.Key, _ = stock.KeyFor(bore)
+		out.Pressure = out.Key.Pressure(out.Torque, bore, CorePlate(s.Cable.Diameter)+2*CheekPlate)
+	case "clamp":
+		out.Screw, out.Plate = stock.ClampScrew(), clampPlate
+		out.Clamp = cam.Clamp{
+			Bore: bore, BoltCircle: d.Plate.BoltCircle, BoltHole: d.Plate.BoltHole, Bolts: d.Plate.Bolts,
+			Wall: clampWall, Slot: clampSlot, Screw: out.Screw.Hole, Head: out.Screw.Across + headRoom, Ear: clampEar,
+		}
+		out.Split = out.Clamp.Hub()
+		out.Holding = out.Split.Holding(out.Screw.Preload, stock.SteelFriction, bore)
+	}
+	return out
+}
+
+// clampReserve is how many times the heaviest load's torque a clamp should hold,
+// and by how much the yield strength should exceed a key's pressure: handbooks ask
+// for 1.5 to 2 of a joint that must not slip (M).
+const clampReserve = 1.5
+
+// HubNotes tell of a hub that is too weak for the heaviest load.
+func HubNotes(h Hub, steel stock.Steel, u specs.Units) []string {
+	switch {
+	case h.Kind == "keyway" && h.Pressure*clampReserve > steel.Yield:
+		return []string{fmt.Sprintf("The key presses on the cam's plates with %s at the heaviest load, more than two thirds of their yield strength: use a thicker shaft or stock.hub clamp.", u.Size(h.Pressure, "N/mm²"))}
+	case h.Kind == "clamp" && h.Holding < clampReserve*h.Torque:
+		return []string{fmt.Sprintf("The split hub holds %s by friction, less than %.1f times the heaviest load's %s: use a thicker shaft or stock.hub keyway.", u.Size(h.Holding/1000, "N m"), clampReserve, u.Size(h.Torque/1000, "N m"))}
+	}
+	return nil
+}
+
+// HubParts lists what a keyed or clamped cam needs beside its plates.
+func (s *Designer) HubParts(d *State, add func(title string, count int, material string, length, mass float64, mitre string)) {
+	bore := s.Asked.Stock.Shaft
+	switch h := d.Hub; h.Kind {
+	case "keyway":
+		k, long := h.Key, CorePlate(s.Cable.Diameter)+2*CheekPlate
+		add("Parallel key", 2, fmt.Sprintf("DIN 6885-1 %.0f x %.0f", k.Width, k.Height), long, stock.SteelDensity*k.Width*k.Height*long, "")
+	case "clamp":
+		add("Split hub", 2, fmt.Sprintf("plate %s %s, bore %s", s.Size(h.Plate), s.Asked.Stock.Steel, s.Size(bore)), 0, stock.SteelDensity*h.Split.Outline.Area()*h.Plate, "cut file")
+		add("Clamp screw", 2, fmt.Sprintf("M%.0f 8.8 with nut", h.Screw.Thread), 0, 0, "")
+	}
+}

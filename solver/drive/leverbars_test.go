@@ -1,0 +1,62 @@
+package drive
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"armwright/solver/nlp"
+	"armwright/solver/solvertest"
+	"armwright/specs"
+)
+
+// Twenty random starts end at the same linkage, and at the same lever.
+func TestTwentyStartsAgree(t *testing.T) {
+	b := solvertest.WomensLinkage(t)
+	s := designerFor(t, &b.Asked)
+	g := s.BenchRig()
+	var first *specs.Linkage
+	for seed := range uint64(20) {
+		v, err := s.solveBars(g, seed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if first == nil {
+			first = v
+		}
+		for _, c := range [][2]float64{{v.Input, first.Input}, {v.Coupler, first.Coupler}, {v.Output, first.Output}, {v.Radius, first.Radius}} {
+			if math.Abs(c[0]-c[1]) > 0.05 {
+				t.Errorf("seed %d: %+v, first %+v", seed, *v, *first)
+				break
+			}
+		}
+		if v.Assembly != first.Assembly {
+			t.Errorf("seed %d: %s, first %s", seed, v.Assembly, first.Assembly)
+		}
+	}
+	// The lever, its radius and phase searched by the optimiser.
+	gravity := s.GravityMoments(g)
+	level := s.wantedLevel() * b.Resistance.Load.Middle / b.Resistance.Load.Heavy
+	p := nlp.Problem{
+		N: 2, Lower: []float64{50, -2 * math.Pi}, Upper: []float64{1500, 2 * math.Pi}, Scale: []float64{100, 1},
+		Func: func(x []float64) float64 {
+			sum := 0.0
+			for i, theta := range s.Angles {
+				v := 9.80665*b.Resistance.Load.Middle*x[0]*math.Cos(theta+x[1]) + gravity[i]
+				sum += sq(v/level - s.Shape[i])
+			}
+			return sum / float64(len(s.Angles))
+		},
+	}
+	random := rand.New(rand.NewPCG(7, 7))
+	for range 20 {
+		r, err := nlp.Minimize(context.Background(), p, []float64{50 + 800*random.Float64(), math.Pi * (2*random.Float64() - 1)}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if rms := math.Sqrt(r.F); math.Abs(rms-s.bestLever(g)) > 1e-4 {
+			t.Errorf("from a random start %.6f, by least squares %.6f", rms, s.bestLever(g))
+		}
+	}
+}

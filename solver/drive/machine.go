@@ -1,0 +1,52 @@
+package drive
+
+import (
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Machine is the geometry in the terms of placing.
+type Machine struct {
+	Geometry *specs.Geometry
+	Pivot    r3.Vec // right
+	Axes     []r3.Vec
+	Rest     station.Rest
+	Back     station.Recline
+}
+
+func NewMachine(g *specs.Geometry) Machine {
+	m := Machine{Geometry: g, Pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
+	m.Axes = make([]r3.Vec, len(g.Pivots.Axes))
+	for i, a := range g.Pivots.Axes {
+		m.Axes[i] = station.AxisVector(a.Toe, a.Cant)
+	}
+	if g.Pad != nil {
+		m.Rest = station.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
+	}
+	if g.Back != nil {
+		m.Back = station.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot}
+	}
+	return m
+}
+
+func (m Machine) SeatTop(i int) float64 {
+	return m.Geometry.Seat.Lowest + float64(i)*m.Geometry.Seat.Pitch
+}
+
+// Handles are the positions on either side of a wanted radius, the nearer
+// first; both the same at the ends.
+func (m Machine) Handles(want float64) [2]int {
+	h := m.Geometry.Handle
+	last := h.Positions - 1
+	x := (want - h.Least) / h.Pitch
+	i := int(math.Floor(max(-1, min(float64(last)+1, x))))
+	near, far := max(0, min(last, i)), max(0, min(last, i+1))
+	if x-float64(i) > 0.5 {
+		near, far = far, near
+	}
+	return [2]int{near, far}
+}

@@ -1,0 +1,23 @@
+package drive
+
+import (
+	"armwright/specs"
+	"armwright/specs/people"
+)
+
+// boundary returns the persons a station must fit.
+func boundary(w specs.People) []people.Person {
+	if w.Boundary == "ellipsoid" {
+		return Population(w).Ellipsoid(w.Share)
+	}
+	return Population(w).Boundary(w.Low, w.High)
+}
+
+// Population is the population a brief asks for.
+func Population(w specs.People) people.Population {
+	var c people.Carrying
+	c.Mean[people.Man], c.SD[people.Man] = w.Carrying.MenMean, w.Carrying.MenSD
+	c.Mean[people.Woman], c.SD[people.Woman] = w.Carrying.WomenMean, w.Carrying.WomenSD
+	c.Stature = w.Carrying.Stature
+	return people.Population{Source: w.Population, Carrying: c, Age: w.Age, Women: w.Women}
+}

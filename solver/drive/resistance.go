@@ -1,0 +1,119 @@
+package drive
+
+import (
+	"armwright/geometry/cam"
+	"armwright/solver/nlp"
+	"armwright/specs/stock"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Torque is the resistance over the loaded range, at one arm. N·mm, rad.
+type Torque struct {
+	Load       float64 // mass, kg
+	Target     []float64
+	Delivered  []float64
+	RMS        float64 // share of the target's peak
+	MaxError   float64 // share of the target's peak
+	WorstAngle float64
+	Hardest    float64 // flexion of the greatest torque over strength
+
+	// Filled by Check. Delivered is at rest and without friction.
+	Lifting     []float64 // with the cable's friction, going up slowly
+	Lowering    []float64 // with the cable's friction, coming down slowly
+	Inertia     []float64 // what the stated cadence adds, both arms moving
+	LiftingRMS  float64   // match of Lifting, share of its own target's peak
+	LoweringRMS float64
+	CadenceRMS  float64 // match of Lifting with Inertia
+}
+
+// Resistance is the outcome of the drive.
+type Resistance struct {
+	Angles   []float64 // loaded range, rad
+	Strength []float64 // curve, peak 1
+	Gravity  []float64 // arm, handle and counterweight, N·mm
+	Light    Torque
+	Middle   Torque
+	Heavy    Torque
+
+	// Cam drive.
+	Profile        cam.Profile
+	Plate          cam.Plate
+	Outline        cam.Outline
+	NoOutline      error // why Outline is empty
+	Hub            Hub
+	Transmission   *stock.DriveStrength // screening of belt or chain; nil for a cam on the arm's shaft
+	Cable          stock.CableType
+	Tension        float64   // of one cable at the middle load, N
+	MomentArm      []float64 // mm
+	LeastRadius    float64   // of the pitch curve where the cable wraps, mm
+	RequiredRadius float64   // mm
+	WrapAngle      float64   // rad of the cam used by the loaded range
+	TakeUp         float64   // mm
+	Ratios         []RatioChoice
+
+	Route      *Route       // cam drive of a station with a tower
+	Linkage    LinkageState // linkage drive
+	Energy     Energy       // cam drive with an outline
+	Departures []Departure  // cam drive
+	Levels     []Level      // the weakest and the strongest boundary person
+}
+
+// RatioChoice is one drive ratio, without or with an eccentric weight, with the
+// closest match it allows, the parts it takes and its size.
+type RatioChoice struct {
+	Ratio        float64
+	ArmTeeth     int // of the wheel on the arm shaft; 0 for a cam on the shaft itself
+	DrivenTeeth  int
+	Pitches      int                 // of belt or chain; 0 for a cam on the shaft itself
+	Centre       float64             // distance of the shafts, mm
+	Strength     stock.DriveStrength // of belt or chain at the heaviest load
+	HasEccentric bool                // with an eccentric weight
+	Eccentric    float64             // its mass, kg
+	Allowed      bool                // by the brief
+	RMS          float64             // at the middle load
+	MaxError     float64
+	WorstRMS     float64 // over light, middle and heavy load
+	LeastRadius  float64
+	WrapAngle    float64
+	Size         float64 // larger side of the cam's blank, mm
+	Parts        int     // of one arm, more than a cam on the arm's shaft needs
+	Optimality   nlp.KKT // residuals of the last convex problem, all relative or in mm
+	Feasible     bool
+	Reason       string // why it is not feasible
+	Chosen       bool
+}
+
+// Route is the cable of the right arm from the cam to its stack, machine frame. The
+// left arm's is its mirror image. On a shared stack the two are one cable that
+// carries a floating sheave; of a pair of stacks each ends at its own.
+type Route struct {
+	Sheaves []RouteSheave // from the guide sheave to the top one, or to the floating one of a shared stack
+	Start   r3.Vec        // the cam's contact at the first angle
+	End     r3.Vec        // head of the arm's own stack at rest; the last sheave's Out on a shared one
+	Pair    bool
+	// CamFleet is the largest angle of the cable to the cam's plane over the loaded
+	// range and all axis positions, rad.
+	CamFleet float64
+	Length   float64 // of the cable from Start to End, or to the middle of the floating sheave, stack at rest, mm
+	Cut      float64 // of one cable to cut, with what lies on the cams and both ends, mm; 0 without an outline
+}
+
+// Cables is how many cables the station has.
+func (r *Route) Cables() int {
+	if r.Pair {
+		return 2
+	}
+	return 1
+}
+
+// RouteSheave is one sheave with the larger fleet angle of its two cable lines,
+// rad. The guide sheave swivels about the cable that leaves it, by up to Swivel
+// to either side, rad, so that its plane follows the cam's; the others stand
+// still.
+type RouteSheave struct {
+	cam.Sheave
+	Fleet  float64
+	Swivel float64
+	Load   float64 // of the cable on its axle at the heaviest load, at rest, N
+}

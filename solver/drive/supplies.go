@@ -1,0 +1,58 @@
+package drive
+
+import (
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// supplies are what a station is built from.
+type supplies struct {
+	Member       stock.Section
+	Arm          stock.Section // tube of the moving arms
+	Steel        stock.Steel
+	Cable        stock.CableType
+	Bearing      stock.BearingUnit
+	Transmission stock.Transmission
+	Plate        stock.WeightPlate
+}
+
+// newSupplies looks up what a station is built from.
+func newSupplies(region string, k specs.Stock) (s supplies, err error) {
+	s.Plate = stock.StackPlate(region)
+	if s.Member, err = stock.Member(k.Member); err != nil {
+		return s, err
+	}
+	if s.Arm, err = stock.Member(armStock(region)); err != nil {
+		return s, err
+	}
+	if s.Steel, err = stock.SteelGrade(k.Steel); err != nil {
+		return s, err
+	}
+	if s.Cable, err = stock.Cable(k.Cable); err != nil {
+		return s, err
+	}
+	if s.Bearing, err = stock.Bearing(k.Bearing); err != nil {
+		return s, err
+	}
+	s.Transmission, err = stock.TransmissionOf(k.Transmission)
+	return s, err
+}
+
+// armStock is the square tube of arms and bearing uprights in a region: own
+// choice.
+func armStock(region string) string {
+	if region == "us" {
+		return "1.5x1.5x0.125in"
+	}
+	return "40x40x3"
+}
+
+// requiredRadius is the smallest radius of the cable's centreline over cam and
+// sheave: the tread ratio asked for times the diameter, halved.
+func (s *Designer) requiredRadius() float64 {
+	ratio := s.Cable.CriticalRatio
+	if s.Asked.Stock.BendRule == "desirable" {
+		ratio = s.Cable.DesirableRatio
+	}
+	return s.Cable.LeastRadius(ratio)
+}

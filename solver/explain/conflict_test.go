@@ -1,0 +1,124 @@
+package explain
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"armwright/solver/fit"
+	"armwright/solver/judge"
+	"armwright/solver/solvertest"
+	"armwright/specs"
+)
+
+// contradictory reads a brief of testdata/conflicts.
+func contradictory(t *testing.T, name string) specs.Brief {
+	t.Helper()
+	path := filepath.Join("testdata", "conflicts", name+".yaml")
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := specs.ParseBrief(path, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// Six contradictory briefs: each is told with the smallest set of its demands
+// that cannot all hold and with a change of one of its own values that mends it,
+// and Solve meets the brief so changed.
+func TestContradictoryBriefs(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		set    []string // smallest conflict
+		change string   // path that the cheapest repair moves
+		proved bool     // by a bound, else found by search
+	}{
+		{"footprint-tilt", []string{"footprint-length", "footprint-width", "tilt-empty", "tilt-occupied"}, "limits.tilt_occupied", false},
+		{"travel-size-range", []string{"lean", "posture.seat_positions"}, "posture.seat_positions", true},
+		{"match-cam-size", []string{"resistance.greatest_arm", "resistance.least_arm", "torque-match"}, "resistance.least_arm", false},
+		{"path-axes", []string{"hand-path", "posture.axis_positions"}, "posture.axis_positions", false},
+		{"spacing-abduction", []string{"abduction", "posture.pivot_spacing"}, "posture.pivot_spacing.from", true},
+		{"height-pivots", []string{"height", "posture.pivot_height"}, "space.height", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := contradictory(t, c.name)
+			r, err := explained(context.Background(), b, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if r.Verdict != judge.Infeasible {
+				t.Fatalf("verdict %s", r.Verdict)
+			}
+			var set []string
+			shown := true
+			for _, v := range r.Conflict {
+				if v.Needed {
+					set = append(set, v.ID)
+					shown = shown && v.Proved
+				}
+			}
+			if slices.Sort(set); !slices.Equal(set, c.set) || shown != c.proved {
+				t.Errorf("conflict of %v, proved %v, want %v, %v", set, shown, c.set, c.proved)
+			}
+			if want := map[bool]string{true: "proved infeasible: ", false: "locally infeasible from "}[len(r.Proofs) > 0]; !slices.ContainsFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, want) }) {
+				t.Errorf("no note begins with %q: %q", want, r.Notes)
+			}
+			if len(r.Repairs) == 0 {
+				t.Fatal("no repair")
+			}
+			first := r.Repairs[0]
+			if len(first.Changes) != 1 || first.Changes[0].Path != c.change {
+				t.Errorf("the cheapest repair is %+v, want a change of %s", first, c.change)
+			}
+			if testing.Short() {
+				r.Repairs = r.Repairs[:1]
+			}
+			for _, way := range r.Repairs {
+				mended := b
+				if err := way.Apply(&mended); err != nil {
+					t.Fatal(err)
+				}
+				if err := mended.Validate(); err != nil {
+					t.Fatal(err)
+				}
+				again, err := explained(context.Background(), mended, &fit.Options{Starts: 1})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if again.Verdict != judge.Met {
+					t.Errorf("%+v leaves the brief %s: %+v", way.Changes, again.Verdict, again.Conflict)
+				}
+			}
+		})
+	}
+}
+
+// A brief that cannot be met says so, with the requirements that fail and by
+// how much; the numbers still stand.
+func TestInfeasibleBriefIsExplained(t *testing.T) {
+	b := solvertest.Brief(t, "arm-pad-station")
+	b.Limits.HandPath = 4
+	b.Posture.AxisPositions = 1
+	r, err := explained(context.Background(), b, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Verdict != judge.Infeasible {
+		t.Fatalf("verdict %s", r.Verdict)
+	}
+	found := false
+	for _, c := range r.Conflict {
+		if c.ID == "hand-path" && c.Repair > 5 && c.Excess > 5 {
+			found = true
+		}
+	}
+	if !found {
+		t.Errorf("conflict does not name the hand path: %+v", r.Conflict)
+	}
+}

@@ -1,0 +1,123 @@
+package judge
+
+import (
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+	"armwright/specs"
+)
+
+// Held judges geometries that differ a little from one another with every
+// person's settings, and the cam, held as they are on the first: what a station
+// that was built a little off does to those it was designed for. It is not safe
+// for use by several goroutines at a time.
+type Held struct {
+	s    *Judge
+	d    drive.State
+	unit []float64 // delivered per kg of load, of the cam
+	set  []hold
+	out  *require.Rows
+	desk Desk
+}
+
+// hold is a person's setting by arm.
+type hold struct{ right, left seat.Setting }
+
+// HeldRow says what a value of Held.Margins belongs to.
+type HeldRow struct {
+	Kind   int    // index in Kinds
+	Person string // "" for none
+	Arm    bool   // of one arm, so that it depends on that arm's own errors
+}
+
+// Hold chooses the settings of a geometry as Margins does.
+func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
+	if err := Missing(&specs.Frame{Asked: *s.Asked, Geometry: *g}); err != nil {
+		return nil, err
+	}
+	d, err := s.Evaluate(g)
+	if err != nil {
+		return nil, err
+	}
+	d.Route = s.Route(g, &d)
+	h := &Held{s: s, d: d, out: &require.Rows{Card: &s.Card, Quiet: true}}
+	for i := range d.MomentArm {
+		h.unit = append(h.unit, (d.Middle.Delivered[i]-d.Gravity[i])/d.Middle.Load)
+	}
+	if !s.Bench() {
+		m := drive.NewMachine(g)
+		p := seat.Sitter{Level: d.Level}
+		scratch := &require.Rows{Card: &s.Card}
+		for i := range s.Persons {
+			p.Take(&s.Placer, i)
+			r := s.Best(m, &p, h.out, scratch)
+			h.set = append(h.set, hold{seat.Setting{Seat: r.Seat, Axis: r.Axis, Handle: r.Handle}, seat.Setting{Seat: r.Seat, Axis: r.Left.Axis, Handle: r.Left.Handle}})
+		}
+	}
+	return h, nil
+}
+
+// Resistance is that of the geometry that was held.
+func (h *Held) Resistance() *drive.Resistance { return &h.d.Resistance }
+
+// Margins appends the margin of every row of every requirement that does not
+// belong to the drive, inside units, positive when met. Their number and order
+// are always the same; Rows tells what they are.
+func (h *Held) Margins(to []float64, g *specs.Geometry) []float64 {
+	h.assess(g)
+	for i := range h.out.List {
+		to = append(to, h.out.List[i].Margin)
+	}
+	return to
+}
+
+// Rows tells what the margins of a geometry belong to.
+func (h *Held) Rows(g *specs.Geometry) []HeldRow {
+	own := h.assess(g)
+	list := make([]HeldRow, len(h.out.List))
+	for i, w := range h.out.List {
+		list[i] = HeldRow{Kind: w.Kind, Arm: i < own}
+		if w.Who >= 0 {
+			list[i].Person = h.s.Persons[w.Who].Label
+		}
+	}
+	return list
+}
+
+// assess fills the rows and returns how many of them, at the beginning, are
+// persons' own.
+func (h *Held) assess(g *specs.Geometry) (own int) {
+	h.out.List = h.out.List[:0]
+	if h.s.Bench() {
+		return 0
+	}
+	h.s.Assess(g, h.d, &h.desk, func(m drive.Machine, p *seat.Sitter) seat.Person {
+		set := h.set[p.Index]
+		r := h.s.Place(m, p, set.right, h.out)
+		r.Left = seat.Grasp{Axis: set.left.Axis, Handle: set.left.Handle, HandPath: r.HandPath}
+		if p.Sides == 2 {
+			h.s.Left(m, p, set.left, &r, h.out)
+		}
+		own = len(h.out.List)
+		return r
+	}, h.out, nil)
+	return own
+}
+
+// Torque returns what is delivered per kg of load and what the arm's own
+// weights add, over the loaded range, N·mm/kg and N·mm. A cam and its guide are
+// those that were held, whatever g says of them.
+func (h *Held) Torque(g *specs.Geometry) (unit, own []float64, err error) {
+	own = h.s.GravityMoments(g)
+	switch {
+	case g.Cam != nil:
+		return h.unit, own, nil
+	case g.Lever != nil:
+		return h.s.LeverMoments(g, *g.Lever), own, nil
+	}
+	unit, bars, err := h.s.LinkageMoments(g)
+	for i, v := range bars {
+		own[i] += v
+	}
+	return unit, own, err
+}

@@ -1,0 +1,100 @@
+package require
+
+import (
+	"math"
+
+	"armwright/specs"
+)
+
+// Card is every requirement with the limit that a brief sets.
+type Card struct {
+	Kinds   []Kind
+	Index   map[string]int
+	Limits  []float64 // by kind
+	limitAt []int     // by kind, see limitIndices
+	room    []float64 // by kind: what the search is to have in hand; nil for none
+}
+
+// NewCard reads the limits of a brief; that of a cam's bend follows from its cable.
+func NewCard(a *specs.Asked, like *Card) Card {
+	c := Card{Kinds: like.Kinds, Index: like.Index, limitAt: like.limitAt}
+	if c.Kinds == nil {
+		c.Kinds = Kinds()
+		c.Index, c.limitAt = kindIndex(), limitIndices(c.Kinds)
+	}
+	c.Limits = make([]float64, len(c.Kinds))
+	for i := range c.Kinds {
+		if c.Kinds[i].ID != "cam-bend" {
+			c.Limits[i] = c.Limit(a, i)
+		}
+	}
+	return c
+}
+
+// LimitOf is the limit of the requirement of an id.
+func (c *Card) LimitOf(id string) float64 { return c.Limits[c.Index[id]] }
+
+// Scaled is the margin of a row in units that matter.
+func (c *Card) Scaled(r *Row) float64 { return r.Margin / c.Kinds[r.Kind].Scale }
+
+// Leave has the search leave room, by requirement, inside unitc.
+func (c *Card) Leave(room map[string]float64) {
+	c.room = make([]float64, len(c.Kinds))
+	for k := range c.Kinds {
+		c.room[k] = math.Max(0, room[c.Kinds[k].ID])
+	}
+}
+
+// RoomOf is what the search is to have in hand of a kind of requirement.
+func (c *Card) RoomOf(k int) float64 {
+	if c.room == nil {
+		return 0
+	}
+	return c.room[k]
+}
+
+// kindIndex looks a kind up by id; an unknown id is a programmer's mistake.
+func kindIndex() map[string]int {
+	m := map[string]int{}
+	for i, k := range Kinds() {
+		m[k.ID] = i
+	}
+	return m
+}
+
+// limitIndices are the places of the kinds' limits in specs.Limits, -1 of those
+// that are limited elsewhere in a brief.
+func limitIndices(kinds []Kind) []int {
+	list := make([]int, len(kinds))
+	for i := range kinds {
+		at, ok := specs.LimitIndex(kinds[i].ID)
+		if !ok {
+			at = -1
+		}
+		list[i] = at
+	}
+	return list
+}
+
+// Limit returns the limit of the k-th requirement as asked.
+func (c *Card) Limit(a *specs.Asked, k int) float64 {
+	if at := c.limitAt[k]; at >= 0 {
+		return a.Limits.At(at)
+	}
+	switch id := c.Kinds[k].ID; id {
+	case "lean":
+		return a.Posture.Lean.To
+	case "arm-slope":
+		return a.Posture.ArmAngle.To
+	case "seat-range":
+		return 0
+	case "footprint-length":
+		return a.Space.Length
+	case "footprint-width":
+		return a.Space.Width
+	case "height":
+		return a.Space.Height
+	default:
+		panic("fit: no limit for " + id)
+	}
+}

@@ -1,0 +1,198 @@
+package screen
+
+import (
+	"math"
+	"sync"
+
+	"armwright/geometry/balance"
+	"armwright/geometry/contour"
+	"armwright/solver/build"
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Balance is how the station stands and how its users sit. Its cases of
+// tipping are Result.Stability.
+type Balance struct {
+	Anchored   bool
+	AnchorPull float64  // of one of two anchors along an edge when the station leans by the limit of its tilt, N
+	Envelope   []r2.Vec // hull of the centres of mass of all cases, counter-clockwise, on the floor
+	Entry      []EntryCase
+	Seated     []SeatedCurve
+}
+
+// EntryCase is somebody getting on, or pushing.
+type EntryCase struct {
+	Case   string
+	Weight float64 // of the person on the station, kg; 0 for a push alone
+	Push   float64 // level, outward, N
+	Height float64 // of the push, mm
+	X, Y   float64 // where the floor's resultant acts, mm
+	Inside float64 // of the nearest tipping edge, mm
+	Edge   string
+	Tilt   float64 // left until it tips, rad
+}
+
+// Loads of getting on.
+const (
+	// leastUser is the least simulated user, kg (ASTM F2571-15 7.1, S).
+	leastUser = 100.0
+	// edgeInset is how far inside an edge of the seat the weight acts, and
+	// edgePush the outward push with it (EN 1022:2018, S; there with 600 N, here
+	// with the whole user).
+	edgeInset = 60.0
+	edgePush  = 20.0
+)
+
+// The sides a station may tip over; right and left count as one.
+const (
+	overFront = iota
+	overRear
+	overSide
+)
+
+var sideNames = [3]string{"front", "rear", "side"}
+
+// edgeSide gives the side of each edge of feet.
+var edgeSide = [4]int{overSide, overFront, overSide, overRear}
+
+// ratedUser is the mass the station is balanced with beside the boundary
+// persons': the heaviest of the rated user, the heaviest person and 100 kg.
+func (s *Screen) ratedUser() float64 {
+	return max(leastUser, s.Persons[s.Heavy].Mass, s.Asked.Stock.MaxUser)
+}
+
+// stability adds the rows of tipping: for the empty station, each boundary
+// person and the rated user, over each side the least tilt of all loads, ways
+// of use and angles. An anchored station has no such rows.
+func (s *Screen) stability(sc *Scene, out *require.Rows, known Memory, watch Watcher) {
+	g, sat := sc.Geometry, sc.seated
+	if g.Base == nil {
+		return
+	}
+	// While the optimiser works, often nobody asks for it.
+	stand := sync.OnceValue(func() *stance { return s.stance(sc) })
+	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.Asked.Space.Anchor == "yes", watch: watch}
+	if watch != nil {
+		t.lean = math.Tan(s.LimitOf("tilt-occupied"))
+	}
+	if !known.Recall(ofEmpty, -1, out) {
+		first := len(out.List)
+		t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil)
+		known.Keep(ofEmpty, -1, out.List[first:])
+	}
+	m := drive.NewMachine(g)
+	if out.Governing() {
+		for i, ways := range stand().moment {
+			for w := range ways {
+				t.extents[i][w] = extentOf(ways[w])
+			}
+		}
+	}
+	for i := range sat {
+		p := &sat[i]
+		if below := out.Below("tilt-occupied"); i != s.Heavy && below < math.Pi/2 {
+			user := s.swayed(p, m)
+			if t.least(p.Person.Mass, &user) > math.Tan(below)+seat.Tie {
+				continue // it cannot govern
+			}
+		}
+		if known.Recall(OfTilt, i, out) {
+			continue
+		}
+		first := len(out.List)
+		user, anew := known.Carried(i)
+		if anew {
+			s.carry(p, m, user)
+		}
+		t.judge(out, "tilt-occupied", i, "", p.Person.Label, p.Person.Mass, user)
+		if i == s.Heavy {
+			kg := s.ratedUser()
+			title := ""
+			if !out.Quiet {
+				title = "rated user of " + s.Units().Size(kg, "kg") + ", "
+			}
+			t.judge(out, "tilt-occupied", i, title, p.Person.Label, kg, user)
+		}
+		known.Keep(OfTilt, i, out.List[first:])
+	}
+	if !known.Recall(ofEntry, -1, out) {
+		first := len(out.List)
+		s.entry(sc, stand(), out, watch, t.anchored)
+		known.Keep(ofEntry, -1, out.List[first:])
+	}
+	if watch != nil {
+		watch.Stands(t.anchored, contour.Hull(t.spots), t.pull)
+	}
+}
+
+// entry adds the cases of getting on: the rated user's whole weight at the
+// seat's front, rear and side edge, on one arm pad and on a foot plate, each
+// with a small outward push, and the stated push against the empty station.
+func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watcher, anchored bool) {
+	g, l, sat := sc.Geometry, &sc.layout, sc.seated
+	mass := stand.mass[0]
+	c := r3.Scale(1/mass, stand.moment[0][bothArms][0])
+	kg := s.ratedUser()
+	seat := l.SeatTop + float64(g.Seat.Positions-1)*g.Seat.Pitch
+	add := func(title string, weight float64, at r3.Vec, push float64, dirs ...r3.Vec) {
+		best := EntryCase{Case: title, Weight: weight, Push: push, Height: at.Z, Tilt: math.Inf(1)}
+		for _, dir := range dirs {
+			loads := []balance.Load{{At: at, Force: r3.Scale(push, dir)}}
+			if weight > 0 {
+				loads = append(loads, balance.Weight(weight, at))
+			}
+			for i, e := range balance.Overturn(build.Feet(g.Base), mass, c, loads...) {
+				if e.Tilt < best.Tilt {
+					best.Tilt, best.Inside, best.Edge = e.Tilt, e.Inside, sideNames[edgeSide[i]]
+					best.X, best.Y = resultant(mass, c, loads)
+				}
+			}
+		}
+		if !anchored {
+			out.Named(out.Add("tilt-entry", -1, best.Tilt), "%s, over the %s", title, best.Edge)
+		}
+		if watch != nil {
+			watch.Entry(best)
+		}
+	}
+	front, rear, right := r3.Vec{X: 1}, r3.Vec{X: -1}, r3.Vec{Y: -1}
+	units := s.Units()
+	user := "user of " + units.Size(kg, "kg") + " "
+	rearEdge := l.SeatFront - l.SeatDepth
+	add(user+"on the seat's front edge", kg, r3.Vec{X: l.SeatFront - edgeInset, Z: seat}, edgePush, front)
+	add(user+"on the seat's rear edge", kg, r3.Vec{X: rearEdge + edgeInset, Z: seat}, edgePush, rear)
+	add(user+"on the seat's side edge", kg, r3.Vec{X: l.SeatFront - l.SeatDepth/2, Y: edgeInset - l.SeatWidth/2, Z: seat}, edgePush, right)
+	pad := l.Rest.FarEdge()
+	add(user+"leaning on one arm pad", kg, r3.Add(l.RightPivot(), pad), edgePush, front, rear, right)
+	if s.HasSteps() {
+		// The plate is where the feet are; who is farthest forward stands there.
+		var feet r3.Vec
+		for i := range sat {
+			body := sat[i].Body
+			feet.X = max(feet.X, sat[i].Pose.Hip.X+body.Knee-body.ThighDepth/2)
+			feet.Y = min(feet.Y, -body.ThighHalf)
+		}
+		if plate := g.FootPlate; plate != nil {
+			feet.Z = plate.Lowest + float64(plate.Positions-1)*plate.Pitch
+		}
+		add(user+"standing on the foot plate", kg, feet, edgePush, front, right)
+	}
+	push := s.Asked.Space.Push
+	at := r3.Vec{Z: l.PivotHeight}
+	for j, dir := range []r3.Vec{front, rear, right} {
+		add("push of "+units.Size(push, "N")+" to the "+sideNames[j], 0, at, push, dir)
+	}
+}
+
+// resultant is where the floor's resultant acts.
+func resultant(mass float64, c r3.Vec, loads []balance.Load) (x, y float64) {
+	// Two edges along the axes through the origin read the place off.
+	axes := []r2.Vec{{}, {X: 1}, {X: 1, Y: 1}, {Y: 1}}
+	e := balance.Overturn(axes, mass, c, loads...)
+	return e[3].Inside, e[0].Inside
+}

@@ -1,0 +1,145 @@
+package screen
+
+import (
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/solver/build"
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+const (
+	// headRadius of a ball round the head's centre of mass, mm: half of the
+	// length of a man's head, 199 (2012 survey, M).
+	headRadius = 100.0
+	// bellyReach is how far the belly reaches up and down from its foremost
+	// height, mm (judgement).
+	bellyReach = 80.0
+)
+
+// bodyGaps adds, for every boundary person, the least gap of the moving arm
+// and grip to the person's own trunk, head and thigh, and to those of nobody
+// else: by mirror symmetry one side is enough.
+func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
+	g, l := sc.Geometry, &sc.layout
+	m := drive.NewMachine(g)
+	swings := make([]station.Swing, len(m.Axes))
+	for i, axis := range m.Axes {
+		swings[i] = station.NewSwing(l.RightPivot(), axis, m.Rest.Slope)
+	}
+	for i := range sc.seated {
+		if known.Recall(OfBodyGap, i, out) {
+			continue
+		}
+		first := len(out.List)
+		p := &sc.seated[i]
+		sw := &swings[p.Axis]
+		below, enough := known.BodyGap(i)
+		found := below < enough && s.bodyGap(g, sw, l, i, p, below, out) != nil
+		if !found && s.bodyGap(g, sw, l, i, p, min(enough, out.Below("body-gap")), out) == nil && !math.IsInf(enough, 1) {
+			out.Add("body-gap", i, enough)
+		}
+		known.Keep(OfBodyGap, i, out.List[first:])
+	}
+}
+
+// bodyGap adds the row of one person if the gap lies below a limit, nil if it does
+// not: the lower the limit, the more can be passed over.
+func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
+	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
+	parts := solidsOf(p)
+	var radii [2]float64
+	if p.Handle >= 0 {
+		r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
+		radii = [2]float64{r, r}
+	} else { // while the handle is free it may come to lie half a pitch to either side
+		own := r3.Norm(p.Body.Hinge.Path(p.Body.Forearm).Sin)
+		radii = [2]float64{own - g.Handle.Pitch/2, own + g.Handle.Pitch/2}
+	}
+	least, at, moving, part := below, 0, "", ""
+	// A body between (r1, w1) and (r2, w2), radii and places along the axis, moves
+	// by no more than its greatest radius times the turn: from a gap that has that
+	// much to spare, angles may be passed over.
+	swing := func(name string, r1, w1, r2, w2, radius float64) {
+		half, far := math.Hypot(r2-r1, w2-w1)/2, max(r1, r2)
+		for j := range parts {
+			o := &parts[j]
+			for k := 0; k < len(s.Angles); {
+				middle := sw.Place((r1+r2)/2, (w1+w2)/2, s.Sin[k], s.Cos[k])
+				gap := math.Sqrt(r3.Norm2(r3.Sub(middle, o.box.Centre))) - half - o.reach - radius
+				if gap < least {
+					a, b := sw.Place(r1, w1, s.Sin[k], s.Cos[k]), sw.Place(r2, w2, s.Sin[k], s.Cos[k])
+					if gap = o.box.Gap(a, b) - o.radius - radius; gap < least {
+						least, at, moving, part = gap, k, name, o.name
+					}
+				}
+				from := s.Angles[k]
+				for k++; k < len(s.Angles) && (s.Angles[k]-from)*far <= gap-least; k++ {
+				}
+			}
+		}
+	}
+	for j, r := range radii {
+		if j == 0 || r != radii[0] {
+			swing(build.GripName, r, in, r, plane, g.Handle.Diameter/2)
+		}
+	}
+	swing(build.TubeName, station.HubReach, plane, l.ArmReach+station.GripPast, plane, l.ArmTube/2)
+	if part == "" {
+		return nil
+	}
+	w := out.Add("body-gap", i, least).At(s.Angles[at])
+	if !out.Quiet {
+		out.Named(w, "%s to %s", moving, part)
+	}
+	return w
+}
+
+// solid is a part of a person: a box thickened by a radius.
+type solid struct {
+	name   string
+	box    station.Box
+	radius float64
+	reach  float64
+}
+
+// solidsOf are the person's trunk, belly, head and right thigh: the chest's
+// section with round sides about a middle plane that lies Protraction behind
+// the line from hip to shoulder when reaching forward, the belly likewise about
+// its foremost point, a ball, and a round bar along the seat.
+func solidsOf(p *seat.Person) [4]solid {
+	b := p.Body
+	hip := p.Pose.Hip
+	shoulder := p.Pose.Shoulder
+	hip.Y, shoulder.Y = 0, 0
+	along := r3.Unit(r3.Sub(shoulder, hip))
+	forward := r3.Vec{X: along.Z, Z: -along.X}
+	axes := [3]r3.Vec{along, {Y: 1}, forward}
+	back := station.Protraction
+	if p.Pose.Lean < 0 { // reclined: the shoulders stay back
+		back = 0
+	}
+	depth := b.ChestDepth / 2
+	side := max(0, b.ChestBreadth/2-depth)
+	chest := station.Box{Centre: r3.Sub(r3.Scale(0.5, r3.Add(hip, shoulder)), r3.Scale(back, forward)), Axes: axes, Half: [3]float64{b.Trunk / 2, side, 0}}
+	belly := station.Box{Centre: r3.Add(hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront-depth, forward))),
+		Axes: axes, Half: [3]float64{bellyReach, side, 0}}
+	head := station.Box{Centre: r3.Add(hip, r3.Scale(headAlong(p.Person, b), along)), Axes: axes}
+	radius := b.ThighDepth / 2
+	length := max(0, b.Knee-radius)
+	thigh := station.Box{
+		Centre: r3.Vec{X: hip.X + length/2, Y: -b.ThighHalf, Z: hip.Z - b.Hip + radius},
+		Axes:   [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}, Half: [3]float64{length / 2, 0, 0},
+	}
+	out := [4]solid{{name: "chest", box: chest, radius: depth}, {name: "belly", box: belly, radius: depth},
+		{name: "head", box: head, radius: headRadius}, {name: "thigh", box: thigh, radius: radius}}
+	for i := range out {
+		out[i].reach = out[i].box.Reach() + out[i].radius
+	}
+	return out
+}

@@ -1,0 +1,171 @@
+package screen
+
+import (
+	"math"
+
+	"armwright/geometry/station"
+	"armwright/solver/build"
+	"armwright/solver/drive"
+	"armwright/solver/require"
+)
+
+// Least is the least gap of some, or the least share of what is needed.
+type Least struct {
+	value         float64
+	at            int
+	moving, fixed string // empty where there is none below the value
+	pair
+	part station.Part // that a share is of
+}
+
+// The least values of each axis position, in the order of their rows.
+const (
+	leastOfTube = iota
+	leastOfGrip
+	leastOfWeights
+	leastOfFloor // from here on shares of what a part of the body needs
+	leastOfHard
+	leastsEach
+)
+
+// crushing adds the rows of crushing.
+func (s *Screen) crushing(sc *Scene, out *require.Rows, known Memory) {
+	if known.Recall(OfGaps, -1, out) {
+		return
+	}
+	first := len(out.List)
+	list, follow, below := known.Gaps()
+	switch {
+	case !follow:
+		var ok bool
+		if list, ok = s.gaps(sc, below, out); !ok {
+			list, _ = s.gaps(sc, nil, out)
+		}
+		known.KeepGaps(list)
+	case !s.gapsOf(list, sc, out):
+		s.gaps(sc, nil, out)
+	}
+	known.Keep(OfGaps, -1, out.List[first:])
+}
+
+// gaps adds the rows of crushing, for each axis position: the least gap of tube,
+// grip and weights to anything, and the least share of what a foot needs at the
+// floor and a hand at everything hard. Where below is not nil it gives what each
+// row is thought to lie below; if one does not, gaps says so and adds nothing. Of
+// rows that must govern it adds one for all positions. It returns what they are
+// of.
+func (s *Screen) gaps(sc *Scene, below func(i int) float64, out *require.Rows) ([]Least, bool) {
+	g, l, st := sc.Geometry, sc.layout, sc.built
+	list := make([]Least, leastsEach*len(g.Pivots.Axes))
+	for i := range list {
+		list[i].value = farAway
+		if below != nil {
+			list[i].value = min(farAway, below(i))
+		}
+	}
+	if out.Governing() {
+		list = list[:leastsEach]
+		for i := range list {
+			list[i].value = min(farAway, out.Below("crush-gap"))
+			if i >= leastOfFloor {
+				list[i].value = min(farAway, out.Below("entry-gap"))
+			}
+		}
+	}
+	of := func(m *meeting) (any, entry *Least) {
+		at := list
+		if !out.Governing() {
+			at = list[leastsEach*m.axis:]
+		}
+		any, entry = &at[leastOfWeights], &at[leastOfHard]
+		switch {
+		case out.Governing(), m.moving == build.TubeName:
+			any = &at[leastOfTube]
+		case m.moving == build.GripName:
+			any = &at[leastOfGrip]
+		}
+		if m.fixed == floorName {
+			entry = &at[leastOfFloor]
+		}
+		return any, entry
+	}
+	cut := func(m *meeting) float64 {
+		if m.guarded {
+			return math.Inf(-1)
+		}
+		any, entry := of(m)
+		if m.part != station.Finger {
+			return max(any.value, entry.value*m.part.LeastGap())
+		}
+		return any.value
+	}
+	s.sweep(g, l, st, cut, func(m *meeting, gap float64, at int) {
+		if m.guarded {
+			return
+		}
+		any, entry := of(m)
+		if gap < any.value {
+			*any = Least{gap, at, m.moving, m.fixed, m.pair, m.part}
+		}
+		if m.part == station.Finger {
+			return
+		}
+		if share := gap / m.part.LeastGap(); share < entry.value {
+			*entry = Least{share, at, m.moving, m.fixed, m.pair, m.part}
+		}
+	})
+	for i := range list {
+		if below != nil && list[i].moving == "" && list[i].value < farAway {
+			return nil, false
+		}
+	}
+	s.gapRows(list, out)
+	return list, true
+}
+
+// gapsOf adds the rows of gaps for a station that differs from one whose least gaps
+// are known by a difference: what was least there is least here too, but for
+// ties, where it is one of the gaps that meet. It adds nothing and says so where a
+// part is no longer there.
+func (s *Screen) gapsOf(known []Least, sc *Scene, out *require.Rows) bool {
+	g, l, st := sc.Geometry, sc.layout, sc.built
+	m, movers := drive.NewMachine(g), s.Movers(g, l)
+	now := make([]Least, len(known))
+	for i, v := range known {
+		if v.moving != "" {
+			var ok bool
+			if v.value, ok = s.gapOf(m, &l, &st, movers, &v); !ok {
+				return false
+			}
+			if i%leastsEach >= leastOfFloor {
+				v.value /= v.part.LeastGap()
+			}
+		}
+		now[i] = v
+	}
+	s.gapRows(now, out)
+	return true
+}
+
+// gapRows adds a row for each of the least gaps.
+func (s *Screen) gapRows(list []Least, out *require.Rows) {
+	for i := range list {
+		e := &list[i]
+		if i%leastsEach < leastOfFloor {
+			w := out.Add("crush-gap", -1, e.value).At(s.Angles[e.at])
+			if !out.Quiet {
+				out.Named(w, "%s to %s", e.moving, e.fixed)
+			}
+			continue
+		}
+		w := out.Add("entry-gap", -1, e.value).At(s.Angles[e.at])
+		if !out.Quiet {
+			units := s.Units()
+			out.Named(w, "%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*e.part.LeastGap(), "mm"), e.part, units.Size(e.part.LeastGap(), "mm"))
+		}
+	}
+}
+
+// farAway stands for the gap of what is not there, mm, so that the number of
+// rows does not hang on the geometry.
+const farAway = 1e4

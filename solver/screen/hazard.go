@@ -1,0 +1,163 @@
+package screen
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"armwright/geometry/station"
+	"armwright/solver/build"
+	"armwright/solver/drive"
+	"armwright/specs"
+)
+
+// Hazards is what could crush or shear while the arms move, and what keeps
+// hands away. Screening by the tables of standards; it proves no conformity.
+type Hazards struct {
+	Pairs       []HazardPair
+	GuardHeight float64    // to which the moving weights must be covered, mm; 0 without a stack
+	GuardReach  float64    // gap to keep behind a guard with openings of guardOpening, mm
+	Stops       [2]float64 // flexion at which the arms meet their stops, rad
+	Notes       []string
+}
+
+// HazardPair is a moving and another part with the least gap between them over
+// the motion and over all positions of axis and handle.
+type HazardPair struct {
+	Moving, Fixed string
+	Gap           float64 // mm
+	Angle         float64 // flexion of the least gap, rad
+	Axis          int     // axis position of the least gap
+	Closing       bool    // the gap changes: it can crush; otherwise it can only shear
+	Part          station.Part
+	Required      float64 // least gap for that part, mm
+	Admits        string  // the largest part of the body the gap leaves whole, "" for none
+	Met           bool
+}
+
+const (
+	// closing is the change of a gap, mm, above which it counts as one that
+	// closes (own choice: what play in the bearings may give).
+	closing = 2.0
+	// guardOpening is the width of the slots of the stack's guard, mm: a common
+	// mesh (own choice).
+	guardOpening = 8.0
+)
+
+// ofPivot tells the members that turn with the axis positions.
+func ofPivot(id string) bool {
+	switch id {
+	case "swivel-right", "swivel-left", "upright-right", "upright-left", "ground-right", "ground-left":
+		return true
+	}
+	return false
+}
+
+// enters is the part of the body that can be between a moving and another
+// part: a hand is on the grip and follows it to whatever is hard, a foot may stand
+// under what comes down to the floor, and elsewhere a finger may be put in.
+func enters(moving, fixed string) station.Part {
+	switch {
+	case fixed == floorName:
+		return station.Foot
+	case fixed == otherName: // both hands are on their grips
+		return station.Finger
+	case moving == build.GripName && !soft(fixed):
+		return station.Hand
+	}
+	return station.Finger
+}
+
+// guarded tells the pairs that are both under the drive's guard, where no finger
+// gets in: a weight on the shaft's end, and the sheaves with
+// their stand. They must only not touch.
+func guarded(moving, fixed string) bool {
+	if moving != build.CounterName && moving != build.EccentricName {
+		return false
+	}
+	return strings.HasPrefix(fixed, "Guide sheave") || strings.HasPrefix(fixed, "Redirect sheave") || strings.HasPrefix(fixed, "Sheave stand")
+}
+
+// guardClear is what parts under one guard keep apart, mm (own choice: sag and
+// play of a cable's stand).
+const guardClear = 5.0
+
+// soft tells the upholstered parts: their foam gives way by more than what a
+// hand is thicker than a finger's gap (judgement; the standard knows no foam).
+func soft(title string) bool {
+	switch title {
+	case "Seat pad", "Back pad", "Arm pad, right", "Arm pad, left":
+		return true
+	}
+	return false
+}
+
+const (
+	floorName   = "the floor"
+	otherName   = "the other arm"
+	bearingName = "its bearing upright"
+)
+
+// Hazards lists every pair with its least gap.
+func (s *Screen) Hazards(g *specs.Geometry, l station.Layout, st station.Structure, d drive.State) Hazards {
+	type key struct{ moving, fixed string }
+	index := map[key]int{}
+	var list []HazardPair
+	var most []float64
+	none := func(*meeting) float64 { return math.Inf(1) }
+	s.sweep(g, l, st, none, func(m *meeting, gap float64, at int) {
+		k := key{m.moving, m.fixed}
+		i, ok := index[k]
+		if !ok {
+			i = len(list)
+			index[k] = i
+			part := m.part
+			need := max(part.LeastGap(), s.LimitOf("crush-gap"))
+			if m.guarded {
+				need = guardClear
+			} else if part != station.Finger {
+				need = part.LeastGap() * s.LimitOf("entry-gap")
+			}
+			list = append(list, HazardPair{Moving: m.moving, Fixed: m.fixed, Gap: math.Inf(1), Part: part, Required: need})
+			most = append(most, math.Inf(-1))
+		}
+		if gap < list[i].Gap {
+			list[i].Gap, list[i].Angle, list[i].Axis = gap, s.Angles[at], m.axis
+		}
+		most[i] = max(most[i], gap)
+	})
+	var touch []string
+	for i := range list {
+		p := &list[i]
+		p.Closing = most[i]-p.Gap > closing
+		p.Met = p.Gap >= p.Required-gapRounding
+		if guarded(p.Moving, p.Fixed) && !p.Met {
+			touch = append(touch, fmt.Sprintf("under the guard the %s comes within %s of the %s: %s are wanted", p.Moving, s.Size(p.Gap), strings.ToLower(p.Fixed), s.Size(guardClear)))
+		}
+		if part, ok := station.Admits(p.Gap + gapRounding); ok {
+			p.Admits = part.String()
+		}
+	}
+	safety, _ := station.SafetyDistance(station.Slot, guardOpening) // 8 mm is in the table
+	out := Hazards{Pairs: list, Stops: [2]float64{s.Angles[0], s.Angles[len(s.Angles)-1]}}
+	out.Notes = append(out.Notes,
+		"arms rest on their stops at either end of the loaded range, with rubber buffers on both stops",
+		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
+		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)")
+	if g.Linkage != nil {
+		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %s in the cover need %s to the bars (ISO 13857:2019, second hand)",
+			s.Size(guardOpening), s.Size(safety)))
+	}
+	out.Notes = append(out.Notes, touch...)
+	if l.StackMass > 0 {
+		out.GuardHeight = station.GuardHeight(l.StackTop + drive.StackRest + d.TakeUp)
+		out.GuardReach = safety
+		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %s; slots of %s in the cover need %s to the weights (ISO 13857:2019, second hand)",
+			s.Size(out.GuardHeight), s.Size(guardOpening), s.Size(out.GuardReach)))
+	}
+	return out
+}
+
+// gapRounding is what a gap may fall short of its limit by rounding, mm: the
+// frame file holds 1e-4 mm.
+const gapRounding = 1e-3

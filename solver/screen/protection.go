@@ -1,0 +1,169 @@
+package screen
+
+import (
+	"math"
+
+	"armwright/geometry/balance"
+	"armwright/geometry/station"
+	"armwright/solver/drive"
+	"armwright/solver/require"
+	"armwright/solver/seat"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Protection is one thing that spares a joint, over all boundary persons: the
+// worst value with its limit. Inside units.
+type Protection struct {
+	Joint   string // elbow, wrist, shoulder, spine, head and neck
+	What    string
+	Value   float64
+	Limit   float64
+	Unit    require.Unit
+	Force   bool // Value and Limit are N, Unit does not apply
+	AtLeast bool
+	Met     bool
+	Person  string // who has the worst value
+	Source  string
+	Note    string
+}
+
+const (
+	// wristDeviation is how far a grip may bend the wrist sideways (judgement; no
+	// published limit at hand).
+	wristDeviation = 10 * specs.Degree
+	// shoulderFlexion above which the upper arm is raised (judgement).
+	shoulderFlexion = 90 * specs.Degree
+	// neckExtension to look ahead from a leaning trunk (judgement).
+	neckExtension = 20 * specs.Degree
+	// spineLimit is the compression of the lowest lumbar disc above which the
+	// risk is held to rise, N (NIOSH 1981, M), spineArm the lever arm of the
+	// back's muscles, mm (textbooks, M).
+	spineLimit, spineArm = 3400.0, 50.0
+	// headHold is how far above the head's centre a pad must reach, mm (judgement).
+	headHold = 60.0
+)
+
+// Protection summarises what the station asks of the joints.
+func (s *Screen) Protection(g *specs.Geometry, l station.Layout, sat []seat.Person, level float64) []Protection {
+	var list []Protection
+	lim := func(id string) float64 { return s.Limits[s.Index[id]] }
+	// worst adds the worst of a value over the persons.
+	worst := func(p Protection, value func(i int) float64) *Protection {
+		p.Value = math.Inf(-1)
+		if p.AtLeast {
+			p.Value = math.Inf(1)
+		}
+		for i := range sat {
+			if v := value(i); v > p.Value != p.AtLeast && v != p.Value {
+				p.Value, p.Person = v, sat[i].Person.Label
+			}
+		}
+		p.Met = p.Value <= p.Limit+1e-9
+		if p.AtLeast {
+			p.Met = p.Value >= p.Limit-1e-9
+		}
+		list = append(list, p)
+		return &list[len(list)-1]
+	}
+	worst(Protection{Joint: "elbow", What: "axis beside the machine's", Unit: require.Length, Limit: lim("axis-offset"),
+		Source: "judgement: adjust to 10 mm, warn above 15 mm; bone-fixed hinges 5 mm off cost about fourfold resistance (textbook, S)"},
+		func(i int) float64 { return sat[i].Offset })
+	worst(Protection{Joint: "elbow", What: "axis tilted against the machine's", Unit: require.Angle, Limit: lim("axis-tilt"),
+		Source: "judgement; an axis wanders 2.6-5.7 deg about its mean (seven cadaver elbows, S)"},
+		func(i int) float64 { return sat[i].Tilt })
+	worst(Protection{Joint: "elbow", What: "hand path off the handle's", Unit: require.Length, Limit: lim("hand-path"), Source: "derived: 2.33 mm for each degree of carrying angle at 325 mm (D)"},
+		func(i int) float64 { return sat[i].HandPath })
+
+	m := drive.NewMachine(g)
+	worst(Protection{Joint: "wrist", What: "forearm rotation asked for", Unit: require.Angle, Limit: lim("grip-rotation"), Source: "active supination 87 deg, n = 352 (Zwerus et al. 2019, S)"},
+		func(i int) float64 { return math.Abs(s.Asked.Posture.GripRotation) + sat[i].Tilt })
+	worst(Protection{Joint: "wrist", What: "sideways bend forced by a fixed grip over the motion", Unit: require.Angle, Limit: wristDeviation, Source: "judgement",
+		Note: "a grip that swivels square to its bar forces none"},
+		func(i int) float64 { return s.wristBend(m, &sat[i]) })
+
+	worst(Protection{Joint: "shoulder", What: "upper arm raised against the trunk", Unit: require.Angle, Limit: shoulderFlexion, Source: "judgement"},
+		func(i int) float64 {
+			p := sat[i].Pose
+			along := r3.Unit(r3.Vec{X: p.Shoulder.X - p.Hip.X, Z: p.Shoulder.Z - p.Hip.Z})
+			down := r3.Scale(-1, p.Proximal)
+			down.Y = 0
+			return math.Acos(math.Max(-1, math.Min(1, r3.Dot(r3.Unit(down), r3.Scale(-1, along)))))
+		})
+	worst(Protection{Joint: "shoulder", What: "upper arm spread sideways", Unit: require.Angle, Limit: lim("abduction"), Source: "judgement"},
+		func(i int) float64 { return math.Abs(sat[i].Pose.Abduction) })
+
+	note := "the trunk leans on nothing; the arm pads carry the arms"
+	lean := s.Asked.Posture.Lean.To
+	if s.Reclined() {
+		note, lean = "the back pad carries the trunk", s.Asked.Posture.BackAngle.To
+	}
+	worst(Protection{Joint: "spine", What: "trunk from vertical", Unit: require.Angle, Limit: lean, Source: "judgement", Note: note},
+		func(i int) float64 { return math.Abs(sat[i].Pose.Lean) })
+	worst(Protection{Joint: "spine", What: "compression of the lowest disc at the heaviest load", Force: true, Limit: spineLimit,
+		Source: "3400 N (NIOSH 1981, M); back muscles at 50 mm (M)", Note: note + "; an upper bound, with a passive shoulder and no feet"},
+		func(i int) float64 { return s.spine(g, l, &sat[i], level) })
+
+	if s.Reclined() {
+		worst(Protection{Joint: "head and neck", What: "back pad beyond the head's centre", Unit: require.Length, AtLeast: true, Limit: headHold, Source: "judgement",
+			Note: "head on the pad, neck straight"},
+			func(i int) float64 {
+				p := &sat[i]
+				foot := p.Body.Hip / math.Cos(g.Back.Angle) // along the pad from its foot to beside the hip, nearly
+				return g.Back.Length - foot - headAlong(p.Person, p.Body)
+			})
+	} else {
+		worst(Protection{Joint: "head and neck", What: "neck bent back to look ahead", Unit: require.Angle, Limit: neckExtension, Source: "judgement", Note: "no head support; the head follows the trunk's lean"},
+			func(i int) float64 { return sat[i].Pose.Lean })
+	}
+	return list
+}
+
+// wristBend is the range over the motion of the angle between forearm and grip
+// bar, which runs along the machine's axis: what a fixed grip makes the wrist
+// do.
+func (s *Screen) wristBend(m drive.Machine, p *seat.Person) float64 {
+	axis := m.Axes[p.Axis]
+	arm, _ := p.Pose.Turned(axis, seat.HumeralTurn)
+	path := p.Body.Hinge.Path(1)
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for k := range s.Angles {
+		v := math.Acos(math.Max(-1, math.Min(1, r3.Dot(arm.To(path.At(s.Sin[k], s.Cos[k])), axis))))
+		lo, hi = math.Min(lo, v), math.Max(hi, v)
+	}
+	return hi - lo
+}
+
+// spine is the compression of the lowest lumbar disc, taken at the hip's place,
+// at the angle where it is greatest: the weight above along the trunk, and the
+// moment of weight, pads and handles that back or belly muscles must hold. A
+// back pad takes the moment.
+func (s *Screen) spine(g *specs.Geometry, l station.Layout, p *seat.Person, level float64) float64 {
+	b := p.Body
+	weight := p.Person.Mass * balance.G
+	centre := s.carried(p, drive.NewMachine(g))[bothArms]
+	eq := balance.Seated{Weight: weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm, Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: b.Forearm}
+	peak := math.Min(p.Person.ElbowStrength(), level)
+	sd, cd := math.Sincos(eq.Slope)
+	sl, cl := math.Sincos(p.Pose.Lean)
+	hipX, hipZ := p.Pose.Hip.X, p.Pose.Hip.Z-l.PivotHeight
+	most := 0.0
+	for k, theta := range s.Angles {
+		eq.Load = 2 * peak * s.Shape[k] / b.Forearm
+		pad := eq.At(theta).Pad
+		sin, cos := math.Sincos(theta - eq.Slope)
+		hx, hz := eq.Load*sin, -eq.Load*cos
+		px, pz := pad*sd, pad*cd
+		share, upper := seat.UpperBody(p.Person, p.Pose, centre[k].X)
+		about := func(x, z, fx, fz float64) float64 { return (x-hipX)*fz - (z-hipZ)*fx }
+		moment := about(b.Forearm*cos, b.Forearm*sin, hx, hz) + about(-eq.Support*cd, eq.Support*sd, px, pz) - (upper-hipX)*share*weight
+		down := share*weight - hz - pz // along gravity
+		press := math.Max(0, down*cl-(hx+px)*sl)
+		if !s.Reclined() {
+			press += math.Abs(moment) / spineArm
+		}
+		most = math.Max(most, press)
+	}
+	return most
+}

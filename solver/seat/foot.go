@@ -1,0 +1,84 @@
+package seat
+
+import (
+	"math"
+
+	"armwright/solver/drive"
+	"armwright/specs"
+	"armwright/specs/people"
+)
+
+// lowestStep is the least height of a foot plate: a plate on its frame. Own
+// choice. The lowest position of a plate is no higher than highestStep, as far as
+// a frame's file goes: above it the floor under the feet is another floor.
+const (
+	lowestStep  = 40.0
+	highestStep = 600.0
+)
+
+// HasSteps says whether a foot plate is asked for; without one the feet's
+// place is reported and not judged.
+func (s *Placer) HasSteps() bool { return s.Asked.Posture.FootPlate == "steps" }
+
+// stand puts the feet, in shoes, on the floor or on the nearest position of the
+// foot plate. Sole is how far the shoe's sole would hang above the floor. A
+// floor that is nearer than the legs are long is no fault, the feet go forward;
+// a plate that is too high lifts the thighs.
+func stand(plate *specs.FootPlate, sole float64) (position int, gap float64) {
+	position, gap = -1, sole
+	if plate == nil {
+		return position, gap
+	}
+	off := math.Max(0, sole)
+	for i := range plate.Positions {
+		d := sole - plate.Lowest - float64(i)*plate.Pitch
+		if math.Abs(d) < off {
+			position, gap, off = i, d, math.Abs(d)
+		}
+	}
+	return position, gap
+}
+
+// Sole is how far a person's shoe sole hangs above the floor from a seat.
+func (s *Placer) Sole(p people.Person, seat float64) float64 {
+	return seat - p.PoplitealHeight - s.Asked.People.Shoe
+}
+
+// EveryStep gives a geometry a foot plate that reaches everybody, for the
+// search; stepsOf trims it to what is used.
+func (s *Placer) EveryStep(g *specs.Geometry) {
+	if !s.HasSteps() {
+		return
+	}
+	const highest = 400.0
+	pitch := s.Asked.Posture.FootPitch
+	n := int(math.Ceil((highest - lowestStep) / pitch))
+	g.FootPlate = &specs.FootPlate{Lowest: lowestStep, Pitch: pitch, Positions: min(20, n)}
+}
+
+// StepsOf sets the foot plate's positions from where the boundary persons'
+// soles hang in the given settings: nobody for whom the floor is too far is
+// farther than half a step from one. Without such a person there is no plate.
+func (s *Placer) StepsOf(g *specs.Geometry, set []Setting) {
+	if !s.HasSteps() {
+		return
+	}
+	m := drive.NewMachine(g)
+	low, high := math.Inf(1), math.Inf(-1)
+	var p Sitter
+	for i, c := range set {
+		p.Take(s, i)
+		if sole := s.Sole(p.person, m.SeatTop(c.Seat)); sole > s.LimitOf("foot-gap")/2 {
+			low, high = math.Min(low, sole), math.Max(high, sole)
+		}
+	}
+	g.FootPlate = nil
+	if high < low {
+		return
+	}
+	pitch := s.Asked.Posture.FootPitch
+	plate := specs.FootPlate{Lowest: math.Min(highestStep, math.Max(lowestStep, math.Floor(low))), Pitch: pitch}
+	plate.Positions = 1 + int(math.Max(0, math.Ceil((high-plate.Lowest)/pitch-0.5)))
+	plate.Positions = min(20, plate.Positions)
+	g.FootPlate = &plate
+}

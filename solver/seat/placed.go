@@ -1,0 +1,38 @@
+package seat
+
+import (
+	"armwright/geometry/station"
+	"armwright/specs/people"
+)
+
+// Person is one person's outcome on the station.
+type Person struct {
+	Person    people.Person
+	Body      station.Body
+	Pose      station.Pose
+	Seat      int     // index of the seat position
+	SeatTop   float64 // mm
+	Axis      int     // index of the axis position
+	Handle    int     // index of the handle position
+	Axial     float64 // axial place of the hand's middle, mm outward from the pivot
+	Left      Grasp   // where the left arm's settings are others
+	Offset    float64 // mm
+	Tilt      float64 // rad
+	HandPath  float64 // largest, mm
+	HandRMS   float64 // mm
+	HandAngle float64 // rad, flexion at the largest
+	Common    float64 // hand path on one straight common axis with fixed handles, mm
+	Turn      float64 // rad, of the humerus
+	Foot      int     // index of the foot plate's position, -1 on the floor
+	FootGap   float64 // shoe sole above floor or foot plate, mm
+	SeatLoad  float64 // least share of body weight on the seat
+	SeatX     float64 // where it acts, mm
+	Fits      bool
+	TurnedBy  []string // ids of requirements that turn the person away
+}
+
+// Grasp is one arm's settings and hand path.
+type Grasp struct {
+	Axis, Handle int
+	HandPath     float64 // largest, mm
+}
