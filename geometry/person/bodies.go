@@ -12,6 +12,8 @@ import (
 // and upper arms.
 type Bodies [13]Body
 
+const firstOfLegs, firstOfArms = 5, 11 // in Bodies
+
 // Bodies puts a person's bodies round a pose. All but Forearm and Hand, which
 // Forearm gives.
 func (s *Sizes) Bodies(p *Pose) Bodies {
@@ -19,13 +21,18 @@ func (s *Sizes) Bodies(p *Pose) Bodies {
 	for i, b := range s.trunk(p) {
 		out[i] = b
 	}
-	for i, b := range s.leg(s.Leg(p)) {
-		out[5+2*i], out[6+2*i] = b, b.Mirrored()
-	}
+	s.legs(p, out[firstOfLegs:firstOfArms])
 	for i := range p.Arms {
-		out[11+i] = s.upperArm(&p.Arms[i], i == 1)
+		out[firstOfArms+i] = s.upperArm(&p.Arms[i], i == 1)
 	}
 	return out
+}
+
+// legs sets thighs, shanks and feet of both sides.
+func (s *Sizes) legs(p *Pose, out []Body) {
+	for i, b := range s.leg(s.Leg(p)) {
+		out[2*i], out[2*i+1] = b, b.Mirrored()
+	}
 }
 
 func ball(at r3.Vec, radius float64) solid.Ball { return solid.Ball{Centre: at, Radius: radius} }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/geometry/person"
+	"armwright/geometry/person/persontest"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -14,15 +15,15 @@ import (
 // reference/anthropometry.md), sizes as published, joints as the program places
 // them: hip joint at half the thigh clearance and half the buttock depth, shoulder
 // centre 45 below the acromion.
-func mean(woman bool) sitter {
-	s := sitter{Label: "mean man", Mass: 85.5, Stature: 1756.2, Sizes: person.Sizes{
+func mean(woman bool) persontest.Sitter {
+	s := persontest.Sitter{Label: "mean man", Mass: 85.5, Stature: 1756.2, Sizes: person.Sizes{
 		HipHeight: 180.5 / 2, Behind: 245.8 / 2, Trunk: 602.8 - 45 - 180.5/2, SittingHeight: 918.3,
 		Bideltoid: 510.4, ChestDepth: 253.8, ChestBreadth: 289.4, AbdominalDepth: 254.7, HipBreadth: 379.3, ThighClearance: 180.5,
 		ButtockKnee: 618.0, PoplitealHeight: 429.8, KneeHeight: 554.2, UpperArmGirth: 358.1, ForearmGirth: 310.1, HandBreadth: 88.3, FootLength: 271.2,
 	}}
 	half, upper, fore := 415.7/2-37.9, 327.2-45, 325.9
 	if woman {
-		s = sitter{Label: "mean woman", Woman: true, Mass: 67.8, Stature: 1628.5, Sizes: person.Sizes{
+		s = persontest.Sitter{Label: "mean woman", Woman: true, Mass: 67.8, Stature: 1628.5, Sizes: person.Sizes{
 			HipHeight: 167.9 / 2, Behind: 232.9 / 2, Trunk: 563.2 - 45 - 167.9/2, SittingHeight: 856.6,
 			Bideltoid: 450.3, ChestDepth: 247.4, ChestBreadth: 269.3, AbdominalDepth: 229.7, HipBreadth: 399.0, ThighClearance: 167.9,
 			ButtockKnee: 590.6, PoplitealHeight: 388.2, KneeHeight: 511.3, UpperArmGirth: 305.6, ForearmGirth: 264.1, HandBreadth: 78.2, FootLength: 246.3,
@@ -33,11 +34,11 @@ func mean(woman bool) sitter {
 	// Upright, on a seat as high as the legs are long, upper arms hanging and elbows
 	// bent square: the survey's posture.
 	s.Seat = s.Sizes.PoplitealHeight
-	s.Hip = vector{0, 0, s.Seat + s.Sizes.HipHeight}
-	s.Shoulder = vector{0, -half, s.Hip[2] + s.Sizes.Trunk}
-	s.Elbow = vector{0, -half, s.Shoulder[2] - upper}
-	s.Path = [3]vector{s.Elbow, {fore, 0, 0}, {0, 0, -fore}}
-	s.Grip = vector{0, -1, 0}
+	s.Hip = persontest.Vector{0, 0, s.Seat + s.Sizes.HipHeight}
+	s.Shoulder = persontest.Vector{0, -half, s.Hip[2] + s.Sizes.Trunk}
+	s.Elbow = persontest.Vector{0, -half, s.Shoulder[2] - upper}
+	s.Path = [3]persontest.Vector{s.Elbow, {fore, 0, 0}, {0, 0, -fore}}
+	s.Grip = persontest.Vector{0, -1, 0}
 	return s
 }
 
@@ -55,7 +56,7 @@ func all(s *person.Sizes, p *person.Pose) []person.Body {
 func TestBodiesHaveThePublishedSizes(t *testing.T) {
 	for _, woman := range []bool{false, true} {
 		who := mean(woman)
-		pose, s := who.pose(), who.Sizes
+		pose, s := who.Pose(), who.Sizes
 		low, high := map[string]r3.Vec{}, map[string]r3.Vec{}
 		for _, b := range all(&s, &pose) {
 			name := b.Segment.String()
@@ -159,10 +160,10 @@ const densityLow, densityHigh = 1.0, 1.15
 
 func TestVolumesComeToThePersonsMass(t *testing.T) {
 	for _, name := range []string{"arm-pad", "reclined"} {
-		st := read(t, name)
+		st := persontest.Read(t, name)
 		for i := 0; i < len(st.Persons); i += 5 {
 			p := &st.Persons[i]
-			pose := p.pose()
+			pose := p.Pose()
 			_, sum := volumes(&p.Sizes, &pose, 25)
 			if d := p.Mass / sum; d < densityLow || d > densityHigh {
 				t.Errorf("%s, %s: %.1f kg in %.1f l, %.3f kg/l", name, p.Label, p.Mass, sum, d)
@@ -177,7 +178,7 @@ func TestVolumesComeToThePersonsMass(t *testing.T) {
 func TestVolumesOfSegments(t *testing.T) {
 	for _, woman := range []bool{false, true} {
 		who := mean(woman)
-		pose := who.pose()
+		pose := who.Pose()
 		each, sum := volumes(&who.Sizes, &pose, 10)
 		share := map[string]float64{"shank": 2 * .0433, "forearm": 2 * .0162, "head": .0694}
 		if woman {
@@ -197,9 +198,9 @@ func TestVolumesOfSegments(t *testing.T) {
 }
 
 func TestMirroredBodiesAreMirrorImages(t *testing.T) {
-	st := read(t, "arm-pad")
+	st := persontest.Read(t, "arm-pad")
 	for i := range st.Persons {
-		pose := st.Persons[i].pose()
+		pose := st.Persons[i].Pose()
 		list := all(&st.Persons[i].Sizes, &pose)
 		at := map[person.Segment]person.Body{}
 		for _, b := range list {

@@ -48,9 +48,9 @@ type Body struct {
 	// quicker and shallower.
 	Round float64
 
-	balls     [most]solid.Ball
-	n         int
-	low, high r3.Vec
+	balls [most]solid.Ball
+	n     int
+	box
 }
 
 // newBody returns the hull of balls, of which there must be one to five.
@@ -66,8 +66,7 @@ func newBody(segment Segment, left bool, balls ...solid.Ball) Body {
 
 // bound sets the corners of the body's upright box.
 func (b *Body) bound() {
-	b.low = r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}
-	b.high = r3.Scale(-1, b.low)
+	b.box = emptyBox()
 	for i := range b.n {
 		v := &b.balls[i]
 		b.low.X, b.high.X = min(b.low.X, v.Centre.X-v.Radius), max(b.high.X, v.Centre.X+v.Radius)
@@ -92,7 +91,7 @@ type core struct{ *Body }
 func (c core) Support(d r3.Vec) r3.Vec { return c.support(d, c.Round) }
 
 func (b *Body) support(d r3.Vec, less float64) r3.Vec {
-	length := r3.Norm(d)
+	length := math.Sqrt(r3.Norm2(d))
 	best, at := math.Inf(-1), 0
 	for i := range b.n {
 		v := &b.balls[i]
@@ -112,6 +111,13 @@ func (b *Body) support(d r3.Vec, less float64) r3.Vec {
 func (b *Body) Gap(c solid.Convex, at solid.Placement) float64 {
 	gap, _, _ := solid.Distance(core{b}, solid.World(), c, at)
 	return gap - b.Round
+}
+
+// nearer is Gap where that is less than a limit, and otherwise something between the
+// limit and the gap, sooner. Along way, from the body, they are that far apart.
+func (b *Body) nearer(c solid.Convex, at *solid.Placement, than float64) (gap float64, way r3.Vec) {
+	gap, way = solid.Nearer(core{b}, solid.World(), c, *at, than+b.Round)
+	return gap - b.Round, way
 }
 
 // Between returns the signed distance of two bodies of persons.

@@ -10,80 +10,200 @@ import (
 )
 
 // Gaps are the nearest parts to each segment of one person, of either side.
-type Gaps [segments]Nearest
+type Gaps struct {
+	Of   [segments]Nearest
+	Feet Feet // where they are, of the places that keep the legs clear
+}
 
 // Least returns the segment with the least gap.
 func (g *Gaps) Least() (Segment, Nearest) {
 	at := Segment(0)
-	for i := range g {
-		if g[i].Gap < g[at].Gap {
+	for i := range g.Of {
+		if g.Of[i].Gap < g.Of[at].Gap {
 			at = Segment(i)
 		}
 	}
-	return at, g[at]
+	return at, g.Of[at]
 }
+
+// legs is the least gap of thighs, shanks and feet.
+func (g *Gaps) legs() float64 { return min(g.Of[Thigh].Gap, g.Of[Shank].Gap, g.Of[Foot].Gap) }
 
 // Gaps measures how near the station comes to a person: everything that stands
 // still in the person's positions to the trunk, legs and upper arm; what moves with
 // the right arm to them, at every flexion; and everything to forearm and hand as
 // they move. Meant contacts are left out. Gaps of reach, mm, or more are not told
 // apart: they are told as reach, with Part -1. The positions are those of pose; its
-// flexions and lifts do not matter.
-func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Gaps {
-	var out Gaps
-	for i := range out {
-		out[i] = Nearest{reach, -1, -1}
+// flexions and lifts do not matter. Where the legs come nearer than reach with the
+// feet as the person's pose has them, the other places for the feet are tried, and
+// the one that leaves the most room is told.
+//
+// Likely, where not nil, is what was nearest to this person in an assembly of the same
+// parts: looking there first leaves less to look for. It changes no result but which
+// of two equal gaps is told.
+func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64, likely *Gaps) Gaps {
+	out := Gaps{Feet: p.Feet}
+	for i := range out.Of {
+		out.Of[i] = Nearest{reach, -1, -1}
 	}
 	pose.Flexion, pose.Lift = s.a.Reference.Flexion, s.a.Reference.Lift
 	s.still = s.a.At(pose, s.still)
+	s.stands = s.stands[:0]
+	for g := range s.groups {
+		s.stands = append(s.stands, s.still[g].Then(s.groups[g].frame))
+	}
 	bodies := sizes.Bodies(p)
 	s.reach(sizes, p)
 
-	s.standing(&bodies, &out)
-	s.moving(&bodies, &out)
-	s.reaching(&out)
+	if likely != nil {
+		s.look(bodies[:], &likely.Of, &out.Of)
+	}
+	s.standing(bodies[:], &out.Of)
+	s.moving(bodies[:], &out.Of)
+	s.held(&out.Of)
+	s.passed(&out.Of)
+
+	for f := Feet(0); f < feet && out.legs() < reach; f++ {
+		if f == p.Feet {
+			continue
+		}
+		other, moved := out, *p
+		other.Feet, moved.Feet = f, f
+		for _, i := range [...]Segment{Thigh, Shank, Foot} {
+			other.Of[i] = Nearest{reach, -1, -1}
+		}
+		legs := bodies[firstOfLegs:firstOfArms]
+		sizes.legs(&moved, legs)
+		s.standing(legs, &other.Of)
+		s.moving(legs, &other.Of)
+		if other.legs() > out.legs()+tie {
+			out = other
+		}
+	}
 	return out
 }
 
-// measure lowers the least gap of a body's segment by that to a part at a place.
-func (s *Surroundings) measure(b *Body, q *part, at *solid.Placement, flexion int, out *Nearest) {
+// tie keeps the choice of a place for the feet from hanging on the last bits, mm.
+const tie = 1e-3
+
+// measure lowers the least gap of a body's segment by that to a part at a place, and
+// returns what the gap is at least.
+func (s *Surroundings) measure(b *Body, q *part, at *solid.Placement, flexion int, out *Nearest) float64 {
+	least := math.Inf(1)
 	for _, c := range q.pieces {
-		if gap := b.Gap(c, *at); gap < out.Gap {
+		gap, _ := b.nearer(c, at, out.Gap)
+		if gap < out.Gap {
 			*out = Nearest{gap, q.index, flexion}
+		}
+		least = min(least, gap)
+	}
+	return least
+}
+
+// follow is measure, in the frame of the part's group, of a pair that moves from one
+// call to the next. Way is a unit vector along which the part was apart from the body;
+// it is set to that of this call, or to nothing.
+func (s *Surroundings) follow(b *Body, q *part, flexion int, way *r3.Vec, out *Nearest) float64 {
+	if len(q.pieces) > 1 {
+		return s.measure(b, q, &q.place, flexion, out)
+	}
+	if *way != (r3.Vec{}) {
+		back := r3.Scale(-1, *way)
+		from := r3.Dot(*way, q.place.Point(q.pieces[0].Support(q.place.Inverse().Vector(back))))
+		if gap := from - r3.Dot(*way, b.Support(*way)); gap >= out.Gap {
+			return gap
+		}
+	}
+	gap, to := b.nearer(q.pieces[0], &q.place, out.Gap)
+	if gap < out.Gap {
+		*out = Nearest{gap, q.index, flexion}
+	}
+	*way = to
+	return gap
+}
+
+// meets tells whether a part is looked at for a segment.
+func (q *part) meets(segment Segment) bool { return q.meant&(1<<segment) == 0 }
+
+// look measures the pairs that were nearest before.
+func (s *Surroundings) look(bodies []Body, likely, out *[segments]Nearest) {
+	for i := range likely {
+		n := &likely[i]
+		if n.Part < 0 || n.Part >= len(s.index) || n.Flexion >= len(s.carried) {
+			continue
+		}
+		at := s.index[n.Part]
+		v, q := &s.groups[at[0]], &s.parts[at[1]]
+		reaches := Segment(i) == Forearm || Segment(i) == Hand
+		if !q.meets(Segment(i)) || v.moves && !v.right || (v.moves || reaches) != (n.Flexion >= 0) {
+			continue
+		}
+		place := s.displaced(at[0], n.Flexion).Then(q.place)
+		if reaches {
+			if last := len(s.sin) - 1; v.moves && n.Flexion != 0 && n.Flexion != last/2 && n.Flexion != last {
+				continue
+			}
+			s.measure(&s.fore[2*n.Flexion+i-int(Forearm)], q, &place, n.Flexion, &out[i])
+			continue
+		}
+		for j := range bodies {
+			if b := &bodies[j]; b.Segment == Segment(i) && (v.moves || !b.Left) {
+				s.measure(b, q, &place, n.Flexion, &out[i])
+			}
 		}
 	}
 }
 
+// displaced is where a group's frame is at a flexion, in the person's positions.
+func (s *Surroundings) displaced(g, k int) solid.Placement {
+	v := &s.groups[g]
+	if !v.moves {
+		return s.stands[g]
+	}
+	return s.still[v.top].Then(s.carried[k][g]).Then(s.below(g)).Then(v.frame)
+}
+
+// below returns the displacement of a group that moves against the nearest of its
+// ancestors, or itself, of which the motion depends on the flexion: the handle's
+// position on its arm.
+func (s *Surroundings) below(g int) solid.Placement {
+	// No motion displaces anything in the reference pose, so that what is left of the
+	// still displacement after the top's is the handle's.
+	return s.still[s.groups[g].top].Inverse().Then(s.still[g])
+}
+
+// seen returns bodies as seen from a displaced group.
+func (s *Surroundings) seen(bodies []Body, at *solid.Placement) []Body {
+	if *at == solid.World() {
+		return bodies
+	}
+	inverse := at.Inverse()
+	s.bodies = s.bodies[:0]
+	for i := range bodies {
+		s.bodies = append(s.bodies, bodies[i].in(&inverse))
+	}
+	return s.bodies
+}
+
 // standing measures what does not move with the arms.
-func (s *Surroundings) standing(bodies *Bodies, out *Gaps) {
-	world := solid.World()
+func (s *Surroundings) standing(bodies []Body, out *[segments]Nearest) {
 	for g := range s.groups {
 		v := &s.groups[g]
 		if v.moves || v.first == v.last {
 			continue
 		}
-		d := s.still[g]
-		list := bodies[:]
-		if d != world {
-			inverse := d.Inverse()
-			s.bodies = s.bodies[:0]
-			for i := range bodies {
-				s.bodies = append(s.bodies, bodies[i].in(&inverse))
-			}
-			list = s.bodies
-		}
+		list := s.seen(bodies, &s.stands[g])
 		for i := range list {
 			b := &list[i]
 			if b.Left {
 				continue
 			}
 			near := &out[b.Segment]
-			if apart(&v.low, &v.high, &b.low, &b.high) >= near.Gap {
+			if v.apart(&b.box) >= near.Gap {
 				continue
 			}
 			for n := v.first; n < v.last; n++ {
-				q := &s.parts[n]
-				if q.meant&(1<<b.Segment) == 0 && apart(&q.low, &q.high, &b.low, &b.high) < near.Gap {
+				if q := &s.parts[n]; q.meets(b.Segment) && q.apart(&b.box) < near.Gap {
 					s.measure(b, q, &q.place, -1, near)
 				}
 			}
@@ -91,64 +211,61 @@ func (s *Surroundings) standing(bodies *Bodies, out *Gaps) {
 	}
 }
 
-// below returns the displacement of a group that moves against the nearest of its
-// ancestors, or itself, of which the motion depends on the flexion: the handle's
-// position on its arm.
-func (s *Surroundings) below(g int, still *solid.Placement) solid.Placement {
-	// No motion displaces anything in the reference pose, so that what is left of the
-	// still displacement after the top's is the handle's.
-	return s.still[s.groups[g].top].Inverse().Then(*still)
-}
-
 // moving measures what the right arm carries, to the bodies that keep still.
-func (s *Surroundings) moving(bodies *Bodies, out *Gaps) {
+func (s *Surroundings) moving(bodies []Body, out *[segments]Nearest) {
 	for g := range s.groups {
 		v := &s.groups[g]
 		if !v.moves || !v.right || v.first == v.last {
 			continue
 		}
-		top := s.still[v.top]
-		slide := s.below(g, &s.still[g])
-		inverse := top.Inverse()
-		s.bodies = s.bodies[:0]
-		for i := range bodies {
-			s.bodies = append(s.bodies, bodies[i].in(&inverse))
-		}
-		for i := range s.bodies {
-			b := &s.bodies[i]
+		slide := s.below(g)
+		aside := math.Sqrt(r3.Norm2(slide.Origin))
+		list := s.seen(bodies, &s.still[v.top])
+		for i := range list {
+			b := &list[i]
 			near := &out[b.Segment]
-			middle, half := r3.Scale(0.5, r3.Add(b.low, b.high)), r3.Norm(r3.Sub(b.high, b.low))/2
+			if v.way.apart(&b.box)-aside >= near.Gap {
+				continue
+			}
 			for n := v.first; n < v.last; n++ {
-				q := &s.parts[n]
-				if q.meant&(1<<b.Segment) != 0 {
-					continue
+				if q := &s.parts[n]; q.meets(b.Segment) {
+					s.sweep(b, q, g, &slide, aside, near)
 				}
-				s.sweep(b, q, g, &slide, middle, half, near)
 			}
 		}
 	}
 }
 
 // sweep measures one part through the motion to one body, both seen from the group's
-// top. From a gap that has way to spare, flexions are passed over.
-func (s *Surroundings) sweep(b *Body, q *part, g int, slide *solid.Placement, middle r3.Vec, half float64, near *Nearest) {
+// top, the part slid aside by a distance. From a gap that has way to spare, flexions
+// are passed over.
+func (s *Surroundings) sweep(b *Body, q *part, g int, slide *solid.Placement, aside float64, near *Nearest) {
 	turned := s.groups[g].turned
-	aside := r3.Norm(slide.Origin)
-	place := slide.Then(q.place)
+	middle, half := b.ball()
+	var way r3.Vec
 	for k := 0; k < len(s.carried); {
 		carried := &s.carried[k][g]
-		at := carried.Then(*slide)
-		gap := r3.Norm(r3.Sub(middle, at.Point(q.centre))) - half - q.reach
-		if gap < near.Gap {
+		// From the ball round the part, which turning does not change, and from the part.
+		centre := q.at[k]
+		if aside > 0 {
+			centre = r3.Add(centre, carried.Vector(slide.Origin))
+		}
+		ball, gap := math.Sqrt(r3.Norm2(r3.Sub(middle, centre)))-half-q.reach, math.Inf(-1)
+		if ball < near.Gap {
+			at := carried.Then(*slide).Then(s.groups[g].frame)
 			inverse := at.Inverse()
-			seen := b.in(&inverse)
-			if apart(&q.low, &q.high, &seen.low, &seen.high) < near.Gap {
-				at = carried.Then(place)
-				s.measure(b, q, &at, k, near)
+			s.turned = b.in(&inverse)
+			if gap = q.apart(&s.turned.box); gap < near.Gap {
+				gap = s.follow(&s.turned, q, k, &way, near)
 			}
 		}
 		from := k
-		for k++; k < len(s.carried) && q.way[k]-q.way[from]+aside*(turned[k]-turned[from]) <= gap-near.Gap; k++ {
+		for k++; k < len(s.carried); k++ {
+			angle := turned[k] - turned[from]
+			moved := q.way[k] - q.way[from] + aside*angle
+			if moved > ball-near.Gap && moved+q.reach*angle > gap-near.Gap {
+				break
+			}
 		}
 	}
 }
@@ -156,76 +273,86 @@ func (s *Surroundings) sweep(b *Body, q *part, g int, slide *solid.Placement, mi
 // reach puts forearm and hand where they are at each flexion.
 func (s *Surroundings) reach(sizes *Sizes, p *Pose) {
 	s.fore = s.fore[:0]
+	s.swept = [2]box{emptyBox(), emptyBox()}
 	for k := range s.sin {
 		forearm, hand := sizes.Forearm(&p.Arms[0], false, s.sin[k], s.cos[k])
 		s.fore = append(s.fore, forearm, hand)
+		s.swept[0].join(forearm.box)
+		s.swept[1].join(hand.box)
 	}
 }
 
-// reaching measures forearm and hand: through the motion to what stands still, and
-// at its ends and middle to what moves with them and so hardly against them.
-func (s *Surroundings) reaching(out *Gaps) {
-	if len(s.fore) == 0 {
-		return
-	}
-	var low, high [2]r3.Vec // of forearm and hand wherever they are
-	for i := range 2 {
-		low[i], high[i] = emptyBox()
-	}
-	for i := range s.fore {
-		low[i%2], high[i%2] = joined(low[i%2], high[i%2], s.fore[i].low, s.fore[i].high)
-	}
-	world := solid.World()
+// held measures forearm and hand to what goes along with them, and so moves hardly
+// against them, at the ends and in the middle of the motion.
+func (s *Surroundings) held(out *[segments]Nearest) {
+	last := len(s.sin) - 1
 	for g := range s.groups {
 		v := &s.groups[g]
-		if v.moves && !v.right {
+		if last < 0 || !v.moves || !v.right || v.first == v.last {
 			continue
 		}
-		for n := v.first; n < v.last; n++ {
-			q := &s.parts[n]
-			for i := range 2 {
-				near := &out[s.fore[i].Segment]
-				if q.meant&(1<<s.fore[i].Segment) != 0 {
-					continue
-				}
-				if v.moves {
-					slide := s.below(g, &s.still[g])
-					last := len(s.sin) - 1
-					for _, k := range [3]int{0, last / 2, last} {
-						at := s.still[v.top].Then(s.carried[k][g]).Then(slide.Then(q.place))
-						s.touch(&s.fore[2*k+i], q, &at, k, near)
+		for _, k := range [3]int{0, last / 2, last} {
+			at := s.displaced(g, k)
+			list := s.seen(s.fore[2*k:2*k+2], &at)
+			for i := range list {
+				b := &list[i]
+				near := &out[b.Segment]
+				for n := v.first; n < v.last; n++ {
+					if q := &s.parts[n]; q.meets(b.Segment) && q.apart(&b.box) < near.Gap {
+						s.measure(b, q, &q.place, k, near)
 					}
-					continue
-				}
-				at, l, h := q.place, q.low, q.high
-				if d := s.still[g]; d != world {
-					at = d.Then(q.place)
-					l, h = boxed(d.Point(q.centre), q.reach)
-				}
-				if apart(&l, &h, &low[i], &high[i]) > near.Gap {
-					continue
-				}
-				for k := range s.sin {
-					s.touch(&s.fore[2*k+i], q, &at, k, near)
 				}
 			}
 		}
 	}
 }
 
-// boxed returns the upright box round a ball.
-func boxed(centre r3.Vec, reach float64) (low, high r3.Vec) {
-	r := r3.Vec{X: reach, Y: reach, Z: reach}
-	return r3.Sub(centre, r), r3.Add(centre, r)
+// passed measures forearm and hand, wherever they come, to what stands still. From a
+// gap that has way to spare, flexions are passed over.
+func (s *Surroundings) passed(out *[segments]Nearest) {
+	for g := range s.groups {
+		v := &s.groups[g]
+		if v.moves || v.first == v.last {
+			continue
+		}
+		centre, reach := v.ball()
+		round := boxed(s.stands[g].Point(centre), reach)
+		if round.apart(&s.swept[0]) >= out[Forearm].Gap && round.apart(&s.swept[1]) >= out[Hand].Gap {
+			continue
+		}
+		list := s.seen(s.fore, &s.stands[g])
+		for i := range 2 {
+			segment := s.fore[i].Segment
+			near, swept := &out[segment], emptyBox()
+			for k := i; k < len(list); k += 2 {
+				swept.join(list[k].box)
+			}
+			for n := v.first; n < v.last; n++ {
+				q := &s.parts[n]
+				if !q.meets(segment) || q.apart(&swept) >= near.Gap {
+					continue
+				}
+				var way r3.Vec
+				for k := i; k < len(list); {
+					b := &list[k]
+					gap := q.apart(&b.box)
+					if gap < near.Gap {
+						gap = s.follow(b, q, k/2, &way, near)
+					}
+					from := k
+					for k += 2; k < len(list) && moved(&list[from], &list[k]) <= gap-near.Gap; k += 2 {
+					}
+				}
+			}
+		}
+	}
 }
 
-// touch measures a body and a part at one flexion.
-func (s *Surroundings) touch(b *Body, q *part, at *solid.Placement, k int, near *Nearest) {
-	middle, half := r3.Scale(0.5, r3.Add(b.low, b.high)), r3.Norm(r3.Sub(b.high, b.low))/2
-	// The ball round the part goes with it: its centre in the part's own frame is
-	// found back from the reference pose.
-	centre := at.Point(q.place.Inverse().Point(q.centre))
-	if math.Sqrt(r3.Norm2(r3.Sub(middle, centre)))-half-q.reach < near.Gap {
-		s.measure(b, q, at, k, near)
+// moved is how far any point of a body has moved to where the other one has it.
+func moved(a, b *Body) float64 {
+	far := 0.0
+	for i := range a.n {
+		far = max(far, r3.Norm2(r3.Sub(b.balls[i].Centre, a.balls[i].Centre)))
 	}
+	return math.Sqrt(far)
 }

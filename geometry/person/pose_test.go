@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/geometry/person"
+	"armwright/geometry/person/persontest"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -30,7 +31,7 @@ func TestLegFindsTheFloor(t *testing.T) {
 		{"seat 20 lower: the foot goes forward", popliteal + 5, 0, math.Acos(1 - 20/shank), 0, 0},
 		{"seat 100 lower: the knee lifts by what 30 degrees leave", popliteal - 75, 0, 30 * deg, 0, 100 - shank*(1-math.Cos(30*deg))},
 	} {
-		pose := who.pose()
+		pose := who.Pose()
 		pose.Seat, pose.Ground = c.seat, c.ground
 		l := s.Leg(&pose)
 		lifted := l.Knee.Z - c.seat - knee
@@ -45,7 +46,7 @@ func TestLegKeepsItsLengths(t *testing.T) {
 		who := mean(rapid.Bool().Draw(t, "woman"))
 		s := who.Sizes
 		s.Shoe = rapid.Float64Range(0, 45).Draw(t, "shoe")
-		pose := who.pose()
+		pose := who.Pose()
 		pose.Seat = rapid.Float64Range(250, 700).Draw(t, "seat")
 		pose.Ground = rapid.Float64Range(0, 200).Draw(t, "ground")
 		l := s.Leg(&pose)
@@ -73,14 +74,14 @@ func TestLegKeepsItsLengths(t *testing.T) {
 // top is at about 475.5+174.1-(174.1-128.6)*306/412 = 615.8, 41 above the bar's
 // underside; a round thigh bulges a little over the line.
 func TestCrossbarAcrossTheLapIsInTheThighs(t *testing.T) {
-	st := read(t, "arm-pad")
+	st := persontest.Read(t, "arm-pad")
 	bar := solid.Prism{Profile: solid.Rect(st.Old.Side, st.Old.Side, 0), From: solid.End{Z: -st.Old.Half}, To: solid.End{Z: st.Old.Half}}
 	at := solid.Along(r3.Vec{X: st.Old.X, Z: st.Old.Z}, r3.Vec{X: st.Old.X, Y: 1, Z: st.Old.Z}, r3.Vec{Z: 1})
 	hull := bar.Hull()
 	hit := 0
 	for i := range st.Persons {
 		p := &st.Persons[i]
-		pose := p.pose()
+		pose := p.Pose()
 		var right person.Body
 		for _, b := range p.Sizes.Bodies(&pose) {
 			if b.Segment == person.Thigh && !b.Left {

@@ -32,31 +32,37 @@ type Surroundings struct {
 
 	carried [][]solid.Placement // by flexion, of each group, positions as in the reference pose
 	still   []solid.Placement   // of each group in one person's positions, arms at the reference flexion
+	stands  []solid.Placement   // likewise of its frame
 	bodies  []Body              // scratch: one person's bodies seen from a group
+	turned  Body                // and one of them seen from a group as it turns
 	fore    []Body              // and forearm and hand at each flexion
+	swept   [2]box              // round either, wherever it comes
+	index   [][2]int            // group, and place in parts, of each part of the assembly
 }
 
 // group is one rigid group of the assembly.
 type group struct {
-	first, last int // of parts
-	low, high   r3.Vec
-	moves       bool      // with the flexion
-	top         int       // of a group that moves: the nearest ancestor that does not
-	turned      []float64 // of a group that moves: how far it has turned at each flexion, rad
-	right       bool      // or middle
+	first, last int             // of parts
+	frame       solid.Placement // the reference pose, turned as the first part is: boxes fit better
+	box                         // in the frame
+	way         box             // of a group that moves: round its parts at all flexions, seen from its top
+	moves       bool            // with the flexion
+	top         int             // of a group that moves: the nearest ancestor that does not
+	turned      []float64       // of a group that moves: how far it has turned at each flexion, rad
+	right       bool            // or middle
 }
 
-// part is one part of the station in the reference pose.
+// part is one part of the station, in its group's frame.
 type part struct {
-	index     int // in the assembly
-	meant     uint16
-	pieces    []solid.Convex
-	place     solid.Placement
-	low, high r3.Vec
-	centre    r3.Vec // of a ball round it
-	reach     float64
-	way       []float64 // of a part that moves: how far the ball's centre has come at each flexion
-	at        []r3.Vec  // and where it is, seen from its group's top
+	index  int // in the assembly
+	meant  uint16
+	pieces []solid.Convex
+	place  solid.Placement
+	box
+	centre r3.Vec // of a ball round it
+	reach  float64
+	way    []float64 // of a part that moves: how far the ball's centre has come at each flexion
+	at     []r3.Vec  // and where it is, seen from its group's top
 }
 
 // Nearest is how near a part of the station comes to one segment.
@@ -90,6 +96,7 @@ func (s *Surroundings) Reset(a *assembly.Assembly, contacts []Contact, flexions 
 func (s *Surroundings) arrange(contacts []Contact) {
 	a := s.a
 	s.groups, s.parts = s.groups[:0], s.parts[:0]
+	s.index = append(s.index[:0], make([][2]int, len(a.Parts))...)
 	for g := range a.Groups {
 		v := group{first: len(s.parts), top: g, right: a.Groups[g].Side != assembly.Left}
 		parent := a.Groups[g].Parent
@@ -111,25 +118,39 @@ func (s *Surroundings) arrange(contacts []Contact) {
 				v.turned[k] = v.turned[k-1] + turn(&s.carried[k-1][g], &s.carried[k][g])
 			}
 		}
-		v.low, v.high = emptyBox()
+		v.box, v.way = emptyBox(), emptyBox()
+		var inverse solid.Placement
 		for i := range a.Parts {
 			p := &a.Parts[i]
 			if p.Group != g {
 				continue
 			}
-			q := part{index: i, pieces: p.Solid.Pieces(), place: p.Place}
+			if len(s.parts) == v.first {
+				v.frame = solid.World()
+				if parent >= 0 {
+					v.frame = solid.Placement{X: p.Place.X, Y: p.Place.Y, Z: p.Place.Z}
+				}
+				inverse = v.frame.Inverse()
+			}
+			q := part{index: i, pieces: p.Solid.Pieces(), place: inverse.Then(p.Place)}
+			if p.Side == assembly.Left { // its right twin tells
+				q.meant |= 1<<Thigh - 1
+			}
 			for _, c := range contacts {
 				if c.Item == p.Item {
 					q.meant |= 1 << c.Segment
 				}
 			}
-			q.low, q.high = solid.Bounds(p.Solid, p.Place)
-			q.centre = r3.Scale(0.5, r3.Add(q.low, q.high))
-			q.reach = r3.Norm(r3.Sub(q.high, q.low)) / 2
+			q.low, q.high = solid.Bounds(p.Solid, q.place)
+			q.centre, q.reach = q.ball()
 			if v.moves && v.right {
-				q.follow(s.carried, g)
+				q.follow(s.carried, g, &v.frame)
+				for _, c := range q.at {
+					v.way.join(boxed(c, q.reach))
+				}
 			}
-			v.low, v.high = joined(v.low, v.high, q.low, q.high)
+			v.join(q.box)
+			s.index[i] = [2]int{g, len(s.parts)}
 			s.parts = append(s.parts, q)
 		}
 		v.last = len(s.parts)
@@ -138,10 +159,11 @@ func (s *Surroundings) arrange(contacts []Contact) {
 }
 
 // follow notes where the part's ball goes.
-func (q *part) follow(carried [][]solid.Placement, g int) {
+func (q *part) follow(carried [][]solid.Placement, g int, frame *solid.Placement) {
+	centre := frame.Point(q.centre)
 	q.at, q.way = make([]r3.Vec, len(carried)), make([]float64, len(carried))
 	for k := range carried {
-		q.at[k] = carried[k][g].Point(q.centre)
+		q.at[k] = carried[k][g].Point(centre)
 		if k > 0 {
 			q.way[k] = q.way[k-1] + r3.Norm(r3.Sub(q.at[k], q.at[k-1]))
 		}
@@ -156,22 +178,37 @@ func turn(a, b *solid.Placement) float64 {
 	return 2 * math.Asin(min(1, math.Sqrt(d/2)/2))
 }
 
-func emptyBox() (low, high r3.Vec) {
+// box is an upright box between two corners.
+type box struct{ low, high r3.Vec }
+
+func emptyBox() box {
 	inf := math.Inf(1)
-	return r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}
+	return box{r3.Vec{X: inf, Y: inf, Z: inf}, r3.Vec{X: -inf, Y: -inf, Z: -inf}}
 }
 
-func joined(low, high, l, h r3.Vec) (r3.Vec, r3.Vec) {
-	return r3.Vec{X: min(low.X, l.X), Y: min(low.Y, l.Y), Z: min(low.Z, l.Z)},
-		r3.Vec{X: max(high.X, h.X), Y: max(high.Y, h.Y), Z: max(high.Z, h.Z)}
+// boxed returns the box round a ball.
+func boxed(centre r3.Vec, reach float64) box {
+	r := r3.Vec{X: reach, Y: reach, Z: reach}
+	return box{r3.Sub(centre, r), r3.Add(centre, r)}
 }
 
-// apart returns what two upright boxes show of the gap of their contents, which is no
-// less: their distance, or where they meet, negative, the least way to part them.
-func apart(low, high, l, h *r3.Vec) float64 {
-	x := max(l.X-high.X, low.X-h.X)
-	y := max(l.Y-high.Y, low.Y-h.Y)
-	z := max(l.Z-high.Z, low.Z-h.Z)
+// join makes the box large enough for another.
+func (b *box) join(c box) {
+	b.low = r3.Vec{X: min(b.low.X, c.low.X), Y: min(b.low.Y, c.low.Y), Z: min(b.low.Z, c.low.Z)}
+	b.high = r3.Vec{X: max(b.high.X, c.high.X), Y: max(b.high.Y, c.high.Y), Z: max(b.high.Z, c.high.Z)}
+}
+
+// ball returns a ball round the box.
+func (b *box) ball() (centre r3.Vec, reach float64) {
+	return r3.Scale(0.5, r3.Add(b.low, b.high)), math.Sqrt(r3.Norm2(r3.Sub(b.high, b.low))) / 2
+}
+
+// apart returns what two boxes show of the gap of their contents, which is no less:
+// their distance, or where they meet, negative, the least way to part them.
+func (b *box) apart(c *box) float64 {
+	x := max(c.low.X-b.high.X, b.low.X-c.high.X)
+	y := max(c.low.Y-b.high.Y, b.low.Y-c.high.Y)
+	z := max(c.low.Z-b.high.Z, b.low.Z-c.high.Z)
 	if x <= 0 && y <= 0 && z <= 0 {
 		return max(x, y, z)
 	}

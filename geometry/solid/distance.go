@@ -23,6 +23,8 @@ type pair struct {
 	a, b   Convex
 	sa, sb skinned // not nil where the body has a skin
 	at     Placement
+	// than ends the search early: a distance between spines of no interest beyond.
+	than float64
 }
 
 // support returns the farthest point of the difference of the spines along d.
@@ -65,16 +67,7 @@ func (p *pair) support(d r3.Vec) corner {
 // side (after Montanari, Petrinic and Barbieri 2017); the depth is found by
 // expanding a polytope within it (van den Bergen 2001). All from memory.
 func Distance(a Convex, pa Placement, b Convex, pb Placement) (gap float64, onA, onB r3.Vec) {
-	p := pair{a: a, b: b, at: pa.Inverse().Then(pb)}
-	skin := 0.0
-	if s, ok := a.(skinned); ok {
-		p.sa = s
-		skin += s.skin()
-	}
-	if s, ok := b.(skinned); ok {
-		p.sb = s
-		skin += s.skin()
-	}
+	p, skin := newPair(a, pa, b, pb)
 	gap, onA, onB, normal := p.apart()
 	gap -= skin
 	if p.sa != nil {
@@ -84,6 +77,31 @@ func Distance(a Convex, pa Placement, b Convex, pb Placement) (gap float64, onA,
 		onB = r3.Sub(onB, r3.Scale(p.sb.skin(), normal))
 	}
 	return gap, pa.Point(onA), pa.Point(onB)
+}
+
+// Nearer returns the Distance of two bodies where that is less than a limit. Where it
+// is not, that is found out with less work: gap lies between the limit and the
+// distance. Along the unit vector way, from the first body toward the second, they are
+// gap apart: a look along it may save the search after a small move.
+func Nearer(a Convex, pa Placement, b Convex, pb Placement, than float64) (gap float64, way r3.Vec) {
+	p, skin := newPair(a, pa, b, pb)
+	p.than = than + skin
+	gap, _, _, way = p.apart()
+	return gap - skin, pa.Vector(way)
+}
+
+// newPair returns two bodies and how much their skins reach beyond their spines.
+func newPair(a Convex, pa Placement, b Convex, pb Placement) (p pair, skin float64) {
+	p = pair{a: a, b: b, at: pa.Inverse().Then(pb), than: math.Inf(1)}
+	if s, ok := a.(skinned); ok {
+		p.sa = s
+		skin += s.skin()
+	}
+	if s, ok := b.(skinned); ok {
+		p.sb = s
+		skin += s.skin()
+	}
+	return p, skin
 }
 
 // apart returns the signed distance of the spines, the nearest points and the
@@ -109,7 +127,7 @@ func (p *pair) apart() (gap float64, onA, onB, normal r3.Vec) {
 		next := s
 		next.push(w)
 		nv, inside := next.reduce()
-		length := r3.Norm(nv)
+		length := math.Sqrt(r3.Norm2(nv))
 		if bound <= tolerance && (inside || length <= tolerance) {
 			return p.depth(&next, tolerance)
 		}

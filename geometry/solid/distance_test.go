@@ -218,6 +218,21 @@ func TestDistanceProperties(t *testing.T) {
 		if back, _, _ := Distance(b, pb, a, pa); math.Abs(back-gap) > tolerance {
 			t.Errorf("the other way round %v, want %v", back, gap)
 		}
+		than := gap + rapid.Float64Range(-300, 300).Draw(t, "than")
+		near, way := Nearer(a, pa, b, pb, than)
+		switch {
+		case math.Abs(than-gap) <= tolerance: // either answer
+		case (near < than) != (gap < than):
+			t.Errorf("%v told to be nearer than %v: %v", gap, than, near)
+		case near < than && math.Abs(near-gap) > tolerance:
+			t.Errorf("nearer than %v by %v, want %v", than, near, gap)
+		case near >= than && (near < than-tolerance || near > gap+tolerance):
+			t.Errorf("%v told for what lies between %v and %v", near, than, gap)
+		}
+		along := func(c Convex, p Placement, d r3.Vec) float64 { return r3.Dot(d, p.Point(c.Support(p.own(d)))) }
+		if seen := -along(b, pb, r3.Scale(-1, way)) - along(a, pa, way); math.Abs(seen-near) > tolerance {
+			t.Errorf("%v apart along %v, told %v", seen, way, near)
+		}
 		m := drawPlacement(t, "moved", 900)
 		if moved, _, _ := Distance(a, m.Then(pa), b, m.Then(pb)); math.Abs(moved-gap) > tolerance {
 			t.Errorf("moved %v, want %v", moved, gap)
