@@ -56,6 +56,9 @@ func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
 	b.eccentric()
 	b.guards()
 
+	if b.failed != nil {
+		return nil, nil, b.failed
+	}
 	return &b.Assembly, b.needs, nil
 }
 
@@ -72,6 +75,7 @@ type builder struct {
 	v      *Values
 	planes Planes
 	needs  []Need
+	failed error // what a family could not build at all
 	shapes map[shape]made
 
 	// The rest plane: from pivot, up the pad and out of it.
@@ -116,7 +120,7 @@ type crossMember struct {
 // begin sets out frames and groups.
 func (b *builder) begin(v *Values) {
 	b.Reset()
-	b.v, b.planes, b.needs = v, v.Planes(), b.needs[:0]
+	b.v, b.planes, b.needs, b.failed = v, v.Planes(), b.needs[:0], nil
 	if len(b.shapes) > maxShapes {
 		clear(b.shapes)
 	}
@@ -177,6 +181,13 @@ func (b *builder) begin(v *Values) {
 const axisMisfit = 0.5 * math.Pi / 180
 
 func (b *builder) need(id string, slack float64) { b.needs = append(b.needs, Need{id, slack}) }
+
+// fail tells that a part of the station has no shape at all.
+func (b *builder) fail(value, hint string) {
+	if b.failed == nil {
+		b.failed = &ValueError{value, hint}
+	}
+}
 
 // atAxis is the place (down, normal, outward) from the pivot in the frame of the
 // swivelling side, machine frame, reference pose.

@@ -1,6 +1,7 @@
 package station
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -268,6 +269,43 @@ func randomValues(t *rapid.T) Values {
 		v.Second = &SecondShaft{apart * c, apart * s}
 	}
 	return v
+}
+
+// Whatever the values, a build ends in an assembly of numbers or in an error that
+// names the value.
+func TestWildValuesDoNotPanic(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := randomValues(t)
+		for _, x := range []*float64{
+			&v.Height, &v.Spacing, &v.Rest.Offset, &v.Rest.Near, &v.Rest.Far, &v.Rest.Width, &v.Handle.Least, &v.Handle.Pitch,
+			&v.Handle.Middle, &v.Handle.Length, &v.Base.Rear, &v.Base.Front, &v.Base.PadPost, &v.Base.SeatPost, &v.Counter.Mass, &v.Counter.Radius,
+		} {
+			if rapid.IntRange(0, 25).Draw(t, "replace") == 0 {
+				*x = rapid.OneOf(rapid.Float64Range(-2000, 2000), rapid.Float64(), rapid.Just(math.NaN())).Draw(t, "wild")
+			}
+		}
+		v.Rest.Slope = rapid.Float64Range(0.08, 1.5).Draw(t, "slope")
+		v.Axes = outward(v.Rest.Slope, rapid.SliceOfN(rapid.Float64Range(-60, 60), 1, 12).Draw(t, "angles")...)
+		a, needs, err := Build(v)
+		if err != nil {
+			var e *ValueError
+			if !errors.As(err, &e) || e.Value == "" || e.Hint == "" {
+				t.Fatalf("error without a value or a hint: %v", err)
+			}
+			return
+		}
+		for _, n := range needs {
+			if math.IsNaN(n.Slack) {
+				t.Errorf("need %s is not a number", n.ID)
+			}
+		}
+		for i := range a.Parts {
+			p := &a.Parts[i]
+			if x := p.Mass + r3.Norm(p.Centre) + r3.Norm(p.Place.Origin); math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Errorf("%s: mass %v at %v", p.ID, p.Mass, p.Centre)
+			}
+		}
+	})
 }
 
 func BenchmarkBuild(b *testing.B) {

@@ -46,6 +46,12 @@ func (b *builder) posts() {
 	}
 	b.postTop = top
 
+	if !(top.Z-m.Height/2*max(1, s/c) > b.baseTop) {
+		b.fail("pivots.height", "the pivots stand high enough for a post under them")
+	}
+	if !(b.postY < -m.Width) {
+		b.fail("pivots.spacing", "the posts stand apart")
+	}
 	from := r3.Vec{X: b.postX, Y: b.postY, Z: b.baseTop}
 	place := solid.Along(from, r3.Vec{X: b.postX, Y: b.postY, Z: b.baseTop + 1}, r3.Vec{X: 1})
 	part := assembly.Part{ID: "pivot-post", Title: "Pivot post", Group: b.frame, Place: place, Density: steelDensity}

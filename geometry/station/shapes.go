@@ -121,7 +121,7 @@ func around(disks ...disk) contour.Path {
 	}
 	var visits []visit
 	const down, straight = -math.Pi / 2, 1e-9
-	for i, facing := start, down; ; {
+	for i, facing := start, down; len(visits) < 3*len(disks); {
 		next, turn, far := -1, 0.0, 0.0
 		for j, d := range disks {
 			to := r2.Sub(d.at, disks[i].at)
