@@ -22,6 +22,10 @@ type Bar struct {
 	A, B   Eye
 }
 
+// Web is the plate left between the bar's two bores, mm; not above zero where they
+// run into each other.
+func (b Bar) Web() float64 { return b.Length - b.A.Bore/2 - b.B.Bore/2 }
+
 // slant is the angle by which the flanks close in from A to B.
 func (b Bar) slant() float64 { return math.Asin((b.A.Radius - b.B.Radius) / b.Length) }
 

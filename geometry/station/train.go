@@ -2,6 +2,7 @@ package station
 
 import (
 	"math"
+	"strings"
 
 	"armwright/geometry/linkage"
 
@@ -63,6 +64,30 @@ func NewTrainBars(t linkage.Train, shaft, thick float64) TrainBars {
 		Output:  linkage.Bar{Length: t.Bars.Output, A: hub, B: pin},
 		Lever:   linkage.Bar{Length: t.Radius, A: hub, B: peg},
 	}
+}
+
+// leastWeb is the least plate between the two bores of a bar, mm: as much as stands
+// beyond a pin's. It also keeps either eye from holding the other, as an eye is at
+// most pegRoom wider than its bore.
+const leastWeb = pinRoom
+
+// Check tells whether the bars can be cut: a *linkage.Error for the first that is too
+// short for its bores.
+func (b TrainBars) Check() error {
+	for _, v := range b.Named() {
+		if web := v.Web(); !(web >= leastWeb) {
+			return &linkage.Error{Kind: linkage.Input, What: strings.ToLower(v.Title) + ", plate between its bores (mm)", Value: web, Limit: leastWeb,
+				Hint: "a longer bar, a thinner plate (stock.cam_plate) or a thinner shaft (stock.shaft)"}
+		}
+	}
+	return nil
+}
+
+// LeastBars are the shortest lengths, mm, that pass Check: of the bar from a shaft to a
+// pin, of the coupler and of the plate lever.
+func LeastBars(shaft, thick float64) (shaftToPin, coupler, lever float64) {
+	pin := PinAcross(thick)
+	return (shaft+pin)/2 + leastWeb, pin + leastWeb, (shaft+PegAcross(thick))/2 + leastWeb
 }
 
 // Weights reduces the bars, and the plates' sleeve, to the joints of their train. perArea is the mass of
