@@ -2,8 +2,6 @@ package dxf
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // ArcFromBulge returns centre, radius, start angle and signed sweep (radians,
@@ -33,8 +31,6 @@ func (p Point) dist(q Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
 func (p Point) polar(r, t float64) Point {
 	return Point{p.X + r*math.Cos(t), p.Y + r*math.Sin(t)}
 }
-
-func (p Point) vec() r2.Vec { return r2.Vec{X: p.X, Y: p.Y} }
 
 func abs(x float64) float64 { return math.Abs(x) }
 
