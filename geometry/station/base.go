@@ -81,7 +81,7 @@ func (b *builder) base() {
 		return true
 	}
 	none := crossMember{part: -1}
-	b.crossTower = none
+	b.crossTower, b.crossBack = none, none
 	b.crossSeat = b.cross("cross-seat", "Cross member, seat", v.Base.SeatPost)
 	if v.HasTower() {
 		if math.Abs(v.Base.Tower-v.Base.SeatPost) < 1 {
@@ -91,7 +91,16 @@ func (b *builder) base() {
 			b.need("cross-members-apart", math.Abs(v.Base.Tower-v.Base.SeatPost)-m.Width-torchRoom)
 		}
 	}
+	if v.HasBack() {
+		x := newBackStrut(v, b.baseTop).foot.X
+		b.crossBack = b.cross("cross-back", "Cross member, back pad", x)
+		b.need("back-strut-apart", math.Abs(x-v.Base.SeatPost)-m.Width-torchRoom)
+		b.need("back-strut-on-base", min(x-half-rear, front-half-x))
+	}
 	either := func(id, title string, x float64) crossMember {
+		if b.crossBack.part >= 0 && !apart(x, b.crossBack) {
+			return b.crossBack
+		}
 		if apart(x, b.crossSeat, b.crossTower) {
 			return b.cross(id, title, x)
 		}

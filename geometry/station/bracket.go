@@ -138,6 +138,9 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 	if v.Second != nil {
 		key.n[10] = 1
 	}
+	if !inner && v.HasGuard() {
+		key.n[11] = v.Cam.Reach
+	}
 	p, size := b.blank(key, func() *solid.Profile {
 		disks := []disk{{at: r2.Vec{X: -foot, Y: top}}, {at: r2.Vec{X: foot, Y: top}}}
 		pivot := b.unitDisks(r2.Vec{}, bossOver)
@@ -156,6 +159,12 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 				d  float64
 			}{{b.second, u.Inner + 2*ringClear}, {r2.Add(b.second, end), u.Hole}, {r2.Sub(b.second, end), u.Hole}} {
 				holes = append(holes, slot(r2.Sub(h.at, way), r2.Add(h.at, way), h.d))
+			}
+		}
+		if !inner && v.HasGuard() {
+			for _, q := range b.planGuard().ears {
+				disks = append(disks, disk{q, guardEar})
+				holes = append(holes, circle(q.X, q.Y, guardBolt-1.2)) // tapped
 			}
 		}
 		if inner {

@@ -62,6 +62,18 @@ func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
 	return &b.Assembly, b.needs, nil
 }
 
+// Route is the cable's way of the station built last; nil where it has none.
+func (m *Maker) Route() *Route {
+	if !m.b.routed {
+		return nil
+	}
+	r := m.b.route
+	return &r
+}
+
+// Tower is the tower of the station built last; zero where it has none.
+func (m *Maker) Tower() Tower { return m.b.towerPlan }
+
 // Build makes the assembly of one station; see Maker.Build.
 func Build(v Values) (*assembly.Assembly, []Need, error) {
 	var m Maker
@@ -109,6 +121,8 @@ type builder struct {
 	floor, baseTop                float64 // underside and top of the base tubes
 	second                        r2.Vec  // second shaft in (down, normal) from the pivot
 	oval                          r2.Vec  // long way of the bearing housings in (down, normal)
+	crossBack                     crossMember
+	hoist
 }
 
 // crossMember is a tube of the base across the rails.
@@ -120,7 +134,7 @@ type crossMember struct {
 // begin sets out frames and groups.
 func (b *builder) begin(v *Values) {
 	b.Reset()
-	b.v, b.planes, b.needs, b.failed = v, v.Planes(), b.needs[:0], nil
+	b.v, b.planes, b.needs, b.failed, b.hoist = v, v.Planes(), b.needs[:0], nil, hoist{}
 	if len(b.shapes) > maxShapes {
 		clear(b.shapes)
 	}
@@ -160,7 +174,7 @@ func (b *builder) begin(v *Values) {
 	b.arms = b.GroupPair("arm", b.swivels, &assembly.Turn{Point: b.pivot, Axis: b.axis, From: v.First, Ratio: 1})
 	b.hand = b.GroupPair("handle", b.arms, &assembly.Steps{Setting: assembly.Handle, Step: r3.Scale(v.Handle.Pitch, b.armPlane.X)})
 
-	b.oval = r2.Vec{X: 1}
+	b.second, b.oval = r2.Vec{}, r2.Vec{X: 1}
 	if second := v.Second; second != nil {
 		forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(b.axis.X, b.axis)))
 		at := r3.Add(r3.Scale(second.X, forward), r3.Scale(second.Y, r3.Cross(b.axis, forward)))

@@ -82,7 +82,7 @@ func examples() map[string]Values {
 			Direction: math.Atan2(190, -40), InputPhase: 1.9347271813395832, Radius: 343.81, Phase: 2.089668017740509}}, BarThick: 12, GuardThick: 1.5,
 		Second: &SecondShaft{-40, 190},
 	}
-	return map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage}
+	return furnished(map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage})
 }
 
 // poses are all axis positions, flexions every step, and ends of all other settings.
@@ -94,7 +94,9 @@ func poses(a *assembly.Assembly, v *Values, step float64) []assembly.Pose {
 			p := a.Reference
 			p.Axis, p.Flexion = axis, [2]float64{theta, theta}
 			out = append(out, p)
-			p.Handle = v.Handle.Positions - 1
+			p.Handle, p.Seat, p.Foot = v.Handle.Positions-1, v.Seat.Positions-1, v.FootPlate.Positions-1
+			share := (theta - v.First) / (v.Last - v.First)
+			p.Lift = [2]float64{share * v.Tower.Lift, share * v.Tower.Lift}
 			out = append(out, p)
 			if theta == v.Last {
 				break
@@ -201,6 +203,7 @@ func mirrorFault(right, left *assembly.Part) string {
 // Whatever the values, as long as no need is short, the laws hold.
 func TestRandomStationsAreLawful(t *testing.T) {
 	tried, built := 0, 0
+	short := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		v := randomValues(t)
 		tried++
@@ -208,21 +211,27 @@ func TestRandomStationsAreLawful(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		met := true
 		for _, n := range needs {
 			if math.IsNaN(n.Slack) {
 				t.Fatalf("need %s is not a number", n.ID)
 			}
 			if n.Slack < 0 {
-				return
+				short[n.ID]++
+				met = false
 			}
+		}
+		if !met {
+			return
 		}
 		built++
 		for _, fault := range lawful(a, poses(a, &v, 40*degree)) {
 			t.Error(fault)
 		}
 	})
+	t.Logf("%d of %d, short: %v", built, tried, short)
 	if built*5 < tried {
-		t.Errorf("only %d of %d random stations could be built", built, tried)
+		t.Errorf("only %d of %d random stations could be built; short: %v", built, tried, short)
 	}
 }
 
@@ -267,6 +276,13 @@ func randomValues(t *rapid.T) Values {
 		s, c := math.Sincos(draw("countershaft direction", -70, 20) * degree)
 		apart := draw("countershaft distance", 140, 200)
 		v.Second = &SecondShaft{apart * c, apart * s}
+	}
+	// Whether an arm meets the seat or a pad the back is for gaps to judge.
+	v.Seat, v.Back = SeatValues{}, BackValues{}
+	if v.HasStack() {
+		v.Tower.Cable = cableTo(&v, draw("guide below", 330, 420), 51, 113, 81)
+		v.Base.Rear, v.Base.Front = -900, draw("front", 750, 1000)
+		v.Base.Tower = v.Base.Front - 100
 	}
 	return v
 }

@@ -1,7 +1,98 @@
 package station
 
-// CamValues are the cam and its outline.
-type CamValues struct{}
+import (
+	"math"
 
-// camDrive adds the cam on its flange hub.
-func (b *builder) camDrive() {}
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// CamValues are the cam and what turns it. Its plates are drawn with the cam's axis at
+// the origin in the position they hold at flexion 0, x forward and y up in the plane
+// of the cam, seen from the user's right.
+type CamValues struct {
+	Root, Blank  *solid.Profile // core and cheeks, bore and bolt holes with them
+	Reach        float64        // greatest distance of the cheeks' rim from the axis
+	Core, Cheek  float64        // thickness of the core and of each cheek
+	Bolts        int            // that hold it to its hub; welded without
+	Circle, Bolt float64        // their circle's diameter, and their thread
+	ArmWheel     float64        // pitch diameter of the wheel on the arm's shaft, where geared
+	DrivenWheel  float64        // and of that on the countershaft
+	Face         float64        // width of the teeth
+	Tip          float64        // of the teeth beyond the pitch circle
+	Loop         string         // chain or belt, as it is ordered
+	LoopPerMetre float64        // kg/m
+}
+
+// Sizes of a cam's hub, mm (own choices): a turned flange with a boss on the cam's
+// inner side, on a key.
+const (
+	camFlange   = 10.0
+	bossWall    = 12.5 // of the boss, and of a wheel's, round the shaft
+	flangeEdge  = 10.0 // of the flange beyond the bolts' circle
+	boltHeadOut = 8.0  // of the bolts' heads beyond the outer cheek
+)
+
+// camSeat is the shaft that the cam sits on.
+func (b *builder) camSeat() (shaft assembly.Both, group int) {
+	if b.v.Geared() {
+		return b.counterShaft, b.counterGroup
+	}
+	return b.armShaft, b.arms[0]
+}
+
+// camPlace is the place of what is drawn in the plane of the cam at flexion 0, in the
+// reference pose: own z outward from the middle of the cam.
+func (b *builder) camPlace() solid.Placement {
+	return b.camPlane().Then(solid.Turn(r3.Vec{}, r3.Vec{Z: 1}, b.v.Ratio*b.v.First))
+}
+
+// camDrive adds the cam, a core between two cheeks, on its flange hub.
+func (b *builder) camDrive() {
+	v, c := b.v, &b.v.Cam
+	if v.Drive != CamDrive || c.Root == nil || c.Blank == nil {
+		return
+	}
+	shaft, group := b.camSeat()
+	place := b.camPlace()
+	on := func(z float64) r3.Vec { return place.Point(r3.Vec{Z: z}) }
+	box := c.Blank.Outer().Bounds()
+	long, wide := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
+	plate := func(id, item, title string, p *solid.Profile, from, thick float64) assembly.Both {
+		part := b.Pair(assembly.Part{
+			ID: id, Item: item, Title: title, Stock: b.plateStock(long, wide, thick), Group: group,
+			Solid: prism(p, from, from+thick), Place: place, Density: steelDensity, Traits: assembly.Turns,
+		})
+		b.join(assembly.Fit, part, shaft, on(from+thick/2), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6"})
+		return part
+	}
+	core := plate("cam-core", "cam-core", "Cam core", c.Root, -c.Core/2, c.Core)
+	inner := plate("cam-cheek-inner", "cam-cheek", "Cam cheek", c.Blank, -c.Core/2-c.Cheek, c.Cheek)
+	outer := plate("cam-cheek-outer", "cam-cheek", "Cam cheek", c.Blank, c.Core/2, c.Cheek)
+
+	// The hub's flange lies against the inner cheek; its boss carries key and screws.
+	face := -c.Core/2 - c.Cheek
+	boss := v.Shaft/2 + bossWall
+	rim := boss
+	if c.Bolts > 0 {
+		rim = c.Circle/2 + flangeEdge
+	}
+	hub := b.Pair(assembly.Part{
+		ID: "cam-hub", Title: "Cam hub", Group: group,
+		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: camHub},
+		Solid: solid.Turned{Outline: []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}, Bore: v.Shaft},
+		Place: place, Density: steelDensity, Traits: assembly.Turns,
+	})
+	b.join(assembly.Fit, hub, shaft, on(face-camHub/2), assembly.Detail{
+		Diameter: v.Shaft, Class: "H7/h6", Key: v.key(camHub - 2), Thread: 8, Count: 2})
+	kind, d := assembly.Weld, assembly.Detail{Throat: 4, Run: 2 * math.Pi * boss}
+	if c.Bolts > 0 {
+		kind, d = assembly.Bolts, assembly.Detail{Thread: c.Bolt, Count: c.Bolts, Length: c.Core + 2*c.Cheek + camFlange + c.Bolt, Pattern: [2]float64{c.Circle}}
+	}
+	b.join(kind, hub, inner, on(face), d)
+	b.join(kind, inner, core, on(-c.Core/2), d)
+	b.join(kind, core, outer, on(c.Core/2), d)
+}

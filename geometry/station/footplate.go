@@ -1,7 +1,115 @@
 package station
 
-// FootPlateValues are the foot plate and its heights.
-type FootPlateValues struct{}
+import (
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
 
-// footPlate adds the foot plate on its guides.
-func (b *builder) footPlate() {}
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// FootPlateValues are the foot plate and its heights; none without Positions.
+type FootPlateValues struct {
+	Lowest, Pitch float64 // height of its top above the floor, and between positions
+	Positions     int
+	X             float64 // of its middle
+	Depth         float64 // front to rear
+}
+
+// Sizes of the foot plate, mm (own choices).
+const (
+	treadThick   = 6.0
+	treadWide    = 500.0
+	treadSleeve  = 120.0 // of the sleeves on the guides
+	treadClear   = 5.0   // from the lowest bearer to the base
+	treadOver    = 10.0  // of the guides above the highest sleeve
+	treadPinDrop = 25.0  // of the pin below the sleeve's end
+)
+
+// footPlate adds the foot plate: a tread on a bearer between two sleeves that slide on
+// drilled guides, one on each rail, outside shanks and feet.
+func (b *builder) footPlate() {
+	v, f := b.v, &b.v.FootPlate
+	if f.Positions < 1 {
+		return
+	}
+	guide, sleeve := &v.Arm, &v.Slide
+	travel := float64(f.Positions-1) * f.Pitch
+	low := f.Lowest - treadThick - guide.Height // underside of the bearer
+	b.need("foot-plate-over-base", low-b.baseTop-treadClear)
+	b.need("foot-plate-on-rails", min(f.X-guide.Height/2-v.Base.Rear, v.Base.Front-f.X-guide.Height/2)-footIn)
+	room := max(b.postX-f.X, f.X-b.postX) - v.Member.Height/2 - sleeve.Height/2 - sheaveGap
+	b.need("foot-plate-clear-of-posts", room)
+	if v.HasStack() {
+		b.need("foot-plate-clear-of-stack", max(v.Base.Tower-f.X, f.X-v.Base.Tower)-f.Depth/2-b.towerDeep()-sheaveGap)
+	}
+	low = max(low, b.baseTop+treadClear)
+	group := b.Group("foot-plate", b.frame, &assembly.Steps{Setting: assembly.Foot, Step: r3.Vec{Z: f.Pitch}})
+
+	at := func(z float64) r3.Vec { return r3.Vec{X: f.X, Y: b.postY, Z: z} }
+	stand := func(z float64) solid.Placement { return solid.Along(at(z), at(z+1), r3.Vec{X: 1}) }
+	high := low + treadSleeve + travel + treadOver - b.baseTop
+	d := newDetents(f.Pitch, f.Positions, seatPin)
+	across := func(z float64) solid.Bore {
+		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
+	}
+	// The sleeve climbs: the guide's holes are above the lowest one, as the sleeve's
+	// are above its first.
+	spread := d.outer(d.every - 1)
+	b.need("foot-plate-detents", treadSleeve-treadPinDrop-pinEdge-spread)
+	pinAt := low + max(pinEdge, treadSleeve-treadPinDrop-spread)
+	fixed := prism(b.section(guide), 0, high)
+	for _, up := range d.inner() {
+		if z := pinAt + up - b.baseTop; z < high-pinEdge {
+			fixed.Bores = append(fixed.Bores, across(z))
+		}
+	}
+	guides := b.Pair(assembly.Part{
+		ID: "foot-guide", Title: "Foot plate guide", Stock: tubeStock(guide, high), Group: b.frame,
+		Solid: fixed, Place: stand(b.baseTop), Density: steelDensity,
+	})
+	b.join(assembly.Weld, guides, b.rails, at(b.baseTop), b.tubeWeld(guide))
+	b.cap("foot-guide-cap", "foot-guide-cap", guide, stand(b.baseTop+high), guides, b.frame)
+
+	moving := prism(b.section(sleeve), 0, treadSleeve)
+	for i := range d.every {
+		if z := pinAt + d.outer(i) - low; z < treadSleeve-pinEdge {
+			hole := across(z) // in the outer wall alone: the bearer is on the inner one
+			hole.Dir.X, hole.Depth = -1, sleeve.Wall+1
+			moving.Bores = append(moving.Bores, hole)
+		}
+	}
+	sleeves := b.Pair(assembly.Part{
+		ID: "foot-sleeve", Title: "Foot plate sleeve", Stock: tubeStock(sleeve, treadSleeve), Group: group,
+		Solid: moving, Place: stand(low), Density: steelDensity, Traits: assembly.Adjusts,
+	})
+	b.join(assembly.Slide, sleeves, guides, at(low+treadSleeve/2), assembly.Detail{Diameter: seatPin, Pitch: f.Pitch, Steps: f.Positions, Thread: 16})
+	inside := sleeve.Width/2 - sleeve.Wall - 0.5
+	pinLong := inside + sleeve.Width/2 + 8
+	pin := knobPin(seatPin, pinLong)
+	from := at(pinAt)
+	from.Y += inside
+	pins := b.Pair(assembly.Part{
+		ID: "foot-pin", Title: "Pull pin of the foot plate", Group: group,
+		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: pinLong + knobLong},
+		Solid: pin, Place: solid.Along(from, r3.Add(from, r3.Vec{Y: -1}), r3.Vec{Z: 1}), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
+	})
+	b.join(assembly.Fit, pins, sleeves, r3.Vec{X: f.X, Y: b.postY - sleeve.Width/2 + sleeve.Wall/2, Z: pinAt}, assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
+	b.join(assembly.Fit, pins, guides, at(pinAt), assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
+
+	end := r3.Vec{X: f.X, Y: b.postY + sleeve.Width/2, Z: low + guide.Height/2}
+	long := -2 * end.Y
+	bearer := b.Add(assembly.Part{
+		ID: "foot-bearer", Title: "Foot plate bearer", Stock: tubeStock(guide, long), Group: group,
+		Solid: prism(b.section(guide), 0, long), Place: solid.Along(end, r3.Add(end, r3.Vec{Y: 1}), r3.Vec{Z: 1}), Density: steelDensity, Traits: assembly.Adjusts,
+	})
+	b.join(assembly.Weld, sleeves, assembly.One(bearer), end, b.tubeWeld(guide))
+	wide := min(treadWide, long)
+	top := r3.Vec{X: f.X, Z: low + guide.Height}
+	tread := b.Add(assembly.Part{
+		ID: "foot-tread", Title: "Foot plate", Stock: b.plateStock(wide, f.Depth, treadThick), Group: group,
+		Solid: prism(b.rect(f.Depth, wide, treadCorner), 0, treadThick), Place: solid.Shift(top), Density: steelDensity, Traits: assembly.Adjusts,
+	})
+	b.Join(assembly.Weld, tread, bearer, top, assembly.Detail{Throat: tubeWeld, Run: wide})
+}
+
+const treadCorner = 20.0 // radius, mm

@@ -1,7 +1,159 @@
 package station
 
-// SeatValues are the seat and its positions.
-type SeatValues struct{}
+import (
+	"math"
 
-// seat adds the seat on its sleeve and post.
-func (b *builder) seat() {}
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// SeatValues are the seat and its positions; none without Positions. Heights are of
+// the loaded surface. The post stands at BaseValues.SeatPost.
+type SeatValues struct {
+	Lowest, Pitch       float64
+	Positions           int
+	Front, Depth, Width float64
+	Post                Section // slides in a sleeve of the members' section
+}
+
+// Sizes of the seat, mm (own choices).
+const (
+	seatPlate   = 8.0  // carriage plate under the board
+	seatPin     = 10.0 // pull pin of the seat and the foot plate
+	seatOverlap = 80.0 // of the post in its sleeve at the highest position
+	seatStart   = 5.0  // of the lowest post above the sleeve's foot
+	seatUnder   = 6.0  // from the sleeve to the lowest carriage plate
+	seatEdge    = 30.0 // from the carriage plate to the board's edge, and of the post's middle from the plate's
+	pinBelow    = 30.0 // of the pin below the sleeve's end
+	pinEdge     = 12.0 // of a hole's middle from the post's end
+	sleeveLeast = 60.0
+	knobWide    = 30.0
+	knobLong    = 25.0
+)
+
+// detents are the holes of a slide whose positions are nearer to each other than two
+// pin diameters: the holes of the inner tube are Every pitches apart, and the outer
+// tube has Every pin holes, so that each position has one that fits, as on a vernier.
+type detents struct {
+	pitch     float64
+	positions int
+	every     int
+}
+
+func newDetents(pitch float64, positions int, pin float64) detents {
+	return detents{pitch, positions, max(1, int(math.Ceil(2*pin/pitch-1e-9)))}
+}
+
+// outer is how far the outer tube's hole for a position is below its first one.
+func (d detents) outer(hole int) float64 { return float64(hole*(d.every+1)) * d.pitch }
+
+// hole is which of the outer tube's holes serves a position.
+func (d detents) hole(position int) int { return (d.every - position%d.every) % d.every }
+
+// inner returns how far the holes of the inner tube are below the outer tube's first
+// one at the lowest position, from the top, each once.
+func (d detents) inner() []float64 {
+	steps := map[int]bool{}
+	var out []float64
+	for k := range d.positions {
+		n := k + d.hole(k)*(d.every+1)
+		if !steps[n] {
+			steps[n] = true
+			out = append(out, float64(n)*d.pitch)
+		}
+	}
+	return out
+}
+
+// knobPin is a pull pin along z: from its tip to its knob.
+func knobPin(d, long float64) solid.Turned {
+	return solid.Turned{Outline: []r2.Vec{{X: d / 2}, {X: d / 2, Y: long}, {X: knobWide / 2, Y: long}, {X: knobWide / 2, Y: long + knobLong}}}
+}
+
+// seat adds the seat: a sleeve on a cross member, a drilled post in it with a carriage
+// plate, a pull pin, and the cushion.
+func (b *builder) seat() {
+	v, s, m := b.v, &b.v.Seat, &b.v.Member
+	if s.Positions < 1 {
+		return
+	}
+	x := v.Base.SeatPost
+	travel := float64(s.Positions-1) * s.Pitch
+	under := s.Lowest - padThick // of the board
+	sleeve := under - seatPlate - seatUnder - b.baseTop
+	b.need("seat-overlap", sleeve-seatStart-travel-seatOverlap)
+	b.need("seat-on-post", min(s.Front-x, x-(s.Front-s.Depth))-2*seatEdge-s.Post.Height/2)
+	b.need("seat-post-slides", min(m.Width-2*m.Wall-s.Post.Width, m.Height-2*m.Wall-s.Post.Height)-1)
+	if sleeve < sleeveLeast {
+		sleeve = sleeveLeast
+		under = b.baseTop + sleeve + seatUnder + seatPlate
+	}
+	group := b.Group("seat", b.frame, &assembly.Steps{Setting: assembly.Seat, Step: r3.Vec{Z: s.Pitch}})
+
+	at := func(z float64) r3.Vec { return r3.Vec{X: x, Z: z} }
+	place := func(z float64) solid.Placement { return solid.Along(at(z), at(z+1), r3.Vec{X: 1}) }
+	pinAt := sleeve - pinBelow // above the sleeve's foot
+	d := newDetents(s.Pitch, s.Positions, seatPin)
+	b.need("seat-detents", pinAt-pinEdge-d.outer(d.every-1))
+	across := func(z float64) solid.Bore {
+		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
+	}
+	tube := prism(b.section(m), 0, sleeve)
+	for i := range d.every {
+		if z := pinAt - d.outer(i); z > pinEdge {
+			tube.Bores = append(tube.Bores, across(z))
+		}
+	}
+	outer := b.Add(assembly.Part{
+		ID: "seat-sleeve", Title: "Seat sleeve", Stock: tubeStock(m, sleeve), Group: b.frame,
+		Solid: tube, Place: place(b.baseTop), Density: steelDensity,
+	})
+	b.Join(assembly.Weld, outer, b.crossSeat.part, at(b.baseTop), b.tubeWeld(m))
+
+	long := under - seatPlate - b.baseTop - seatStart
+	inner := prism(b.section(&s.Post), 0, long)
+	for _, below := range d.inner() {
+		if z := pinAt - seatStart - below; z > pinEdge && z < long-pinEdge {
+			inner.Bores = append(inner.Bores, across(z))
+		}
+	}
+	post := b.Add(assembly.Part{
+		ID: "seat-post", Title: "Seat post", Stock: tubeStock(&s.Post, long), Group: group,
+		Solid: inner, Place: place(b.baseTop + seatStart), Density: steelDensity, Traits: assembly.Adjusts,
+	})
+	b.Join(assembly.Slide, post, outer, at(b.baseTop+pinAt), assembly.Detail{Diameter: seatPin, Pitch: s.Pitch, Steps: s.Positions, Thread: 16})
+
+	tip := m.Width/2 + 8
+	pin := knobPin(seatPin, 2*tip)
+	from := r3.Vec{X: x, Y: tip, Z: b.baseTop + pinAt}
+	pull := b.Add(assembly.Part{
+		ID: "seat-pin", Title: "Pull pin of the seat", Group: b.frame,
+		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: 2*tip + knobLong},
+		Solid: pin, Place: solid.Along(from, r3.Add(from, r3.Vec{Y: -1}), r3.Vec{Z: 1}), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
+	})
+	b.Join(assembly.Fit, pull, outer, r3.Vec{X: x, Y: -m.Width/2 + m.Wall/2, Z: from.Z}, assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
+	b.Join(assembly.Fit, pull, post, at(from.Z), assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
+
+	// The carriage plate lies under the board as far as it can, centred on the post.
+	half := max(seatEdge+s.Post.Height/2, min(s.Front-x, x-(s.Front-s.Depth))-seatEdge)
+	half = min(half, 130)
+	wide := min(200, max(s.Post.Width+20, s.Width-2*seatEdge))
+	carriage := b.Add(assembly.Part{
+		ID: "seat-carriage", Title: "Seat carriage plate", Stock: b.plateStock(2*half, wide, seatPlate), Group: group,
+		Solid: prism(b.fourHoles(2*half, wide, 9, 2*half-40, wide-40), 0, seatPlate), Place: solid.Shift(at(under - seatPlate)), Density: steelDensity, Traits: assembly.Adjusts,
+	})
+	b.Join(assembly.Weld, post, carriage, at(under-seatPlate), b.tubeWeld(&s.Post))
+	face := solid.Shift(r3.Vec{X: s.Front - s.Depth/2, Z: under + padThick})
+	board := b.upholstered("seat", "Seat", s.Depth, s.Width, face, group, assembly.Adjusts, b.one)
+	b.Join(assembly.Bolts, carriage, board[0], at(under), assembly.Detail{Thread: 8, Count: 4, Length: 25, Pattern: [2]float64{2*half - 40, wide - 40}})
+}
+
+// fourHoles is a plate with four round holes, dx and dy apart.
+func (b *builder) fourHoles(w, h, d, dx, dy float64) *solid.Profile {
+	return b.profile(shape{fourShape, [16]float64{w, h, d, dx, dy}}, func() *solid.Profile {
+		return solid.NewProfile(rectangle(w, h, 0), circle(-dx/2, -dy/2, d), circle(dx/2, -dy/2, d), circle(dx/2, dy/2, d), circle(-dx/2, dy/2, d))
+	})
+}

@@ -1,7 +1,385 @@
 package station
 
-// TowerValues are the tower with its stack or stacks.
-type TowerValues struct{}
+import (
+	"math"
 
-// tower adds the tower, guide rods and stack.
-func (b *builder) tower() {}
+	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// TowerValues are the weight stack, what guides it, and the cable to it. The tower
+// stands at BaseValues.Tower.
+type TowerValues struct {
+	Pair bool    // a stack for each arm, in place of one for both
+	Lift float64 // of a stack at the end of the loaded range
+	Tall float64 // top above the floor; the least that serves where this is less
+
+	Plates                              int // in each stack, the top plate counted; 0 without a stack
+	PlateLength, PlateWidth, PlateThick float64
+	GuideHole, Rod                      float64 // diameters of the plates' holes for the guide rods, and of those
+	SelectorHole, Selector              float64 // sides of the plates' square hole, and of the square bar in it
+	PinHole                             float64 // diameter of the holes for the selector pin
+
+	Cable CableValues
+}
+
+// HasStack tells whether there is a weight stack.
+func (v *Values) HasStack() bool { return v.Drive == CamDrive && v.Tower.Plates > 0 }
+
+// Sizes of the tower, mm (own choices).
+const (
+	stackFoot    = 8.0  // plate under buffers and guide rods
+	bufferTall   = 40.0 // rubber buffer under the stack
+	bufferAcross = 40.0
+	bufferAside  = 55.0 // from the middle of the stack
+	bufferClear  = 5.0  // between a buffer and a guide rod
+	rodInset     = 50.0 // from the end of a plate to the middle of a guide rod
+	stackRoom    = 20.0 // from the raised stack to the rod bar
+	stackSide    = 15.0 // from a stack to the upright
+	stackApart   = 30.0 // between the two stacks of a pair
+	rodBarThick  = 10.0
+	rodBarWeb    = 45.0 // of the rod bar behind its notches
+	notchClear   = 5.0  // in those notches
+	rodEnd       = 8.0  // of a guide rod above the rod bar
+	sheaveGap    = 10.0 // between sheaves, and from a sheave to what stands still
+	topStem      = 25.0 // least length of a stem under the tower's top: the cable passes the uprights below their cap plates
+	cableHole    = 20.0 // in the uprights for the cable on its way inward
+	capPlate     = 12.0 // on an upright, tapped for the top's bolts
+	capBolt      = 10.0 // M10
+	capPitch     = 30.0 // between two of them
+	eyeTall      = 45.0 // of the eye on a stack of its own, to the middle of its hole
+	eyeWide      = 40.0
+	eyeThick     = 10.0
+	eyeHole      = 14.0
+	cableEye     = 80.0 // of a cable's eye with its sleeve, above that hole
+	barBelow     = 10.0 // of the selector bar below the stack: metal under its lowest hole
+)
+
+// Tower holds the levels and places of a tower, mm; y is a distance from the midline.
+type Tower struct {
+	Low      float64 // underside of the stack at rest
+	StackTop float64 // top of its top plate at rest
+	RodBar   float64 // underside of the bar that holds the guide rods' upper ends
+	Over     float64 // the cable's centre on its way inward over the tower
+	Tall     float64 // top
+	Middle   float64 // y of the middle of the right stack, 0 of one that serves both arms
+	Down     float64 // y at which the cable comes down on it
+	Rods     float64 // from the middle of the stack to its guide rods
+	Buffers  float64 // and to its buffers
+	Upright  float64 // y of the middle of the uprights
+	Rest     float64 // height of the floating sheave's centre, or of the cable's end, at rest
+}
+
+// NewTower sums up a tower's heights over the top of the base tubes, of which side is
+// the height: the stack rises by its full lift with 20 mm left under the rod bar, and
+// the sheaves over it are clear of the rods and of what it carries up.
+func NewTower(v *TowerValues, base, side float64) Tower {
+	c := &v.Cable
+	t := Tower{Rods: v.PlateLength/2 - rodInset, Low: base + stackFoot + bufferTall}
+	t.Buffers = min(bufferAside, t.Rods-(v.Rod+bufferAcross)/2-bufferClear)
+	t.StackTop = t.Low + float64(v.Plates)*v.PlateThick
+	t.RodBar = t.StackTop + v.Lift + stackRoom
+	rim := sheaveRim(c)
+	centre := t.RodBar + rodBarThick + rodEnd + sheaveGap + rim // of the inner sheave over the tower
+	if v.Pair {
+		t.Middle = (v.PlateLength + stackApart) / 2
+		t.Down, t.Rest = t.Middle, t.StackTop+eyeTall
+		centre = max(centre, t.Rest+v.Lift+cableEye+sheaveGap)
+	} else {
+		t.Down, t.Rest = c.Radius, t.StackTop+forkReach(c)
+		apart, across := 2*rim+sheaveGap, 2*c.Radius // of inner and floating sheave
+		centre = max(centre, t.Rest+v.Lift+math.Sqrt(max(0, apart*apart-across*across)))
+	}
+	t.Upright = max(t.Middle+v.PlateLength/2+stackSide, t.Down+c.Radius+rim+sheaveGap/2) + side/2
+	t.Tall = max(v.Tall, centre+forkReach(c)+topStem+side)
+	t.Over = centre + c.Radius
+	return t
+}
+
+// hoist is what tower, stack, cable and countershaft leave for each other.
+type hoist struct {
+	towerPlan            Tower
+	route                Route
+	routed               bool
+	towerTop, rodBarPart int
+	stackGroup           int
+	stackHead            assembly.Both
+	counterShaft         assembly.Both
+	counterGroup         int
+}
+
+// Shapes of these families.
+const (
+	forkShape shapeKind = 100 + iota
+	capShape
+	rodBarShape
+	stackFootShape
+	stackPlateShape
+	eyeShape
+	fourShape
+	guardBarShape
+	guardShape
+)
+
+// tower adds uprights, top, rod bar and stacks.
+func (b *builder) tower() {
+	v, m := b.v, &b.v.Member
+	if !v.HasStack() {
+		return
+	}
+	t := NewTower(&v.Tower, b.baseTop, m.Height)
+	b.towerPlan = t
+	b.planRoute()
+	x := v.Base.Tower
+
+	foot := r3.Vec{X: x, Y: -t.Upright, Z: b.baseTop}
+	long := t.Tall - m.Height - capPlate - b.baseTop
+	head := r3.Vec{X: x, Y: -t.Upright, Z: b.baseTop + long}
+	upright := b.Pair(assembly.Part{
+		ID: "tower-upright", Title: "Tower upright", Stock: tubeStock(m, long), Group: b.frame,
+		Solid: solid.Prism{Profile: b.section(m), To: solid.Flat(long), Bores: []solid.Bore{{At: r3.Vec{Z: t.Over - b.baseTop}, Dir: r3.Vec{X: 1}, Diameter: cableHole}}},
+		Place: solid.Along(foot, head, r3.Vec{X: 1}), Density: steelDensity,
+	})
+	b.join(assembly.Weld, upright, assembly.One(b.crossTower.part), foot, b.tubeWeld(m))
+	bolts := b.profile(shape{capShape, [16]float64{m.Height, m.Width}}, func() *solid.Profile {
+		return solid.NewProfile(rectangle(m.Height, m.Width, 0), circle(-capPitch/2, 0, 8.5), circle(capPitch/2, 0, 8.5)) // tapped M10
+	})
+	plate := b.Pair(assembly.Part{
+		ID: "tower-cap", Title: "Cap plate of a tower upright", Stock: b.plateStock(m.Height, m.Width, capPlate), Group: b.frame,
+		Solid: solid.Straight(bolts, capPlate), Place: solid.Shift(head), Density: steelDensity,
+	})
+	b.join(assembly.Weld, upright, plate, head, b.tubeWeld(m))
+
+	// The top reaches out to the outer sheaves. It is bolted on, so that guide rods
+	// and plates go in from above.
+	out := max(t.Upright+m.Width/2, -b.route.Hang.Y-v.Tower.Cable.Radius+stemAcross)
+	end := r3.Vec{X: x, Y: -out, Z: t.Tall - m.Height/2}
+	bores := make([]solid.Bore, 0, 4)
+	for _, y := range [2]float64{-t.Upright, t.Upright} {
+		for _, dx := range [2]float64{-capPitch / 2, capPitch / 2} {
+			bores = append(bores, solid.Bore{At: r3.Vec{X: dx, Z: y + out}, Dir: r3.Vec{Y: 1}, Diameter: capBolt + 1})
+		}
+	}
+	b.towerTop = b.Add(assembly.Part{
+		ID: "tower-top", Title: "Tower top", Stock: tubeStock(m, 2*out), Group: b.frame,
+		Solid: solid.Prism{Profile: b.section(m), To: solid.Flat(2 * out), Bores: bores},
+		Place: solid.Along(end, r3.Add(end, r3.Vec{Y: 1}), r3.Vec{Z: 1}), Density: steelDensity,
+	})
+	top := assembly.One(b.towerTop)
+	b.join(assembly.Bolts, plate, top, r3.Vec{X: x, Y: -t.Upright, Z: t.Tall - m.Height},
+		assembly.Detail{Thread: capBolt, Count: 2, Length: m.Height + capPlate, Pattern: [2]float64{capPitch}})
+	at := solid.Along(end, r3.Add(end, r3.Vec{Y: -1}), r3.Vec{Z: 1})
+	caps := b.Pair(assembly.Part{
+		ID: "tower-top-cap", Title: "End cap", Group: b.frame,
+		Stock: assembly.Stock{Form: assembly.Bought, Name: m.Name, Grade: "polyethylene", Size: [3]float64{m.Height, m.Width, m.Wall}},
+		Solid: solid.Straight(b.rect(m.Width, m.Height, m.Corner), capThick), Place: at, Density: plugDensity,
+	})
+	b.join(assembly.Fit, caps, top, end, assembly.Detail{})
+
+	b.rodBar(upright)
+	if v.Tower.Pair {
+		group := b.GroupPair("stack", assembly.One(b.frame), &assembly.Lift{Share: 1})
+		b.stackGroup = group[0]
+		b.stack(b.Pair)
+		b.stackEye()
+	} else {
+		b.stackGroup = b.Group("stack", b.frame, &assembly.Lift{Share: 1})
+		b.stack(b.one)
+	}
+}
+
+// notchDeep is how far behind the stack's middle the rod bar's notches reach.
+func (b *builder) notchDeep() float64 {
+	if b.v.Tower.Pair {
+		return eyeWide/2 + notchClear
+	}
+	return forkSide(&b.v.Tower.Cable) + notchClear
+}
+
+// towerDeep is how far the tower reaches before and behind its middle.
+func (b *builder) towerDeep() float64 {
+	return max(b.v.Tower.PlateWidth/2, b.v.Member.Height/2, b.notchDeep()+rodBarWeb)
+}
+
+// rodBar adds the plate between the uprights that holds the guide rods' upper ends.
+// Its notches let through what the stack carries up.
+func (b *builder) rodBar(upright assembly.Both) {
+	v, t, w := b.v, &b.towerPlan, &b.v.Tower
+	c := &w.Cable
+	half, front := t.Upright-v.Member.Width/2, v.Member.Height/2
+	back, wide := -b.notchDeep(), sheaveRim(c)+2*notchClear
+	middles := []float64{0}
+	if w.Pair {
+		wide = eyeThick/2 + 2*notchClear
+		middles = []float64{-t.Middle, t.Middle}
+	}
+	rear := back - rodBarWeb
+	b.need("rod-bar-web", t.Rods-w.Rod/2-wide-w.Rod/2)
+	b.need("buffers-under-stack", t.Buffers-(bufferAcross+w.Selector)/2)
+	key := shape{rodBarShape, [16]float64{half, front, back, wide, t.Middle, t.Rods, w.Rod, float64(len(middles))}}
+	profile := b.profile(key, func() *solid.Profile {
+		p := []r2.Vec{{X: front, Y: half}, {X: rear, Y: half}, {X: rear, Y: -half}, {X: front, Y: -half}}
+		var holes []contour.Path
+		for _, y := range middles {
+			p = append(p, r2.Vec{X: front, Y: y - wide}, r2.Vec{X: back, Y: y - wide}, r2.Vec{X: back, Y: y + wide}, r2.Vec{X: front, Y: y + wide})
+			holes = append(holes, circle(0, y-t.Rods, w.Rod), circle(0, y+t.Rods, w.Rod))
+		}
+		return solid.NewProfile(contour.Polygon(p...), holes...)
+	})
+	b.rodBarPart = b.Add(assembly.Part{
+		ID: "rod-bar", Title: "Guide rod bar", Stock: b.plateStock(2*half, front-rear, rodBarThick), Group: b.frame,
+		Solid: solid.Straight(profile, rodBarThick), Place: solid.Shift(r3.Vec{X: v.Base.Tower, Z: t.RodBar}), Density: steelDensity,
+	})
+	b.join(assembly.Weld, upright, assembly.One(b.rodBarPart), r3.Vec{X: v.Base.Tower, Y: -half, Z: t.RodBar + rodBarThick/2},
+		assembly.Detail{Throat: tubeWeld, Run: 2 * v.Member.Height})
+}
+
+// stackIDs are the ids of the plates of a stack from below.
+var stackIDs = func() (ids [60]string) {
+	for i := range ids {
+		ids[i] = "stack-plate-" + string(rune('0'+(i+1)/10)) + string(rune('0'+(i+1)%10))
+	}
+	return ids
+}()
+
+// stack adds a stack with its foot plate, buffers, guide rods, selector bar and pin.
+func (b *builder) stack(add adder) {
+	v, t, w := b.v, &b.towerPlan, &b.v.Tower
+	at := func(y, z float64) r3.Vec { return r3.Vec{X: v.Base.Tower, Y: y - t.Middle, Z: z} }
+	cross := assembly.One(b.crossTower.part)
+
+	// Of one stack in the middle the rods and buffers are each other's twins.
+	places, names := []float64{-1}, [2]string{"", ""}
+	if w.Pair {
+		places, names = []float64{-1, 1}, [2]string{"-outer", "-inner"}
+	}
+
+	long, side := 2*t.Rods+w.Rod+20, v.Member.Width
+	footProfile := b.profile(shape{stackFootShape, [16]float64{long, side, t.Rods, t.Buffers, w.Rod}}, func() *solid.Profile {
+		return solid.NewProfile(rectangle(side, long, 0), circle(0, -t.Rods, w.Rod), circle(0, t.Rods, w.Rod),
+			circle(0, -t.Buffers, 6.8), circle(0, t.Buffers, 6.8)) // tapped M8
+	})
+	foot := add(assembly.Part{
+		ID: "stack-foot", Title: "Stack foot plate", Stock: b.plateStock(long, side, stackFoot), Group: b.frame,
+		Solid: solid.Straight(footProfile, stackFoot), Place: solid.Shift(at(0, b.baseTop)), Density: steelDensity,
+	})
+	b.join(assembly.Weld, foot, cross, at(0, b.baseTop), assembly.Detail{Throat: tubeWeld, Run: 2 * long})
+
+	rodLong := t.RodBar + rodBarThick + rodEnd - b.baseTop
+	rods, buffers := make([]assembly.Both, len(places)), make([]assembly.Both, len(places))
+	for i, s := range places {
+		y := s * t.Buffers
+		buffers[i] = b.Pair(assembly.Part{
+			ID: "stack-buffer" + names[i], Item: "stack-buffer", Title: "Stack buffer", Group: b.frame,
+			Stock: assembly.Stock{Form: assembly.Bought, Name: "rubber buffer 40x40, stud M8", Size: [3]float64{bufferAcross, bufferTall, 8}},
+			Solid: solid.Round(bufferAcross, bufferTall), Place: solid.Shift(at(y, b.baseTop+stackFoot)), Density: gumDensity, Traits: assembly.Soft,
+		})
+		b.join(assembly.Bolts, buffers[i], foot, at(y, b.baseTop+stackFoot), assembly.Detail{Thread: 8, Count: 1})
+		y = s * t.Rods
+		rods[i] = b.Pair(assembly.Part{
+			ID: "guide-rod" + names[i], Item: "guide-rod", Title: "Guide rod", Group: b.frame,
+			Stock: assembly.Stock{Form: assembly.Round, Grade: "bright", Size: [3]float64{w.Rod}, Length: rodLong},
+			Solid: solid.Round(w.Rod, rodLong), Place: solid.Shift(at(y, b.baseTop)), Density: steelDensity,
+		})
+		b.join(assembly.Fit, rods[i], foot, at(y, b.baseTop+stackFoot/2), assembly.Detail{Diameter: w.Rod, Class: "H8/h9"})
+		b.join(assembly.Fit, rods[i], assembly.One(b.rodBarPart), at(y, t.RodBar+rodBarThick/2), assembly.Detail{Diameter: w.Rod, Class: "H8/h9", Thread: 6})
+		b.join(assembly.Rest, rods[i], cross, at(y, b.baseTop), assembly.Detail{})
+	}
+
+	// The selector bar is welded into the top plate and hangs through the others; its
+	// holes stand at their middles.
+	barLong := t.StackTop - t.Low + barBelow
+	pins := make([]solid.Bore, 0, w.Plates)
+	for i := range w.Plates - 1 {
+		pins = append(pins, solid.Bore{At: r3.Vec{Z: (float64(i)+.5)*w.PlateThick + barBelow}, Dir: r3.Vec{X: 1}, Diameter: w.PinHole})
+	}
+	bar := add(assembly.Part{
+		ID: "selector-bar", Title: "Selector bar", Group: b.stackGroup,
+		Stock: assembly.Stock{Form: assembly.Plate, Grade: "bright", Size: [3]float64{barLong, w.Selector, w.Selector}, Length: barLong},
+		Solid: solid.Prism{Profile: b.rect(w.Selector, w.Selector, 0), To: solid.Flat(barLong), Bores: pins},
+		Place: solid.Shift(at(0, t.Low-barBelow)), Density: steelDensity, Traits: assembly.Rises,
+	})
+
+	out := math.Copysign(1, v.Base.Tower) // the pin goes in from the far side of the user
+	hole := []solid.Bore{{At: r3.Vec{Z: w.PlateThick / 2}, Dir: r3.Vec{X: -out}, Diameter: w.PinHole, Depth: w.PlateWidth / 2}}
+	profile := b.stackPlate()
+	var below, lowest assembly.Both
+	for i := range w.Plates {
+		z := t.Low + float64(i)*w.PlateThick
+		p := assembly.Part{
+			ID: stackIDs[min(i, len(stackIDs)-1)], Item: "stack-plate", Title: "Stack plate", Group: b.stackGroup,
+			Stock: assembly.Stock{Form: assembly.Plate, Grade: "steel", Size: [3]float64{w.PlateLength, w.PlateWidth, w.PlateThick}},
+			Solid: solid.Prism{Profile: profile, To: solid.Flat(w.PlateThick), Bores: hole},
+			Place: solid.Shift(at(0, z)), Density: steelDensity, Traits: assembly.Rises,
+		}
+		kind := assembly.Passage
+		if i == w.Plates-1 {
+			p.ID, p.Item, p.Title = "stack-head", "stack-head", "Top plate of the stack"
+			p.Solid, kind = solid.Straight(profile, w.PlateThick), assembly.Fit
+		}
+		plate := add(p)
+		mid := z + w.PlateThick/2
+		for k, s := range places {
+			b.join(assembly.Passage, plate, rods[k], at(s*t.Rods, mid), assembly.Detail{Diameter: w.GuideHole})
+		}
+		b.join(kind, plate, bar, at(0, mid), assembly.Detail{Diameter: w.SelectorHole})
+		if i == 0 {
+			lowest = plate
+			for k, s := range places {
+				b.join(assembly.Rest, plate, buffers[k], at(s*t.Buffers, z), assembly.Detail{})
+			}
+		} else {
+			b.join(assembly.Rest, plate, below, at(0, z), assembly.Detail{})
+		}
+		below = plate
+	}
+	b.stackHead = below
+	if w.Plates == 1 {
+		return // the head alone
+	}
+
+	// The pin stands under the whole stack.
+	thick, mid := w.PinHole-0.5, t.Low+w.PlateThick/2
+	deep := w.Selector/2 + 5
+	from := at(0, mid)
+	from.X -= out * deep
+	pinLong := deep + w.PlateWidth/2
+	knob := solid.Turned{Outline: []r2.Vec{{X: thick / 2}, {X: thick / 2, Y: pinLong}, {X: 15, Y: pinLong}, {X: 15, Y: pinLong + 25}}}
+	pin := add(assembly.Part{
+		ID: "selector-pin", Title: "Selector pin", Group: b.stackGroup,
+		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin with knob and magnet", Size: [3]float64{thick, 30}, Length: pinLong + 25},
+		Solid: knob, Place: solid.Along(from, r3.Add(from, r3.Vec{X: out}), r3.Vec{Z: 1}), Mass: steelDensity * knob.Volume(),
+		Traits: assembly.Rises | assembly.Adjusts | assembly.Fastener,
+	})
+	b.join(assembly.Fit, pin, lowest, at(0, mid), assembly.Detail{Diameter: w.PinHole})
+	b.join(assembly.Fit, pin, bar, at(0, mid), assembly.Detail{Diameter: w.PinHole})
+}
+
+// stackPlate is the section of a stack's plates, their length along y.
+func (b *builder) stackPlate() *solid.Profile {
+	w, rod := &b.v.Tower, b.towerPlan.Rods
+	key := shape{stackPlateShape, [16]float64{w.PlateWidth, w.PlateLength, w.GuideHole, w.SelectorHole}}
+	return b.profile(key, func() *solid.Profile {
+		return solid.NewProfile(rectangle(w.PlateWidth, w.PlateLength, 0),
+			circle(0, -rod, w.GuideHole), circle(0, rod, w.GuideHole), rectangle(w.SelectorHole, w.SelectorHole, 0))
+	})
+}
+
+// stackEye adds the plate at which an arm's own cable ends.
+func (b *builder) stackEye() {
+	t := &b.towerPlan
+	profile := b.profile(shape{kind: eyeShape}, func() *solid.Profile {
+		return solid.NewProfile(around(disk{at: r2.Vec{X: -eyeWide / 2}}, disk{at: r2.Vec{X: eyeWide / 2}}, disk{r2.Vec{Y: eyeTall}, eyeWide / 2}), circle(0, eyeTall, eyeHole))
+	})
+	at := r3.Vec{X: b.v.Base.Tower, Y: -t.Middle, Z: t.StackTop}
+	eye := b.Pair(assembly.Part{
+		ID: "stack-eye", Title: "Cable eye of the stack", Stock: b.plateStock(eyeTall+eyeWide/2, eyeWide, eyeThick), Group: b.stackGroup,
+		Solid: prism(profile, -eyeThick/2, eyeThick/2), Density: steelDensity, Traits: assembly.Rises,
+		Place: solid.Placement{Origin: at, X: r3.Vec{X: 1}, Y: r3.Vec{Z: 1}, Z: r3.Vec{Y: -1}},
+	})
+	b.join(assembly.Weld, eye, b.stackHead, at, assembly.Detail{Throat: tubeWeld, Run: 2 * eyeWide})
+}

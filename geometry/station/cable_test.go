@@ -1,0 +1,296 @@
+package station
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
+)
+
+// withCable are the examples with a cable.
+func withCable() map[string]Values {
+	out := map[string]Values{}
+	for name, v := range examples() {
+		if v.HasStack() {
+			out[name] = v
+		}
+	}
+	return out
+}
+
+// prefixed tells whether an id begins with one of some words.
+func prefixed(id string, words ...string) bool {
+	for _, w := range words {
+		if strings.HasPrefix(id, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// The cable touches nothing but cam and sheaves, wherever axis, arm and stack are. Its
+// way is laid anew here, from the contact on the cam in each position.
+func TestCableRunsFree(t *testing.T) {
+	const clear = 2.0 // mm; least of all is what a fork's bridge leaves
+	for name, v := range withCable() {
+		t.Run(name, func(t *testing.T) {
+			var m Maker
+			a, _, err := m.Build(&v)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, c := m.Route(), &v.Tower.Cable
+			planes := m.b.camPlanes()
+			s := assembly.NewSpace(a)
+			flexions := [3]float64{v.First, (v.First + v.Last) / 2, v.Last}
+			least := math.Inf(1)
+			for axis := range planes {
+				for k, theta := range flexions {
+					pose := a.Reference
+					lift := v.Tower.Lift * float64(k) / 2
+					pose.Axis, pose.Flexion, pose.Lift = axis, [2]float64{theta, theta}, [2]float64{lift, lift}
+					s.Move(pose)
+					contact := onCam(&planes[axis], c.Line[k].Contact)
+					_, leave := r.tangent(c.Radius, contact)
+					path := []r3.Vec{contact, leave, r.Hang}
+					path = r.beyondGuide(path)
+					// The last stretch ends higher.
+					end := path[len(path)-1]
+					if len(r.Sheaves) == 6 { // where it meets the floating sheave
+						end = r.Sheaves[5].In
+						for path[len(path)-1].Z < end.Z-1e-6 || path[len(path)-1].Y > end.Y+1e-6 {
+							path = path[:len(path)-1]
+						}
+					}
+					path[len(path)-1] = r3.Vec{X: end.X, Y: end.Y, Z: end.Z + lift}
+					for i := range a.Parts {
+						p := &a.Parts[i]
+						switch {
+						case p.Side == assembly.Left,
+							p.ID == "stack-eye-right",                       // it ends there
+							prefixed(p.ID, "cam-"),                          // it begins there
+							prefixed(p.ID, "sheave-") && p.Item == "sheave", // it lies on it
+							p.ID == "tower-upright-right",                   // bored, see below
+							prefixed(p.ID, "guide-stem", "guide-bush", "guide-sleeve", "guide-collar", "sheave-guide-fork"): // bored, see below
+							continue
+						}
+						for n := 1; n < len(path); n++ {
+							if r3.Norm(r3.Sub(path[n], path[n-1])) < 1e-9 {
+								continue
+							}
+							for _, piece := range p.Solid.Pieces() {
+								d, _, _ := solid.Distance(solid.Capsule{A: path[n-1], B: path[n], Radius: c.Diameter / 2}, solid.World(), piece, s.Place(i))
+								least = min(least, d)
+								if d < clear {
+									t.Fatalf("axis %d, flexion %.0f degrees: the cable passes %s by %.2f", axis, theta/degree, p.ID, d)
+								}
+							}
+						}
+					}
+				}
+			}
+			t.Logf("least %.1f mm; fleet %.2f degrees; least wrap %.0f degrees; %.0f mm long", least, r.Fleet/degree, r.Wrap/degree, r.Length)
+			if r.Fleet > 1.5*degree {
+				t.Errorf("fleet angle at the cam %.2f degrees", r.Fleet/degree)
+			}
+		})
+	}
+}
+
+// beyondGuide appends the cable's way from below the guide sheave on.
+func (r *Route) beyondGuide(dst []r3.Vec) []r3.Vec {
+	rest := Route{Start: r.Hang, Sheaves: r.Sheaves[1:], End: r.End}
+	return rest.Path(dst)
+}
+
+// The cable leaves the guide sheave through the middle of its hollow stem, in every
+// axis position, with room round it.
+func TestCableLeavesThroughTheStem(t *testing.T) {
+	for name, v := range withCable() {
+		var m Maker
+		a, _, err := m.Build(&v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := m.Route()
+		for axis := range v.Axes {
+			pose := a.Reference
+			pose.Axis = axis
+			groups := a.At(pose, nil)
+			for _, id := range []string{"guide-stem-right", "guide-bush-right", "guide-sleeve-right", "guide-collar-right"} {
+				i, ok := a.Index(id)
+				if !ok {
+					t.Fatalf("%s: no %s", name, id)
+				}
+				at := a.Place(i, groups)
+				off := math.Hypot(at.Origin.X-r.Hang.X, at.Origin.Y-r.Hang.Y)
+				if off > 1e-6 || math.Abs(at.Z.Z) < 1-1e-9 {
+					t.Errorf("%s: %s is %.3f off the plumb line", name, id, off)
+				}
+			}
+			i, _ := a.Index("sheave-guide-fork-right")
+			bores := a.Parts[i].Solid.(solid.Prism).Bores
+			eye := bores[len(bores)-1]
+			at := a.Place(i, groups).Point(eye.At)
+			if off := math.Hypot(at.X-r.Hang.X, at.Y-r.Hang.Y); off > 1e-6 || eye.Diameter < v.Tower.Cable.Diameter+4 {
+				t.Errorf("%s: the fork's eye of %.1f is %.3f off the plumb line", name, eye.Diameter, off)
+			}
+		}
+	}
+}
+
+// On its way inward the cable passes the uprights through the middle of a hole.
+func TestCablePassesTheUprights(t *testing.T) {
+	for name, v := range withCable() {
+		var m Maker
+		a, _, err := m.Build(&v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		i, _ := a.Index("tower-upright-right")
+		p := &a.Parts[i]
+		hole := p.Solid.(solid.Prism).Bores[0]
+		at, along := p.Place.Point(hole.At), p.Place.Vector(hole.Dir)
+		from, to := m.Route().Sheaves[3].Out, m.Route().Sheaves[4].In
+		if off := math.Hypot(at.X-from.X, at.Z-from.Z); off > 1e-6 || math.Abs(math.Abs(along.Y)-1) > 1e-9 || r3.Norm(r3.Cross(r3.Sub(to, from), along)) > 1e-6 {
+			t.Errorf("%s: the hole is %.3f off the cable", name, off)
+		}
+		if hole.Diameter < v.Tower.Cable.Diameter+8 {
+			t.Errorf("%s: a hole of %.1f", name, hole.Diameter)
+		}
+	}
+}
+
+// tangent finds a line that touches the sheave's circle, and the turn from it down to
+// the plumb line.
+func TestTangent(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
+		radius := draw("radius", 30, 80)
+		r := Route{Hang: r3.Vec{X: draw("x", -500, 500), Y: -300, Z: 600}}
+		from := r3.Add(r.Hang, r3.Vec{X: draw("dx", 200, 500), Y: draw("dy", -200, 200), Z: draw("dz", -100, 400)})
+		turn, leave := r.tangent(radius, from)
+		level := r3.Sub(from, r.Hang)
+		level.Z = 0
+		level = r3.Unit(level)
+		centre := r3.Add(r.Hang, r3.Scale(radius, level))
+		arm, line := r3.Sub(leave, centre), r3.Sub(leave, from)
+		if math.Abs(r3.Norm(arm)-radius) > 1e-9 || math.Abs(r3.Dot(arm, line)) > 1e-6 {
+			t.Fatalf("%v is no tangent", leave)
+		}
+		if across := r3.Cross(level, r3.Vec{Z: 1}); math.Abs(r3.Dot(across, arm)) > 1e-9 {
+			t.Fatalf("out of the sheave's plane")
+		}
+		if want := math.Acos(-r3.Unit(line).Z); math.Abs(turn-want) > 1e-9 {
+			t.Fatalf("turn %v, want %v", turn, want)
+		}
+	})
+}
+
+// gapBetween is the least gap between parts of two kinds at some poses.
+func gapBetween(t *testing.T, a *assembly.Assembly, poses []assembly.Pose, one, other func(id string) bool) float64 {
+	t.Helper()
+	s := assembly.NewSpace(a)
+	least, found := math.Inf(1), false
+	for _, pose := range poses {
+		s.Move(pose)
+		for i := range a.Parts {
+			for j := range a.Parts {
+				if i != j && one(a.Parts[i].ID) && other(a.Parts[j].ID) {
+					least, found = min(least, s.Distance(i, j).Distance), true
+				}
+			}
+		}
+	}
+	if !found {
+		t.Fatal("no such parts")
+	}
+	return least
+}
+
+func begins(words ...string) func(string) bool {
+	return func(id string) bool { return prefixed(id, words...) }
+}
+
+// isSheave leaves out forks, stems, axles and feet.
+func isSheave(id string) bool {
+	return prefixed(id, "sheave-") && !strings.Contains(id, "-fork") && !strings.Contains(id, "-stem") && !strings.Contains(id, "-axle") && !strings.Contains(id, "-foot-")
+}
+
+// lifts are the stack at rest, half up and at the end of the loaded range.
+func lifts(a *assembly.Assembly, v *Values) []assembly.Pose {
+	var out []assembly.Pose
+	for _, share := range []float64{0, 0.5, 1} {
+		p := a.Reference
+		p.Lift = [2]float64{share * v.Tower.Lift, share * v.Tower.Lift}
+		out = append(out, p)
+	}
+	return out
+}
+
+// Each was so in a machine that could not be put together.
+func TestTowerFaultsOfOld(t *testing.T) {
+	for name, v := range withCable() {
+		t.Run(name, func(t *testing.T) {
+			var m Maker
+			a, _, err := m.Build(&v)
+			if err != nil {
+				t.Fatal(err)
+			}
+			tower, up := m.Tower(), lifts(a, &v)
+			top := up[len(up)-1:]
+
+			// The stack finishes its stroke with 20 mm left.
+			s := assembly.NewSpace(a)
+			s.Move(top[0])
+			head, ok := a.Index("stack-head")
+			if v.Tower.Pair {
+				head, ok = a.Index("stack-head-right")
+			}
+			bar, _ := a.Index("rod-bar")
+			if !ok {
+				t.Fatal("no top plate")
+			}
+			_, high := solid.Bounds(a.Parts[head].Solid, s.Place(head))
+			low, _ := solid.Bounds(a.Parts[bar].Solid, s.Place(bar))
+			if got := low.Z - high.Z; math.Abs(got-20) > 1e-6 {
+				t.Errorf("the raised stack stands %.1f under the rod bar, want 20", got)
+			}
+			if got := high.Z - (tower.StackTop + v.Tower.Lift); math.Abs(got) > 1e-6 {
+				t.Errorf("the stack's top is %.1f off", got)
+			}
+			for _, c := range []struct {
+				what       string
+				one, other func(string) bool
+				poses      []assembly.Pose
+				least      float64
+			}{
+				{"guide rods and sheaves", begins("guide-rod"), isSheave, up, 5},
+				{"uprights and sheaves with their forks", begins("tower-upright"), begins("sheave-"), up, 2},
+				{"inner sheaves and what the stack carries", begins("sheave-inner"), begins("sheave-floating", "stack-", "selector-"), up, 5},
+				{"outer sheaves and the rest of the tower", begins("sheave-outer-right"), begins("tower-upright", "tower-cap", "rod-bar", "guide-rod"), up, 2},
+				{"guide sheave and posts", begins("sheave-guide"), begins("pivot-post", "tower-"), up, 10},
+				{"stack and uprights", begins("stack-plate", "stack-head"), begins("tower-upright"), up, 10},
+			} {
+				if got := gapBetween(t, a, c.poses, c.one, c.other); got < c.least {
+					t.Errorf("%s: %.1f mm, want %.0f", c.what, got, c.least)
+				}
+			}
+			// No two sheaves in each other.
+			for i := range a.Parts {
+				for j := range i {
+					if p, q := a.Parts[i].ID, a.Parts[j].ID; isSheave(p) && isSheave(q) {
+						if g := gapBetween(t, a, up, func(id string) bool { return id == p }, func(id string) bool { return id == q }); g < 5 {
+							t.Errorf("%s and %s: %.1f mm", p, q, g)
+						}
+					}
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,208 @@
+package station
+
+import (
+	"math"
+
+	"armwright/geometry/cam"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// CableValues are the cable of one arm and its way from the cam to the stack. Zero
+// Diameter is a station without one.
+type CableValues struct {
+	Diameter float64 // mm
+	PerMetre float64 // kg/m
+	Name     string  // as lists of stock tell it
+	Radius   float64 // of every sheave, to the cable's centre
+	// Line holds the free cable between cam and guide sheave at the first, middle
+	// and last loaded angle in the middle axis position: contact and leaving point
+	// in the plane of the cam, from the cam's axis. See Planes for the frame.
+	Line [3]CableLine
+}
+
+// CableLine is a piece of free cable in the plane of the cam.
+type CableLine struct{ Contact, Leave r2.Vec }
+
+// Route is the way of the right arm's cable, machine frame, arm at the first loaded
+// angle, stack at rest. All sheaves but the guide stand in planes square to the
+// machine: the cable leaves the guide sheave plumb down beside the rail, runs along
+// the rail, rises plumb beside the tower, runs inward over it and comes down on the
+// stack.
+type Route struct {
+	Sheaves []RouteSheave // from the cam; the last one floats where one stack serves both arms
+	Start   r3.Vec        // the cam's contact
+	End     r3.Vec        // on the stack; the lowest point of the floating sheave
+	// Hang is the plumb line about which the guide sheave swivels, its place at
+	// the height of the sheave's centre.
+	Hang r3.Vec
+	// Toward is the level direction from Hang to the guide sheave's centre.
+	Toward r3.Vec
+	Length float64 // from Start to End, mm
+	// Fleet is the greatest angle of the cable to the cam's plane over axis
+	// positions and the loaded range, rad; at the sheaves there is none.
+	Fleet float64
+	// Wrap is the least turn of the cable round the guide sheave, rad.
+	Wrap float64
+	// Swing is by how much the guide sheave swivels from the reference in each axis
+	// position, rad, right-handed about the upward plumb line.
+	Swing []float64
+}
+
+// RouteSheave is a sheave with the direction from its axle to the bridge of its
+// fork, in its plane.
+type RouteSheave struct {
+	cam.Sheave
+	Fork     r3.Vec
+	Floating bool
+}
+
+// Levels of the cable's way, mm.
+type routeLevels struct {
+	run  float64 // of the cable along the rail
+	rise float64 // x of the tower
+	over float64 // of the cable over the tower
+	down float64 // its distance from the midline above the stack
+	rest float64 // of the floating sheave's centre, or of the cable's end on the stack, at rest
+	pair bool
+}
+
+// onCam is a place of the plane of the cam in space.
+func onCam(plane *solid.Placement, q r2.Vec) r3.Vec { return plane.Point(r3.Vec{X: q.X, Y: q.Y}) }
+
+// newRoute leads the cable. planes are those of the cam, one for each axis position;
+// middle is the one that the lines are told for. Not ok where the lines do not lead
+// to a guide sheave that turns the cable down.
+func newRoute(c *CableValues, planes []solid.Placement, middle int, at routeLevels) (route Route, ok bool) {
+	down, up, inward := r3.Vec{Z: -1}, r3.Vec{Z: 1}, r3.Vec{Y: 1}
+	p := &planes[middle]
+	mid := c.Line[1]
+	leave := onCam(p, mid.Leave)
+	line := r3.Sub(leave, onCam(p, mid.Contact))
+	if !(r3.Norm(line) > 0) {
+		return route, false
+	}
+	line = r3.Unit(line)
+	// Radii reach from the line's leaving point to the sheave's centre.
+	across := r3.Cross(line, down)
+	sin := r3.Norm(across)
+	if sin < leastTurn {
+		return route, false
+	}
+	axis := r3.Scale(1/sin, across)
+	centre := r3.Add(leave, r3.Scale(c.Radius, r3.Cross(axis, line)))
+	guide := cam.Sheave{
+		Name: "guide", Axis: axis, Radius: c.Radius, Centre: centre, In: leave,
+		Out: r3.Sub(centre, r3.Scale(c.Radius, r3.Cross(axis, down))), Turn: math.Atan2(sin, r3.Dot(line, down)),
+	}
+	route.Hang = guide.Out
+	route.Toward = r3.Unit(r3.Sub(centre, guide.Out))
+	hang := r3.Vec{X: guide.Out.X, Y: guide.Out.Y, Z: at.run}
+	in := r3.Vec{X: math.Copysign(1, at.rise-hang.X)}
+	rise := r3.Vec{X: at.rise, Y: hang.Y, Z: at.run}
+	over := r3.Vec{X: at.rise, Y: hang.Y, Z: at.over}
+	stack := r3.Vec{X: at.rise, Y: -at.down, Z: at.over}
+	rail, _ := cam.Corner("rail", hang, down, in, c.Radius)
+	foot, _ := cam.Corner("tower foot", rise, in, up, c.Radius)
+	outer, _ := cam.Corner("tower top, outer", over, up, inward, c.Radius)
+	inner, _ := cam.Corner("tower top, inner", stack, inward, down, c.Radius)
+	route.Sheaves = []RouteSheave{
+		{Sheave: guide, Fork: down}, {Sheave: rail, Fork: down}, {Sheave: foot, Fork: down}, {Sheave: outer, Fork: up}, {Sheave: inner, Fork: up},
+	}
+	route.End = r3.Vec{X: at.rise, Y: -at.down, Z: at.rest}
+	if !at.pair {
+		floating := cam.Return("floating", route.End, down, inward, c.Radius)
+		floating.Turn /= 2 // the other half is the left arm's
+		route.Sheaves = append(route.Sheaves, RouteSheave{Sheave: floating, Fork: down, Floating: true})
+		route.End = r3.Add(floating.Centre, r3.Scale(c.Radius, down))
+	}
+	first := &c.Line[0]
+	route.Start = onCam(p, first.Contact)
+	route.measure()
+	route.sweep(c, planes, middle)
+	return route, true
+}
+
+// leastTurn is the sine of a turn below which the guide sheave's plane is not
+// determined.
+const leastTurn = 1e-6
+
+// measure sums up the cable's length.
+func (r *Route) measure() {
+	from := r.Start
+	for i := range r.Sheaves {
+		s := &r.Sheaves[i]
+		r.Length += r3.Norm(r3.Sub(s.In, from)) + s.Turn*s.Radius
+		from = s.Out
+		if s.Floating {
+			from = r.End
+		}
+	}
+	r.Length += r3.Norm(r3.Sub(r.End, from))
+}
+
+// sweep follows the cable between cam and guide sheave over axis positions and
+// loaded range: the guide sheave swivels about the plumb line so that the cable runs
+// in its middle plane.
+func (r *Route) sweep(c *CableValues, planes []solid.Placement, middle int) {
+	r.Wrap = math.Inf(1)
+	r.Swing = make([]float64, len(planes))
+	for i := range planes {
+		for k := range c.Line {
+			contact := onCam(&planes[i], c.Line[k].Contact)
+			turn, leave := r.tangent(c.Radius, contact)
+			r.Wrap = math.Min(r.Wrap, turn)
+			line := r3.Sub(leave, contact)
+			r.Fleet = math.Max(r.Fleet, math.Asin(math.Min(1, math.Abs(r3.Dot(line, planes[i].Z))/r3.Norm(line))))
+			if k == 1 && i != middle {
+				to := r3.Sub(contact, r.Hang)
+				r.Swing[i] = math.Atan2(r.Toward.X*to.Y-r.Toward.Y*to.X, r.Toward.X*to.X+r.Toward.Y*to.Y)
+			}
+		}
+	}
+}
+
+// tangent is the turn of a cable that comes from a place, round the guide sheave
+// swivelled toward it, and its leaving point. The turn is below 0 where the place is
+// on the wrong side.
+func (r *Route) tangent(radius float64, from r3.Vec) (turn float64, leave r3.Vec) {
+	to := r3.Sub(from, r.Hang)
+	level := r3.Vec{X: to.X, Y: to.Y}
+	far := r3.Norm(level)
+	if far == 0 {
+		return 0, r.Hang
+	}
+	level = r3.Scale(1/far, level)
+	// In the sheave's plane, told from its centre: x level toward the cam, z up.
+	x, z := far-radius, to.Z
+	away := math.Hypot(x, z)
+	if away <= radius {
+		return -math.Pi, r.Hang
+	}
+	angle := math.Atan2(z, x) + math.Acos(radius/away)
+	s, k := math.Sincos(angle)
+	leave = r3.Add(r.Hang, r3.Add(r3.Scale(radius+radius*k, level), r3.Vec{Z: radius * s}))
+	return math.Pi - angle, leave
+}
+
+// Path is the cable's centreline from the cam to the stack, arcs in chords.
+func (r *Route) Path(dst []r3.Vec) []r3.Vec {
+	dst = append(dst, r.Start)
+	for i := range r.Sheaves {
+		s := &r.Sheaves[i]
+		const chord = 15 * math.Pi / 180
+		n := int(math.Ceil(s.Turn / chord))
+		arm := r3.Sub(s.In, s.Centre)
+		side := r3.Cross(s.Axis, arm)
+		for k := range n + 1 {
+			sin, cos := math.Sincos(s.Turn * float64(k) / float64(n))
+			dst = append(dst, r3.Add(s.Centre, r3.Add(r3.Scale(cos, arm), r3.Scale(sin, side))))
+		}
+	}
+	if last := dst[len(dst)-1]; last != r.End {
+		dst = append(dst, r.End)
+	}
+	return dst
+}
