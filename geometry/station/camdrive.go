@@ -77,13 +77,15 @@ func (b *builder) camDrive() {
 	face := -c.Core/2 - c.Cheek
 	boss := v.Shaft/2 + bossWall
 	rim := boss
+	outline := []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face}}
 	if c.Bolts > 0 {
 		rim = c.Circle/2 + flangeEdge
+		outline = []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}
 	}
 	hub := b.Pair(assembly.Part{
 		ID: "cam-hub", Title: "Cam hub", Group: group,
 		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: camHub},
-		Solid: solid.Turned{Outline: []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}, Bore: v.Shaft},
+		Solid: solid.Turned{Outline: outline, Bore: v.Shaft},
 		Place: place, Density: steelDensity, Traits: assembly.Turns,
 	})
 	b.join(assembly.Fit, hub, shaft, on(face-camHub/2), assembly.Detail{

@@ -9,6 +9,8 @@ import (
 type supplies struct {
 	Member       stock.Section
 	Arm          stock.Section // tube of the moving arms
+	Slide        stock.Section // of the handles, slides on it
+	SeatPost     stock.Section // slides in Member; the arms' where nothing fits
 	Steel        stock.Steel
 	Cable        stock.CableType
 	Bearing      stock.BearingUnit
@@ -24,6 +26,12 @@ func newSupplies(region string, k specs.Stock) (s supplies, err error) {
 	}
 	if s.Arm, err = stock.Member(armStock(region)); err != nil {
 		return s, err
+	}
+	if s.Slide, _ = stock.Around(s.Arm); s.Slide.Name == "" {
+		s.Slide = s.Arm
+	}
+	if s.SeatPost, _ = stock.Within(s.Member); s.SeatPost.Name == "" {
+		s.SeatPost = s.Arm
 	}
 	if s.Steel, err = stock.SteelGrade(k.Steel); err != nil {
 		return s, err

@@ -93,7 +93,7 @@ func inchMembers() []Section {
 			t := wall.design * inch
 			s := hollow(size.b*inch, size.h*inch, t, 2*t, t)
 			full := nominal * inch
-			s.Mass = hollow(s.B, s.H, full, 2*full, full).Mass
+			s.Full, s.Mass = full, hollow(s.B, s.H, full, 2*full, full).Mass
 			s.Name = fmt.Sprintf("%gx%gx%sin", size.h, size.b, wall.nominal)
 			s.Source = wall.source
 			s.Mark = "M, D"

@@ -7,6 +7,7 @@ import "math"
 type Section struct {
 	Name     string
 	B, H, T  float64 // outside width and height H >= B, wall, mm
+	Full     float64 // wall as rolled, which T falls short of where strength is reckoned with less, mm
 	Mass     float64 // kg/m
 	Area     float64 // mm²
 	Ix, Iy   float64 // second moments of area, mm⁴
@@ -23,13 +24,17 @@ func (s Section) name() string { return s.Name }
 // matter which way it lies.
 func (s Section) Square() bool { return s.B == s.H }
 
+// Corner returns the outer radius of the corners, mm: twice the wall (EN 10219-2
+// 6.7 for walls to 6 mm, M).
+func (s Section) Corner() float64 { return 2 * s.Full }
+
 // hollow returns the properties of a rectangular hollow section with outer and
 // inner corner radii, by the formulas of EN 10219-2 annex B (M; they reproduce
 // printed tables to the last digit).
 func hollow(b, h, t, outer, inner float64) Section {
 	bi, hi := b-2*t, h-2*t
 	area := 2*t*(b+h-2*t) - (4-math.Pi)*(outer*outer-inner*inner)
-	s := Section{B: b, H: h, T: t, Area: area, Mass: area * perMetre * steelMass}
+	s := Section{B: b, H: h, T: t, Full: t, Area: area, Mass: area * perMetre * steelMass}
 	s.Ix = b*h*h*h/12 - bi*hi*hi*hi/12 - corners(outer, h) + corners(inner, hi)
 	s.Iy = h*b*b*b/12 - hi*bi*bi*bi/12 - corners(outer, b) + corners(inner, bi)
 	s.Wx, s.Wy = 2*s.Ix/h, 2*s.Iy/b

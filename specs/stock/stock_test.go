@@ -291,7 +291,7 @@ func TestBeltRatios(t *testing.T) {
 
 func TestStackPlate(t *testing.T) {
 	p := StackPlate("iso")
-	volume := (p.Length*p.Width - math.Pi/4*(2*22*22+26*26)) * p.Thickness
+	volume := (p.Length*p.Width-math.Pi/4*2*22*22-23*23)*p.Thickness - math.Pi/4*10*10*(50-11.5)
 	near(t, "mass, kg", volume*7.85e-6, 5, 1e-9)
 	n, height := p.Stack(100)
 	if n != 20 {
@@ -310,10 +310,36 @@ func TestStackPlate(t *testing.T) {
 func TestPoundPlate(t *testing.T) {
 	p := StackPlate("us")
 	near(t, "mass, kg", p.Mass, 4.5359237, 1e-12)
-	volume := (304.8*101.6 - math.Pi/4*(2*22.225*22.225+25.4*25.4)) * p.Thickness
+	volume := (304.8*101.6-math.Pi/4*2*22.225*22.225-22.225*22.225)*p.Thickness - math.Pi/4*9.525*9.525*(50.8-11.1125)
 	near(t, "mass from the volume, kg", volume*7.85e-6, p.Mass, 1e-9)
 	if n, _ := p.Stack(176 * 0.45359237); n != 18 || p.Title != "10 lb" {
 		t.Errorf("%d plates of %s for 176 lb", n, p.Title)
+	}
+}
+
+// Every square tube slides on or in another with running play, or with what liners
+// take up; 40x40x3 in 50x50x4 leaves 2 mm.
+func TestSliding(t *testing.T) {
+	arm, err := Member("40x40x3")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, ok := Around(arm); !ok || s.Name != "50x50x4" {
+		t.Errorf("around 40x40x3: %s", s.Name)
+	}
+	for _, name := range MemberNames() {
+		m, err := Member(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if in, ok := Within(m); ok && (in.H > m.H-2*m.Full-1 || Inch(in.Name) != Inch(name)) {
+			t.Errorf("%s does not slide in %s", in.Name, name)
+		}
+		if m.H >= 60 {
+			if _, ok := Within(m); !ok {
+				t.Errorf("nothing slides in %s", name)
+			}
+		}
 	}
 }
 

@@ -1,0 +1,159 @@
+package build
+
+import (
+	"math"
+	"slices"
+
+	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+	"armwright/geometry/station"
+	"armwright/solver/drive"
+	"armwright/specs"
+	"armwright/specs/stock"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
+
+// Own choices of construction, mm.
+const (
+	guardThick = 1.5   // sheet of guards
+	backWide   = 280.0 // of a back pad, between the arms
+	treadAhead = 250.0 // of the foot plate's middle before the seat's front edge
+	treadDeep  = 260.0
+	toothTip   = 4.0 // of a sprocket beyond its pitch circle (08B, judgement)
+)
+
+// Values are the numbers that a station of this geometry and resistance is built
+// from. Before there is an outline the cam is taken as a disc of about its area.
+func (s *Builder) Values(g *specs.Geometry, d *drive.State) station.Values {
+	m := drive.NewMachine(g)
+	k := &s.Asked.Stock
+	h := &g.Handle
+	v := station.Values{
+		Height: g.Pivots.Height, Spacing: g.Pivots.Spacing, Axes: m.Axes,
+		First: s.Angles[0], Last: s.Angles[len(s.Angles)-1],
+		Rest: m.Rest, Reclined: s.Reclined(),
+		Member: s.section(s.Member), Arm: s.section(s.Arm), Slide: s.section(s.Slide),
+		Shaft: k.Shaft, Bearing: flangeUnit(s.Bearing),
+		Handle: station.HandleValues{Least: h.Least, Pitch: h.Pitch, Positions: h.Positions, Middle: h.Middle, Length: h.GripLength, Diameter: h.Diameter},
+		Ratio:  1, BarThick: k.CamPlate, GuardThick: guardThick,
+	}
+	if key, ok := stock.KeyFor(k.Shaft); ok {
+		v.Key = station.KeySize{Width: key.Width, Height: key.Height}
+	}
+	if b := g.Base; b != nil {
+		v.Base = station.BaseValues{Rear: b.Rear, Front: b.Front, PadPost: b.PadPost, SeatPost: b.SeatPost, Tower: b.Tower}
+	}
+	if c := g.Counterweight; c != nil {
+		v.Counter = station.CounterValues{Mass: c.Mass, Radius: c.Radius, Phase: c.Phase}
+	}
+	if e := g.Eccentric; e != nil {
+		v.Eccentric = station.EccentricValues{Mass: e.Mass, Radius: e.Radius, Phase: e.Phase}
+	}
+	if t := g.Seat; t != nil {
+		v.Seat = station.SeatValues{Lowest: t.Lowest, Pitch: t.Pitch, Positions: t.Positions, Front: t.Front, Depth: t.Depth, Width: t.Width, Post: s.section(s.SeatPost)}
+		if p := g.FootPlate; p != nil {
+			v.FootPlate = station.FootPlateValues{Lowest: p.Lowest, Pitch: p.Pitch, Positions: p.Positions, X: t.Front + treadAhead, Depth: treadDeep}
+		}
+	}
+	if b := g.Back; b != nil {
+		v.Back = station.BackValues{Angle: b.Angle, Foot: b.Foot, Length: b.Length, Width: backWide}
+	}
+	plates := station.PlateValues{Mass: s.Asked.Resistance.Load.Heavy, Across: 2 * PlateRim}
+	switch {
+	case g.Cam != nil:
+		v.Drive = station.CamDrive
+		s.camValues(&v, g, d)
+	case g.Lever != nil:
+		v.Drive = station.LeverDrive
+		v.Lever = station.LeverValues{Radius: g.Lever.Radius, Phase: g.Lever.Phase, Plates: plates}
+	case g.Linkage != nil:
+		v.Drive = station.LinkageDrive
+		train := drive.Train(g.Linkage)
+		out := train.Shaft()
+		v.Linkage = station.LinkageValues{Train: train, Plates: plates}
+		v.Second = &station.SecondShaft{X: out.X, Y: out.Y}
+	}
+	return v
+}
+
+// camValues adds cam, wheels, cable and stack.
+func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State) {
+	c := g.Cam
+	groove := s.Cable.GrooveDepth()
+	core := drive.CorePlate(s.Cable.Diameter)
+	v.CamWide = core + 2*drive.CheekPlate
+	v.Cam = station.CamValues{Core: core, Cheek: drive.CheekPlate, Reach: slices.Max(d.MomentArm) + groove}
+	if o := &d.Outline; o.Root.Len() > 0 {
+		var holes []contour.Path
+		for _, h := range o.Holes {
+			if h.Name == "bore" && o.Keyed.Len() > 0 {
+				holes = append(holes, o.Keyed)
+				continue
+			}
+			holes = append(holes, contour.Circle(h.Centre, h.Diameter/2))
+		}
+		v.Cam.Root, v.Cam.Blank = solid.NewProfile(o.Root, holes...), solid.NewProfile(o.Blank, holes...)
+		v.Cam.Bolts, v.Cam.Circle, v.Cam.Bolt = d.Plate.Bolts, d.Plate.BoltCircle, math.Floor(d.Plate.BoltHole-0.5)
+		v.Cam.Reach = farthest(o.Blank)
+	} else {
+		r := math.Sqrt(s.camArea(c.Ratio, d.MomentArm) / math.Pi)
+		bore := contour.Circle(r2.Vec{}, v.Shaft/2)
+		v.Cam.Root = solid.NewProfile(contour.Circle(r2.Vec{}, r), bore)
+		v.Cam.Blank = solid.NewProfile(contour.Circle(r2.Vec{}, r+groove-s.Cable.Diameter/2), bore)
+	}
+	if c.ArmTeeth > 0 {
+		t := s.Transmission
+		v.Ratio = c.Ratio
+		v.Second = &station.SecondShaft{X: c.CentreX, Y: c.CentreY}
+		v.Cam.Face = chainWide
+		if !t.Even {
+			v.Cam.Face = s.TransmissionStrength(c, d).Width
+		} else {
+			v.Cam.Tip = toothTip
+		}
+		v.WheelWide = v.Cam.Face + wheelMore
+		v.Cam.ArmWheel, v.Cam.DrivenWheel = t.WheelDiameter(c.ArmTeeth), t.WheelDiameter(c.DrivenTeeth)
+		v.Cam.Loop, v.Cam.LoopPerMetre = t.Title, t.Mass
+	}
+	v.Tower.Cable = station.CableValues{Diameter: s.Cable.Diameter, PerMetre: s.Cable.Mass, Name: s.Cable.Name, Radius: c.GuideR}
+	for i := range v.Tower.Cable.Line {
+		theta := v.First + (v.Last-v.First)*float64(i)/2
+		at, err := d.Profile.At(theta)
+		if err != nil {
+			return // a measured guide that the cable does not reach: no tower either
+		}
+		v.Tower.Cable.Line[i] = station.CableLine{Contact: at.Contact, Leave: at.Leave}
+	}
+	p := s.Plate
+	n, _ := p.Stack(s.Asked.Resistance.Load.Heavy)
+	v.Tower.Pair, v.Tower.Lift, v.Tower.Plates = s.Pair(), d.TakeUp, n
+	v.Tower.PlateLength, v.Tower.PlateWidth, v.Tower.PlateThick = p.Length, p.Width, p.Thickness
+	v.Tower.GuideHole, v.Tower.Rod = p.GuideHole, p.GuideRod
+	v.Tower.SelectorHole, v.Tower.Selector, v.Tower.PinHole = p.SelectorHole, p.Selector, p.PinHole
+	if g.Base != nil {
+		v.Tower.Tall = g.Base.TowerTall
+	}
+}
+
+// farthest is the greatest distance of a path from the origin, mm.
+func farthest(p contour.Path) float64 {
+	const sagitta = 0.01
+	most := 0.0
+	for _, q := range p.Points(sagitta) {
+		most = max(most, r2.Norm(q))
+	}
+	return most
+}
+
+func (s *Builder) section(t stock.Section) station.Section {
+	return station.Section{Name: t.Name, Grade: s.Asked.Stock.Steel, Height: t.H, Width: t.B, Wall: t.Full, Corner: t.Corner()}
+}
+
+func flangeUnit(b stock.BearingUnit) station.FlangeUnit {
+	f := b.Flange()
+	return station.FlangeUnit{
+		Name: f.Name, Bore: b.Bore, Long: f.Long, Across: f.Across, Spacing: f.Spacing, Hole: f.Hole, Thread: f.Thread, Foot: f.Foot,
+		Centre: f.Centre, Body: f.Body, Ring: f.Ring, Outer: f.Outer, Inner: f.Inner, Mass: f.Mass,
+	}
+}
