@@ -92,7 +92,7 @@ func requirements() (*table, error) {
 		if k.AtLeast {
 			sense = "at least"
 		}
-		limit, key := defaultLimit(&brief, k.ID)
+		limit, key := defaultLimit(&brief, &k)
 		t.add(k.ID, k.Asks, sense, limit, key, k.Source)
 	}
 	return t, nil
@@ -143,39 +143,16 @@ func units() (*table, error) {
 }
 
 // defaultLimit is the limit of a requirement and the key that sets it.
-func defaultLimit(b *specs.Brief, id string) (limit, key string) {
-	length := func(x float64) string { return specs.FormatQuantity(x, specs.Length, 1) }
-	angle := func(x float64) string { return specs.FormatQuantity(x, specs.Angle, 1) }
-	switch id {
-	case "lean":
-		return angle(b.Posture.Lean.To), "posture.lean"
-	case "arm-slope":
-		return angle(b.Posture.ArmAngle.To), "posture.arm_angle"
-	case "seat-range":
-		return length(0), ""
-	case "cam-bend":
+func defaultLimit(b *specs.Brief, k *require.Kind) (limit, key string) {
+	if v, unit, ok := b.Limits.Of(k.ID); ok {
+		return specs.FormatQuantity(v, specs.Kind(unit), 2), k.Key()
+	}
+	if k.Limit == "" && k.Drive {
 		return "set by the cable", "stock.cable"
-	case "footprint-length":
-		return length(b.Space.Length), "space.length"
-	case "footprint-width":
-		return length(b.Space.Width), "space.width"
-	case "height":
-		return length(b.Space.Height), "space.height"
 	}
-	v, unit, ok := b.Limits.Of(id)
-	if !ok {
-		return "", ""
+	unit := specs.Length
+	if k.Unit == require.Angle {
+		unit = specs.Angle
 	}
-	return specs.FormatQuantity(v, specs.Kind(unit), 2), "limits." + keyOf(id)
-}
-
-// keyOf is a requirement's id as a key of a brief.
-func keyOf(id string) string {
-	b := []byte(id)
-	for i := range b {
-		if b[i] == '-' {
-			b[i] = '_'
-		}
-	}
-	return string(b)
+	return specs.FormatQuantity(k.Asked(&b.Asked), unit, 1), k.Key()
 }

@@ -2,7 +2,6 @@ package explain
 
 import (
 	"math"
-	"strings"
 
 	"armwright/solver/require"
 	"armwright/specs"
@@ -31,16 +30,15 @@ type end struct {
 func demands(a *specs.Asked) []demand {
 	var list []demand
 	for _, k := range require.Kinds() {
-		d := demand{id: k.ID, drive: ofDrive(k.ID)}
-		own := end{path: limitPath(k.ID), up: !k.AtLeast, kind: k.ID, unit: k.Scale}
-		switch k.ID {
-		case "seat-range", "cam-bend": // follow from seat and cable
+		d := demand{id: k.ID, drive: k.Drive}
+		switch {
+		case k.Limit == "": // follows from seat or cable
 			continue
-		case "arm-slope":
-			d.ends = rangeOf("posture.arm_angle", "", k.Scale)
+		case k.Within:
+			d.ends = rangeOf(k.Key(), "", k.Scale)
 			d.ends[0].kind, d.ends[1].kind = k.ID, k.ID
 		default:
-			d.ends = []end{own}
+			d.ends = []end{{path: k.Limit, up: !k.AtLeast, kind: k.ID, unit: k.Scale}}
 		}
 		list = append(list, d)
 	}
@@ -84,21 +82,6 @@ func rangeOf(path, variable string, unit float64) []end {
 		{path: path + ".from", variable: variable, unit: unit},
 		{path: path + ".to", up: true, variable: variable, unit: unit},
 	}
-}
-
-// limitPath is where a brief holds the limit of a requirement.
-func limitPath(id string) string {
-	switch id {
-	case "lean":
-		return "posture.lean.to"
-	case "footprint-length":
-		return "space.length"
-	case "footprint-width":
-		return "space.width"
-	case "height":
-		return "space.height"
-	}
-	return "limits." + strings.ReplaceAll(id, "-", "_")
 }
 
 // coarse says whether the demand is something that the search does not vary: a

@@ -202,7 +202,7 @@ func (e *explainer) extent() string {
 // stands says whether something other than the drive is missed where the search
 // ended.
 func (e *explainer) stands() bool {
-	return slices.ContainsFunc(e.last.Requirements, func(q judge.Requirement) bool { return !q.Met && !ofDrive(q.ID) })
+	return slices.ContainsFunc(e.last.Requirements, func(q judge.Requirement) bool { return !q.Met && !q.Drive })
 }
 
 // start is the station that searches begin from, nil for none.
@@ -372,7 +372,7 @@ func (e *explainer) drives(b *specs.Brief) (*judge.Result, error) {
 	out := &require.Rows{Card: &s.Card}
 	s.DriveRows(g, d, out)
 	r := &judge.Result{Frame: specs.Frame{Asked: b.Asked, Geometry: *g}, Requirements: s.Requirements(out), Verdict: judge.Met}
-	if e.part != making && slices.ContainsFunc(r.Requirements, func(q judge.Requirement) bool { return ofDrive(q.ID) && !q.Met }) {
+	if e.part != making && slices.ContainsFunc(r.Requirements, func(q judge.Requirement) bool { return q.Drive && !q.Met }) {
 		return nil, nil
 	}
 	return r, nil
@@ -417,15 +417,6 @@ func (e *explainer) shares() (map[string]float64, error) {
 		}
 	}
 	return out, nil
-}
-
-// ofDrive says whether a requirement is decided by the drive alone.
-func ofDrive(id string) bool {
-	switch id {
-	case "torque-match", "cam-bend", "cable-factor", "stack-travel":
-		return true
-	}
-	return false
 }
 
 // tell completes the conflict: by how much each requirement is missed where the

@@ -112,7 +112,7 @@ func (e *explainer) give(d *demand, shown *judge.Result) (*Repair, error) {
 		}
 	}
 	switch {
-	case d.drive && limitPath(d.id) == d.ends[0].path && e.failsBy(d.id) > 0:
+	case d.drive && d.ends[0].kind != "" && e.failsBy(d.id) > 0:
 		// The drive comes as close as it can.
 		s, _ := e.brief.Span(d.ends[0].path)
 		return e.assure(d, []float64{d.ends[0].moved(s, e.failsBy(d.id))}, holds)

@@ -20,13 +20,11 @@ func NewCard(a *specs.Asked, like *Card) Card {
 	c := Card{Kinds: like.Kinds, Index: like.Index, limitAt: like.limitAt}
 	if c.Kinds == nil {
 		c.Kinds = Kinds()
-		c.Index, c.limitAt = kindIndex(), limitIndices(c.Kinds)
+		c.Index, c.limitAt = index(c.Kinds), limitIndices(c.Kinds)
 	}
 	c.Limits = make([]float64, len(c.Kinds))
 	for i := range c.Kinds {
-		if c.Kinds[i].ID != "cam-bend" {
-			c.Limits[i] = c.Limit(a, i)
-		}
+		c.Limits[i] = c.Limit(a, i)
 	}
 	return c
 }
@@ -37,7 +35,7 @@ func (c *Card) LimitOf(id string) float64 { return c.Limits[c.Index[id]] }
 // Scaled is the margin of a row in units that matter.
 func (c *Card) Scaled(r *Row) float64 { return r.Margin / c.Kinds[r.Kind].Scale }
 
-// Leave has the search leave room, by requirement, inside unitc.
+// Leave has the search leave room, by requirement, inside units.
 func (c *Card) Leave(room map[string]float64) {
 	c.room = make([]float64, len(c.Kinds))
 	for k := range c.Kinds {
@@ -53,11 +51,11 @@ func (c *Card) RoomOf(k int) float64 {
 	return c.room[k]
 }
 
-// kindIndex looks a kind up by id; an unknown id is a programmer's mistake.
-func kindIndex() map[string]int {
+// index gives the places of the kinds by id.
+func index(kinds []Kind) map[string]int {
 	m := map[string]int{}
-	for i, k := range Kinds() {
-		m[k.ID] = i
+	for i := range kinds {
+		m[kinds[i].ID] = i
 	}
 	return m
 }
@@ -76,25 +74,11 @@ func limitIndices(kinds []Kind) []int {
 	return list
 }
 
-// Limit returns the limit of the k-th requirement as asked.
+// Limit returns the limit of the k-th requirement as asked, 0 where it follows from
+// something else.
 func (c *Card) Limit(a *specs.Asked, k int) float64 {
 	if at := c.limitAt[k]; at >= 0 {
 		return a.Limits.At(at)
 	}
-	switch id := c.Kinds[k].ID; id {
-	case "lean":
-		return a.Posture.Lean.To
-	case "arm-slope":
-		return a.Posture.ArmAngle.To
-	case "seat-range":
-		return 0
-	case "footprint-length":
-		return a.Space.Length
-	case "footprint-width":
-		return a.Space.Width
-	case "height":
-		return a.Space.Height
-	default:
-		panic("fit: no limit for " + id)
-	}
+	return c.Kinds[k].Asked(a)
 }
