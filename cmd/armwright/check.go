@@ -142,6 +142,7 @@ func impossible(err error) (about specs.Problem, ok bool) {
 	var unmade *drive.CamError
 	var profile *cam.Error
 	var bars *linkage.Error
+	var number *judge.NotFiniteError
 	switch {
 	case errors.As(err, &missing):
 		return specs.Problem{Path: "geometry." + missing.Part, Message: missing.Error(), Hint: "its keys are those of: armwright schema frame"}, true
@@ -151,6 +152,8 @@ func impossible(err error) (about specs.Problem, ok bool) {
 		return specs.Problem{Path: "geometry.cam", Message: strings.TrimSuffix(profile.Error(), ": "+profile.Hint), Hint: profile.Hint}, true
 	case errors.As(err, &bars):
 		return specs.Problem{Path: "geometry.linkage", Message: strings.TrimSuffix(bars.Error(), ": "+bars.Hint), Hint: bars.Hint}, true
+	case errors.As(err, &number):
+		return specs.Problem{Path: "geometry", Message: number.Error(), Hint: number.Hint()}, true
 	}
 	return about, false
 }

@@ -129,7 +129,7 @@ func (b *barTask) try(x []float64, crossed bool) (barFit, bool) {
 		out.miss += sq((u[i][0]*out.p[0] + u[i][1]*out.p[1] + gravity[i] - b.level*s.Shape[i]) / b.level)
 	}
 	const radiusUnit = 100 // mm
-	radius, within := b.radius(out.p), s.Asked.Resistance.LeverRadius
+	radius, within := b.radius(out.p), s.leverRange()
 	out.rows = append(out.rows, (radius-within.From)/radiusUnit, (within.To-radius)/radiusUnit)
 	if b.weak {
 		clear(out.rows[len(out.rows)-2:])
@@ -149,6 +149,9 @@ func (s *Designer) barRows() int { return 3*(len(s.Angles)+2) + 2 }
 // lever's do: the shape is judged, and the level follows from the load. The error
 // is a *LinkageError.
 func (s *Designer) solveBars(g *specs.Geometry, seed uint64) (*specs.Linkage, error) {
+	if within := s.leverRange(); within.From > within.To {
+		return nil, &LinkageError{ShortLever: true}
+	}
 	task := s.barTask(g)
 	v, err := task.solve(g, seed)
 	if Unmade(err) {
@@ -198,11 +201,24 @@ func (s *Designer) refineBars(g *specs.Geometry) (*specs.Linkage, error) {
 	return task.linkage(g, x, crossed, f.p), nil
 }
 
-// barBounds are those of the unknowns. The coupler passes the output shaft at
-// the output bar's length times the sine of the transmission angle.
+// barBounds are those of the unknowns. Each bar is long enough for its bores, and the
+// coupler passes the output shaft at the output bar's length times the sine of the
+// transmission angle.
 func (s *Designer) barBounds() (low, high []float64) {
-	shortest := math.Max(leastBar, station.ShaftClear(s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate)/(BarGround*math.Sin(leastPass)))
-	return []float64{leastBar, leastBar, shortest, -2 * math.Pi}, []float64{longestBar, longestBar, longestBar, 2 * math.Pi}
+	stock := s.Asked.Stock
+	bar, coupler, _ := station.LeastBars(stock.Shaft, stock.CamPlate)
+	bar, coupler = math.Max(leastBar, bar/BarGround), math.Max(leastBar, coupler/BarGround)
+	output := math.Max(bar, station.ShaftClear(stock.Shaft, stock.CamPlate)/(BarGround*math.Sin(leastPass)))
+	return []float64{bar, coupler, output, -2 * math.Pi}, []float64{longestBar, longestBar, longestBar, 2 * math.Pi}
+}
+
+// leverRange is how far from the output shaft plates may hang: as the brief says, and
+// far enough for the bores of their lever.
+func (s *Designer) leverRange() specs.Range {
+	within := s.Asked.Resistance.LeverRadius
+	_, _, least := station.LeastBars(s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate)
+	within.From = math.Max(within.From, math.Ceil(least))
+	return within
 }
 
 // minimise brings the miss to its least from a start; nil where the search finds
@@ -265,7 +281,7 @@ func (b *barTask) start(random *rand.Rand, crossed bool, low, high []float64) ([
 func (b *barTask) linkage(g *specs.Geometry, x []float64, crossed bool, p [2]float64) *specs.Linkage {
 	unit := eccentricMoment(MiddleAxis(NewMachine(g)), specs.Eccentric{Mass: 1, Radius: 1})
 	t := b.train(x, crossed)
-	within := b.s.Asked.Resistance.LeverRadius
+	within := b.s.leverRange()
 	v := &specs.Linkage{
 		Ground: t.Bars.Ground, Direction: t.Direction,
 		Input: t.Bars.Input, Coupler: t.Bars.Coupler, Output: t.Bars.Output, Assembly: "open",
@@ -300,11 +316,21 @@ func (s *Designer) bestLever(g *specs.Geometry) float64 {
 }
 
 // LinkageError says that no four-bar linkage was found.
-type LinkageError struct{}
+type LinkageError struct {
+	ShortLever bool // resistance.lever_radius leaves no plate between the lever's bores
+}
 
 func (e *LinkageError) Error() string {
+	if e.ShortLever {
+		return "a plate lever within resistance.lever_radius is too short for its two bores"
+	}
 	return "no four-bar linkage was found that keeps its dead points out of the loaded range"
 }
 
 // Hint says what to change.
-func (e *LinkageError) Hint() string { return "narrow resistance.loaded, or use a cam" }
+func (e *LinkageError) Hint() string {
+	if e.ShortLever {
+		return "raise the end of resistance.lever_radius, or use a thinner shaft or cam_plate"
+	}
+	return "narrow resistance.loaded, or use a cam"
+}

@@ -2,10 +2,12 @@ package drive
 
 import (
 	"context"
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
 
+	"armwright/geometry/station"
 	"armwright/solver/nlp"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -58,5 +60,29 @@ func TestTwentyStartsAgree(t *testing.T) {
 		if rms := math.Sqrt(r.F); math.Abs(rms-s.bestLever(g)) > 1e-4 {
 			t.Errorf("from a random start %.6f, by least squares %.6f", rms, s.bestLever(g))
 		}
+	}
+}
+
+// The thickest shaft and plate that stock lets be asked still give bars that can be
+// cut, and a plate lever that is too short for its bores whatever its radius is told.
+func TestThickBarsCanBeCut(t *testing.T) {
+	b := solvertest.WomensLinkage(t)
+	for _, c := range []struct{ shaft, plate float64 }{{60, 40}, {60, 12}, {12, 40}, {12, 4}} {
+		b.Stock.Shaft, b.Stock.CamPlate = c.shaft, c.plate
+		s := designerFor(t, &b.Asked)
+		v, err := s.solveBars(s.BenchRig(), 0)
+		if err != nil {
+			t.Errorf("shaft %g, plate %g: %v", c.shaft, c.plate, err)
+			continue
+		}
+		if err := station.NewTrainBars(Train(v), c.shaft, c.plate).Check(); err != nil {
+			t.Errorf("shaft %g, plate %g: %v", c.shaft, c.plate, err)
+		}
+	}
+	b.Stock.Shaft, b.Stock.CamPlate, b.Resistance.LeverRadius = 60, 40, specs.Range{From: 50, To: 60}
+	s := designerFor(t, &b.Asked)
+	var short *LinkageError
+	if _, err := s.solveBars(s.BenchRig(), 0); !errors.As(err, &short) || !short.ShortLever || !Unmade(err) {
+		t.Errorf("lever of 60 mm: %v", err)
 	}
 }

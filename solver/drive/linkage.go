@@ -50,10 +50,13 @@ func vertical(axis r3.Vec) r2.Vec {
 // and that of the bars themselves, N·mm/kg and N·mm, resisting flexion: by
 // virtual work. The output shaft is parallel to the arm's in every axis
 // position, since both stand on one bracket. The error is a *linkage.Error where
-// the linkage does not close or has a dead point.
+// the linkage does not close, has a dead point, or has a bar too short to be cut.
 func (s *Designer) LinkageMoments(g *specs.Geometry) (unit, own []float64, err error) {
 	t := Train(g.Linkage)
 	if err := t.Clear(s.Angles[0], s.Angles[len(s.Angles)-1]); err != nil {
+		return nil, nil, err
+	}
+	if err := station.NewTrainBars(t, s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate).Check(); err != nil {
 		return nil, nil, err
 	}
 	up := vertical(MiddleAxis(NewMachine(g)))

@@ -124,6 +124,9 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		}
 	}
 	res.Parts = s.Parts(g, &made, res.Layout, res.Structure)
+	if err := finite(res); err != nil {
+		return nil, err
+	}
 	return res, nil
 }
 

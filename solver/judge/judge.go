@@ -85,6 +85,9 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	for i := range all {
 		all[i].Case = "" // some rows have one at hand, others would have to make it
 	}
+	if err := finiteRows(all); err != nil {
+		return nil, err
+	}
 	return all, nil
 }
 

@@ -64,8 +64,15 @@ func (r *Rows) Within(id string, who int, value, least float64) {
 	r.Put(Row{Kind: k, Value: value, Margin: min(r.Card.Limits[k]-value, value-least), Who: who})
 }
 
-// Put appends a row, if it is to be kept.
+// hopeless is by how many units that matter a value that is no number misses.
+const hopeless = 1e6
+
+// Put appends a row, if it is to be kept. Every requirement passes here: one whose
+// value or margin is not a finite number is missed.
 func (r *Rows) Put(w Row) *Row {
+	if !finite(w.Value) || !finite(w.Margin) {
+		w.Margin = -hopeless * r.Card.Kinds[w.Kind].Scale
+	}
 	if r.Governing() {
 		if w.Margin >= r.bars[w.Kind] {
 			r.spare = w
@@ -76,6 +83,8 @@ func (r *Rows) Put(w Row) *Row {
 	r.List = append(r.List, w)
 	return &r.List[len(r.List)-1]
 }
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 func (w *Row) At(theta float64) *Row  { w.Angle, w.HasAngle = theta, true; return w }
 func (w *Row) Named(note string) *Row { w.Note = note; return w }
