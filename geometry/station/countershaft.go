@@ -53,15 +53,25 @@ func (b *builder) countershaft() {
 
 	path := loopPath(r2.Vec{}, b.second, c.ArmWheel/2, c.DrivenWheel/2)
 	line := make([]r3.Vec, len(path))
-	length := 0.0
 	for i, q := range path {
 		line[i] = b.atAxis(q.X, q.Y, p.Wheel)
-		length += r2.Norm(r2.Sub(path[(i+1)%len(path)], q))
 	}
+	length := loopLength(apart, c.ArmWheel/2, c.DrivenWheel/2)
 	b.FlexPair(assembly.Flexible{
 		ID: "loop", Title: "Drive loop", Stock: assembly.Stock{Form: assembly.Bought, Name: c.Loop, Length: length},
 		Path: line, Closed: true, Mass: length / 1000 * c.LoopPerMetre,
 	})
+}
+
+// loopLength is the length of an open loop round two wheels by their pitch radii: the
+// handbooks' 2 C cos a + (r1 + r2) pi + 2 a (r1 - r2), sin a = (r1 - r2)/C. 0 where one
+// is inside the other.
+func loopLength(apart, ra, rb float64) float64 {
+	if apart <= math.Abs(ra-rb) {
+		return 0
+	}
+	a := math.Asin((ra - rb) / apart)
+	return 2*apart*math.Cos(a) + math.Pi*(ra+rb) + 2*a*(ra-rb)
 }
 
 // loopPath is the closed line round two circles, counter-clockwise, arcs in chords.

@@ -60,6 +60,87 @@ func (v *Values) validate() error {
 	case v.Second != nil && !(math.Hypot(v.Second.X, v.Second.Y) > v.Shaft):
 		return &ValueError{"second shaft", "the shafts stand apart"}
 	}
+	return v.validateStack()
+}
+
+// Bounds of counts: far beyond what is built, and small enough to build.
+const (
+	mostPlates    = 100
+	mostPositions = 100
+	leastPitch    = 1.0 // mm
+)
+
+// validateStack does the same for seat, back pad, foot plate, stack and cam.
+func (v *Values) validateStack() error {
+	between := func(low, high float64, xs ...float64) bool {
+		for _, x := range xs {
+			if !(x >= low && x <= high) {
+				return false
+			}
+		}
+		return true
+	}
+	s, k, f, w := &v.Seat, &v.Back, &v.FootPlate, &v.Tower
+	c := &w.Cable
+	if s.Positions > 0 {
+		switch {
+		case s.Positions > mostPositions || !between(leastPitch, hugest, s.Pitch):
+			return &ValueError{"seat.positions", "give 100 at most, a millimetre apart at least"}
+		case !between(-hugest, hugest, s.Lowest, s.Front):
+			return &ValueError{"seat.lowest", "give its height and front edge"}
+		case !between(3*seatEdge+20, hugest, s.Depth, s.Width):
+			return &ValueError{"seat.depth", "a seat is deeper and wider than its carriage plate"}
+		case !between(1, hugest, s.Post.Width-2*s.Post.Wall, s.Post.Height-2*s.Post.Wall, s.Post.Wall):
+			return &ValueError{"seat.post", "give the section of its post"}
+		}
+	}
+	if v.HasBack() {
+		switch {
+		case !between(0, 80*math.Pi/180, k.Angle):
+			return &ValueError{"back.angle", "a back pad leans back by 80 degrees at most"}
+		case !between(3*backAlong, hugest, k.Length) || !between(2*seatEdge+60, hugest, k.Width) || !between(-hugest, hugest, k.Foot):
+			return &ValueError{"back.length", "the pad is longer and wider than its bracket plates"}
+		}
+	}
+	if f.Positions > 0 {
+		switch {
+		case f.Positions > mostPositions || !between(leastPitch, hugest, f.Pitch):
+			return &ValueError{"foot_plate.positions", "give 100 at most, a millimetre apart at least"}
+		case !between(-hugest, hugest, f.Lowest, f.X) || !between(2*treadCorner+1, hugest, f.Depth):
+			return &ValueError{"foot_plate.depth", "give height, place and depth"}
+		}
+	}
+	cam := &v.Cam
+	switch {
+	case v.HasGuard() && !between(0, 1000, cam.Reach, v.GuardThick, v.Eccentric.Mass, v.Eccentric.Radius):
+		return &ValueError{"cam.reach", "tell how far the cam reaches, and the thickness of the guard's sheet"}
+	case (cam.Root == nil) != (cam.Blank == nil) || cam.Root != nil && !between(1, hugest, cam.Reach, cam.Core, cam.Cheek):
+		return &ValueError{"cam", "give core and cheeks with their thicknesses, or neither"}
+	case v.Geared() && (v.Second == nil || !between(v.Shaft+2*bossWall, hugest, cam.ArmWheel, cam.DrivenWheel) || !between(1, v.WheelWide-1, cam.Face) || !between(0, hugest, cam.Tip)):
+		return &ValueError{"cam.wheels", "a geared cam has a second shaft and two wheels larger than their bosses"}
+	}
+	if !v.HasStack() {
+		return nil
+	}
+	long := 2*rodInset + 2*w.Rod // a plate's least length
+	switch {
+	case w.Plates > mostPlates:
+		return &ValueError{"stack", "give 100 plates at most"}
+	case !between(1, hugest, w.PlateThick-w.PinHole, w.GuideHole-w.Rod+1, w.Rod, w.SelectorHole-w.Selector+1, w.Selector-w.PinHole, w.PinHole):
+		return &ValueError{"stack.plate", "rods, bar and pin are thinner than the holes that they go through"}
+	case !between(long, hugest, w.PlateLength) || !between(w.GuideHole+w.SelectorHole, hugest, w.PlateWidth):
+		return &ValueError{"stack.plate", "a plate has room for its holes"}
+	case !between(0, hugest, w.Lift) || !between(-hugest, hugest, w.Tall):
+		return &ValueError{"stack.lift", "a stack rises by nothing or more"}
+	case !between(0.5, 20, c.Diameter) || !between(axle, hugest, c.Radius-c.Diameter):
+		return &ValueError{"cable.radius", "a sheave is larger than its axle, and its cable between 0.5 and 20 mm thick"}
+	}
+	for i := range c.Line {
+		l := &c.Line[i]
+		if !between(-hugest, hugest, l.Contact.X, l.Contact.Y, l.Leave.X, l.Leave.Y) {
+			return &ValueError{"cable.line", "tell where it leaves cam and guide sheave"}
+		}
+	}
 	return nil
 }
 

@@ -1,6 +1,7 @@
 package station
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -162,4 +163,57 @@ func randomStack(t *rapid.T) Values {
 		k.Angle, k.Length = draw("back angle", 15, 24)*degree, draw("back", 800, 1000)
 	}
 	return v
+}
+
+// Whatever the values, a build ends in an assembly of numbers or in an error that
+// names the value.
+func TestWildStacksDoNotPanic(t *testing.T) {
+	built := 0
+	rapid.Check(t, func(t *rapid.T) {
+		v := randomStack(t)
+		w, c, s, k, f := &v.Tower, &v.Tower.Cable, &v.Seat, &v.Back, &v.FootPlate
+		for _, x := range []*float64{
+			&w.Lift, &w.Tall, &w.PlateLength, &w.PlateWidth, &w.PlateThick, &w.GuideHole, &w.Rod, &w.SelectorHole, &w.Selector, &w.PinHole,
+			&c.Diameter, &c.Radius, &c.Line[0].Contact.X, &c.Line[1].Contact.X, &c.Line[1].Leave.X, &c.Line[1].Leave.Y, &c.Line[2].Leave.Y,
+			&s.Lowest, &s.Pitch, &s.Front, &s.Depth, &s.Width, &k.Angle, &k.Foot, &k.Length, &k.Width, &f.Lowest, &f.Pitch, &f.X, &f.Depth,
+			&v.Cam.Reach, &v.Cam.ArmWheel, &v.Cam.Tip, &v.GuardThick,
+		} {
+			if rapid.IntRange(0, 25).Draw(t, "replace") == 0 {
+				*x = rapid.OneOf(rapid.Float64Range(-2000, 2000), rapid.Float64(), rapid.Just(math.NaN())).Draw(t, "wild")
+			}
+		}
+		for _, n := range []*int{&w.Plates, &s.Positions, &f.Positions} {
+			if rapid.IntRange(0, 10).Draw(t, "replace") == 0 {
+				*n = rapid.Int().Draw(t, "count")
+			}
+		}
+		a, needs, err := Build(v)
+		if err != nil {
+			var e *ValueError
+			if !errors.As(err, &e) || e.Value == "" || e.Hint == "" {
+				t.Fatalf("error without a value or a hint: %v", err)
+			}
+			return
+		}
+		built++
+		for _, n := range needs {
+			if math.IsNaN(n.Slack) {
+				t.Errorf("need %s is not a number", n.ID)
+			}
+		}
+		for i := range a.Parts {
+			p := &a.Parts[i]
+			if x := p.Mass + r3.Norm(p.Centre) + r3.Norm(p.Place.Origin); math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Errorf("%s: mass %v at %v", p.ID, p.Mass, p.Centre)
+			}
+		}
+		for _, x := range a.Flexible {
+			if y := x.Mass + r3.Norm(x.Centre); math.IsNaN(y) || math.IsInf(y, 0) {
+				t.Errorf("%s: mass %v at %v", x.ID, x.Mass, x.Centre)
+			}
+		}
+	})
+	if built == 0 {
+		t.Error("nothing was built")
+	}
 }
