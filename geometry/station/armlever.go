@@ -18,9 +18,8 @@ const (
 	slidePast   = 10.0 // of the arm's tube beyond the slide at the last position
 	detentPin   = 8.0  // locking pin through slide and tube
 	detentHole  = 8.5
-	detentRow   = 8.0 // of two rows of holes from the tube's middle
-	pinHandle   = 26.0
-	pinKnob     = 8.0 // radius
+	pinHandle   = 12.0 // its knob ends short of the plane of the inner bearings
+	pinKnob     = 8.0  // radius
 	detentMass  = 0.08
 	rubberThick = 3.5
 	gripWall    = 3.0
@@ -60,18 +59,14 @@ func (b *builder) arm() {
 	from, to := wide/2, reach+slideLong/2+slidePast
 	place := solid.Along(b.atArm(from, 0, p.Arm), b.atArm(to, 0, p.Arm), b.armPlane.Y)
 	tube := prism(b.section(&v.Arm), 0, to-from)
-	rows := h.Pitch < 2*detentHole // a single row would leave too little between holes
-	row := func(i int) float64 {
-		if !rows {
-			return 0
-		}
-		return detentRow * float64(1-2*(i%2))
+	d := newDetents(h.Pitch, h.Positions, detentPin)
+	span := d.outer(d.every - 1)
+	first := h.Least - span/2 - from // where the slide's first hole is at the first position
+	holes := d.inner()
+	tube.Bores = make([]solid.Bore, len(holes))
+	for i, z := range holes {
+		tube.Bores[i] = solid.Bore{At: r3.Vec{Z: first + z}, Dir: r3.Vec{X: 1}, Diameter: detentHole}
 	}
-	bores := make([]solid.Bore, 0, 64)
-	for i := range h.Positions {
-		bores = append(bores, solid.Bore{At: r3.Vec{Y: row(i), Z: h.Least + float64(i)*h.Pitch - from}, Dir: r3.Vec{X: 1}, Diameter: detentHole})
-	}
-	tube.Bores = bores
 	b.armTube = b.Pair(assembly.Part{
 		ID: "arm-tube", Title: "Arm tube", Group: group, Stock: tubeStock(&v.Arm, to-from),
 		Solid: tube, Place: place, Density: steelDensity, Traits: assembly.Turns,
@@ -80,18 +75,8 @@ func (b *builder) arm() {
 	end := solid.Along(b.atArm(to, 0, p.Arm), b.atArm(to+1, 0, p.Arm), b.armPlane.Y)
 	b.cap("arm-cap", "arm-cap", &v.Arm, end, b.armTube, group)
 
-	b.handle(row)
-	web := detentHole
-	if rows {
-		web = min(2*h.Pitch, r2.Norm(r2.Vec{X: h.Pitch, Y: 2 * detentRow})) - detentHole
-	} else if h.Positions > 1 {
-		web = h.Pitch - detentHole
-	}
-	b.need("detent-web", web-detentHole)
-	flat := min(v.Arm.Height-2*v.Arm.Wall, v.Arm.Height-2*v.Arm.Corner)
-	if rows {
-		b.need("detent-rows-on-flat", flat/2-detentRow-detentHole/2)
-	}
+	b.handle(d)
+	b.need("detents-in-slide", slideLong-span-2*pinEdge)
 	play := v.Slide.Height - 2*v.Slide.Wall - v.Arm.Height
 	b.need("slide-fits-arm", min(play, 4-play))
 	// The grips of both arms come nearest to the midline at an end of the range.
@@ -108,9 +93,8 @@ func (b *builder) arm() {
 	b.need("handle-past-hub", h.Least-slideLong/2-wide/2-5)
 }
 
-// handle adds slide, grip and locking pin; row tells where the detent hole of a
-// position lies across the tube.
-func (b *builder) handle(row func(int) float64) {
+// handle adds slide, grip and locking pin.
+func (b *builder) handle(d detents) {
 	v := b.v
 	p := &b.planes
 	h := &v.Handle
@@ -119,9 +103,10 @@ func (b *builder) handle(row func(int) float64) {
 
 	place := solid.Along(at(-slideLong/2, 0, p.Arm), at(slideLong/2, 0, p.Arm), b.armPlane.Y)
 	tube := prism(b.section(&v.Slide), 0, slideLong)
-	tube.Bores = append(tube.Bores, solid.Bore{At: r3.Vec{Y: row(0), Z: slideLong / 2}, Dir: r3.Vec{X: 1}, Diameter: detentHole})
-	if row(1) != row(0) {
-		tube.Bores = append(tube.Bores, solid.Bore{At: r3.Vec{Y: row(1), Z: slideLong / 2}, Dir: r3.Vec{X: 1}, Diameter: detentHole})
+	start := -d.outer(d.every-1) / 2 // of the first hole, from the slide's middle
+	tube.Bores = make([]solid.Bore, d.every)
+	for i := range tube.Bores { // in the outer wall alone: the grip is welded on the inner one
+		tube.Bores[i] = solid.Bore{At: r3.Vec{Z: slideLong/2 + start + d.outer(i)}, Dir: r3.Vec{X: 1}, Diameter: detentHole, Depth: v.Slide.Wall + 1}
 	}
 	const traits = assembly.Turns | assembly.Adjusts
 	b.slide = b.Pair(assembly.Part{
@@ -155,24 +140,19 @@ func (b *builder) handle(row func(int) float64) {
 	b.JoinPair(assembly.Fit, rubber, grip, at(0, 0, p.GripMiddle), assembly.Detail{Diameter: bar})
 	b.JoinPair(assembly.Fit, rubber, plug, at(0, 0, p.GripIn), assembly.Detail{Diameter: bar})
 
-	// The pin goes over to the other row at every second position.
+	// The pin goes through the slide's outer wall and both of the tube's.
 	pinGroup := b.hand
-	if row(1) != row(0) && h.Positions > 1 {
-		places := make([]solid.Placement, h.Positions)
-		for i := range places {
-			places[i] = solid.Shift(r3.Scale(row(i)-row(0), b.armPlane.Y))
-		}
-		pinGroup = b.GroupPair("handle-pin", b.hand, &assembly.Positions{Setting: assembly.Handle, Places: places})
+	if motion := d.pinMotion(assembly.Handle, b.armPlane.X); motion != nil {
+		pinGroup = b.GroupPair("handle-pin", b.hand, motion)
 	}
-	out := p.Arm - half - 3
-	shank := 2*half + 6
+	tip := p.Arm - v.Arm.Width/2
+	shank := half + v.Arm.Width/2
 	pin := b.Pair(assembly.Part{
 		ID: "handle-pin", Title: "Locking pin", Group: pinGroup[0],
-		Stock: assembly.Stock{Form: assembly.Bought, Grade: "steel", Size: [3]float64{detentPin, 2 * half}},
-		Solid: solid.Turned{Outline: []r2.Vec{{X: detentPin / 2}, {X: detentPin / 2, Y: shank - 3}, {X: pinKnob, Y: shank - 3}, {X: pinKnob, Y: shank + pinHandle - 3}}},
-		Place: solid.Along(at(0, row(0), out), at(0, row(0), out+1), b.armPlane.Y), Mass: detentMass, Traits: traits | assembly.Fastener,
+		Stock: assembly.Stock{Form: assembly.Bought, Grade: "steel", Size: [3]float64{detentPin, shank}},
+		Solid: solid.Turned{Outline: []r2.Vec{{X: detentPin / 2}, {X: detentPin / 2, Y: shank}, {X: 8, Y: shank}, {X: 8, Y: shank + pinHandle}}},
+		Place: solid.Along(at(start, 0, tip), at(start, 0, tip+1), b.armPlane.Y), Mass: detentMass, Traits: traits | assembly.Fastener,
 	})
-	b.JoinPair(assembly.Fit, pin, b.slide, at(0, row(0), p.Arm+half), assembly.Detail{Diameter: detentPin})
-	b.JoinPair(assembly.Fit, pin, b.armTube, at(0, row(0), p.Arm), assembly.Detail{Diameter: detentPin})
-	b.JoinPair(assembly.Passage, pin, grip, at(0, row(0), root-1), assembly.Detail{})
+	b.JoinPair(assembly.Fit, pin, b.slide, at(start, 0, p.Arm+half), assembly.Detail{Diameter: detentPin})
+	b.JoinPair(assembly.Fit, pin, b.armTube, at(start, 0, p.Arm), assembly.Detail{Diameter: detentPin})
 }

@@ -16,6 +16,7 @@ const (
 	footNut   = 10.0 // its lock nut, with what is left to level
 	footSeat  = 8.0  // plate under the rail that the foot screws into
 	footRise  = footDisc + footNut + footSeat
+	footCore  = 10.2 // drill for its thread M12, and what of the stud is told within it
 	footIn    = 40.0 // from the end of the rail
 	footMass  = 0.12
 	capThick  = 4.0
@@ -48,7 +49,7 @@ func (b *builder) base() {
 		x := footX[i]
 		seat := b.Pair(assembly.Part{
 			ID: "foot-seat-" + id, Item: "foot-seat", Title: "Foot seat", Group: b.frame, Stock: b.plateStock(50, 50, footSeat),
-			Solid:   prism(b.plateWithHole(50, 50, 10.2), 0, footSeat), // tapped M12
+			Solid:   prism(b.plateWithHole(50, 50, footCore), 0, footSeat), // tapped M12
 			Place:   solid.Shift(r3.Vec{X: x, Y: b.postY, Z: b.floor - footSeat}),
 			Density: steelDensity,
 		})
@@ -56,7 +57,7 @@ func (b *builder) base() {
 		leg := b.Pair(assembly.Part{
 			ID: "foot-" + id, Item: "foot", Title: "Levelling foot", Group: b.frame,
 			Stock:  assembly.Stock{Form: assembly.Bought, Name: "M12, plate 50", Grade: "steel, rubber sole", Size: [3]float64{50, footDisc, 12}},
-			Solid:  solid.Turned{Outline: []r2.Vec{{X: 25}, {X: 25, Y: footDisc}, {X: 6, Y: footDisc}, {X: 6, Y: stud}}},
+			Solid:  solid.Turned{Outline: []r2.Vec{{X: 25}, {X: 25, Y: footDisc}, {X: 6, Y: footDisc}, {X: 6, Y: footDisc + footNut}, {X: footCore / 2, Y: footDisc + footNut}, {X: footCore / 2, Y: stud}}},
 			Place:  solid.Shift(r3.Vec{X: x, Y: b.postY}),
 			Mass:   footMass,
 			Traits: assembly.Ground,

@@ -88,8 +88,12 @@ func (b *builder) footPlate() {
 	pin := knobPin(seatPin, pinLong)
 	from := at(pinAt)
 	from.Y += inside
+	held := group
+	if motion := d.pinMotion(assembly.Foot, r3.Vec{Z: 1}); motion != nil {
+		held = b.GroupPair("foot-pin", assembly.One(group), motion)[0]
+	}
 	pins := b.Pair(assembly.Part{
-		ID: "foot-pin", Title: "Pull pin of the foot plate", Group: group,
+		ID: "foot-pin", Title: "Pull pin of the foot plate", Group: held,
 		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: pinLong + knobLong},
 		Solid: pin, Place: solid.Along(from, r3.Add(from, r3.Vec{Y: -1}), r3.Vec{Z: 1}), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
 	})

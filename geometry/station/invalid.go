@@ -43,6 +43,8 @@ func (v *Values) validate() error {
 		return &ValueError{"pad.slope", "a rest slopes between level and upright, by 5 degrees at least from either: its plane cuts post or stub"}
 	case h.Positions < 1:
 		return &ValueError{"handle.positions", "give one position at least"}
+	case h.Positions > 1 && (h.Positions > 100 || !(h.Pitch >= 1)):
+		return &ValueError{"handle.pitch", "give 100 positions at most, a millimetre apart at least"}
 	case !(v.Shaft > 0 && v.Member.Height > 0 && v.Member.Width > 0 && v.Arm.Height > 0 && v.Arm.Width > 0 && v.Slide.Height > 0):
 		return &ValueError{"stock", "sections and shaft have sizes above zero"}
 	case v.Drive == LinkageDrive && !v.secondIsOutput():

@@ -1,8 +1,6 @@
 package station
 
 import (
-	"math"
-
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
 
@@ -33,40 +31,6 @@ const (
 	knobWide    = 30.0
 	knobLong    = 25.0
 )
-
-// detents are the holes of a slide whose positions are nearer to each other than two
-// pin diameters: the holes of the inner tube are Every pitches apart, and the outer
-// tube has Every pin holes, so that each position has one that fits, as on a vernier.
-type detents struct {
-	pitch     float64
-	positions int
-	every     int
-}
-
-func newDetents(pitch float64, positions int, pin float64) detents {
-	return detents{pitch, positions, max(1, int(math.Ceil(2*pin/pitch-1e-9)))}
-}
-
-// outer is how far the outer tube's hole for a position is below its first one.
-func (d detents) outer(hole int) float64 { return float64(hole*(d.every+1)) * d.pitch }
-
-// hole is which of the outer tube's holes serves a position.
-func (d detents) hole(position int) int { return (d.every - position%d.every) % d.every }
-
-// inner returns how far the holes of the inner tube are below the outer tube's first
-// one at the lowest position, from the top, each once.
-func (d detents) inner() []float64 {
-	steps := map[int]bool{}
-	var out []float64
-	for k := range d.positions {
-		n := k + d.hole(k)*(d.every+1)
-		if !steps[n] {
-			steps[n] = true
-			out = append(out, float64(n)*d.pitch)
-		}
-	}
-	return out
-}
 
 // knobPin is a pull pin along z: from its tip to its knob.
 func knobPin(d, long float64) solid.Turned {
@@ -126,11 +90,16 @@ func (b *builder) seat() {
 	})
 	b.Join(assembly.Slide, post, outer, at(b.baseTop+pinAt), assembly.Detail{Diameter: seatPin, Pitch: s.Pitch, Steps: s.Positions, Thread: 16})
 
+	// The pin stays with the sleeve, in the hole of it that serves the position.
+	held := b.frame
+	if motion := d.pinMotion(assembly.Seat, r3.Vec{Z: -1}); motion != nil {
+		held = b.Group("seat-pin", b.frame, motion)
+	}
 	tip := m.Width/2 + 8
 	pin := knobPin(seatPin, 2*tip)
 	from := r3.Vec{X: x, Y: tip, Z: b.baseTop + pinAt}
 	pull := b.Add(assembly.Part{
-		ID: "seat-pin", Title: "Pull pin of the seat", Group: b.frame,
+		ID: "seat-pin", Title: "Pull pin of the seat", Group: held,
 		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: 2*tip + knobLong},
 		Solid: pin, Place: solid.Along(from, r3.Add(from, r3.Vec{Y: -1}), r3.Vec{Z: 1}), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
 	})

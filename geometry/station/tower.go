@@ -305,7 +305,7 @@ func (b *builder) stack(add adder) {
 	})
 
 	out := math.Copysign(1, v.Base.Tower) // the pin goes in from the far side of the user
-	hole := []solid.Bore{{At: r3.Vec{Z: w.PlateThick / 2}, Dir: r3.Vec{X: -out}, Diameter: w.PinHole, Depth: w.PlateWidth / 2}}
+	hole := []solid.Bore{{At: r3.Vec{Z: w.PlateThick / 2}, Dir: r3.Vec{X: -out}, Diameter: w.PinHole, Depth: w.PlateWidth/2 + selectorDeep(w) + 1}}
 	profile := b.stackPlate()
 	var below, lowest assembly.Both
 	for i := range w.Plates {
@@ -344,7 +344,7 @@ func (b *builder) stack(add adder) {
 
 	// The pin stands under the whole stack.
 	thick, mid := w.PinHole-0.5, t.Low+w.PlateThick/2
-	deep := w.Selector/2 + 5
+	deep := selectorDeep(w)
 	from := at(0, mid)
 	from.X -= out * deep
 	pinLong := deep + w.PlateWidth/2
@@ -358,6 +358,10 @@ func (b *builder) stack(add adder) {
 	b.join(assembly.Fit, pin, lowest, at(0, mid), assembly.Detail{Diameter: w.PinHole})
 	b.join(assembly.Fit, pin, bar, at(0, mid), assembly.Detail{Diameter: w.PinHole})
 }
+
+// selectorDeep is how far the pin reaches past the middle of the plate, through the
+// bar.
+func selectorDeep(w *TowerValues) float64 { return w.Selector/2 + 5 }
 
 // stackPlate is the section of a stack's plates, their length along y.
 func (b *builder) stackPlate() *solid.Profile {
