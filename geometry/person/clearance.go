@@ -37,11 +37,7 @@ func (g *Gaps) legs() float64 { return min(g.Of[Thigh].Gap, g.Of[Shank].Gap, g.O
 // flexions and lifts do not matter. Where the legs come nearer than reach with the
 // feet as the person's pose has them, the other places for the feet are tried, and
 // the one that leaves the most room is told.
-//
-// Likely, where not nil, is what was nearest to this person in an assembly of the same
-// parts: looking there first leaves less to look for. It changes no result but which
-// of two equal gaps is told.
-func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64, likely *Gaps) Gaps {
+func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Gaps {
 	out := Gaps{Feet: p.Feet}
 	for i := range out.Of {
 		out.Of[i] = Nearest{reach, -1, -1}
@@ -55,9 +51,6 @@ func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 	bodies := sizes.Bodies(p)
 	s.reach(sizes, p)
 
-	if likely != nil {
-		s.look(bodies[:], &likely.Of, &out.Of)
-	}
 	s.standing(bodies[:], &out.Of)
 	s.moving(bodies[:], &out.Of)
 	s.held(&out.Of)
@@ -86,12 +79,13 @@ func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 // tie keeps the choice of a place for the feet from hanging on the last bits, mm.
 const tie = 1e-3
 
-// measure lowers the least gap of a body's segment by that to a part at a place, and
+// measure lowers the least gap of a body's segment by that to a part, both as seen from
+// the part's group, and
 // returns what the gap is at least.
-func (s *Surroundings) measure(b *Body, q *part, at *solid.Placement, flexion int, out *Nearest) float64 {
+func (s *Surroundings) measure(b *Body, q *part, flexion int, out *Nearest) float64 {
 	least := math.Inf(1)
 	for _, c := range q.pieces {
-		gap, _ := b.nearer(c, at, out.Gap)
+		gap, _ := b.nearer(c, &q.place, out.Gap)
 		if gap < out.Gap {
 			*out = Nearest{gap, q.index, flexion}
 		}
@@ -100,12 +94,12 @@ func (s *Surroundings) measure(b *Body, q *part, at *solid.Placement, flexion in
 	return least
 }
 
-// follow is measure, in the frame of the part's group, of a pair that moves from one
+// follow is measure of a pair that moves from one
 // call to the next. Way is a unit vector along which the part was apart from the body;
 // it is set to that of this call, or to nothing.
 func (s *Surroundings) follow(b *Body, q *part, flexion int, way *r3.Vec, out *Nearest) float64 {
 	if len(q.pieces) > 1 {
-		return s.measure(b, q, &q.place, flexion, out)
+		return s.measure(b, q, flexion, out)
 	}
 	if *way != (r3.Vec{}) {
 		back := r3.Scale(-1, *way)
@@ -124,35 +118,6 @@ func (s *Surroundings) follow(b *Body, q *part, flexion int, way *r3.Vec, out *N
 
 // meets tells whether a part is looked at for a segment.
 func (q *part) meets(segment Segment) bool { return q.meant&(1<<segment) == 0 }
-
-// look measures the pairs that were nearest before.
-func (s *Surroundings) look(bodies []Body, likely, out *[segments]Nearest) {
-	for i := range likely {
-		n := &likely[i]
-		if n.Part < 0 || n.Part >= len(s.index) || n.Flexion >= len(s.carried) {
-			continue
-		}
-		at := s.index[n.Part]
-		v, q := &s.groups[at[0]], &s.parts[at[1]]
-		reaches := Segment(i) == Forearm || Segment(i) == Hand
-		if !q.meets(Segment(i)) || v.moves && !v.right || (v.moves || reaches) != (n.Flexion >= 0) {
-			continue
-		}
-		place := s.displaced(at[0], n.Flexion).Then(q.place)
-		if reaches {
-			if last := len(s.sin) - 1; v.moves && n.Flexion != 0 && n.Flexion != last/2 && n.Flexion != last {
-				continue
-			}
-			s.measure(&s.fore[2*n.Flexion+i-int(Forearm)], q, &place, n.Flexion, &out[i])
-			continue
-		}
-		for j := range bodies {
-			if b := &bodies[j]; b.Segment == Segment(i) && (v.moves || !b.Left) {
-				s.measure(b, q, &place, n.Flexion, &out[i])
-			}
-		}
-	}
-}
 
 // displaced is where a group's frame is at a flexion, in the person's positions.
 func (s *Surroundings) displaced(g, k int) solid.Placement {
@@ -204,7 +169,7 @@ func (s *Surroundings) standing(bodies []Body, out *[segments]Nearest) {
 			}
 			for n := v.first; n < v.last; n++ {
 				if q := &s.parts[n]; q.meets(b.Segment) && q.apart(&b.box) < near.Gap {
-					s.measure(b, q, &q.place, -1, near)
+					s.measure(b, q, -1, near)
 				}
 			}
 		}
@@ -299,7 +264,7 @@ func (s *Surroundings) held(out *[segments]Nearest) {
 				near := &out[b.Segment]
 				for n := v.first; n < v.last; n++ {
 					if q := &s.parts[n]; q.meets(b.Segment) && q.apart(&b.box) < near.Gap {
-						s.measure(b, q, &q.place, k, near)
+						s.measure(b, q, k, near)
 					}
 				}
 			}

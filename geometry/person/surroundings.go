@@ -37,7 +37,6 @@ type Surroundings struct {
 	turned  Body                // and one of them seen from a group as it turns
 	fore    []Body              // and forearm and hand at each flexion
 	swept   [2]box              // round either, wherever it comes
-	index   [][2]int            // group, and place in parts, of each part of the assembly
 }
 
 // group is one rigid group of the assembly.
@@ -72,9 +71,9 @@ type Nearest struct {
 	Flexion int     // index of the flexion, of parts or segments that move; else -1
 }
 
-// Reset makes the surroundings those of an assembly over flexions, rad, in rising
-// order. Motions of its groups must depend on the flexion or on positions, not on
-// both.
+// Reset makes the surroundings those of an assembly over flexions, rad, at least one,
+// in rising order. Motions of its groups must depend on the flexion or on positions,
+// not on both.
 func (s *Surroundings) Reset(a *assembly.Assembly, contacts []Contact, flexions []float64) {
 	s.a = a
 	s.sin, s.cos = s.sin[:0], s.cos[:0]
@@ -82,35 +81,42 @@ func (s *Surroundings) Reset(a *assembly.Assembly, contacts []Contact, flexions 
 		s.carried = append(s.carried, nil)
 	}
 	s.carried = s.carried[:len(flexions)]
-	pose := a.Reference
 	for k, theta := range flexions {
 		sin, cos := math.Sincos(theta)
 		s.sin, s.cos = append(s.sin, sin), append(s.cos, cos)
-		pose.Flexion = [2]float64{theta, theta}
-		s.carried[k] = a.At(pose, s.carried[k])
+		s.carried[k] = append(s.carried[k][:0], make([]solid.Placement, len(a.Groups))...)
 	}
+	s.hold(flexions)
 	s.arrange(contacts)
 }
 
-// arrange sorts the parts by group and measures them in the reference pose.
-func (s *Surroundings) arrange(contacts []Contact) {
+// hold finds the groups that move with the flexion and where the right ones go.
+func (s *Surroundings) hold(flexions []float64) {
 	a := s.a
-	s.groups, s.parts = s.groups[:0], s.parts[:0]
-	s.index = append(s.index[:0], make([][2]int, len(a.Parts))...)
+	s.groups = s.groups[:0]
+	pose := a.Reference
 	for g := range a.Groups {
-		v := group{first: len(s.parts), top: g, right: a.Groups[g].Side != assembly.Left}
-		parent := a.Groups[g].Parent
-		for k := range s.carried {
-			// Placements are compared bit for bit: what does not move gets the same.
-			if s.carried[k][g] != s.carried[0][g] {
-				v.moves = true
+		from := &a.Groups[g]
+		v := group{top: g, right: from.Side != assembly.Left}
+		at := func(theta float64) solid.Placement {
+			if from.Motion == nil {
+				return solid.World()
 			}
+			pose.Flexion = [2]float64{theta, theta}
+			return from.Motion.Displacement(&pose, 0)
 		}
-		if v.moves && parent >= 0 {
-			v.top = s.groups[parent].top
+		carried := from.Parent >= 0 && s.groups[from.Parent].moves
+		switch {
+		case carried:
+			v.moves, v.top = true, s.groups[from.Parent].top
+		case at(flexions[0]) != at(flexions[len(flexions)-1]): // what does not move gets the same, bit for bit
+			v.moves, v.top = true, max(0, from.Parent)
 		}
-		for v.moves && s.groups[v.top].moves {
-			v.top = a.Groups[v.top].Parent
+		for k := 0; v.moves && v.right && k < len(flexions); k++ {
+			s.carried[k][g] = at(flexions[k])
+			if carried {
+				s.carried[k][g] = s.carried[k][from.Parent].Then(s.carried[k][g])
+			}
 		}
 		if v.moves && v.right {
 			v.turned = make([]float64, len(s.carried))
@@ -118,6 +124,17 @@ func (s *Surroundings) arrange(contacts []Contact) {
 				v.turned[k] = v.turned[k-1] + turn(&s.carried[k-1][g], &s.carried[k][g])
 			}
 		}
+		s.groups = append(s.groups, v)
+	}
+}
+
+// arrange sorts the parts by group and measures them in the reference pose.
+func (s *Surroundings) arrange(contacts []Contact) {
+	a := s.a
+	s.parts = s.parts[:0]
+	for g := range s.groups {
+		v := &s.groups[g]
+		v.first = len(s.parts)
 		v.box, v.way = emptyBox(), emptyBox()
 		var inverse solid.Placement
 		for i := range a.Parts {
@@ -127,7 +144,7 @@ func (s *Surroundings) arrange(contacts []Contact) {
 			}
 			if len(s.parts) == v.first {
 				v.frame = solid.World()
-				if parent >= 0 {
+				if a.Groups[g].Parent >= 0 {
 					v.frame = solid.Placement{X: p.Place.X, Y: p.Place.Y, Z: p.Place.Z}
 				}
 				inverse = v.frame.Inverse()
@@ -141,7 +158,12 @@ func (s *Surroundings) arrange(contacts []Contact) {
 					q.meant |= 1 << c.Segment
 				}
 			}
-			q.low, q.high = solid.Bounds(p.Solid, q.place)
+			q.box = emptyBox()
+			for _, c := range q.pieces {
+				var piece box
+				piece.low, piece.high = solid.Extent(c, q.place)
+				q.join(piece)
+			}
 			q.centre, q.reach = q.ball()
 			if v.moves && v.right {
 				q.follow(s.carried, g, &v.frame)
@@ -150,11 +172,9 @@ func (s *Surroundings) arrange(contacts []Contact) {
 				}
 			}
 			v.join(q.box)
-			s.index[i] = [2]int{g, len(s.parts)}
 			s.parts = append(s.parts, q)
 		}
 		v.last = len(s.parts)
-		s.groups = append(s.groups, v)
 	}
 }
 

@@ -13,6 +13,11 @@ import (
 // triangles joined as long as what they make stays convex (Hertel and Mehlhorn
 // 1983), at most four times as many as need be.
 func (p *Profile) pieces() []rim {
+	p.once.Do(func() { p.convex = p.split() })
+	return p.convex
+}
+
+func (p *Profile) split() []rim {
 	if convex(p.outer) {
 		return []rim{p.rim}
 	}

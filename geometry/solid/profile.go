@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -15,6 +16,9 @@ type Profile struct {
 	holes  []contour.Path // clockwise: the material is on the left of every loop
 	planar planar
 	rim    rim
+
+	once   sync.Once
+	convex []rim // what pieces returns, made when first asked for: few bodies are measured against others
 }
 
 // NewProfile returns the area inside a closed outer loop less the holes. Loops

@@ -50,7 +50,7 @@ func TestFrameLeavesRoomForLegs(t *testing.T) {
 		for i := range st.Persons {
 			who := &st.Persons[i]
 			pose := who.Pose()
-			g := s.Gaps(&who.Sizes, &pose, who.Positions(), 40, nil)
+			g := s.Gaps(&who.Sizes, &pose, who.Positions(), 40)
 			for _, segment := range legs {
 				if n := g.Of[segment]; n.Gap < 0 {
 					t.Errorf("%s, %s: %v %.1f in %s", c.persons, who.Label, segment, -n.Gap, a.Parts[n.Part].ID)
@@ -73,7 +73,7 @@ func TestCrossbarInTheThighsIsTold(t *testing.T) {
 	for i := range st.Persons {
 		who := &st.Persons[i]
 		pose := who.Pose()
-		n := s.Gaps(&who.Sizes, &pose, who.Positions(), 40, nil).Of[person.Thigh]
+		n := s.Gaps(&who.Sizes, &pose, who.Positions(), 40).Of[person.Thigh]
 		if n.Gap < 0 && a.Parts[n.Part].ID == "crossbar" {
 			hit++
 		}
@@ -98,7 +98,7 @@ func TestSeatInTheCalvesIsTold(t *testing.T) {
 		for i := range st.Persons {
 			who := &st.Persons[i]
 			pose := who.Pose()
-			near := s.Gaps(&who.Sizes, &pose, who.Positions(), 40, nil).Of[person.Shank]
+			near := s.Gaps(&who.Sizes, &pose, who.Positions(), 40).Of[person.Shank]
 			if near.Gap < 0 && (a.Parts[near.Part].Item == "seat-foam" || a.Parts[near.Part].Item == "seat-board") {
 				n++
 			}
@@ -148,7 +148,7 @@ func BenchmarkBodyFrame(b *testing.B) {
 				for i := 0; b.Loop(); i++ {
 					who := &st.Persons[i%len(st.Persons)]
 					pose := who.Pose()
-					s.Gaps(&who.Sizes, &pose, who.Positions(), reach, nil)
+					s.Gaps(&who.Sizes, &pose, who.Positions(), reach)
 				}
 			})
 		}
