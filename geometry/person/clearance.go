@@ -80,8 +80,7 @@ func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 const tie = 1e-3
 
 // measure lowers the least gap of a body's segment by that to a part, both as seen from
-// the part's group, and
-// returns what the gap is at least.
+// the part's group, and returns what the gap is at least.
 func (s *Surroundings) measure(b *Body, q *part, flexion int, out *Nearest) float64 {
 	least := math.Inf(1)
 	for _, c := range q.pieces {

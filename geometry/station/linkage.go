@@ -112,14 +112,26 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 	least, reach := v.Handle.Least-aside, v.Handle.Least+float64(v.Handle.Positions-1)*v.Handle.Pitch+aside
 	ring := v.Bearing.Inner/2 + layerClear
 	b.need("handle-pin-output-shaft", max(least-r2.Norm(shaft)-ring, r2.Norm(shaft)-ring-reach))
+	arm := b.armAbove()
 	for _, w := range [...]struct {
-		id           string
-		mass, radius float64
-	}{{"counterweight-output-shaft", v.Counter.Mass, v.Counter.Radius}, {"eccentric-weight-output-shaft", v.Eccentric.Mass, v.Eccentric.Radius}} {
-		if w.mass > 0 { // a block as long as its bar's eye or its own diagonal
-			diagonal := math.Sqrt(2 * w.mass / (steelDensity * weightThick))
-			b.need(w.id, r2.Norm(shaft)-w.radius-max(diagonal/2, weightEnd)-radius)
+		id                  string
+		mass, radius, above float64 // above forward at flexion 0
+	}{
+		{"counterweight-output-shaft", v.Counter.Mass, v.Counter.Radius, arm + math.Pi + v.Counter.Phase},
+		{"eccentric-weight-output-shaft", v.Eccentric.Mass, v.Eccentric.Radius, v.Eccentric.Phase},
+	} {
+		if w.mass <= 0 {
+			continue
 		}
+		// The block reaches half its diagonal round its middle, its bar the eye's radius.
+		diagonal := math.Sqrt(2 * w.mass / (steelDensity * weightThick))
+		flat := linkage.Bar{Length: w.radius, A: linkage.Eye{Radius: v.Shaft/2 + eyeWall}, B: linkage.Eye{Radius: max(diagonal/2, weightEnd)}}
+		slack := math.Inf(1)
+		for k := range clearSteps + 1 {
+			theta := v.First + (v.Last-v.First)*float64(k)/clearSteps
+			slack = min(slack, atLeast(flat).Distance(local(shaft, r2.Vec{}, theta+w.above))-radius)
+		}
+		b.need(w.id, slack)
 	}
 	for _, bar := range [...]struct {
 		id string
