@@ -84,7 +84,7 @@ func (e *explainer) past(d *demand, r *judge.Result) float64 {
 // program of the search with one variable more, the number t of units that matter
 // by which every end of the demand moves. Rows of its requirement gain t, and
 // design variables whose bounds move are held by rows in place of bounds. The
-// study of the search is of the loose brief.
+// program of the search is of the loose brief.
 func concede(ctx context.Context, se *fit.Search, d *demand, asked, loose *specs.Brief) error {
 	s := se.Program
 	type held struct {

@@ -102,7 +102,7 @@ func (e *explainer) search() error {
 	return nil
 }
 
-// open is the study of a changed brief, nil where a bound shows that it cannot hold:
+// open is the program of a changed brief, nil where a bound shows that it cannot hold:
 // no search finds what cannot be.
 func (e *explainer) open(b *specs.Brief) (*fit.Program, error) {
 	s, err := e.s.Like(&b.Asked)

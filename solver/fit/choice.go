@@ -49,10 +49,10 @@ func (c *Choice) Solved() bool { return c.Fate == Missed || c.Fate == Chosen }
 // candidate is a combination with its brief and what it came to.
 type candidate struct {
 	Choice
-	brief  specs.Brief
-	study  *Program
-	from   *specs.Geometry // where the search began, nil for the middle of every range
-	result *Solution
+	brief   specs.Brief
+	program *Program
+	from    *specs.Geometry // where the search began, nil for the middle of every range
+	result  *Solution
 }
 
 // choose solves a brief that leaves values to the tool: the cheapest combination
@@ -219,7 +219,7 @@ func (c *chooser) passed(k *candidate) string {
 	if c.base == nil || len(k.sharing("member-stress")) == 0 {
 		return ""
 	}
-	all, err := k.study.Margins(c.base)
+	all, err := k.program.Margins(c.base)
 	if err != nil {
 		return "" // a drive that does not go with this cable
 	}
@@ -242,7 +242,7 @@ func named(values []Picked) string {
 
 // figure writes a value in the units of the brief's reader.
 func (k *candidate) figure(x float64, u require.Unit) string {
-	return k.study.Units().Figure(u.Outside(x), u.Symbol())
+	return k.program.Units().Figure(u.Outside(x), u.Symbol())
 }
 
 // measure notes what a solved station costs.
@@ -268,14 +268,14 @@ func exclude(list []candidate) error {
 		k := &list[i]
 		var err error
 		if i == 0 {
-			k.study, err = NewProgram(&k.brief.Asked)
+			k.program, err = NewProgram(&k.brief.Asked)
 		} else {
-			k.study, err = list[i-1].study.Like(&k.brief.Asked)
+			k.program, err = list[i-1].program.Like(&k.brief.Asked)
 		}
 		if err != nil {
 			return err
 		}
-		if proofs := k.study.Prove(); len(proofs) > 0 {
+		if proofs := k.program.Prove(); len(proofs) > 0 {
 			p := &proofs[0]
 			k.Fate = Excluded
 			k.Reason = fmt.Sprintf("%s: %s against %s", p.Reason, k.figure(p.Needed, p.Unit), k.figure(p.Allowed, p.Unit))

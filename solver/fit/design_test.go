@@ -11,7 +11,7 @@ import (
 )
 
 // A drive that is remembered is the drive that would be designed: with every value
-// of the brief and every variable of the geometry moved in turn, a study that
+// of the brief and every variable of the geometry moved in turn, a program that
 // remembers the designs of all before gives what one that remembers none does. A
 // linkage, which takes long, has only the values of the resistance moved.
 func TestDesignsRememberWhatTheyHangOn(t *testing.T) {

@@ -41,7 +41,7 @@ func (s *Program) Like(a *specs.Asked) (*Program, error) {
 // paid for with a guard.
 const coarseStride = 3
 
-// coarse is the study on every coarseStride-th angle and the last one.
+// coarse is the program on every coarseStride-th angle and the last one.
 func (s *Program) coarse() *Program {
 	c := *s
 	c.Angles, c.Shape = every(s.Angles, coarseStride), every(s.Shape, coarseStride)

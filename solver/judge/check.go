@@ -72,7 +72,7 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 	return s.Check(f, crowd)
 }
 
-// Check judges a frame, as it would be read back from its file, of the study's
+// Check judges a frame, as it would be read back from its file, of the judge's
 // brief. Without persons in the crowd there is no coverage.
 func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	g := &f.Geometry

@@ -21,7 +21,7 @@ type Setting struct{ Seat, Axis, Handle int }
 // Sitter is a person about to be placed, with scratch space, so that placing
 // one person after another allocates nothing.
 type Sitter struct {
-	Index  int // in the study, -1 for a random person
+	Index  int // among the persons, -1 for a random one
 	person people.Person
 	Body   station.Body
 	Level  float64 // greatest torque of the heaviest load over strength's peak, one arm, N·mm
@@ -42,7 +42,7 @@ type Limb struct {
 	path  elbow.Path // of the grip from the elbow, mm
 }
 
-// Take readies the sitter for a boundary person of the study.
+// Take readies the sitter for a boundary person.
 func (p *Sitter) Take(s *Placer, index int) { s.Receive(p, index, s.Persons[index], s.Bodies[index]) }
 
 // Receive readies the sitter for a person.
