@@ -299,6 +299,9 @@ func TestWildValuesDoNotPanic(t *testing.T) {
 		for _, x := range []*float64{
 			&v.Height, &v.Spacing, &v.Rest.Offset, &v.Rest.Near, &v.Rest.Far, &v.Rest.Width, &v.Handle.Least, &v.Handle.Pitch,
 			&v.Handle.Middle, &v.Handle.Length, &v.Base.Rear, &v.Base.Front, &v.Base.PadPost, &v.Base.SeatPost, &v.Counter.Mass, &v.Counter.Radius,
+			&v.Lever.Radius, &v.Lever.Phase, &v.Lever.Plates.Mass, &v.Lever.Plates.Across, &v.Linkage.Plates.Mass, &v.Linkage.Plates.Across,
+			&v.Linkage.Train.Bars.Input, &v.Linkage.Train.Bars.Coupler, &v.Linkage.Train.Bars.Output, &v.Linkage.Train.Radius,
+			&v.Linkage.Train.InputPhase, &v.Linkage.Train.Phase, &v.Eccentric.Mass, &v.Eccentric.Radius, &v.Eccentric.Phase, &v.BarThick,
 		} {
 			if rapid.IntRange(0, 25).Draw(t, "replace") == 0 {
 				*x = rapid.OneOf(rapid.Float64Range(-2000, 2000), rapid.Float64(), rapid.Just(math.NaN())).Draw(t, "wild")

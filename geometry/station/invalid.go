@@ -47,8 +47,6 @@ func (v *Values) validate() error {
 		return &ValueError{"handle.pitch", "give 100 positions at most, a millimetre apart at least"}
 	case !(v.Shaft > 0 && v.Member.Height > 0 && v.Member.Width > 0 && v.Arm.Height > 0 && v.Arm.Width > 0 && v.Slide.Height > 0):
 		return &ValueError{"stock", "sections and shaft have sizes above zero"}
-	case v.Drive == LinkageDrive && !v.secondIsOutput():
-		return &ValueError{"second shaft", "a linkage's second shaft stands where its train has the output shaft"}
 	case !(r.Far-r.Near > 2*(plateIn+padRound) && r.Width > 2*(plateIn+padRound)):
 		return &ValueError{"pad", "the pad is longer and wider than the round corners of its plate"}
 	case !(b.Front-b.Rear > 4*footIn):
@@ -62,7 +60,56 @@ func (v *Values) validate() error {
 	case v.Second != nil && !(math.Hypot(v.Second.X, v.Second.Y) > v.Shaft):
 		return &ValueError{"second shaft", "the shafts stand apart"}
 	}
+	if err := v.validateBars(); err != nil {
+		return err
+	}
 	return v.validateStack()
+}
+
+// validateBars does the same for what turns on the shafts: lever, linkage, eccentric
+// weight and plates.
+func (v *Values) validateBars() error {
+	e := &v.Eccentric
+	if e.Mass != 0 && !(between(0, hugest, e.Mass) && between(v.Shaft, hugest, e.Radius) && between(-hugest, hugest, e.Phase)) {
+		return &ValueError{"eccentric.radius", "an eccentric weight has a mass and is beside its axis"}
+	}
+	plates := &v.Lever.Plates
+	switch v.Drive {
+	case LeverDrive:
+		if !between(1, hugest, v.Lever.Radius) || !between(-hugest, hugest, v.Lever.Phase) {
+			return &ValueError{"lever.radius", "tell where the plates hang"}
+		}
+	case LinkageDrive:
+		plates = &v.Linkage.Plates
+		t := &v.Linkage.Train
+		switch {
+		case !between(1, hugest, t.Bars.Ground, t.Bars.Input, t.Bars.Coupler, t.Bars.Output, t.Radius) ||
+			!between(-hugest, hugest, t.Direction, t.InputPhase, t.Phase):
+			return &ValueError{"linkage", "every bar has a length"}
+		case !v.secondIsOutput():
+			return &ValueError{"second shaft", "a linkage's second shaft stands where its train has the output shaft"}
+		}
+	default:
+		return nil
+	}
+	switch {
+	case !between(1, hugest, v.BarThick):
+		return &ValueError{"bar thickness", "bars are cut from plate"}
+	case !between(0, hugest, plates.Mass) || plates.Mass > 0 && !between(sleeveRing, hugest, plates.Across):
+		return &ValueError{"plates.across", "plates are larger than the ring that they lie on"}
+	}
+	return nil
+}
+
+// between tells whether all of some numbers are within bounds; what is not a number is
+// not.
+func between(low, high float64, xs ...float64) bool {
+	for _, x := range xs {
+		if !(x >= low && x <= high) {
+			return false
+		}
+	}
+	return true
 }
 
 // Bounds of counts: far beyond what is built, and small enough to build.
@@ -74,14 +121,6 @@ const (
 
 // validateStack does the same for seat, back pad, foot plate, stack and cam.
 func (v *Values) validateStack() error {
-	between := func(low, high float64, xs ...float64) bool {
-		for _, x := range xs {
-			if !(x >= low && x <= high) {
-				return false
-			}
-		}
-		return true
-	}
 	s, k, f, w := &v.Seat, &v.Back, &v.FootPlate, &v.Tower
 	c := &w.Cable
 	if s.Positions > 0 {

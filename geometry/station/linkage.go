@@ -84,8 +84,7 @@ func (m *trainMotion) Displacement(pose *assembly.Pose, side int) solid.Placemen
 // clearSteps is how finely needs look at a linkage's motion, steps of the range.
 const clearSteps = 64
 
-// linkageNeeds tells by how much the output shaft clears input bar and coupler over
-// the motion, and that the bars can be cut.
+// linkageNeeds tells by how much the output shaft clears what moves past it.
 func (b *builder) linkageNeeds(bars *LinkageBars) {
 	v := b.v
 	t := &v.Linkage.Train
@@ -133,12 +132,6 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 		}
 		b.need(w.id, slack)
 	}
-	for _, bar := range [...]struct {
-		id string
-		linkage.Bar
-	}{{"input-bar-length", bars.Input}, {"coupler-length", bars.Coupler}, {"output-bar-length", bars.Output}, {"plate-lever-length", bars.Lever}} {
-		b.need(bar.id, eyesApart(bar.Bar))
-	}
 }
 
 // linkage adds output shaft, bars, sleeve and plates. A train that does not close at
@@ -159,10 +152,14 @@ func (b *builder) linkage() {
 		return
 	}
 	bars := v.LinkageBars()
-	b.linkageNeeds(&bars)
-	for _, bar := range [...]*linkage.Bar{&bars.Input, &bars.Coupler, &bars.Output, &bars.Lever} {
-		*bar = atLeast(*bar)
+	for _, bar := range [...]struct {
+		id string
+		*linkage.Bar
+	}{{"input-bar-length", &bars.Input}, {"coupler-length", &bars.Coupler}, {"output-bar-length", &bars.Output}, {"plate-lever-length", &bars.Lever}} {
+		b.need(bar.id, eyesApart(*bar.Bar))
+		*bar.Bar = atLeast(*bar.Bar)
 	}
+	b.linkageNeeds(&bars)
 	plane := b.forwardPlane(0)
 	coupled := b.GroupPair("coupler", b.swivels, &trainMotion{t, plane, p, true})
 	output := b.GroupPair("output", b.swivels, &trainMotion{t, plane, p, false})
