@@ -86,6 +86,7 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	out := &require.Rows{Card: &s.Card, List: make([]require.Row, 0, rowsEach*(len(s.Persons)+1))}
 	res := &Result{Frame: f, Resistance: made.Resistance, Layout: s.Furnish(g, &made)}
 	res.Rest = res.Layout.Rest
+	res.Station = s.Station(g, &made, nil)
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, drive.DepartureNotes(g.Cam, made.Departures)...)
 		res.Notes = append(res.Notes, s.RouteNotes(made.Route)...)

@@ -62,6 +62,7 @@ type Result struct {
 	Protection   []screen.Protection
 	Layout       station.Layout
 	Structure    station.Structure
+	Station      build.Station // what it is built of; its assembly is nil for a bench
 	Rest         station.Rest
 	Parts        []build.Part
 	Notes        []string
