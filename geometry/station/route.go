@@ -49,6 +49,24 @@ type Route struct {
 	// Swing is by how much the guide sheave swivels from the reference in each axis
 	// position, rad, right-handed about the upward plumb line.
 	Swing []float64
+	// Slack is by how much less cable the way takes in each axis position than in the
+	// middle one, arm at the first loaded angle, mm: what hangs loose, or below 0 lifts
+	// the stack as the axis is set.
+	Slack []float64
+
+	radius float64
+	planes []solid.Placement
+}
+
+// MomentArm is that of the cable about the cam's axis in an axis position, mm, where it
+// leaves the cam at a place of its plane. In the middle position it is that of the cam's
+// own plane within a thousandth. In others the cam has swivelled away from the guide
+// sheave, which stands still.
+func (r *Route) MomentArm(position int, contact r2.Vec) float64 {
+	plane := &r.planes[position]
+	from := onCam(plane, contact)
+	_, to := r.tangent(r.radius, from)
+	return math.Abs(r3.Dot(r3.Cross(r3.Sub(from, plane.Origin), r3.Unit(r3.Sub(to, from))), plane.Z))
 }
 
 // RouteSheave is a sheave with the direction from its axle to the bridge of its
@@ -148,7 +166,8 @@ func (r *Route) measure() {
 // in its middle plane.
 func (r *Route) sweep(c *CableValues, planes []solid.Placement, middle int) {
 	r.Wrap = math.Inf(1)
-	r.Swing = make([]float64, len(planes))
+	r.radius, r.planes = c.Radius, planes
+	r.Swing, r.Slack = make([]float64, len(planes)), make([]float64, len(planes))
 	for i := range planes {
 		for k := range c.Line {
 			contact := onCam(&planes[i], c.Line[k].Contact)
@@ -156,11 +175,18 @@ func (r *Route) sweep(c *CableValues, planes []solid.Placement, middle int) {
 			r.Wrap = math.Min(r.Wrap, turn)
 			line := r3.Sub(leave, contact)
 			r.Fleet = math.Max(r.Fleet, math.Asin(math.Min(1, math.Abs(r3.Dot(line, planes[i].Z))/r3.Norm(line))))
+			if k == 0 {
+				r.Slack[i] = -(r3.Norm(line) + c.Radius*turn)
+			}
 			if k == 1 && i != middle {
 				to := r3.Sub(contact, r.Hang)
 				r.Swing[i] = math.Atan2(r.Toward.X*to.Y-r.Toward.Y*to.X, r.Toward.X*to.X+r.Toward.Y*to.Y)
 			}
 		}
+	}
+	in := r.Slack[middle]
+	for i := range r.Slack {
+		r.Slack[i] -= in
 	}
 }
 

@@ -2,6 +2,7 @@ package station
 
 import (
 	"math"
+	"slices"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
@@ -207,17 +208,26 @@ func (b *builder) camPlanes() []solid.Placement {
 	return out
 }
 
-// planRoute leads the cable.
-func (b *builder) planRoute() {
-	v, t := b.v, &b.towerPlan
-	b.route, b.routed = newRoute(&v.Tower.Cable, b.camPlanes(), b.middle, routeLevels{
-		run: b.runLevel(), rise: v.Base.Tower, over: t.Over, down: t.Down, rest: t.Rest, pair: v.Tower.Pair,
-	})
-	if b.routed {
-		b.routeNeeds(&b.route)
-	} else {
-		b.need("cable-leads-down", -v.Tower.Cable.Radius)
+// planTower lays out the tower and leads the cable to it.
+func (b *builder) planTower() {
+	v, planes := b.v, b.camPlanes()
+	lead := func(set float64) {
+		b.towerPlan = NewTower(&v.Tower, b.baseTop, v.Member.Height, set)
+		t := &b.towerPlan
+		b.route, b.routed = newRoute(&v.Tower.Cable, planes, b.middle, routeLevels{
+			run: b.runLevel(), rise: v.Base.Tower, over: t.Over, down: t.Down, rest: t.Rest, pair: v.Tower.Pair,
+		})
 	}
+	lead(0)
+	if !b.routed {
+		b.need("cable-leads-down", -v.Tower.Cable.Radius)
+		return
+	}
+	// What the axis takes of the cable as it is set does not depend on the tower.
+	if tight := slices.Min(b.route.Slack); tight < 0 {
+		lead(-tight)
+	}
+	b.routeNeeds(&b.route)
 }
 
 // sheaves adds the sheaves of the cable's way with all that carries them.

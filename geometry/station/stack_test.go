@@ -126,7 +126,7 @@ func TestRandomStacksAreLawful(t *testing.T) {
 		}
 	})
 	t.Logf("%d of %d could be built; short: %v", built, tried, short)
-	if built*3 < tried {
+	if tried >= 100 && built*3 < tried {
 		t.Errorf("only %d of %d random stations could be built", built, tried)
 	}
 }

@@ -76,23 +76,25 @@ type Tower struct {
 
 // NewTower sums up a tower's heights over the top of the base tubes, of which side is
 // the height: the stack rises by its full lift with 20 mm left under the rod bar, and
-// the sheaves over it are clear of the rods and of what it carries up.
-func NewTower(v *TowerValues, base, side float64) Tower {
+// the sheaves over it are clear of the rods and of what it carries up. set is by how
+// much setting the axis lifts the stack before that (see Route.Slack).
+func NewTower(v *TowerValues, base, side, set float64) Tower {
+	lift := v.Lift + set
 	c := &v.Cable
 	t := Tower{Rods: v.PlateLength/2 - rodInset, Low: base + stackFoot + bufferTall}
 	t.Buffers = min(bufferAside, t.Rods-(v.Rod+bufferAcross)/2-bufferClear)
 	t.StackTop = t.Low + float64(v.Plates)*v.PlateThick
-	t.RodBar = t.StackTop + v.Lift + stackRoom
+	t.RodBar = t.StackTop + lift + stackRoom
 	rim := sheaveRim(c)
 	centre := t.RodBar + rodBarThick + rodEnd + sheaveGap + rim // of the inner sheave over the tower
 	if v.Pair {
 		t.Middle = (v.PlateLength + stackApart) / 2
 		t.Down, t.Rest = t.Middle, t.StackTop+eyeTall
-		centre = max(centre, t.Rest+v.Lift+cableEye+sheaveGap)
+		centre = max(centre, t.Rest+lift+cableEye+sheaveGap)
 	} else {
 		t.Down, t.Rest = c.Radius, t.StackTop+forkReach(c)
 		apart, across := 2*rim+sheaveGap, 2*c.Radius // of inner and floating sheave
-		centre = max(centre, t.Rest+v.Lift+math.Sqrt(max(0, apart*apart-across*across)))
+		centre = max(centre, t.Rest+lift+math.Sqrt(max(0, apart*apart-across*across)))
 	}
 	t.Upright = max(t.Middle+v.PlateLength/2+stackSide, t.Down+c.Radius+rim+sheaveGap/2) + side/2
 	t.Tall = max(v.Tall, centre+forkReach(c)+topStem+side)
@@ -131,9 +133,8 @@ func (b *builder) tower() {
 	if !v.HasStack() {
 		return
 	}
-	t := NewTower(&v.Tower, b.baseTop, m.Height)
-	b.towerPlan = t
-	b.planRoute()
+	b.planTower()
+	t := b.towerPlan
 	x := v.Base.Tower
 
 	foot := r3.Vec{X: x, Y: -t.Upright, Z: b.baseTop}
