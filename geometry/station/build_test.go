@@ -346,3 +346,19 @@ func BenchmarkBuild(b *testing.B) {
 		})
 	}
 }
+
+// What the moving parts of a whole station cost to measure in one more pose.
+func BenchmarkOverlaps(b *testing.B) {
+	v := examples()["arm pad"]
+	a, _, err := Build(v)
+	if err != nil {
+		b.Fatal(err)
+	}
+	s := assembly.NewSpace(a)
+	list := poses(a, &v, 5*degree)
+	b.ReportAllocs()
+	for i := range b.N {
+		s.Move(list[i%len(list)])
+		s.Overlaps(0.05, true)
+	}
+}
