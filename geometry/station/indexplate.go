@@ -47,8 +47,8 @@ func (b *builder) setSwivel() {
 	foot := b.footHalf() + earOut
 	rear, front := min(-foot, post-room), max(foot, post+room)
 	b.points = swivelPoints{rear: r2.Vec{X: rear, Y: w}, pin: r2.Vec{X: front + pinOut, Y: w}}
-	circle := r2.Norm(b.points.pin) - pinApart
-	b.points.front = r2.Vec{X: front, Y: math.Sqrt(max(0, circle*circle-front*front))}
+	ring := r2.Norm(b.points.pin) - pinApart
+	b.points.front = r2.Vec{X: front, Y: math.Sqrt(max(0, ring*ring-front*front))}
 }
 
 // postHalf is half the length of the post's, or the stub's, end along the pad.
