@@ -27,7 +27,7 @@ func (v *Values) hubEye() linkage.Eye {
 func (b *builder) collar(id string, shaft assembly.Both, group int, place solid.Placement, long float64) assembly.Both {
 	d := b.v.Shaft
 	across := d + 2*collarWall
-	collar := b.Pair(assembly.Part{ID: id, Item: "shaft-collar", Title: "Shaft collar", Solid: solid.Tube(across, d, long), Place: place, Group: group,
+	collar := b.Pair(assembly.Part{ID: id, Title: "Shaft collar", Solid: solid.Tube(across, d, long), Place: place, Group: group,
 		Stock:   assembly.Stock{Form: assembly.Round, Grade: b.v.Member.Grade, Size: [3]float64{across, d}, Length: long},
 		Density: steelDensity, Traits: assembly.Turns})
 	b.JoinPair(assembly.Fit, collar, shaft, place.Point(r3.Vec{Z: long / 2}), assembly.Detail{

@@ -118,7 +118,7 @@ type sheaveIDs struct{ sheave, fork, axle, stem, foot string }
 var (
 	guideIDs    = sheaveIDs{"sheave-guide", "sheave-guide-fork", "sheave-guide-axle", "", ""}
 	railIDs     = sheaveIDs{"sheave-rail", "sheave-rail-fork", "sheave-rail-axle", "sheave-rail-stem", "sheave-rail-foot"}
-	footIDs     = sheaveIDs{"sheave-foot", "sheave-foot-fork", "sheave-foot-axle", "sheave-foot-stem", "sheave-foot-foot"}
+	footIDs     = sheaveIDs{"sheave-tower", "sheave-tower-fork", "sheave-tower-axle", "sheave-tower-stem", "sheave-tower-foot"}
 	outerIDs    = sheaveIDs{"sheave-outer", "sheave-outer-fork", "sheave-outer-axle", "sheave-outer-stem", ""}
 	innerIDs    = sheaveIDs{"sheave-inner", "sheave-inner-fork", "sheave-inner-axle", "sheave-inner-stem", ""}
 	floatingIDs = sheaveIDs{"sheave-floating", "sheave-floating-fork", "sheave-floating-axle", "", ""}
@@ -169,11 +169,11 @@ func (s *RouteSheave) bridge(c *CableValues) r3.Vec {
 }
 
 // stem adds the round stem between a fork's bridge and what carries it.
-func (b *builder) stem(id string, s *RouteSheave, fork, on assembly.Both, length float64) {
+func (b *builder) stem(id, item string, s *RouteSheave, fork, on assembly.Both, length float64) {
 	from := s.bridge(&b.v.Tower.Cable)
 	to := r3.Add(from, r3.Scale(length, s.Fork))
 	stem := b.Pair(assembly.Part{
-		ID: id, Item: "sheave-stem", Title: "Sheave stem",
+		ID: id, Item: item, Title: "Sheave stem",
 		Stock: assembly.Stock{Form: assembly.Round, Grade: b.v.Member.Grade, Size: [3]float64{stemAcross}, Length: length},
 		Solid: solid.Round(stemAcross, length), Place: solid.Along(from, to, s.Axis), Group: b.frame, Density: steelDensity,
 	})
@@ -247,7 +247,7 @@ func (b *builder) sheaves() {
 		*RouteSheave
 	}{{&outerIDs, outer}, {&innerIDs, inner}} {
 		fork := b.sheave(b.Pair, s.id, s.RouteSheave, b.frame, -forkWide/2, forkWide/2)
-		b.stem(s.id.stem, s.RouteSheave, fork, assembly.One(b.towerTop), under-s.bridge(c).Z)
+		b.stem(s.id.stem, "sheave-stem-high", s.RouteSheave, fork, assembly.One(b.towerTop), under-s.bridge(c).Z)
 	}
 	if !v.Tower.Pair {
 		floating := &r.Sheaves[5]
@@ -326,7 +326,7 @@ func (b *builder) railFoot(id *sheaveIDs, s *RouteSheave, post bool) assembly.Bo
 	on := r3.Vec{X: at.X, Y: b.postY, Z: b.baseTop}
 	b.join(assembly.Weld, plate, b.rails, on, assembly.Detail{Throat: tubeWeld, Run: 2 * w})
 	fork := b.sheave(b.Pair, id, s, b.frame, -forkWide/2, forkWide/2)
-	b.stem(id.stem, s, fork, plate, bridge.Z-b.baseTop-sheaveFoot)
+	b.stem(id.stem, "sheave-stem-low", s, fork, plate, bridge.Z-b.baseTop-sheaveFoot)
 	return plate
 }
 

@@ -217,3 +217,26 @@ func TestWildStacksDoNotPanic(t *testing.T) {
 		t.Error("nothing was built")
 	}
 }
+
+// What the parts list counts as one item is one thing.
+func TestItemsAreOfOneKind(t *testing.T) {
+	for name, v := range examples() {
+		a, _, err := Build(v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first := map[string]int{}
+		for i := range a.Parts {
+			p := &a.Parts[i]
+			k, ok := first[p.Item]
+			if !ok {
+				first[p.Item] = i
+				continue
+			}
+			q := &a.Parts[k]
+			if p.Stock != q.Stock || math.Abs(p.Mass-q.Mass) > 1e-9*q.Mass {
+				t.Errorf("%s: %s and %s are one item, of %v and %v, %.4f and %.4f kg", name, q.ID, p.ID, q.Stock, p.Stock, q.Mass, p.Mass)
+			}
+		}
+	}
+}
