@@ -23,7 +23,8 @@ type Result struct {
 
 // Solve turns a brief into a station, see fit.Solve, and explains why a brief cannot
 // be met: unless opt is terse, or asks for room beside the limits. Nil opt means
-// defaults. The error is ctx.Err() when stopped early.
+// defaults. When stopped early the error is ctx.Err(), beside the best station so far
+// if there is one; a conflict that was being looked into is left out.
 func Solve(ctx context.Context, brief specs.Brief, opt *fit.Options) (*Result, error) {
 	if opt == nil {
 		opt = &fit.Options{}
@@ -34,10 +35,15 @@ func Solve(ctx context.Context, brief specs.Brief, opt *fit.Options) (*Result, e
 	}
 	r := &Result{Solution: *sol}
 	if err == nil && r.Verdict != judge.Met && !opt.Terse && opt.Room == nil {
-		if r.Findings, err = explain.Conflicts(ctx, &r.Solution, opt); err != nil {
+		r.Findings, err = explain.Conflicts(ctx, &r.Solution, opt)
+		switch {
+		case ctx.Err() != nil:
+			r.Findings = explain.Findings{Proofs: r.Proofs}
+			r.Notes = append(r.Notes, "the search was stopped before the conflict was looked into")
+			err = ctx.Err()
+		case err != nil:
 			return nil, err
 		}
-		err = ctx.Err()
 	}
 	return r, err
 }

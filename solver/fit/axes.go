@@ -36,7 +36,8 @@ func ShareOut(n int, do func(i int)) {
 
 // EveryAxes tries one, two, … axis positions, and returns the first that meets
 // everything or the one that comes nearest. Where no drive can be made with any,
-// the error says why, and the first attempt says where.
+// the error says why, and the first attempt says where. When the context ends before
+// all are tried it returns the best of those that were, nil for none, with ctx.Err().
 //
 // Several numbers are tried at a time, the least first, but judged in order: what
 // was begun beyond the one chosen is stopped and leaves no trace, so the answer
@@ -66,6 +67,9 @@ func EveryAxes(ctx context.Context, s *Program, opt *Options, log *SearchLog, br
 	})
 	var best *Attempt
 	log.Axes = log.Axes[:0]
+	if ctx.Err() != nil {
+		return bestSoFar(t.all, log), ctx.Err()
+	}
 	for _, a := range t.all[:t.limit] {
 		if a.Err != nil && !drive.Unmade(a.Err) {
 			return nil, a.Err
@@ -76,6 +80,20 @@ func EveryAxes(ctx context.Context, s *Program, opt *Options, log *SearchLog, br
 		}
 	}
 	return best, best.Err
+}
+
+// bestSoFar is the best of the attempts that came to an end, nil for none.
+func bestSoFar(all []*Attempt, log *SearchLog) (best *Attempt) {
+	for _, a := range all {
+		if !a.made || a.Err != nil {
+			continue
+		}
+		log.add(a)
+		if best == nil || a.Met && !best.Met || a.Met == best.Met && a.miss < best.miss {
+			best = a
+		}
+	}
+	return best
 }
 
 // trials are the attempts of everyAxes, shared by those who work on them.

@@ -64,7 +64,8 @@ type candidate struct {
 // others solved one after another from the last station, until one meets
 // everything. One that shares with a combination that failed all the values that
 // the failure hangs on is passed over, and so is one whose tube fails on the last
-// station; they are solved after all if none of the others serves.
+// station; they are solved after all if none of the others serves. When the context
+// ends first, it is the best of those that were solved.
 func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt *Options) (*Solution, error) {
 	list := combinations(brief, options)
 	if err := exclude(list); err != nil {
@@ -76,7 +77,7 @@ func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt 
 		taken, err = c.first(ctx, func(*candidate) string { return "" })
 	}
 	if err != nil {
-		return nil, err
+		return c.stopped(ctx, err)
 	}
 	met := taken != nil
 	for i := range list {
@@ -92,15 +93,46 @@ func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt 
 		again := Options{Progress: opt.Progress, Start: taken.from, Starts: opt.Starts, Terse: opt.Terse}
 		res, err = Solve(ctx, taken.brief, &again)
 	}
-	if err != nil {
+	if res == nil && ctx.Err() != nil {
+		return c.stopped(ctx, err)
+	}
+	if res == nil || err != nil && ctx.Err() == nil {
 		return nil, err
 	}
+	return c.settle(taken, res), err
+}
+
+// settle makes a combination the one chosen, with its solution.
+func (c *chooser) settle(taken *candidate, res *Solution) *Solution {
 	taken.Fate, taken.Reason = Chosen, ""
 	taken.measure(res)
-	for i := range list {
-		res.Choices = append(res.Choices, list[i].Choice)
+	for i := range c.list {
+		res.Choices = append(res.Choices, c.list[i].Choice)
 	}
-	return res, nil
+	return res
+}
+
+// stopped takes the best combination so far, where the context has ended the work.
+func (c *chooser) stopped(ctx context.Context, err error) (*Solution, error) {
+	if ctx.Err() == nil {
+		return nil, err
+	}
+	var best *candidate
+	for i := range c.list {
+		k := &c.list[i]
+		switch {
+		case k.result == nil || k.result.NoStation != nil:
+		case best == nil || k.miss() < best.miss():
+			best = k
+		}
+		if k.Fate == "" {
+			k.Fate, k.Reason = Passed, "the search was stopped before"
+		}
+	}
+	if best == nil {
+		return nil, ctx.Err()
+	}
+	return c.settle(best, best.result), ctx.Err()
 }
 
 // chooser goes through combinations in the order of cost.

@@ -75,6 +75,9 @@ func (se *Search) run(ctx context.Context) error {
 		}
 		se.Settings, held = set, set
 		if err := se.minimise(ctx); err != nil {
+			if ctx.Err() != nil && best.Geometry != nil {
+				break // what an earlier round found is the best there is
+			}
 			return err
 		}
 		free := judge.Clone(se.Geometry)

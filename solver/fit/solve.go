@@ -52,8 +52,9 @@ type Progress struct {
 
 // Solve turns a brief into a station. It tries one, two, … axis positions and
 // keeps the least number that meets every requirement; if none does, the one
-// that comes nearest. What the brief leaves to the tool is chosen around that. The
-// error is ctx.Err() when stopped early.
+// that comes nearest. What the brief leaves to the tool is chosen around that. When
+// stopped early the error is ctx.Err(), and the solution is the best so far, nil where
+// there is none; what was not looked into is not told as infeasible.
 func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, error) {
 	if opt == nil {
 		opt = &Options{}
@@ -101,7 +102,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		if drive.Unmade(err) {
 			return without(ctx, &brief, best.Search.Geometry, err)
 		}
-		if err != nil {
+		if best == nil || err != nil && ctx.Err() == nil {
 			return nil, err
 		}
 	}
@@ -109,7 +110,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		log.Axes[i].Chosen = i == best.choice
 	}
 	if best.Met {
-		if err := best.repeat(ctx, &brief, log, opt.starts()); err != nil {
+		if err := best.repeat(ctx, &brief, log, opt.starts()); err != nil && ctx.Err() == nil {
 			return nil, err
 		}
 	}
@@ -119,7 +120,10 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	}
 	res.Search = log
 	res.Trades = best.trades
-	if res.Verdict != judge.Met {
+	switch {
+	case ctx.Err() != nil:
+		log.Status, log.Message = "stopped", "the best station so far"
+	case res.Verdict != judge.Met:
 		res.Verdict = judge.Infeasible
 	}
 	return res, ctx.Err()
