@@ -56,11 +56,10 @@ func Persons() []byte {
 // searches and the runs in a browser among the tests.
 const LongSwitch = "ARMWRIGHT_LONG"
 
-// Long skips a test that takes its time unless [LongSwitch] asks for it, and in
-// short mode.
+// Long skips a test that takes its time unless [LongSwitch] asks for it.
 func Long(t testing.TB) {
 	t.Helper()
-	if testing.Short() || os.Getenv(LongSwitch) == "" {
+	if os.Getenv(LongSwitch) == "" {
 		t.Skip("takes its time; set " + LongSwitch + "=1")
 	}
 }

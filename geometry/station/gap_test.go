@@ -74,7 +74,7 @@ func TestBoxGap(t *testing.T) {
 // A swing keeps radius and place along the axis, and flexion is right-handed
 // about the outward axis: forward comes up.
 func TestSwing(t *testing.T) {
-	axis := AxisVector(0.2, 0.1)
+	axis := r3.Unit(r3.Vec{X: -0.2, Y: -1, Z: 0.1})
 	s := NewSwing(r3.Vec{Y: -200, Z: 800}, axis, 0.6)
 	for _, theta := range []float64{-0.1, 0.5, 2.3} {
 		d := r3.Sub(s.At(300, 40, theta), s.Pivot)

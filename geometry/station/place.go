@@ -6,18 +6,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// AxisVector returns the outward unit vector of the right arm's pivot axis.
-// Positive toe swings the outer end towards the rear, positive cant raises
-// it. Flexion is a right-handed turn about it.
-func AxisVector(toe, cant float64) r3.Vec {
-	return r3.Unit(r3.Vec{X: -math.Tan(toe), Y: -1, Z: math.Tan(cant)})
-}
-
-// ToeCant is the inverse of AxisVector for a vector whose Y is negative.
-func ToeCant(a r3.Vec) (toe, cant float64) {
-	return math.Atan2(-a.X, -a.Y), math.Atan2(a.Z, -a.Y)
-}
-
 // Mirror is the left side's counterpart of a right-side point or polar vector.
 func Mirror(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
 

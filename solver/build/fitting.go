@@ -48,7 +48,7 @@ func (s *Builder) fittings(g *specs.Geometry, l station.Layout, d *drive.State, 
 		out = append(out, fitting{Lump: station.Lump{ID: id, Title: title, Centre: centre, Mass: mass}, length: length, mitre: mitre, stock: stuff})
 	}
 	m := drive.NewMachine(g)
-	frame := newCamFrame(m, l, c, drive.MiddleAxis(m))
+	frame := newCamFrame(m, l, c, m.Geometry.Pivots.MeanAxis())
 
 	area := s.camArea(c.Ratio, d.MomentArm)
 	weight("cam", "Cam", frame.origin, 0, s.camMass(area, area), "cut files", func() string {

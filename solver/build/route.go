@@ -54,7 +54,7 @@ func (s *Builder) sheaves(g *specs.Geometry, l station.Layout, d *drive.State) (
 		return nil, begin
 	}
 	m := drive.NewMachine(g)
-	middle := newCamFrame(m, l, c, drive.MiddleAxis(m))
+	middle := newCamFrame(m, l, c, m.Geometry.Pivots.MeanAxis())
 	radius := c.GuideR
 	low := l.Side + cableAbove
 	foot := r3.Vec{X: l.Tower, Y: -(l.StackAside + l.StackLong/2 + drive.CableBeside), Z: low}
@@ -104,7 +104,7 @@ func (s *Builder) Route(g *specs.Geometry, d *drive.State) *drive.Route {
 	}
 	m := drive.NewMachine(g)
 	out := &drive.Route{Length: start.Span, Pair: s.Pair()}
-	out.Start = newCamFrame(m, l, g.Cam, drive.MiddleAxis(m)).point(start.Contact)
+	out.Start = newCamFrame(m, l, g.Cam, m.Geometry.Pivots.MeanAxis()).point(start.Contact)
 	for i, sheave := range list {
 		out.Sheaves = append(out.Sheaves, drive.RouteSheave{Sheave: sheave, Load: sheave.Load(d.HeavyTension)})
 		length := sheave.Turn * sheave.Radius
@@ -171,7 +171,7 @@ func turning(p contour.Path, angle float64) float64 {
 // does not reach counts as square to the cable.
 func (s *Builder) Fleet(g *specs.Geometry, p cam.Profile) (atCam, swivel float64) {
 	m, l := drive.NewMachine(g), s.Layout(g)
-	middle := newCamFrame(m, l, g.Cam, drive.MiddleAxis(m))
+	middle := newCamFrame(m, l, g.Cam, m.Geometry.Pivots.MeanAxis())
 	frames := make([]camFrame, len(m.Axes))
 	for i, axis := range m.Axes {
 		frames[i] = newCamFrame(m, l, g.Cam, axis)

@@ -20,7 +20,7 @@ const (
 // Layout turns geometry into members and lumps.
 func (s *Builder) Layout(g *specs.Geometry) station.Layout {
 	m := drive.NewMachine(g)
-	reach := g.Handle.Least + float64(g.Handle.Positions-1)*g.Handle.Pitch
+	reach := g.Handle.Greatest()
 	l := station.Layout{
 		Side: s.Member.H, PerMetre: s.Member.Mass,
 		PivotHeight: g.Pivots.Height, PivotSpacing: g.Pivots.Spacing,

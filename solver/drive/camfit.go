@@ -428,14 +428,14 @@ func (s *Designer) camLevel(middle float64) float64 {
 // eccentricUnit is the greatest moment of 1 kg at the eccentric weight's radius
 // about the canted axis, N·mm.
 func (s *Designer) eccentricUnit(g *specs.Geometry) float64 {
-	h := eccentricMoment(MiddleAxis(NewMachine(g)), specs.Eccentric{Mass: 1, Radius: eccentricRadius})
+	h := eccentricMoment(g.Pivots.MeanAxis(), specs.Eccentric{Mass: 1, Radius: eccentricRadius})
 	return math.Hypot(h.Cos, h.Sin)
 }
 
 // eccentricOf returns the weight whose moment, resisting flexion, is p cos θ +
 // q sin θ times scale, N·mm; mass and phase rounded as the frame's file does.
 func (s *Designer) eccentricOf(g *specs.Geometry, pq [2]float64, scale float64) *specs.Eccentric {
-	axis := MiddleAxis(NewMachine(g))
+	axis := g.Pivots.MeanAxis()
 	unit := eccentricMoment(axis, specs.Eccentric{Mass: 1, Radius: eccentricRadius})
 	size := math.Hypot(unit.Cos, unit.Sin)
 	// The unit's moment is size·cos(θ + phase0), the wanted one M·cos(θ + phase).

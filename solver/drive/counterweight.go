@@ -42,7 +42,7 @@ func (s *Designer) counterweights(g *specs.Geometry) []*specs.Counterweight {
 func (s *Designer) curveCounterweight(g *specs.Geometry) *specs.Counterweight {
 	bare := *g
 	bare.Counterweight, bare.Eccentric = nil, nil
-	moment := s.gravity(&bare, MiddleAxis(NewMachine(g)))
+	moment := s.gravity(&bare, g.Pivots.MeanAxis())
 	arm := linkage.Harmonic{Cos: moment(0), Sin: moment(math.Pi / 2)}
 	curve := linkage.NearestHarmonic(s.Angles, s.Shape)
 	share := math.Max(0, (arm.Cos*curve.Cos+arm.Sin*curve.Sin)/(curve.Cos*curve.Cos+curve.Sin*curve.Sin))

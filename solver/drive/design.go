@@ -63,7 +63,7 @@ func (s *Designer) recall(g *specs.Geometry) (State, error) {
 	key := designKey{
 		resistance: s.Asked.Resistance, stock: s.Asked.Stock, region: s.Asked.Region,
 		match: s.matchGoal(), bend: s.LimitOf("cam-bend"), travel: s.LimitOf("stack-travel"),
-		wanted: s.wantedLevel(), axis: MiddleAxis(m), slope: m.Rest.Slope, handle: g.Handle,
+		wanted: s.wantedLevel(), axis: m.Geometry.Pivots.MeanAxis(), slope: m.Rest.Slope, handle: g.Handle,
 	}
 	s.designs.mu.Lock()
 	v, ok := s.designs.known[key]

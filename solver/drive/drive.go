@@ -7,8 +7,6 @@ import (
 	"armwright/geometry/cam"
 	"armwright/specs"
 	"armwright/specs/people"
-
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // State is the resistance of one geometry.
@@ -16,15 +14,6 @@ type State struct {
 	Resistance
 	Level        float64 // peak of the matched curve at the heaviest load, one arm, N·mm
 	HeavyTension float64 // of one cable at the heaviest load, N; 0 for a lever
-}
-
-// MiddleAxis is the mean of the axis positions.
-func MiddleAxis(m Machine) r3.Vec {
-	var sum r3.Vec
-	for _, a := range m.Axes {
-		sum = r3.Add(sum, a)
-	}
-	return r3.Unit(sum)
 }
 
 // Tension of one arm's cable at a stack mass. Both arms' cables are the two ends of

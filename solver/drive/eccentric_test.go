@@ -12,7 +12,7 @@ import (
 func TestEccentricMoment(t *testing.T) {
 	b := solvertest.Brief(t, "cam-study")
 	g := designerFor(t, &b.Asked).BenchRig()
-	h := eccentricMoment(MiddleAxis(NewMachine(g)), specs.Eccentric{Mass: 2, Radius: 200})
+	h := eccentricMoment(g.Pivots.MeanAxis(), specs.Eccentric{Mass: 2, Radius: 200})
 	if v := h.At(0); math.Abs(v-2*9.80665*200) > 1 {
 		t.Errorf("moment %g", v)
 	}

@@ -68,7 +68,7 @@ func (m motion) at(theta float64) (acceleration, speed2 float64) {
 // with one arm: tube and grip, counterweight, eccentric weight, plates of a
 // lever, and the cam at its own speed.
 func (s *Designer) armInertia(g *specs.Geometry, d *State, plates float64) float64 {
-	reach := g.Handle.Least + float64(g.Handle.Positions-1)*g.Handle.Pitch
+	reach := g.Handle.Greatest()
 	inertia := g.Handle.ArmMass * armGyration(s.Arm.Mass, reach)
 	if c := g.Counterweight; c != nil {
 		inertia += c.Mass * sq(c.Radius)
@@ -248,7 +248,7 @@ func (s *Designer) Departures(g *specs.Geometry, d *State) []Departure {
 		return nil
 	}
 	m := NewMachine(g)
-	axis := MiddleAxis(m)
+	axis := m.Geometry.Pivots.MeanAxis()
 	gravity := s.gravity(g, axis)
 	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
 	n := int(math.Ceil((to-from)/departs - 1e-9))

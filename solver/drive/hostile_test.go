@@ -27,7 +27,7 @@ func TestHostileTargetIsTold(t *testing.T) {
 	for _, d := range list {
 		t.Logf("%.0f to %.0f deg, most at %.0f: %+.1f %%, %s", d.From/specs.Degree, d.To/specs.Degree, d.Worst/specs.Degree, 100*d.By, d.Cause)
 		h, _, _ := made.Profile.Law.At(d.Worst)
-		delivered := g.Cam.Ratio*h*made.Tension + s.gravity(g, MiddleAxis(NewMachine(g)))(d.Worst)
+		delivered := g.Cam.Ratio*h*made.Tension + s.gravity(g, g.Pivots.MeanAxis())(d.Worst)
 		curve, _ := b.Resistance.StrengthCurve()
 		if by := delivered/peak - curve.At(d.Worst); math.Abs(by-d.By) > 1e-9 {
 			t.Errorf("at %.0f deg %.4f is told, %.4f is so", d.Worst/specs.Degree, d.By, by)

@@ -10,7 +10,7 @@ import (
 
 // LeverMoments of a unit plate mass over the loaded range, N·mm/kg.
 func (s *Designer) LeverMoments(g *specs.Geometry, v specs.Lever) []float64 {
-	axis := MiddleAxis(NewMachine(g))
+	axis := g.Pivots.MeanAxis()
 	forward := Across(r3.Vec{X: 1}, axis)
 	out := make([]float64, len(s.Angles))
 	for i, theta := range s.Angles {

@@ -47,7 +47,7 @@ type barTask struct {
 func (s *Designer) barTask(g *specs.Geometry) barTask {
 	load := s.Asked.Resistance.Load
 	return barTask{
-		s: s, direction: s.linkageDirection(g), up: vertical(MiddleAxis(NewMachine(g))),
+		s: s, direction: s.linkageDirection(g), up: vertical(g.Pivots.MeanAxis()),
 		gravity: s.GravityMoments(g), level: s.wantedLevel() * load.Middle / load.Heavy,
 	}
 }
@@ -279,7 +279,7 @@ func (b *barTask) start(random *rand.Rand, crossed bool, low, high []float64) ([
 
 // linkage turns the unknowns into a frame's linkage.
 func (b *barTask) linkage(g *specs.Geometry, x []float64, crossed bool, p [2]float64) *specs.Linkage {
-	unit := eccentricMoment(MiddleAxis(NewMachine(g)), specs.Eccentric{Mass: 1, Radius: 1})
+	unit := eccentricMoment(g.Pivots.MeanAxis(), specs.Eccentric{Mass: 1, Radius: 1})
 	t := b.train(x, crossed)
 	within := b.s.leverRange()
 	v := &specs.Linkage{

@@ -59,7 +59,7 @@ func (s *Designer) LinkageMoments(g *specs.Geometry) (unit, own []float64, err e
 	if err := station.NewTrainBars(t, s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate).Check(); err != nil {
 		return nil, nil, err
 	}
-	up := vertical(MiddleAxis(NewMachine(g)))
+	up := vertical(g.Pivots.MeanAxis())
 	bars := s.barWeights(t)
 	for _, theta := range s.Angles {
 		p, err := t.At(theta)
@@ -76,7 +76,7 @@ func (s *Designer) LinkageMoments(g *specs.Geometry) (unit, own []float64, err e
 // linkage that closes over the range.
 func (s *Designer) LinkageState(g *specs.Geometry) LinkageState {
 	t := Train(g.Linkage)
-	up := vertical(MiddleAxis(NewMachine(g)))
+	up := vertical(g.Pivots.MeanAxis())
 	out := LinkageState{LeastTransmission: math.Pi / 2, LeverRMS: s.bestLever(g)}
 	for _, theta := range s.Angles {
 		p, _ := t.At(theta)

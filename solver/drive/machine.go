@@ -19,10 +19,10 @@ type Machine struct {
 }
 
 func NewMachine(g *specs.Geometry) Machine {
-	m := Machine{Geometry: g, Pivot: r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}}
+	m := Machine{Geometry: g, Pivot: g.Pivots.Right()}
 	m.Axes = make([]r3.Vec, len(g.Pivots.Axes))
 	for i, a := range g.Pivots.Axes {
-		m.Axes[i] = station.AxisVector(a.Toe, a.Cant)
+		m.Axes[i] = a.Vector()
 	}
 	if g.Pad != nil {
 		m.Rest = station.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
@@ -31,10 +31,6 @@ func NewMachine(g *specs.Geometry) Machine {
 		m.Back = station.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot}
 	}
 	return m
-}
-
-func (m Machine) SeatTop(i int) float64 {
-	return m.Geometry.Seat.Lowest + float64(i)*m.Geometry.Seat.Pitch
 }
 
 // Handles are the positions on either side of a wanted radius, the nearer

@@ -2,8 +2,6 @@ package explain
 
 import (
 	"context"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -12,17 +10,13 @@ import (
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
-// contradictory reads a brief of testdata/conflicts.
+// contradictory is a brief that contradicts itself.
 func contradictory(t *testing.T, name string) specs.Brief {
 	t.Helper()
-	path := filepath.Join("testdata", "conflicts", name+".yaml")
-	data, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := specs.ParseBrief(path, data)
+	b, err := specs.ParseBrief(name, testdata.Conflict(name))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,6 +41,9 @@ func TestContradictoryBriefs(t *testing.T) {
 		{"height-pivots", []string{"height", "posture.pivot_height"}, "space.height", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			if c.name == "footprint-tilt" { // as long as the others together
+				testdata.Long(t)
+			}
 			b := contradictory(t, c.name)
 			r, err := explained(context.Background(), b, nil)
 			if err != nil {

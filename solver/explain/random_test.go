@@ -16,6 +16,7 @@ import (
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // Every random brief ends met, with its requirements verified from the frame's
@@ -37,6 +38,7 @@ func TestRandomBriefs(t *testing.T) {
 
 // Random briefs that once ended otherwise.
 func TestRandomBriefsMended(t *testing.T) {
+	testdata.Long(t)
 	for _, i := range []int{
 		481,  // arms past the range of a stop pad's slope, which the frame's file then held
 		4850, // feet that hang higher than a foot plate may stand

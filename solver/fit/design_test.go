@@ -8,6 +8,7 @@ import (
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // A drive that is remembered is the drive that would be designed: with every value
@@ -17,6 +18,9 @@ import (
 func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
+			if name != "reclined-levers" { // whose drive is the quickest to design
+				testdata.Long(t)
+			}
 			b := solvertest.Brief(t, name)
 			known, err := NewProgram(&b.Asked)
 			if err != nil {

@@ -3,7 +3,6 @@ package fit
 import (
 	"math"
 
-	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/judge"
@@ -156,8 +155,7 @@ func (s *Program) begin(n int) *specs.Geometry {
 	for i := range n {
 		t := lo + (hi-lo)*(float64(i)+0.5)/float64(n)
 		st, ct := math.Sincos(t)
-		toe, cant := station.ToeCant(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
-		g.Pivots.Axes = append(g.Pivots.Axes, specs.Axis{Toe: toe, Cant: cant})
+		g.Pivots.Axes = append(g.Pivots.Axes, specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up))))
 	}
 	s.confine(g)
 	return g

@@ -6,6 +6,7 @@ import (
 	"iter"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -128,7 +129,7 @@ func TestLongerSeatTravelTurnsNobodyAway(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		t.Run(name, func(t *testing.T) {
 			f := solvertest.Frame(t, name)
-			persons := drive.Population(f.People).Sample(150, 3)
+			persons := slices.Collect(drive.Population(f.People).Draw(150, 3))
 			j := judge(t, f)
 			rapid.Check(t, func(rt *rapid.T) {
 				short := Clone(&f.Geometry)
@@ -178,7 +179,7 @@ func TestUnitsChangeNothing(t *testing.T) {
 	}
 	judgedMetric, judgedOther := judge(t, f), judge(t, changed)
 	rapid.Check(t, func(rt *rapid.T) {
-		persons := drive.Population(f.People).Sample(40, uint64(rapid.IntRange(0, 1000).Draw(rt, "seed")))
+		persons := slices.Collect(drive.Population(f.People).Draw(40, uint64(rapid.IntRange(0, 1000).Draw(rt, "seed"))))
 		var metric, other bytes.Buffer
 		metric.WriteString("sex,stature_mm,mass_kg,sitting_height_mm,acromion_height_mm,carrying_angle_deg\n")
 		other.WriteString("sex,stature_in,mass_lb,sitting_height_in,acromion_height_in,carrying_angle_rad\n")
@@ -214,7 +215,7 @@ func TestUnitsChangeNothing(t *testing.T) {
 // a difference of next to nothing changes nobody's verdict.
 func TestSidesApart(t *testing.T) {
 	f := solvertest.Frame(t, "arm-pad-station")
-	persons := drive.Population(f.People).Sample(300, 11)
+	persons := slices.Collect(drive.Population(f.People).Draw(300, 11))
 	alike := judge(t, f).who(t, &f.Geometry, persons)
 	verdicts := func(d float64) []bool {
 		g := f
@@ -246,7 +247,7 @@ func TestSidesApart(t *testing.T) {
 // The counts of a crowd agree with its persons, and every table adds up.
 func TestCrowdAddsUp(t *testing.T) {
 	f := solvertest.Frame(t, "arm-pad-station")
-	persons := drive.Population(f.People).Sample(600, 9)
+	persons := slices.Collect(drive.Population(f.People).Draw(600, 9))
 	c := crowd(t, f, each(persons))
 	fits := 0
 	for _, ok := range judge(t, f).who(t, &f.Geometry, persons) {
@@ -307,7 +308,7 @@ func BenchmarkPlace(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	persons := drive.Population(f.People).Sample(6068, 1)
+	persons := slices.Collect(drive.Population(f.People).Draw(6068, 1))
 	b.ReportAllocs()
 	for b.Loop() {
 		s.cover(&f.Geometry, d, Persons{All: each(persons)})
@@ -317,7 +318,7 @@ func BenchmarkPlace(b *testing.B) {
 // BenchmarkAngles is BenchmarkPlace of 1000 persons at fewer and more angles.
 func BenchmarkAngles(b *testing.B) {
 	f := solvertest.Frame(b, "arm-pad-station")
-	persons := drive.Population(f.People).Sample(1000, 1)
+	persons := slices.Collect(drive.Population(f.People).Draw(1000, 1))
 	for _, n := range []int{35, 70, 140, 280} {
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
 			s := judge(b, f).s

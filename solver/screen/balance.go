@@ -138,7 +138,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 	mass := stand.mass[0]
 	c := r3.Scale(1/mass, stand.moment[0][bothArms][0])
 	kg := s.ratedUser()
-	seat := l.SeatTop + float64(g.Seat.Positions-1)*g.Seat.Pitch
+	seat := g.Seat.Top(g.Seat.Positions - 1)
 	add := func(title string, weight float64, at r3.Vec, push float64, dirs ...r3.Vec) {
 		best := EntryCase{Case: title, Weight: weight, Push: push, Height: at.Z, Tilt: math.Inf(1)}
 		for _, dir := range dirs {
@@ -178,7 +178,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 			feet.Y = min(feet.Y, -body.ThighHalf)
 		}
 		if plate := g.FootPlate; plate != nil {
-			feet.Z = plate.Lowest + float64(plate.Positions-1)*plate.Pitch
+			feet.Z = plate.Height(plate.Positions - 1)
 		}
 		add(user+"standing on the foot plate", kg, feet, edgePush, front, right)
 	}

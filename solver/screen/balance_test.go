@@ -98,7 +98,7 @@ func TestSweepAgainstSampling(t *testing.T) {
 	}
 	least := math.Inf(1)
 	for _, a := range g.Pivots.Axes {
-		axis := station.AxisVector(a.Toe, a.Cant)
+		axis := a.Vector()
 		sw := station.NewSwing(l.RightPivot(), axis, g.Pad.Slope)
 		for _, theta := range s.Angles {
 			for i := range 101 {

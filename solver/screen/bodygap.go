@@ -55,7 +55,7 @@ func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout
 	parts := solidsOf(p)
 	var radii [2]float64
 	if p.Handle >= 0 {
-		r := g.Handle.Least + float64(p.Handle)*g.Handle.Pitch
+		r := g.Handle.Radius(p.Handle)
 		radii = [2]float64{r, r}
 	} else { // while the handle is free it may come to lie half a pitch to either side
 		own := r3.Norm(p.Body.Hinge.Path(p.Body.Forearm).Sin)

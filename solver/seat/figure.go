@@ -43,7 +43,7 @@ func (s *Placer) Figure(m drive.Machine, p *Person) (person.Sizes, person.Pose, 
 	positions := assembly.Pose{Axis: p.Axis, Seat: p.Seat, Handle: max(0, p.Handle)}
 	if p.Foot >= 0 {
 		plate := m.Geometry.FootPlate
-		pose.Ground = plate.Lowest + float64(p.Foot)*plate.Pitch
+		pose.Ground = plate.Height(p.Foot)
 		positions.Foot = p.Foot
 	}
 	return Sizes(p.Person, p.Body, s.Asked.People.Shoe), pose, positions

@@ -68,7 +68,7 @@ func (s *Placer) StepsOf(g *specs.Geometry, set []Setting) {
 	var p Sitter
 	for i, c := range set {
 		p.Take(s, i)
-		if sole := s.Sole(p.person, m.SeatTop(c.Seat)); sole > s.LimitOf("foot-gap")/2 {
+		if sole := s.Sole(p.person, m.Geometry.Seat.Top(c.Seat)); sole > s.LimitOf("foot-gap")/2 {
 			low, high = math.Min(low, sole), math.Max(high, sole)
 		}
 	}

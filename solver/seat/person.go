@@ -77,7 +77,7 @@ type Seated struct {
 // from it alone.
 func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Seated {
 	b, geo, who := p.Body, m.Geometry, p.Index
-	at := Seated{Seat: seat, top: m.SeatTop(seat), rest: m.Rest}
+	at := Seated{Seat: seat, top: m.Geometry.Seat.Top(seat), rest: m.Rest}
 	pose := &at.pose
 	if s.Reclined() {
 		*pose = station.PlaceReclined(b, m.Pivot, m.Back, at.top)
@@ -87,7 +87,7 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 		arm := b.UpperArm * math.Cos(pose.Abduction)
 		want := at.top + math.Sqrt(max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.Pivot.Z)
 		half := geo.Seat.Pitch / 2
-		low, high := m.SeatTop(0)-half, m.SeatTop(geo.Seat.Positions-1)+half
+		low, high := m.Geometry.Seat.Top(0)-half, m.Geometry.Seat.Top(geo.Seat.Positions-1)+half
 		out.Add("seat-range", who, min(want-low, high-want))
 		out.Within("arm-slope", who, pose.ArmSlope, s.Asked.Posture.ArmAngle.From)
 	} else {
@@ -180,7 +180,7 @@ func (s *Placer) Grip(m drive.Machine, p *Sitter, w *Swing, handle int, out *req
 	dev, axial := w.free, w.Want.Axial
 	if handle >= 0 {
 		h := m.Geometry.Handle
-		radius := h.Least + float64(handle)*h.Pitch
+		radius := h.Radius(handle)
 		slack := max(0, h.GripLength/2-p.Body.HandHalf)
 		axial = max(h.Middle-slack, min(h.Middle+slack, w.Want.Axial))
 		dev = elbow.MismatchAt(w.Points, elbow.Setting{Radius: radius, Axial: axial})

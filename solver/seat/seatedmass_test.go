@@ -2,6 +2,7 @@ package seat
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"armwright/geometry/elbow"
@@ -72,7 +73,7 @@ func TestSeatedReference(t *testing.T) {
 // masses, sitting upright with arms down.
 func TestSeatedCentreByMass(t *testing.T) {
 	b := solvertest.Brief(t, "arm-pad-station")
-	persons := drive.Population(b.People).Sample(8000, 7)
+	persons := slices.Collect(drive.Population(b.People).Draw(8000, 7))
 	for _, v := range []struct{ mass, want float64 }{{77, 220}, {140, 273}} {
 		sum, n := 0.0, 0.0
 		for _, p := range persons {

@@ -2,6 +2,7 @@ package seat
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"armwright/geometry/elbow"
@@ -28,7 +29,7 @@ func TestBracketingMissesNothing(t *testing.T) {
 		m := drive.NewMachine(&f.Geometry)
 		p := Sitter{Level: d.Level}
 		own, scratch := &require.Rows{Card: &s.Card}, &require.Rows{Card: &s.Card}
-		for _, person := range drive.Population(f.People).Sample(200, 5) {
+		for _, person := range slices.Collect(drive.Population(f.People).Draw(200, 5)) {
 			s.Receive(&p, -1, person, Body(person, f.People, f.Posture.GripRotation))
 			own.List = own.List[:0]
 			s.Best(m, &p, own, scratch)

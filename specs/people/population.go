@@ -95,18 +95,6 @@ func (j *joint) person(u []float64, carrying, age float64) Person {
 	return person
 }
 
-// Sample gathers the persons of Draw, with labels.
-func (p Population) Sample(n int, seed uint64) []Person {
-	people := make([]Person, 0, n)
-	var of [2]int
-	for person := range p.Draw(n, seed) {
-		of[person.Sex]++
-		person.Label = fmt.Sprintf("%s %d", person.Sex, of[person.Sex])
-		people = append(people, person)
-	}
-	return people
-}
-
 // Draw yields n random persons, women first, their number n times the share of
 // women, rounded, without labels: a million of them take no more memory than
 // one. The same seed gives the same persons, and each sex has a stream of its
