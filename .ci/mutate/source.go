@@ -163,7 +163,7 @@ func (c *changer) visit(n ast.Node) bool {
 		if now, ok := twins[name]; ok {
 			c.put(n.Fun.Pos(), n.Fun.End(), now, name+"("+c.brief(n.Args)+")")
 		}
-		if len(n.Args) == 2 && c.alike(n.Args[0], n.Args[1]) {
+		if len(n.Args) == 2 && !commutes(name) && c.alike(n.Args[0], n.Args[1]) {
 			a, b := c.at(n.Args[0].Pos(), n.Args[0].End()), c.at(n.Args[1].Pos(), n.Args[1].End())
 			c.put(n.Args[0].Pos(), n.Args[1].End(), b+", "+a, "")
 		}
@@ -202,6 +202,19 @@ func (c *changer) visit(n ast.Node) bool {
 		return false
 	}
 	return true
+}
+
+// commutes tells whether a function does not mind the order of its arguments.
+func commutes(name string) bool {
+	switch _, last, _ := strings.Cut(name, "."); last {
+	case "Dot", "Min", "Max", "Hypot", "Add", "Distance", "Equal":
+		return true
+	}
+	switch name {
+	case "min", "max", "near", "distance", "together":
+		return true
+	}
+	return false
 }
 
 // another is a number that stands in for a literal, empty for none: the next whole
