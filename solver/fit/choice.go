@@ -141,6 +141,32 @@ type chooser struct {
 	list   []candidate
 	base   *specs.Geometry // of the last station solved
 	failed []failure
+	misses []float64 // of the combinations solved so far, in units that matter
+}
+
+// A search that changes nothing but what was left to the tool, and misses as much as
+// the ones before, says that what is missed hangs on something else. After so many in
+// a row that came no nearer than by a share, only a few of the others, evenly spread
+// to the dearest, are looked at.
+const (
+	enough = 4
+	nearer = 0.05
+	probes = 3
+)
+
+// stuck tells whether the last combinations came no nearer than those before.
+func (c *chooser) stuck() bool {
+	n := len(c.misses)
+	if n <= enough {
+		return false
+	}
+	return slices.Min(c.misses[n-enough:]) >= (1-nearer)*slices.Min(c.misses[:n-enough])
+}
+
+// probe tells whether combination i is one that is looked at all the same.
+func (c *chooser) probe(i int) bool {
+	n := len(c.list)
+	return (i+1)*probes/n != i*probes/n
 }
 
 // failure is values that a requirement was missed with.
@@ -161,6 +187,10 @@ func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*can
 			k.Fate, k.Reason = Passed, why
 			continue
 		}
+		if c.stuck() && !c.probe(i) {
+			k.Fate, k.Reason = Passed, fmt.Sprintf("what the %d before it miss hangs on nothing that is left to the tool", enough)
+			continue
+		}
 		if err := k.solve(ctx, c.opt, c.base); err != nil {
 			return nil, err
 		}
@@ -173,6 +203,7 @@ func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*can
 			return k, nil
 		}
 		k.Fate = Missed
+		c.misses = append(c.misses, k.miss())
 		c.learn(k)
 	}
 	return nil, nil

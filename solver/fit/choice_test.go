@@ -12,6 +12,7 @@ import (
 	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/specs/stock"
+	"armwright/testdata"
 )
 
 // leftToTool is a cam study that leaves cable and sheave to the tool.
@@ -125,6 +126,67 @@ func TestChoiceOfTube(t *testing.T) {
 			if !met {
 				t.Errorf("%v is dearer than one not taken", c.Values)
 			}
+		}
+	}
+}
+
+// A brief that no tube mends is not solved with every tube there is: once several in a
+// row come no nearer, a few of the others tell.
+func TestChoiceGivesUpWhereNothingHelps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("searches for seconds")
+	}
+	b, err := specs.ParseBrief("slow-choice", testdata.Hostile("slow-choice"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Solve(context.Background(), b, &Options{Terse: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	solved, last := 0, Fate("")
+	for i := range r.Choices {
+		if r.Choices[i].Solved() {
+			solved++
+		}
+		if r.Choices[i].Fate == Passed && r.Choices[i].Reason == "" {
+			t.Errorf("%v is passed over without a reason", r.Choices[i].Values)
+		}
+		last = r.Choices[i].Fate
+	}
+	if len(r.Choices) < 30 || solved > 15 || last == Passed {
+		t.Errorf("%d of %d combinations solved, the dearest %s", solved, len(r.Choices), last)
+	}
+}
+
+// What is stuck goes on where one of the few that are looked at comes nearer.
+func TestStuck(t *testing.T) {
+	for _, c := range []struct {
+		misses []float64
+		want   bool
+	}{
+		{[]float64{9, 9, 9, 9}, false}, // too few to tell
+		{[]float64{9, 9, 9, 9, 9}, true},
+		{[]float64{9, 8.9, 8.8, 8.7, 8.6}, true},
+		{[]float64{9, 8.9, 8.8, 8.7, 8.5}, false},
+		{[]float64{9, 9, 9, 9, 9, 5}, false},
+		{[]float64{5, 9, 9, 9, 9, 9}, true},
+		{[]float64{math.Inf(1), math.Inf(1), math.Inf(1), math.Inf(1), math.Inf(1)}, true},
+		{[]float64{math.Inf(1), math.Inf(1), math.Inf(1), math.Inf(1), 20}, false},
+	} {
+		if got := (&chooser{misses: c.misses}).stuck(); got != c.want {
+			t.Errorf("%v: %v", c.misses, got)
+		}
+	}
+	for _, n := range []int{2, 3, 7, 37, 1000} {
+		found := 0
+		for i := range n {
+			if (&chooser{list: make([]candidate, n)}).probe(i) {
+				found++
+			}
+		}
+		if found != min(n, probes) || !(&chooser{list: make([]candidate, n)}).probe(n-1) {
+			t.Errorf("%d of %d are looked at", found, n)
 		}
 	}
 }

@@ -93,6 +93,9 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		res.Notes = append(res.Notes, drive.TransmissionNotes(made.Transmission, s.Units())...)
 		res.Notes = append(res.Notes, drive.HubNotes(made.Hub, s.Steel, s.Units())...)
 	}
+	if r := s.Asked.Resistance; r.CurveTable != "" && r.Curve != specs.CurveTable {
+		res.Notes = append(res.Notes, fmt.Sprintf("resistance.curve_table is not used: resistance.curve is %s; write %s there to follow the table.", r.Curve, specs.CurveTable))
+	}
 	s.DriveRows(g, made, out)
 	if !s.Bench() {
 		scratch := &require.Rows{Card: &s.Card}
