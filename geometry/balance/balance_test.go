@@ -58,6 +58,7 @@ func TestSeatedEquilibrium(t *testing.T) {
 		r := s.At(theta)
 		sin, cos := math.Sincos(theta - s.Slope)
 		sd, cd := math.Sincos(s.Slope)
+		near(t, "seat alone", s.SeatForce(math.Sin(theta), math.Cos(theta), sd, cd), r.Seat, 1e-9)
 		near(t, "vertical", r.Seat+r.Pad*cd-s.Weight-s.Load*cos, 0, 1e-9)
 		near(t, "horizontal", r.Friction+r.Pad*sd+s.Load*sin, 0, 1e-9)
 		type f struct{ x, z, fx, fz float64 }

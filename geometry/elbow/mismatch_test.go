@@ -74,22 +74,26 @@ func TestMismatchCircles(t *testing.T) {
 		points []AxisPoint
 		want   Setting
 		max    float64
+		rms    float64 // by hand, the distances' root mean square; -1 unchecked
 		worst  int
 	}{
-		{"one point", []AxisPoint{{300, 20}}, Setting{300, 20}, 0, 0},
-		{"one point twice", []AxisPoint{{300, 20}, {300, 20}}, Setting{300, 20}, 0, 0},
-		{"diameter", []AxisPoint{{300, 0}, {304, 10}, {300, 20}}, Setting{300, 10}, 10, 0},
-		{"obtuse triangle", []AxisPoint{{0, 0}, {3, 1}, {6, 0}}, Setting{3, 0}, 3, 0},
-		{"right triangle", []AxisPoint{{0, 0}, {6, 0}, {0, 8}}, Setting{3, 4}, 5, 0},
-		{"equilateral", []AxisPoint{{0, 0}, {2, 0}, {1, math.Sqrt(3)}}, Setting{1, 1 / math.Sqrt(3)}, 2 / math.Sqrt(3), -1},
-		{"square", []AxisPoint{{0, 0}, {2, 0}, {2, 2}, {0, 2}, {1, 1}}, Setting{1, 1}, math.Sqrt2, -1},
-		{"in line", []AxisPoint{{0, 0}, {1, 1}, {2, 2}, {5, 5}}, Setting{2.5, 2.5}, 2.5 * math.Sqrt2, -1},
+		{"one point", []AxisPoint{{300, 20}}, Setting{300, 20}, 0, 0, 0},
+		{"one point twice", []AxisPoint{{300, 20}, {300, 20}}, Setting{300, 20}, 0, 0, 0},
+		{"diameter", []AxisPoint{{300, 0}, {304, 10}, {300, 20}}, Setting{300, 10}, 10, math.Sqrt(72), 0},
+		{"obtuse triangle", []AxisPoint{{0, 0}, {3, 1}, {6, 0}}, Setting{3, 0}, 3, math.Sqrt(19.0 / 3), 0},
+		{"right triangle", []AxisPoint{{0, 0}, {6, 0}, {0, 8}}, Setting{3, 4}, 5, 5, 0},
+		{"equilateral", []AxisPoint{{0, 0}, {2, 0}, {1, math.Sqrt(3)}}, Setting{1, 1 / math.Sqrt(3)}, 2 / math.Sqrt(3), 2 / math.Sqrt(3), -1},
+		{"square", []AxisPoint{{0, 0}, {2, 0}, {2, 2}, {0, 2}, {1, 1}}, Setting{1, 1}, math.Sqrt2, math.Sqrt(8.0 / 5), -1},
+		{"in line", []AxisPoint{{0, 0}, {1, 1}, {2, 2}, {5, 5}}, Setting{2.5, 2.5}, 2.5 * math.Sqrt2, math.Sqrt(2 * (6.25 + 2.25 + 0.25 + 6.25) / 4), -1},
 	}
 	for _, tt := range tests {
 		s, d := Mismatch(tt.points)
 		near(t, tt.name+" radius", s.Radius, tt.want.Radius, 1e-9)
 		near(t, tt.name+" axial", s.Axial, tt.want.Axial, 1e-9)
 		near(t, tt.name+" max", d.Max, tt.max, 1e-9)
+		if tt.rms >= 0 {
+			near(t, tt.name+" rms", d.RMS, tt.rms, 1e-9)
+		}
 		if tt.worst >= 0 && d.Worst != tt.worst {
 			t.Errorf("%s worst = %d, want %d", tt.name, d.Worst, tt.worst)
 		}

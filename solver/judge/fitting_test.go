@@ -70,6 +70,14 @@ func TestPairOfStacks(t *testing.T) {
 			}
 		}
 	}
+	// A cable lies on each cam as far as on the shared stack's: of two cables each has an
+	// end of 150 mm at cam and stack, the one of the shared stack is twice as long with
+	// an end at each cam.
+	const end = 150.0
+	way := one.Resistance.Route
+	if a, b := v.Cut-v.Length-2*end, way.Cut/2-way.Length-end; math.Abs(a-b) > 1e-6 || a < 50 {
+		t.Errorf("%.3f mm lie on a cam of the pair, %.3f on one of the shared stack", a, b)
+	}
 	top := v.Sheaves[3]
 	if raised := v.End.Z + two.Resistance.TakeUp; raised > top.Centre.Z {
 		t.Errorf("the raised stack reaches %.0f mm, the top sheave's axis is at %.0f", raised, top.Centre.Z)
