@@ -74,6 +74,19 @@ func verify(t interface {
 	if d, _ := out.Pitch.Distance(out.Anchor.Tangent); d > 1e-6 {
 		t.Errorf("the anchor's tangent point lies %v off", d)
 	}
+	// The cable goes on straight from there, the way it winds, past a hole that keeps its
+	// wall below the groove, and leaves ten degrees free before the first contact.
+	n := r2.Sub(out.Anchor.Tangent, out.Anchor.Hole.Centre)
+	const wall = 1.5 // of the cable, where the plate says nothing
+	if d := r2.Norm(n) - (wall*pl.Cable + out.Anchor.Hole.Diameter/2 + pl.Cable/2); math.Abs(d) > 1e-9 {
+		t.Errorf("the anchor's hole is %v off its inset", d)
+	}
+	if d := out.Anchor.Direction; math.Abs(r2.Dot(d, n)) > 1e-9 || math.Abs(r2.Cross(r2.Unit(n), d)-1) > 1e-12 {
+		t.Errorf("the cable leaves towards %v at the normal %v", d, r2.Unit(n))
+	}
+	if free := out.WrapFrom + 2*math.Pi - out.WrapTo - out.DeadWrap; free < 10*deg-1e-9 {
+		t.Errorf("only %v degrees are free past the anchor", free/deg)
+	}
 
 	from, to := p.Law.Range()
 	for i := range 201 {

@@ -260,3 +260,38 @@ func ExamplePath_Offset() {
 	// <nil>
 	// 122.83 mm round, 110.27 mm round the groove
 }
+
+// Corners by hand: a square has four of 90 degrees, an open path none at its start, a
+// kite one of 180 − 2 atan(1/3).
+func TestMaxCorner(t *testing.T) {
+	square := Path{Closed: true, Vertices: []Vertex{{}, {X: 10}, {X: 10, Y: 10}, {Y: 10}}}
+	open := Path{Vertices: []Vertex{{X: 5, Y: 5}, {}, {X: 10}, {X: 20, Y: 1}}}
+	kite := Path{Closed: true, Vertices: []Vertex{{}, {X: 3, Y: -1}, {X: 5}, {X: 3, Y: 1}}}
+	for _, c := range []struct {
+		name string
+		path Path
+		want float64
+		at   int
+	}{
+		{"square", square, 90 * deg, 0},
+		{"open", open, 135 * deg, 1}, // 45 degrees down, then level
+		{"kite", kite, 180*deg - 2*math.Atan(1.0/3), 0},
+		{"one element", Path{Vertices: []Vertex{{}, {X: 1}}}, 0, -1},
+		{"nothing", Path{}, 0, -1},
+	} {
+		if a, at := c.path.MaxCorner(); math.Abs(a-c.want) > 1e-12 || at != c.at {
+			t.Errorf("%s: %v degrees at %d, want %v at %d", c.name, a/deg, at, c.want/deg, c.at)
+		}
+	}
+	// Support and Contains of a path of one arc and of a single piece.
+	half := Path{Closed: true, Vertices: []Vertex{{X: 10, Bulge: 1}, {X: -10}}}
+	if h, q := half.Support(r2.Vec{X: -0.6, Y: 0.8}); math.Abs(h-10) > 1e-12 || math.Abs(q.Y-8) > 1e-12 {
+		t.Errorf("support %v at %v", h, q)
+	}
+	if !half.Contains(r2.Vec{Y: 9.9}) || half.Contains(r2.Vec{Y: -0.1}) || half.Contains(r2.Vec{X: 8, Y: 8}) {
+		t.Error("half a disc holds other points")
+	}
+	if a := half.Area(); math.Abs(a-50*math.Pi) > 1e-12 {
+		t.Errorf("area %v", a)
+	}
+}
