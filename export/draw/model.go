@@ -19,8 +19,6 @@ import (
 // Sizes of parts that neither frame nor layout hold, mm.
 const (
 	hubAcross   = 60.0  // diameter of the arm's hub
-	plateAcross = 450.0 // diameter of the plates of a lever
-	plateThick  = 30.0
 	rodAcross   = 20.0 // guide rods of the stack
 	bossAcross  = 70.0 // diameter of a bearing housing, simplified
 	bossLong    = 30.0 // of it along its shaft
@@ -133,11 +131,12 @@ func (m *machine) arm(theta float64, role sheet.Role) []prism {
 		e := elbow.Rotate(forward, m.axis, theta+v.Phase)
 		at := r3.Scale(v.Radius, e)
 		plane := l.CamPlane()
-		w := rod(r3.Add(m.onAxis(plane-plateThick/2), at), r3.Add(m.onAxis(plane+plateThick/2), at), plateAcross)
+		half := build.PlateThickness(l.PlatesEachArm) / 2
+		w := rod(r3.Add(m.onAxis(plane-half), at), r3.Add(m.onAxis(plane+half), at), 2*build.PlateRim)
 		w.bare = true
 		out = append(out, w)
 		if still {
-			root := m.onAxis(plane - plateThick/2 - l.ArmTube/2)
+			root := m.onAxis(plane - half - l.ArmTube/2)
 			out = append(out, bar(root, r3.Add(root, at), m.axis, l.ArmTube, l.ArmTube))
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"armwright/geometry/contour"
 	"armwright/geometry/linkage"
 	"armwright/geometry/station"
+	"armwright/solver/build"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -88,7 +89,8 @@ func (m *machine) train(theta float64) []prism {
 // platesOf is the stack of plates of a linkage at an elbow angle.
 func (m *machine) platesOf(theta float64, role sheet.Role) []prism {
 	at, plane := m.pose(theta).Plates, m.layout.PlatePlane()
-	q := rod(m.across(at, plane-plateThick/2), m.across(at, plane+plateThick/2), plateAcross)
+	half := build.PlateThickness(m.layout.PlatesEachArm) / 2
+	q := rod(m.across(at, plane-half), m.across(at, plane+half), 2*build.PlateRim)
 	q.bare, q.role = true, role
 	return []prism{q}
 }

@@ -42,14 +42,14 @@ func (s *Builder) linkageMovers(g *specs.Geometry, l station.Layout) []Mover {
 	for i := range diameters {
 		sin, cos := math.Sincos(math.Pi * float64(i) / diameters)
 		rim := r2.Vec{X: PlateRim * cos, Y: PlateRim * sin}
-		list = append(list, Mover{Name: plateName, W1: l.PlatePlane(), W2: l.PlatePlane(), Radius: plateThickness(l.PlatesEachArm) / 2,
+		list = append(list, Mover{Name: plateName, W1: l.PlatePlane(), W2: l.PlatePlane(), Radius: PlateThickness(l.PlatesEachArm) / 2,
 			Places: path(func(p linkage.Pose) r2.Vec { return r2.Sub(p.Plates, rim) }, func(p linkage.Pose) r2.Vec { return r2.Add(p.Plates, rim) })})
 	}
 	return list
 }
 
-// plateThickness is that of plates of full diameter, mm.
-func plateThickness(mass float64) float64 {
+// PlateThickness is that of plates of a mass, kg, and full diameter, mm.
+func PlateThickness(mass float64) float64 {
 	return mass / (math.Pi * PlateRim * PlateRim * stock.SteelDensity)
 }
 
@@ -60,7 +60,7 @@ func LinkageGaps(l station.Layout) []OwnGap {
 	return []OwnGap{
 		{inputName, "its bearing bar", l.CamPlane() - l.BarThick/2 - l.BearingPlane() - l.ArmTube/2},
 		{leverName, couplerName, l.LeverPlane() - l.BarThick/2 - pins},
-		{plateName, couplerName, l.PlatePlane() - plateThickness(l.PlatesEachArm)/2 - pins},
+		{plateName, couplerName, l.PlatePlane() - PlateThickness(l.PlatesEachArm)/2 - pins},
 	}
 }
 

@@ -98,7 +98,7 @@ func (s *Builder) Movers(g *specs.Geometry, l station.Layout) []Mover {
 		disc(EccentricName, e.Radius, l.CounterPlane(), math.Sqrt(e.Mass/(math.Pi*stock.SteelDensity*station.CounterThick)), station.CounterThick, e.Phase+slope)
 	}
 	if v := g.Lever; v != nil {
-		disc(plateName, v.Radius, l.CamPlane(), PlateRim, plateThickness(l.PlatesEachArm), v.Phase+slope)
+		disc(plateName, v.Radius, l.CamPlane(), PlateRim, PlateThickness(l.PlatesEachArm), v.Phase+slope)
 	}
 	if g.Linkage != nil {
 		list = append(list, s.linkageMovers(g, l)...)
