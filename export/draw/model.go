@@ -18,10 +18,10 @@ import (
 
 // Sizes of parts that neither frame nor layout hold, mm.
 const (
-	hubAcross   = 60.0  // diameter of the arm's hub
-	rodAcross   = 20.0 // guide rods of the stack
-	bossAcross  = 70.0 // diameter of a bearing housing, simplified
-	bossLong    = 30.0 // of it along its shaft
+	hubAcross  = 60.0 // diameter of the arm's hub
+	rodAcross  = 20.0 // guide rods of the stack
+	bossAcross = 70.0 // diameter of a bearing housing, simplified
+	bossLong   = 30.0 // of it along its shaft
 )
 
 // machine is the geometry of one station in the terms of drawing.
