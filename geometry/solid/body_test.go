@@ -389,3 +389,28 @@ func TestBounds(t *testing.T) {
 	low, high = Bounds(Round(40, 10), Turn(r3.Vec{}, r3.Vec{Y: 1}, math.Pi/6))
 	near(t, "height", high.Z-low.Z, 40*math.Sin(math.Pi/6)+10*math.Cos(math.Pi/6), 1e-12)
 }
+
+func BenchmarkNewProfile(b *testing.B) {
+	b.Run("tube", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			RectTube(60, 40, 3, 6)
+		}
+	})
+	b.Run("mirrored", func(b *testing.B) {
+		for b.Loop() {
+			RectTube(60, 40, 3, 6).Mirrored()
+		}
+	})
+}
+
+func BenchmarkVolume(b *testing.B) {
+	p := Prism{Profile: RectTube(60, 40, 3, 6), From: End{Tilt: r2.Vec{X: 1}}, To: End{Z: 400, Tilt: r2.Vec{Y: .5}}}
+	p.Bores = []Bore{{At: r3.Vec{X: 5, Z: 150}, Dir: r3.Vec{Y: 1}, Diameter: 10}}
+	b.Run("mitred and drilled", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			p.Volume()
+		}
+	})
+}

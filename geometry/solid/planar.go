@@ -19,13 +19,11 @@ type planar [4][4]float64
 var (
 	gauss3 = [...]node{{0, 8. / 9}, {-.7745966692414834, 5. / 9}, {.7745966692414834, 5. / 9}}
 
+	// Each abscissa stands for its negative too.
 	gauss12 = [...]node{
-		{-.1252334085114689, .2491470458134028}, {.1252334085114689, .2491470458134028},
-		{-.3678314989981802, .2334925365383548}, {.3678314989981802, .2334925365383548},
-		{-.5873179542866175, .2031674267230659}, {.5873179542866175, .2031674267230659},
-		{-.7699026741943047, .1600783285433462}, {.7699026741943047, .1600783285433462},
-		{-.9041172563704749, .1069393259953184}, {.9041172563704749, .1069393259953184},
-		{-.9815606342467193, .0471753363865118}, {.9815606342467193, .0471753363865118},
+		{.1252334085114689, .2491470458134028}, {.3678314989981802, .2334925365383548},
+		{.5873179542866175, .2031674267230659}, {.7699026741943047, .1600783285433462},
+		{.9041172563704749, .1069393259953184}, {.9815606342467193, .0471753363865118},
 	}
 )
 
@@ -43,18 +41,27 @@ func (m *planar) add(p contour.Path) {
 			}
 			continue
 		}
-		from := math.Atan2(e.Start.Y-e.Centre.Y, e.Start.X-e.Centre.X)
 		sweep := e.Sweep()
 		n := max(1, int(math.Ceil(math.Abs(sweep)/(math.Pi/2)-1e-9)))
 		half := sweep / float64(2*n)
+		across := r2.Sub(e.Start, e.Centre)
 		for i := range n {
-			mid := from + half*float64(2*i+1)
+			mid := turned(across, half*float64(2*i+1))
 			for _, g := range gauss12 {
-				s, c := math.Sincos(mid + half*g.at)
-				m.sample(r2.Vec{X: e.Centre.X + e.Radius*c, Y: e.Centre.Y + e.Radius*s}, half*e.Radius*c*g.weight)
+				s, c := math.Sincos(half * g.at)
+				for _, s := range [2]float64{-s, s} {
+					d := r2.Vec{X: c*mid.X - s*mid.Y, Y: s*mid.X + c*mid.Y}
+					m.sample(r2.Add(e.Centre, d), half*d.X*g.weight)
+				}
 			}
 		}
 	}
+}
+
+// turned returns v turned by an angle.
+func turned(v r2.Vec, angle float64) r2.Vec {
+	s, c := math.Sincos(angle)
+	return r2.Vec{X: c*v.X - s*v.Y, Y: s*v.X + c*v.Y}
 }
 
 // sample adds the share of one point of the loop with the weight dy.

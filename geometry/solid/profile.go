@@ -10,15 +10,19 @@ import (
 )
 
 // Profile is a plane area: an outer loop and holes in it, of lines and arcs, mm.
-// It does not change once made, and bodies may share one.
+// It does not change once made; bodies may share one, also across goroutines.
 type Profile struct {
 	outer  contour.Path   // counter-clockwise
 	holes  []contour.Path // clockwise: the material is on the left of every loop
 	planar planar
 	rim    rim
 
-	once   sync.Once
-	convex []rim // what pieces returns, made when first asked for: few bodies are measured against others
+	// What pieces and Mirrored return, made when first asked for: few bodies are
+	// measured against others, and not all have a mirror image.
+	once      sync.Once
+	convex    []rim
+	mirroring sync.Once
+	mirror    *Profile
 }
 
 // NewProfile returns the area inside a closed outer loop less the holes. Loops
@@ -58,13 +62,19 @@ func reverse(p contour.Path, ySign, bulgeSign float64) contour.Path {
 	return q
 }
 
-// Mirrored returns the profile with y turned to -y.
+// Mirrored returns the profile with y turned to -y: the same one whenever asked,
+// and of that one this.
 func (p *Profile) Mirrored() *Profile {
-	holes := make([]contour.Path, len(p.holes))
-	for i, h := range p.holes {
-		holes[i] = reverse(h, -1, 1)
-	}
-	return NewProfile(reverse(p.outer, -1, 1), holes...)
+	p.mirroring.Do(func() {
+		holes := make([]contour.Path, len(p.holes))
+		for i, h := range p.holes {
+			holes[i] = reverse(h, -1, 1)
+		}
+		q := NewProfile(reverse(p.outer, -1, 1), holes...)
+		q.mirroring.Do(func() { q.mirror = p })
+		p.mirror = q
+	})
+	return p.mirror
 }
 
 // Outer returns the outer loop, counter-clockwise. It must not be changed.
