@@ -47,7 +47,7 @@ func newMesh(s *solid.Shell) (*mesh, error) {
 				return nil, err
 			}
 		case f.Surface.Kind == solid.Sphere:
-			m.lune(f, edges)
+			m.patch(f, edges)
 		default:
 			m.ruled(s, f, edges)
 		}
@@ -171,42 +171,42 @@ func (m *mesh) ruled(s *solid.Shell, f *solid.Face, edges [][]r3.Vec) {
 	}
 }
 
-// lune divides a face of a sphere between two half circles that stand square to
-// each other and share their ends.
-func (m *mesh) lune(f *solid.Face, edges [][]r3.Vec) {
-	first, last := chain(edges, f.Loops[0][0]), chain(edges, f.Loops[0][1])
-	n, rows := len(first)-1, strips(f.Surface.Radius, math.Pi/2)
-	centre := f.Surface.At.Origin
-	axis := r3.Unit(r3.Sub(first[n], first[0]))
-	across := func(q r3.Vec) r3.Vec { // from the axis
-		d := r3.Sub(q, centre)
-		return r3.Sub(d, r3.Scale(r3.Dot(d, axis), axis))
+// patch divides a face of a sphere in rings from its edge to its middle.
+func (m *mesh) patch(f *solid.Face, edges [][]r3.Vec) {
+	centre, radius := f.Surface.At.Origin, f.Surface.Radius
+	middle := r3.Scale(-1, f.Surface.At.X)
+	var rim []r3.Vec
+	widest := 0.0
+	for _, u := range f.Loops[0] {
+		ps := chain(edges, u)
+		for _, q := range ps[:len(ps)-1] {
+			rim = append(rim, q)
+			widest = max(widest, math.Acos(max(-1, min(1, r3.Dot(middle, r3.Unit(r3.Sub(q, centre)))))))
+		}
 	}
-	before := make([]int, n+1)
-	for row := range rows + 1 {
-		now := make([]int, n+1)
-		sin, cos := math.Sincos(math.Pi / 2 * float64(row) / float64(rows))
-		for i := range now {
-			q, r := first[i], last[n-i]
-			if row == rows {
-				q = r
-			} else if row > 0 && i > 0 && i < n {
-				turned := r3.Add(r3.Scale(cos, across(q)), r3.Scale(sin, across(r)))
-				q = r3.Add(r3.Sub(q, across(q)), turned)
-			}
-			now[i] = m.vertex(q, f.Surface.Outward(q))
+	n, rings := len(rim), strips(radius, widest)
+	before := make([]int, n)
+	for i, q := range rim {
+		before[i] = m.vertex(q, f.Surface.Outward(q))
+	}
+	for ring := 1; ring < rings; ring++ {
+		now := make([]int, n)
+		for i, q := range rim {
+			d := r3.Unit(r3.Sub(q, centre))
+			angle := math.Acos(max(-1, min(1, r3.Dot(d, middle))))
+			across := r3.Unit(r3.Sub(d, r3.Scale(r3.Dot(d, middle), middle)))
+			s, c := math.Sincos(angle * float64(rings-ring) / float64(rings))
+			d = r3.Add(r3.Scale(c, middle), r3.Scale(s, across))
+			now[i] = m.vertex(r3.Add(centre, r3.Scale(radius, d)), d)
 		}
 		for i := range n {
-			if row == 0 {
-				break
-			}
-			if i < n-1 {
-				m.triangles = append(m.triangles, [3]int{before[i], before[i+1], now[i+1]})
-			}
-			if i > 0 {
-				m.triangles = append(m.triangles, [3]int{before[i], now[i+1], now[i]})
-			}
+			next := (i + 1) % n
+			m.triangles = append(m.triangles, [3]int{before[i], before[next], now[next]}, [3]int{before[i], now[next], now[i]})
 		}
 		before = now
+	}
+	top := m.vertex(r3.Add(centre, r3.Scale(radius, middle)), middle)
+	for i := range n {
+		m.triangles = append(m.triangles, [3]int{before[i], before[(i+1)%n], top})
 	}
 }

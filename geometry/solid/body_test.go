@@ -233,20 +233,28 @@ func TestValidate(t *testing.T) {
 	}
 }
 
-// drawBody draws one of the kinds of body that parts are made of.
+// drawBody draws one of the kinds of body that parts are made of, and sound.
 func drawBody(t *rapid.T) Solid {
+	body := drawKind(t)
+	if err := body.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	return body
+}
+
+func drawKind(t *rapid.T) Solid {
 	f := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 	end := func(name string, z float64) End {
 		return End{Z: z, Tilt: r2.Vec{X: f(name+" tilt x", -1, 1), Y: f(name+" tilt y", -1, 1)}}
 	}
 	switch rapid.IntRange(0, 4).Draw(t, "kind") {
 	case 0:
-		p := Prism{Profile: RectTube(f("w", 30, 80), f("h", 30, 80), 3, f("corner", 0, 8)), From: end("from", 0), To: end("to", f("length", 200, 900))}
-		p.Bores = []Bore{{At: r3.Vec{X: f("bore x", -2, 2), Z: 100}, Dir: r3.Vec{X: f("bore slant", -.2, .2), Y: 1}, Diameter: 8}}
+		p := Prism{Profile: RectTube(f("w", 40, 80), f("h", 40, 80), 3, f("corner", 0, 8)), From: end("from", 0), To: end("to", f("length", 200, 900))}
+		p.Bores = []Bore{{At: r3.Vec{X: f("bore x", -2, 2), Z: 100}, Dir: r3.Vec{X: f("bore slant", -.1, .1), Y: 1}, Diameter: 8}}
 		return p
 	case 1:
-		return Straight(NewProfile(contour.Polygon(r2.Vec{}, r2.Vec{X: f("a", 40, 90)}, r2.Vec{X: f("b", 20, 90), Y: f("c", 30, 70)}),
-			contour.Circle(r2.Vec{X: 35, Y: 8}, 4)), f("thickness", 3, 20))
+		a, c := r2.Vec{X: f("a", 40, 90)}, r2.Vec{X: f("b", 20, 90), Y: f("c", 30, 70)}
+		return Straight(NewProfile(contour.Polygon(r2.Vec{}, a, c), contour.Circle(r2.Scale(1./3, r2.Add(a, c)), 2)), f("thickness", 3, 20))
 	case 2:
 		return Prism{Profile: Pipe(f("d", 20, 60), 2), From: end("from", 0), To: end("to", f("length", 150, 400))}
 	case 3:

@@ -105,7 +105,7 @@ func Rect(w, h, corner float64) *Profile { return NewProfile(rect(w, h, corner))
 
 func rect(w, h, corner float64) contour.Path {
 	x, y, c := w/2, h/2, corner
-	if c <= 0 {
+	if c < touching {
 		return contour.Polygon(r2.Vec{X: -x, Y: -y}, r2.Vec{X: x, Y: -y}, r2.Vec{X: x, Y: y}, r2.Vec{X: -x, Y: y})
 	}
 	quarter := math.Tan(math.Pi / 8)

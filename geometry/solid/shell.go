@@ -69,7 +69,8 @@ const (
 // points away from the middle of a sphere, which is At.Origin, and from the axis
 // of a cylinder or cone, which is At.Z, or toward it where Inward is set. Radius
 // is that at At.Origin, and that of a cone grows by Slope, which is positive,
-// with each mm along the axis.
+// with each mm along the axis. A face of a sphere, its middle over -At.X, reaches
+// neither the axis nor the half circle between its ends over At.X.
 type Surface struct {
 	Kind          Kind
 	At            Placement
@@ -96,6 +97,9 @@ func (s *Surface) Outward(q r3.Vec) r3.Vec {
 	}
 	return n
 }
+
+// Shell returns the boundary itself, so that it serves where a body does.
+func (s *Shell) Shell() *Shell { return s }
 
 func (s *Shell) vertex(q r3.Vec) int {
 	s.Vertices = append(s.Vertices, q)
@@ -297,14 +301,7 @@ func (t Turned) Shell() *Shell {
 			}
 			continue
 		}
-		surface := Surface{Kind: Cylinder, At: at(a.Y), Radius: a.X}
-		if a.X != b.X {
-			surface.Kind, surface.Slope = Cone, math.Abs(b.X-a.X)/(b.Y-a.Y)
-			if b.X < a.X { // its axis points to where it widens
-				surface.At = Placement{Origin: r3.Vec{Z: b.Y}, X: r3.Vec{X: 1}, Y: r3.Vec{Y: -1}, Z: down}
-				surface.Radius = b.X
-			}
-		}
+		surface := flankOf(at(a.Y), at(b.Y), a.X, b.X)
 		seam := [2]int{s.edge(start(low, 0), start(high, 0), nil), s.edge(start(low, 1), start(high, 1), nil)}
 		for k := range 2 {
 			var l Loop

@@ -41,7 +41,7 @@ func checkShell(t failer, s *Shell, through int) {
 					t.Errorf("face %d: a loop is open after edge %d", i, u.Edge)
 				}
 				for _, x := range [...]float64{0, .3, .5, 1} {
-					if q := along(s, u.Edge, x); math.Abs(f.Surface.off(q)) > 1e-8 {
+					if q := along(s, u.Edge, x); math.Abs(f.Surface.off(q)) > 1e-6 {
 						t.Errorf("face %d: edge %d is %v off its surface", i, u.Edge, f.Surface.off(q))
 					}
 				}
