@@ -101,8 +101,8 @@ func (x metric) MarshalJSON() ([]byte, error) {
 }
 
 // WriteMesh writes the model as a binary glTF 2.0 file: one node a part, named
-// by its id, in triangles within Sagitta of the body, plane faces flat and round
-// ones smooth. As that format asks, the scene is in metres with y up: a root node
+// by its id, in triangles within Sagitta of the body (those of persons 0.5 mm),
+// plane faces flat and round ones smooth. As that format asks, the scene is in metres with y up: a root node
 // named after the model turns and scales the parts, which are in mm with z up.
 func WriteMesh(w io.Writer, m Model) error {
 	if err := m.validate(); err != nil {
@@ -117,7 +117,7 @@ func WriteMesh(w io.Writer, m Model) error {
 	materials := map[Colour]int{}
 	var vertices, indices []byte
 	for i, p := range m.Parts {
-		mesh, err := newMesh(p.Solid.Shell())
+		mesh, err := newMesh(p.Solid)
 		if err != nil {
 			return &Error{Part: p.ID, Defect: "its faces cannot be divided", Hint: "check the body with Validate: " + err.Error()}
 		}

@@ -31,10 +31,15 @@ func (m *mesh) vertex(q, normal r3.Vec) int {
 	return len(m.points) - 1
 }
 
-// newMesh divides a boundary. Faces that meet in an edge share its points, so
-// that the mesh is closed.
-func newMesh(s *solid.Shell) (*mesh, error) {
+// newMesh divides a body's boundary. Faces that meet in an edge share its points,
+// so that the mesh is closed.
+func newMesh(b Body) (*mesh, error) {
 	m := &mesh{}
+	if c, ok := b.(solid.Convex); ok {
+		m.round(c)
+		return m, nil
+	}
+	s := b.Shell()
 	edges := make([][]r3.Vec, len(s.Edges))
 	for i, e := range s.Edges {
 		edges[i] = divide(s, e)
@@ -47,7 +52,7 @@ func newMesh(s *solid.Shell) (*mesh, error) {
 				return nil, err
 			}
 		case f.Surface.Kind == solid.Sphere:
-			m.patch(f, edges)
+			return nil, &Error{Defect: "a round body has no support function", Hint: "give a Ball, a Capsule or a Round"}
 		default:
 			m.ruled(s, f, edges)
 		}
@@ -168,45 +173,5 @@ func (m *mesh) ruled(s *solid.Shell, f *solid.Face, edges [][]r3.Vec) {
 			m.triangles = append(m.triangles, [3]int{lows[i], highs[j+1], highs[j]})
 			j++
 		}
-	}
-}
-
-// patch divides a face of a sphere in rings from its edge to its middle.
-func (m *mesh) patch(f *solid.Face, edges [][]r3.Vec) {
-	centre, radius := f.Surface.At.Origin, f.Surface.Radius
-	middle := r3.Scale(-1, f.Surface.At.X)
-	var rim []r3.Vec
-	widest := 0.0
-	for _, u := range f.Loops[0] {
-		ps := chain(edges, u)
-		for _, q := range ps[:len(ps)-1] {
-			rim = append(rim, q)
-			widest = max(widest, math.Acos(max(-1, min(1, r3.Dot(middle, r3.Unit(r3.Sub(q, centre)))))))
-		}
-	}
-	n, rings := len(rim), strips(radius, widest)
-	before := make([]int, n)
-	for i, q := range rim {
-		before[i] = m.vertex(q, f.Surface.Outward(q))
-	}
-	for ring := 1; ring < rings; ring++ {
-		now := make([]int, n)
-		for i, q := range rim {
-			d := r3.Unit(r3.Sub(q, centre))
-			angle := math.Acos(max(-1, min(1, r3.Dot(d, middle))))
-			across := r3.Unit(r3.Sub(d, r3.Scale(r3.Dot(d, middle), middle)))
-			s, c := math.Sincos(angle * float64(rings-ring) / float64(rings))
-			d = r3.Add(r3.Scale(c, middle), r3.Scale(s, across))
-			now[i] = m.vertex(r3.Add(centre, r3.Scale(radius, d)), d)
-		}
-		for i := range n {
-			next := (i + 1) % n
-			m.triangles = append(m.triangles, [3]int{before[i], before[next], now[next]}, [3]int{before[i], now[next], now[i]})
-		}
-		before = now
-	}
-	top := m.vertex(r3.Add(centre, r3.Scale(radius, middle)), middle)
-	for i := range n {
-		m.triangles = append(m.triangles, [3]int{before[i], before[(i+1)%n], top})
 	}
 }

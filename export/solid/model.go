@@ -26,8 +26,8 @@ type Part struct {
 	Colour Colour
 }
 
-// Body is what has a boundary: every solid.Solid, and the balls and capsules of
-// a person.
+// Body is what has a boundary: every solid.Solid, and the balls, capsules and
+// rounds of a person.
 type Body interface{ Shell() *solid.Shell }
 
 // Colour is a colour of the sRGB space, each value 0 to 1.

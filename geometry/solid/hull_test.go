@@ -22,10 +22,12 @@ func TestBalls(t *testing.T) {
 		{"one in another", Balls{{r3.Vec{X: 3}, 20}, {r3.Vec{X: 5}, 10}}, 4},
 		{"limb", Balls{{r3.Vec{}, 80}, {r3.Vec{X: 300, Y: 40}, 60}}, 6},
 		{"limb with a joint inside", Balls{{r3.Vec{}, 80}, {r3.Vec{X: 300, Y: 40}, 60}, {r3.Vec{X: 150, Y: 20}, 65}}, 6},
-		{"flat", Balls{{r3.Vec{}, 20}, {r3.Vec{X: 100}, 20}, {r3.Vec{Y: 80}, 20}}, 2 + 3 + 3},
-		{"foot", Balls{{r3.Vec{}, 35}, {r3.Vec{X: 180, Y: 20, Z: -12}, 20}, {r3.Vec{X: 170, Y: -30, Z: -14}, 18}}, 2 + 3 + 1 + 3},
+		{"flat", Balls{{r3.Vec{}, 20}, {r3.Vec{X: 100}, 20}, {r3.Vec{Y: 80}, 20}}, 2 + 6 + 6},
+		{"foot", Balls{{r3.Vec{}, 35}, {r3.Vec{X: 180, Y: 20, Z: -12}, 20}, {r3.Vec{X: 170, Y: -30, Z: -14}, 18}}, 2 + 6 + 6},
+		{"thigh on a seat", Balls{{r3.Vec{X: -276, Z: 562.5}, 87}, {r3.Vec{X: -90, Z: 556.5}, 81}, {r3.Vec{X: 136, Z: 539.5}, 64}}, 4 + 6},
+		{"spindle", Balls{{r3.Vec{}, 50}, {r3.Vec{X: 100}, 10}, {r3.Vec{X: -100, Y: 3}, 10}}, 4 + 6},
 		{"box", corners, 6 + 12 + 8},
-		{"trunk", Balls{{r3.Vec{Y: 120}, 60}, {r3.Vec{Y: -120}, 60}, {r3.Vec{Y: 100, Z: 300}, 70}, {r3.Vec{Y: -100, Z: 300}, 70}}, 2 + 4 + 3 + 4},
+		{"trunk", Balls{{r3.Vec{Y: 120}, 60}, {r3.Vec{Y: -120}, 60}, {r3.Vec{Y: 100, Z: 300}, 70}, {r3.Vec{Y: -100, Z: 300}, 70}}, 2 + 8 + 8},
 		{"pyramid", Balls{{r3.Vec{}, 10}, {r3.Vec{X: 100}, 20}, {r3.Vec{Y: 90}, 15}, {r3.Vec{X: 30, Y: 30, Z: 80}, 30}}, 4 + 6 + 4},
 	}
 	for _, tt := range tests {
@@ -34,15 +36,15 @@ func TestBalls(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			checkShell(t, s, 0)
+			checkShell(t, s, 0, 1e-5)
 			if len(s.Faces) != tt.faces {
 				t.Errorf("%d faces, want %d", len(s.Faces), tt.faces)
 			}
 			checkTouches(t, tt.balls, s)
 		})
 	}
-	if _, err := (Balls{{r3.Vec{}, 50}, {r3.Vec{X: 100}, 10}, {r3.Vec{X: -100, Y: 3}, 10}}).Shell(); err == nil {
-		t.Error("a ball with two rings is no error")
+	if _, err := (Balls{{r3.Vec{}, 50}, {r3.Vec{X: 55}, 10}, {r3.Vec{Y: 55}, 10}, {r3.Vec{Z: 55}, 10}}).Shell(); err == nil {
+		t.Error("a ball with three rings is no error")
 	}
 	if _, err := (Balls{}).Shell(); err == nil {
 		t.Error("no balls are no error")
@@ -80,7 +82,7 @@ func TestBallsAnywhere(t *testing.T) {
 			return // told, not wrong
 		}
 		made++
-		checkShell(t, s, 0)
+		checkShell(t, s, 0, 1e-5)
 		checkTouches(t, balls, s)
 	})
 	if made < 20 {

@@ -69,8 +69,8 @@ const (
 // points away from the middle of a sphere, which is At.Origin, and from the axis
 // of a cylinder or cone, which is At.Z, or toward it where Inward is set. Radius
 // is that at At.Origin, and that of a cone grows by Slope, which is positive,
-// with each mm along the axis. A face of a sphere, its middle over -At.X, reaches
-// neither the axis nor the half circle between its ends over At.X.
+// with each mm along the axis. A face of a sphere does not reach the axis, nor the
+// half circle between its ends over At.X: longitudes and latitudes map it whole.
 type Surface struct {
 	Kind          Kind
 	At            Placement
