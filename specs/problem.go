@@ -21,7 +21,7 @@ type Problem struct {
 }
 
 // String is the problem as one or two lines, "file:line:column: message" and
-// the indented hint.
+// the indented hint. What a message repeats of a file is shown as far as it prints.
 func (p Problem) String() string {
 	var b strings.Builder
 	if p.File != "" {
@@ -33,9 +33,9 @@ func (p Problem) String() string {
 	if b.Len() > 0 {
 		b.WriteByte(' ')
 	}
-	b.WriteString(p.Message)
+	b.WriteString(Printable(p.Message))
 	if p.Hint != "" {
-		b.WriteString("\n  hint: " + p.Hint)
+		b.WriteString("\n  hint: " + Printable(p.Hint))
 	}
 	return b.String()
 }
@@ -83,7 +83,7 @@ func (f *fault) Error() string { return f.message }
 // comes from outside can be shown on a terminal without steering it.
 func Printable(text string) string {
 	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
+		if !unicode.IsPrint(r) && r != '\t' {
 			return unicode.ReplacementChar
 		}
 		return r

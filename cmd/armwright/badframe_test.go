@@ -164,6 +164,9 @@ func badPersons(t *testing.T) []badCase {
 		row("quote left open", "\"Bo,man,1700,70"),
 		row("quote within", "B\"o\",man,1700,70"),
 		table("age of an infant", "sex,age_y,stature_mm,mass_kg\nwoman,2,1652,62\n"),
+		table("control characters in a heading", "sex,stature_\x1b[2J,mass_kg\nwoman,1652,62\n"),
+		table("control characters in a file", "sex,stature_mm,mass_kg\nwoman\x1b[31m,1652,62\n"),
+		table("a row without end", head+strings.Repeat("x", 80<<10)+",woman,1652,62\n"),
 		table("decimal comma", "sex;stature_mm;mass_kg\nwoman;1652,5;62\n"),
 	}
 }
