@@ -110,7 +110,7 @@ func (c badCase) run(t *testing.T) (exitCode, string) {
 	if !strings.Contains(text, "hint: ") {
 		t.Errorf("no hint in: %s", text)
 	}
-	if i := strings.IndexFunc(text, func(r rune) bool { return r < ' ' && r != '\n' }); i >= 0 {
+	if i := strings.IndexFunc(text, func(r rune) bool { return r < ' ' && r != '\n' && r != '\t' }); i >= 0 {
 		t.Errorf("a control character reaches the terminal: %q", text)
 	}
 	for _, word := range []string{"panic", "runtime error", "goroutine", "%!", "<nil>"} {
