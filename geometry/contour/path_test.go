@@ -295,3 +295,62 @@ func TestMaxCorner(t *testing.T) {
 		t.Errorf("area %v", a)
 	}
 }
+
+// Polygons on whole numbers against an exact test: two edges that do not follow each
+// other share a point, or two that do lie on one another.
+func TestValidateExactly(t *testing.T) {
+	type point struct{ x, y int }
+	turn := func(a, b, c point) int { return (b.x-a.x)*(c.y-a.y) - (b.y-a.y)*(c.x-a.x) }
+	on := func(a, b, c point) bool { // c on the segment ab
+		return turn(a, b, c) == 0 && min(a.x, b.x) <= c.x && c.x <= max(a.x, b.x) && min(a.y, b.y) <= c.y && c.y <= max(a.y, b.y)
+	}
+	sign := func(n int) int { return min(1, max(-1, n)) }
+	cross := func(a, b, c, d point) bool {
+		if on(a, b, c) || on(a, b, d) || on(c, d, a) || on(c, d, b) {
+			return true
+		}
+		return sign(turn(a, b, c))*sign(turn(a, b, d)) < 0 && sign(turn(c, d, a))*sign(turn(c, d, b)) < 0
+	}
+	seen := map[bool]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(3, 7).Draw(t, "vertices")
+		closed := rapid.Bool().Draw(t, "closed")
+		var ps []point
+		var path Path
+		path.Closed = closed
+		for range n {
+			p := point{rapid.IntRange(0, 9).Draw(t, "x"), rapid.IntRange(0, 9).Draw(t, "y")}
+			ps = append(ps, p)
+			path.Vertices = append(path.Vertices, Vertex{X: float64(p.x), Y: float64(p.y)})
+		}
+		edges := n - 1
+		if closed {
+			edges = n
+		}
+		want := false
+		for i := range edges {
+			a, b := ps[i], ps[(i+1)%n]
+			if a == b {
+				t.Skip("an edge without length")
+			}
+			for j := i + 1; j < edges; j++ {
+				c, d := ps[j], ps[(j+1)%n]
+				switch {
+				case j == i+1: // c is b
+					want = want || turn(a, b, d) == 0 && (on(a, b, d) || on(b, d, a))
+				case closed && i == 0 && j == n-1: // d is a
+					want = want || turn(c, a, b) == 0 && (on(c, a, b) || on(a, b, c))
+				default:
+					want = want || cross(a, b, c, d)
+				}
+			}
+		}
+		if got := path.Validate() != nil; got != want {
+			t.Fatalf("%v, closed %v: %v, want %v", ps, closed, got, want)
+		}
+		seen[want]++
+	})
+	if seen[true] < 5 || seen[false] < 5 {
+		t.Errorf("drawn one-sidedly: %v", seen)
+	}
+}

@@ -22,7 +22,8 @@ const (
 
 // Validate reports the first defect that makes a path unfit to be cut: too few
 // vertices, numbers that are not finite, elements without length, arcs that
-// are nearly full circles, elements that cross or touch. The error is an
+// are nearly full circles, lines that run back on themselves, elements that cross or
+// touch. The error is an
 // *Error with the index of the vertex or element.
 func (p Path) Validate() error {
 	if len(p.Vertices) < 2 {
@@ -46,10 +47,22 @@ func (p Path) Validate() error {
 	if p.Closed && len(p.Vertices) == 2 && math.Abs(p.Vertices[0].Bulge+p.Vertices[1].Bulge) < coincident {
 		return &Error{Index: 1, Defect: "path runs back on itself", Hint: "a closed path must enclose an area"}
 	}
+	for i := range p.Len() {
+		if (i > 0 || p.Closed) && p.spike(i) {
+			return &Error{Index: i, Defect: "path runs back on itself", Hint: "leave out the vertex where it turns back"}
+		}
+	}
 	if i, _, crosses := p.SelfIntersection(); crosses {
 		return &Error{Index: i, Defect: "path meets itself", Hint: "the outline must be a simple loop"}
 	}
 	return nil
+}
+
+// spike tells whether the line that begins at vertex i goes back where the line before
+// it came from, but for an angle that counts as none.
+func (p Path) spike(i int) bool {
+	before := (i + p.Len() - 1) % p.Len()
+	return !p.Element(before).IsArc() && !p.Element(i).IsArc() && math.Abs(p.corner(i)) > math.Pi-smooth
 }
 
 // SelfIntersection reports whether two elements of the path cross or touch
