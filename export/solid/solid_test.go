@@ -36,7 +36,7 @@ func bodies() Model {
 		contour.Path{Vertices: []contour.Vertex{{X: -10, Y: 30}, {X: 10, Y: 30, Bulge: 1}, {X: 10, Y: 42}, {X: -10, Y: 42, Bulge: 1}}}), 10)
 	block := body.Straight(body.Rect(60, 40, 0), 50)
 	block.Bores = []body.Bore{{At: r3.Vec{X: 10, Y: 5}, Dir: r3.Vec{Z: -1}, Diameter: 10, Depth: 20}, {At: r3.Vec{X: -10}, Dir: r3.Vec{Z: 1}, Diameter: 8}}
-	steel, yellow := Colour{.4, .42, .45}, Colour{1, .8, .1}
+	steel, yellow := Colour{.4, .42, .45}, Colour{1, .8, 0}
 	at := placed(1000, 250, 300, .8)
 	return Model{
 		Name: "bodies", Number: "A-1", Notice: "Preliminary geometry. It's ⌀ 20 mm.",
@@ -318,6 +318,15 @@ func TestMesh(t *testing.T) {
 				}
 			}
 		}
+		if _, round := p.Solid.(body.Convex); round {
+			for _, f := range m.triangles {
+				for k, v := range f {
+					if c := r3.Dot(m.normals[v], m.normals[f[(k+1)%3]]); c < math.Cos(10.5*math.Pi/180) {
+						t.Fatalf("%s: normals of neighbours %.1f degrees apart", p.ID, math.Acos(c)*180/math.Pi)
+					}
+				}
+			}
+		}
 		for e, n := range edges {
 			if n != 1 || edges[[2]key{e[1], e[0]}] != 1 {
 				t.Fatalf("%s: edge %v bounds %d triangles one way and %d the other", p.ID, e, n, edges[[2]key{e[1], e[0]}])
@@ -326,6 +335,39 @@ func TestMesh(t *testing.T) {
 		// A sagitta of 0.2 takes less than 0.2 mm off each face, or adds it.
 		if v := volume(p.ID, p.Solid); math.Abs(six/6-v) > .02*v {
 			t.Errorf("%s: volume %v, want %v", p.ID, six/6, v)
+		}
+	}
+}
+
+// The quaternion turns the axes to where they are (its rotation matrix by Euler
+// and Rodrigues), and w is not negative.
+func TestQuaternion(t *testing.T) {
+	for _, axis := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}, {X: 1, Y: -2, Z: 3}, {X: -3, Y: .1, Z: .2}} {
+		for _, angle := range []float64{0, .3, 1.6, 2.5, math.Pi, -1, -3} {
+			p := body.Turn(r3.Vec{}, axis, angle)
+			q := quaternion(p.X, p.Y, p.Z)
+			x, y, z, w := float64(q[0]), float64(q[1]), float64(q[2]), float64(q[3])
+			got := []r3.Vec{
+				{X: 1 - 2*(y*y+z*z), Y: 2 * (x*y + z*w), Z: 2 * (x*z - y*w)},
+				{X: 2 * (x*y - z*w), Y: 1 - 2*(x*x+z*z), Z: 2 * (y*z + x*w)},
+				{X: 2 * (x*z + y*w), Y: 2 * (y*z - x*w), Z: 1 - 2*(x*x+y*y)},
+			}
+			for i, want := range []r3.Vec{p.X, p.Y, p.Z} {
+				if r3.Norm(r3.Sub(got[i], want)) > 1e-6 || w < 0 {
+					t.Errorf("%v about %v: quaternion %v turns axis %d to %v, want %v", angle, axis, q, i, got[i], want)
+				}
+			}
+		}
+	}
+}
+
+// Two parts alike are written twice, each with points of its own.
+func TestPartsShareNoPlace(t *testing.T) {
+	box := body.Straight(body.Rect(3, 4, 0), 5)
+	file := written(t, Model{Name: "m", Parts: []Part{{ID: "a", Solid: box, At: body.World()}, {ID: "b", Solid: box, At: body.World()}}})
+	for what, want := range map[string]int{"=CARTESIAN_POINT('',(0.,0.,0.))": 3, "=CARTESIAN_POINT('',(1.5,2.,5.))": 2, "=DIRECTION('',(1.,0.,0.))": 1} {
+		if n := bytes.Count(file, []byte(what)); n != want {
+			t.Errorf("%d %s, want %d", n, what, want)
 		}
 	}
 }

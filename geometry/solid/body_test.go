@@ -98,6 +98,36 @@ func TestRoundedSection(t *testing.T) {
 	near(t, "circle of four quarters", Rect(h, h, h/2).Area(), math.Pi*h*h/4, 1e-9)
 }
 
+// A right triangle away from the origin: bh³/36, hb³/36 and -b²h²/72 about its
+// centroid, a third of the way along both legs.
+func TestTriangleSection(t *testing.T) {
+	const b, h = 30., 40.
+	p := NewProfile(contour.Polygon(r2.Vec{X: 100, Y: -50}, r2.Vec{X: 100 + b, Y: -50}, r2.Vec{X: 100, Y: -50 + h}))
+	c := p.Centroid()
+	near(t, "x", c.X, 100+b/3, 1e-10)
+	near(t, "y", c.Y, -50+h/3, 1e-10)
+	xx, yy, xy := p.Second()
+	near(t, "∫y²", xx, b*h*h*h/36, 1e-5)
+	near(t, "∫x²", yy, h*b*b*b/36, 1e-5)
+	near(t, "∫xy", xy, -b*b*h*h/72, 1e-5)
+}
+
+// The segment of a circle that an arc of 300 degrees cuts off: area
+// r²(θ - sin θ)/2, centroid 4r sin³(θ/2) / 3(θ - sin θ) from the middle, and
+// ∫x² = r⁴/8 (θ - sin θ + 2 sin θ sin²(θ/2)) about it, x along the chord's normal.
+func TestLongArc(t *testing.T) {
+	const r = 20.
+	theta := 300 * math.Pi / 180
+	s, c := math.Sincos(theta / 2)
+	p := NewProfile(contour.Path{Vertices: []contour.Vertex{{X: r * c, Y: -r * s, Bulge: math.Tan(theta / 4)}, {X: r * c, Y: r * s}}})
+	k := theta - math.Sin(theta)
+	near(t, "area", p.Area(), r*r*k/2, 1e-10)
+	near(t, "centroid", p.Centroid().X, 4*r*s*s*s/(3*k), 1e-11)
+	_, yy, _ := p.Second()
+	x := p.Centroid().X
+	near(t, "∫x²", yy+p.Area()*x*x, r*r*r*r/8*(k+2*math.Sin(theta)*s*s), 1e-7)
+}
+
 // A right circular cylinder of radius r cut off aslant, heights h1 and h2:
 // V = πr²(h1+h2)/2, centroid r(h1-h2)/(4(h1+h2)) toward the high side, at
 // (5h1²+6h1h2+5h2²)/(16(h1+h2)) above the base (handbook formula).

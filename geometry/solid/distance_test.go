@@ -7,6 +7,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
+
+	"armwright/geometry/contour"
 )
 
 func block(x, y, z float64) Convex {
@@ -255,6 +257,23 @@ func TestDistanceDoesNotAllocate(t *testing.T) {
 		Distance(c, World(), b, at)
 	}); n != 0 {
 		t.Errorf("%v allocations", n)
+	}
+}
+
+// A sharp upright box is measured by its corners' coordinates alone, also where
+// its profile runs from another corner; a box that lies askew is not.
+func TestBoxesAreBricks(t *testing.T) {
+	turned := contour.Polygon(r2.Vec{X: 3, Y: 4}, r2.Vec{Y: 4}, r2.Vec{}, r2.Vec{X: 3})
+	for _, p := range []*Profile{Rect(3, 4, 0), NewProfile(turned)} {
+		if _, ok := Straight(p, 5).Hull().(*brick); !ok {
+			t.Error("a box is no brick")
+		}
+	}
+	trapezium := contour.Polygon(r2.Vec{}, r2.Vec{X: 3}, r2.Vec{X: 3, Y: 4}, r2.Vec{X: 1, Y: 4})
+	for _, p := range []Prism{Straight(NewProfile(trapezium), 5), {Profile: Rect(3, 4, 0), To: End{Z: 9, Tilt: r2.Vec{X: 1}}}, Straight(Rect(3, 4, 1), 5)} {
+		if _, ok := p.Hull().(*brick); ok {
+			t.Error("what is no box is a brick")
+		}
 	}
 }
 
