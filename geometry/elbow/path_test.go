@@ -52,3 +52,12 @@ func BenchmarkSeen(b *testing.B) {
 		Mismatch(points)
 	}
 }
+
+// Three vectors stand for a path in whatever frame they are given.
+func TestPathAtInAnyFrame(t *testing.T) {
+	p := Path{Still: r3.Vec{X: 1, Y: 2, Z: 3}, Sin: r3.Vec{X: 10, Y: 20, Z: 30}, Cos: r3.Vec{X: 100, Y: 200, Z: 300}}
+	got, want := p.At(0.6, 0.8), r3.Vec{X: 87, Y: 174, Z: 261} // 1 + 6 + 80, and so on
+	if r3.Norm(r3.Sub(got, want)) > 1e-12 {
+		t.Errorf("%v, want %v", got, want)
+	}
+}

@@ -143,3 +143,22 @@ func TestHarmonic(t *testing.T) {
 		}
 	})
 }
+
+// A parallelogram's bars are in line at input angles of 0 and 180 degrees. With a phase
+// of 30 degrees that is at flexions of -30 and 150.
+func TestTrainClear(t *testing.T) {
+	train := Train{Bars: FourBar{Ground: 200, Input: 100, Coupler: 200, Output: 100}, InputPhase: 30 * deg}
+	for _, c := range []struct {
+		from, to float64
+		clear    bool
+	}{{-29, 149, true}, {-31, 20, false}, {100, 151, false}, {5, 130, true}, {-10, 10, true}, {151, 329, true}, {20, 40, true}} {
+		if err := train.Clear(c.from*deg, c.to*deg); (err == nil) != c.clear {
+			t.Errorf("%g to %g degrees: %v", c.from, c.to, err)
+		}
+	}
+}
+
+// Between two bores of 30 and 12 mm, 100 mm apart, 79 mm of plate are left.
+func TestWeb(t *testing.T) {
+	near(t, "web", Bar{Length: 100, A: Eye{Radius: 33, Bore: 30}, B: Eye{Radius: 20, Bore: 12}}.Web(), 79, 1e-12)
+}

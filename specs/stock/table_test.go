@@ -38,6 +38,22 @@ func TestTables(t *testing.T) {
 	for _, v := range bearings() {
 		fmt.Fprintf(&b, "%s %g %g %g %g %g %g %g %g\n", v.Name, v.Bore, v.Dynamic, v.Static, v.Height, v.Length, v.Width, v.BoltSpacing, v.BoltHole)
 	}
+	head("flange housings: long, across, spacing, hole, thread, foot, centre, body, ring, outer, inner mm, kg")
+	for _, v := range bearings() {
+		u := v.Flange()
+		fmt.Fprintf(&b, "%s %s %g %g %g %g %g %g %g %g %g %g %g %g\n", v.Name, u.Name, u.Long, u.Across, u.Spacing, u.Hole, u.Thread, u.Foot, u.Centre, u.Body, u.Ring, u.Outer, u.Inner, u.Mass)
+	}
+	head("tubes that slide in and on one")
+	for _, name := range MemberNames() {
+		s, err := Member(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		within, _ := Within(s)
+		around, _ := Around(s)
+		fmt.Fprintf(&b, "%s in it %s, on it %s\n", name, within.Name, around.Name)
+	}
+	fmt.Fprintf(&b, "\n# steel: E, G N/mm2, kg/mm3\n%g %g %g\n", float64(YoungsModulus), float64(ShearModulus), float64(SteelDensity))
 	head("keys of DIN 6885-1: greatest shaft, width, height, shaft depth, hub depth mm")
 	for _, k := range keys() {
 		fmt.Fprintf(&b, "%g %g %g %g %g\n", k.upTo, k.width, k.height, k.shaft, k.hub)
