@@ -30,6 +30,7 @@ func main() {
 	n := flag.Int("n", 40, "changes to try in all, spread over the packages by their number; 0 for every one")
 	seed := flag.Uint64("seed", 1, "which sample")
 	run := flag.String("run", "", "only these tests, as of go test")
+	also := flag.String("also", "", "packages, with commas between, whose tests are asked too where the package's own do not notice")
 	short := flag.Bool("short", false, "leave out long tests")
 	list := flag.Bool("list", false, "list the changes and try none")
 	explained := flag.String("explained", ".ci/mutate/explained.txt", "survivors that are known, each with its reason")
@@ -40,7 +41,7 @@ func main() {
 	if len(patterns) == 0 {
 		patterns = habit
 	}
-	if err := habitually(ctx, patterns, options{*n, *seed, *run, *short, *list, *explained}); err != nil {
+	if err := habitually(ctx, patterns, options{*n, *seed, *run, strings.FieldsFunc(*also, func(r rune) bool { return r == ',' }), *short, *list, *explained}); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(1)
 	}
@@ -50,6 +51,7 @@ type options struct {
 	n           int
 	seed        uint64
 	run         string
+	also        []string
 	short, list bool
 	explained   string
 }
@@ -190,6 +192,11 @@ func (t *tester) try(ctx context.Context, m mutant) (fate, error) {
 	}
 	// An endless loop is noticed too.
 	out, err := t.test(ctx, m.pkg, 10*time.Second+3*t.base[m.pkg.path], overlay)
+	for _, path := range t.o.also {
+		if err == nil {
+			out, err = t.test(ctx, goPackage{path: path}, 10*time.Minute, overlay)
+		}
+	}
 	switch {
 	case err == nil:
 		return survived, nil
