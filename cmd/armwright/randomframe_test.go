@@ -42,9 +42,9 @@ const (
 // judged, or refused with place and hint. Nothing that is not a number comes out,
 // time and memory stay bounded, and what is drawn measures up.
 func TestRandomFrames(t *testing.T) {
-	n := 200
-	if testing.Short() {
-		n = 40
+	n := 40
+	if os.Getenv(testdata.LongSwitch) != "" {
+		n = 200
 	}
 	if text := os.Getenv(framesSwitch); text != "" {
 		var err error
