@@ -3,17 +3,12 @@ package main
 import (
 	"context"
 	"errors"
-	"strings"
 
 	"armwright/export/draw"
 	"armwright/export/report"
-	"armwright/geometry/cam"
-	"armwright/geometry/linkage"
 	"armwright/solver"
-	"armwright/solver/drive"
 	"armwright/solver/judge"
 	"armwright/specs"
-
 	"github.com/spf13/cobra"
 )
 
@@ -135,33 +130,10 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	return err
 }
 
-// impossible tells an error of the solver that says that the file describes no
-// station that could be, with the value it is about.
-func impossible(err error) (about specs.Problem, ok bool) {
-	var missing *judge.MissingError
-	var unmade *drive.CamError
-	var profile *cam.Error
-	var bars *linkage.Error
-	var number *judge.NotFiniteError
-	switch {
-	case errors.As(err, &missing):
-		return specs.Problem{Path: "geometry." + missing.Part, Message: missing.Error(), Hint: "its keys are those of: armwright schema frame"}, true
-	case errors.As(err, &unmade):
-		return specs.Problem{Path: "resistance.greatest_arm", Message: unmade.Error(), Hint: unmade.Hint()}, true
-	case errors.As(err, &profile):
-		return specs.Problem{Path: "geometry.cam", Message: strings.TrimSuffix(profile.Error(), ": "+profile.Hint), Hint: profile.Hint}, true
-	case errors.As(err, &bars):
-		return specs.Problem{Path: "geometry.linkage", Message: strings.TrimSuffix(bars.Error(), ": "+bars.Hint), Hint: bars.Hint}, true
-	case errors.As(err, &number):
-		return specs.Problem{Path: "geometry", Message: number.Error(), Hint: number.Hint()}, true
-	}
-	return about, false
-}
-
 // placed gives an error of the solver its place in the file that it comes from,
 // where it has one.
 func placed(label string, data []byte, err error) error {
-	if about, ok := impossible(err); ok {
+	if about, ok := solver.Fault(err); ok {
 		return specs.Locate(label, data, about)
 	}
 	return err
@@ -174,7 +146,7 @@ func unsolved(label string, err error) error {
 	if errors.Is(err, context.Canceled) {
 		return err
 	}
-	if about, ok := impossible(err); ok {
+	if about, ok := solver.Fault(err); ok {
 		return &failure{code: exitInvalid, what: label, why: err, hint: about.Hint}
 	}
 	return &failure{code: exitFailed, what: label, why: err}

@@ -10,8 +10,7 @@ import (
 	"slices"
 	"time"
 
-	"armwright/geometry/cam"
-	"armwright/solver/drive"
+	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/specs"
 )
@@ -120,12 +119,7 @@ func troubleOf(err error) trouble {
 // statusOf is the status of a refusal. A value that cannot be used is part of
 // playing with a brief, so telling so is a good answer; else we are at fault.
 func statusOf(err error) int {
-	var bad *specs.Problems
-	var missing *judge.MissingError
-	var impossible *drive.CamError
-	var profile *cam.Error
-	var bars *drive.LinkageError
-	if errors.As(err, &bad) || errors.As(err, &missing) || errors.As(err, &impossible) || errors.As(err, &profile) || errors.As(err, &bars) {
+	if _, ok := solver.Fault(err); ok || errors.As(err, new(*specs.Problems)) {
 		return http.StatusOK
 	}
 	return http.StatusInternalServerError
