@@ -149,6 +149,10 @@ func (r *Reader) All() iter.Seq2[Person, error] {
 				continue
 			}
 			line, _ := r.in.FieldPos(0)
+			if r.rows == mostRows {
+				yield(Person{}, &SizeError{r.file, line, fmt.Sprintf("more than %d persons", mostRows)})
+				return
+			}
 			r.rows++
 			person, problems := r.person(record, line, values)
 			if problems == nil {

@@ -11,6 +11,7 @@ import (
 const (
 	largestTable = 256 << 20 // bytes, of a compressed table once unpacked
 	longestRow   = 64 << 10  // bytes
+	mostRows     = 1_000_000 // persons; the largest surveys of bodies have some ten thousand
 )
 
 // SizeError says that a table is larger than is read.

@@ -36,6 +36,7 @@ func TestEndlessTables(t *testing.T) {
 	}{
 		{"one line", &endless{text: "x"}, 1},
 		{"one row", &endless{head: head, text: "\x00"}, 2},
+		{"many persons", &endless{head: head, text: "man,1750,80\n"}, 2 + mostRows},
 		{"many rows", &endless{head: head, text: strings.Repeat("x", 60<<10) + "\n"}, 2 + (largestTable-len(head))/(60<<10+1)},
 	} {
 		r, err := NewReader("p.csv", c.in, population, 1)
