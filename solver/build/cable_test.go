@@ -7,6 +7,9 @@ import (
 	"armwright/geometry/station"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // The cable to cut is the way to the stack, what lies on the cam behind the
@@ -59,5 +62,54 @@ func TestEccentricSweepsItsPlate(t *testing.T) {
 	}
 	if seen == 0 {
 		t.Error("it sweeps nothing")
+	}
+}
+
+// On its whole way the cable runs onto each sheave the way that the sheave turns, round
+// it by its turn, and off it along a tangent: on a shared stack and on a pair.
+func TestCableRunsWithItsSheaves(t *testing.T) {
+	for _, stack := range []string{"shared", "pair"} {
+		f := solvertest.Frame(t, "arm-pad-station")
+		f.Resistance.Stack = stack
+		s := builderFor(t, &f.Asked)
+		d, err := s.Evaluate(&f.Geometry)
+		if err == nil {
+			err = s.Complete(&f.Geometry, &d)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		from := d.Route.Start
+		for _, q := range d.Route.Sheaves {
+			in, out := r3.Sub(q.In, q.Centre), r3.Sub(q.Out, q.Centre)
+			if got := r3.Rotate(in, q.Turn, q.Axis); r3.Norm(r3.Sub(got, out)) > 1e-6 || math.Abs(r3.Norm(in)-q.Radius) > 1e-6 {
+				t.Errorf("%s, %s: turned by %.1f deg the cable is %.3f mm from where it leaves", stack, q.Name, q.Turn/specs.Degree, r3.Norm(r3.Sub(got, out)))
+			}
+			// Right-handed about the axis, a rim moves along axis x radius.
+			run, rim := r3.Unit(r3.Sub(q.In, from)), r3.Unit(r3.Cross(q.Axis, in))
+			if r3.Norm(r3.Sub(run, rim)) > 1e-6 {
+				t.Errorf("%s, %s: the cable comes along %.3f, the rim moves along %.3f", stack, q.Name, run, rim)
+			}
+			from = q.Out
+		}
+	}
+}
+
+// A mover's half length is half the distance of its ends, wherever those are told.
+func TestMoverHalf(t *testing.T) {
+	for _, c := range []struct {
+		m    Mover
+		want float64
+	}{
+		{Mover{Places: [][2]r2.Vec{{{X: 10, Y: 20}, {X: 40, Y: 60}}}}, 25},
+		{Mover{across: 70}, 70},
+		{Mover{r1: 10, W1: 5, r2: 40, W2: 45}, 25},
+	} {
+		if got := c.m.Half(); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%+v: %g, want %g", c.m, got, c.want)
+		}
+	}
+	if !Beyond(r3.Vec{X: 3}, r3.Vec{Y: 4}, 4.99) || Beyond(r3.Vec{X: 3}, r3.Vec{Y: 4}, 5.01) || !Beyond(r3.Vec{}, r3.Vec{}, -1) {
+		t.Error("Beyond counts wrongly: (3, 0, 0) and (0, 4, 0) are 5 apart")
 	}
 }
