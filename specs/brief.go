@@ -169,6 +169,8 @@ type Limits struct {
 	CrushGap         float64 `key:"crush_gap" unit:"length" default:"25 mm" min:"4 mm" max:"500 mm" doc:"gap between moving and fixed parts"`
 	EntryGap         float64 `key:"entry_gap" unit:"percent" default:"100 %" min:"0 %" max:"300 %" doc:"gap where a hand or foot can enter, share of the least gap of ISO 13854"`
 	BodyGap          float64 `key:"body_gap" unit:"length" default:"0 mm" min:"0 mm" max:"200 mm" doc:"gap between the moving arm with its grip and the user's trunk, head and thighs"`
+	FrameClear       float64 `key:"frame_clear" unit:"length" default:"0 mm" min:"0 mm" max:"50 mm" doc:"room that parts have beyond what making and moving them takes"`
+	BodyFrame        float64 `key:"body_frame" unit:"length" default:"0 mm" min:"-20 mm" max:"100 mm" doc:"gap between a seated body and all that it is not meant to touch"`
 	MemberStress     float64 `key:"member_stress" unit:"percent" default:"100 %" min:"10 %" max:"200 %" doc:"stress under factored load, share of the yield strength"`
 	MemberDeflection float64 `key:"member_deflection" unit:"percent" default:"0.67 %" min:"0.05 %" max:"5 %" doc:"deflection, share of the member's free length"`
 	BearingStatic    float64 `key:"bearing_static" default:"2" min:"0.5" max:"10" doc:"static load rating over the greatest bearing load"`

@@ -34,7 +34,11 @@ type Geometry struct {
 type Pivots struct {
 	Height  float64 `key:"height" unit:"length" min:"100 mm" max:"2000 mm" doc:"above the floor"`
 	Spacing float64 `key:"spacing" unit:"length" min:"100 mm" max:"1500 mm" doc:"between the pivots, centre to centre along y"`
-	Axes    []Axis  `key:"axes" count:"1..8" doc:"the axis positions, in order of rising toe"`
+	// Swivels are the angles of the axis positions about the swivel line, from level
+	// across the station towards up the pad, while a station is searched. A file holds
+	// toe and cant instead.
+	Swivels []float64
+	Axes    []Axis `key:"axes" count:"1..8" doc:"the axis positions, in order of rising toe"`
 }
 
 // Axis is one position of the pivot axis. Its outward unit vector (right arm)

@@ -70,6 +70,7 @@ const (
 	Fastener                    // pin, axle, key: listed with the hardware
 	Buffer                      // takes an end of a motion: comes near to what moves by intent
 	Ground                      // stands on the floor
+	Load                        // weight that the user chooses: stack plates, plates on a sleeve
 )
 
 // Part is one thing that is made or bought.

@@ -38,6 +38,15 @@ func (g *Gaps) legs() float64 { return min(g.Of[Thigh].Gap, g.Of[Shank].Gap, g.O
 // feet as the person's pose has them, the other places for the feet are tried, and
 // the one that leaves the most room is told.
 func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Gaps {
+	return s.gaps(sizes, p, pose, reach, false)
+}
+
+// Seated is Gaps of trunk, head and legs to what does not move with the arms.
+func (s *Surroundings) Seated(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Gaps {
+	return s.gaps(sizes, p, pose, reach, true)
+}
+
+func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64, seated bool) Gaps {
 	out := Gaps{Feet: p.Feet}
 	for i := range out.Of {
 		out.Of[i] = Nearest{reach, -1, -1}
@@ -49,12 +58,15 @@ func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 		s.stands = append(s.stands, s.still[g].Then(s.groups[g].frame))
 	}
 	bodies := sizes.Bodies(p)
-	s.reach(sizes, p)
-
-	s.standing(bodies[:], &out.Of)
-	s.moving(bodies[:], &out.Of)
-	s.held(&out.Of)
-	s.passed(&out.Of)
+	if seated {
+		s.standing(bodies[:firstOfArms], &out.Of)
+	} else {
+		s.reach(sizes, p)
+		s.standing(bodies[:], &out.Of)
+		s.moving(bodies[:], &out.Of)
+		s.held(&out.Of)
+		s.passed(&out.Of)
+	}
 
 	for f := Feet(0); f < feet && out.legs() < reach; f++ {
 		if f == p.Feet {
@@ -68,7 +80,9 @@ func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 		legs := bodies[firstOfLegs:firstOfArms]
 		sizes.legs(&moved, legs)
 		s.standing(legs, &other.Of)
-		s.moving(legs, &other.Of)
+		if !seated {
+			s.moving(legs, &other.Of)
+		}
 		if other.legs() > out.legs()+tie {
 			out = other
 		}

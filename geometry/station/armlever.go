@@ -26,6 +26,18 @@ const (
 	plugLong    = 4.0
 )
 
+// ArmEnds are where the arm's tube begins and ends, mm from the axis.
+func (v *Values) ArmEnds() (from, to float64) {
+	h := &v.Handle
+	return v.Shaft/2 + hubWall, h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast
+}
+
+// BearingGap is the gap between the arm and the still housing of its nearer bearing.
+func (v *Values) BearingGap() float64 {
+	p := v.Planes()
+	return p.InnerCheek - cheekThick/2 - v.Bearing.Body - p.Arm - v.Arm.Width/2
+}
+
 // arm adds what turns about the axis: shaft, hub, tube with its detents, and the
 // handle that slides on it.
 func (b *builder) arm() {
@@ -55,8 +67,8 @@ func (b *builder) arm() {
 	key := v.key(long - 10)
 	b.JoinPair(assembly.Fit, b.hub, b.armShaft, b.atArm(0, 0, p.Arm), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6", Key: key, Thread: 8, Count: 2})
 
-	reach := h.Least + float64(h.Positions-1)*h.Pitch
-	from, to := wide/2, reach+slideLong/2+slidePast
+	from, to := v.ArmEnds()
+	reach := to - slideLong/2 - slidePast
 	place := solid.Along(b.atArm(from, 0, p.Arm), b.atArm(to, 0, p.Arm), b.armPlane.Y)
 	tube := prism(b.section(&v.Arm), 0, to-from)
 	d := newDetents(h.Pitch, h.Positions, detentPin)

@@ -18,9 +18,9 @@ const (
 	soleLedge   = 9.0  // of the sole beyond the cheeks, for their weld
 	clampThread = 12.0 // two coach bolts
 	clampHole   = 13.0
-	indexPin    = 12.0 // pull pin
-	indexHole   = 12.2
-	indexWeb    = 6.0  // least metal between two index holes: half a hole
+	indexPin    = 10.0 // pull pin
+	indexHole   = 10.2
+	indexWeb    = 5.0  // least metal between two index holes: half a hole
 	earOut      = 27.0 // least from the cheeks' foot to the clamp bolts
 	nutRoom     = 16.0 // from a clamp bolt's middle to the post: its nut and a spanner
 	pinOut      = 34.0 // of the pull pin from the front clamp bolt

@@ -1,5 +1,11 @@
 package station
 
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
 // Planes are the places of everything along the right pivot axis, mm outward from
 // the pivot, the middles unless told otherwise. What the station has not is 0.
 //
@@ -29,16 +35,21 @@ type Planes struct {
 	Guard      float64 // inner face of the guard outside
 }
 
+// WeightThick is the thickness of counterweights and eccentric weights, mm (own
+// choice).
+const WeightThick = 30.0
+
 // Own choices across the axis, mm.
 const (
 	gripClear   = 10.0 // between the grip's clear length and the arm's tube
 	hubOver     = 5.0  // of the hub beyond the arm's tube on both sides, for the weld
 	fingerRoom  = 20.0 // hub to bearing ring, which turns with it; the still housing is more than 25 away (ISO 13854)
+	crushRoom   = 25.0 // ISO 13854, finger
 	cheekThick  = 10.0
 	cheekApart  = 44.0 // between the cheeks' inner faces: a spanner on the bearings' nuts
 	layerClear  = 4.0  // between things that turn beside each other
 	weightBar   = 12.0 // flat bar that carries counterweight or eccentric weight
-	weightThick = 30.0 // of those weights
+	weightThick = WeightThick
 	collarLong  = 25.0 // collar that holds such a bar on the shaft, on its outer side
 	camHub      = 22.0 // hub flange on the cam's inner side
 	plateGap    = 6.0  // between plate lever and innermost plate
@@ -66,10 +77,11 @@ func (v *Values) Planes() Planes {
 		at += thick + layerClear
 		return at - layerClear - thick/2
 	}
-	weight := func(mass float64) float64 {
+	weight := func(mass, reach float64) float64 {
 		if mass <= 0 {
 			return 0
 		}
+		at = max(at, p.RingOut+crushRoom+weightBar/2+reach*v.swing()) // past the index plate, which reaches as far as the ring
 		bar := layer(weightBar)
 		at += weightThick
 		return bar
@@ -81,8 +93,8 @@ func (v *Values) Planes() Planes {
 		at += camHub
 		p.Cam = layer(v.CamWide)
 	}
-	p.Counter = weight(v.Counter.Mass)
-	p.Eccentric = weight(v.Eccentric.Mass)
+	p.Counter = weight(v.Counter.Mass, v.Counter.Radius)
+	p.Eccentric = weight(v.Eccentric.Mass, v.Eccentric.Radius)
 	switch {
 	case v.Geared():
 		at += camHub
@@ -118,4 +130,13 @@ func (v *Values) Planes() Planes {
 	end(p.Input, v.BarThick/2)
 	p.Guard = p.DriveEnd + guardRoomy
 	return p
+}
+
+// swing is the greatest turn of an axis position from the middle one, rad.
+func (v *Values) swing() float64 {
+	most, middle := 0.0, v.inRestPlane(v.Axes[len(v.Axes)/2])
+	for _, a := range v.Axes {
+		most = max(most, math.Acos(min(1, r3.Dot(v.inRestPlane(a), middle))))
+	}
+	return most
 }

@@ -65,6 +65,7 @@ func (b *builder) sleeve(lever assembly.Both, group int, at solid.Placement, pla
 	if plates.Mass > 0 {
 		pile = plates.Thickness()
 		weights := part("plates", "Plates", face, prism(b.pipe(plates.Across, (plates.Across-plateBore)/2), 0, pile), assembly.Stock{Form: assembly.Bought, Name: "plates for sleeves of 50"})
+		weights.Traits |= assembly.Load
 		hung := b.Pair(weights)
 		b.JoinPair(assembly.Fit, hung, tube, at.Point(r3.Vec{X: sleeveAcross / 2, Z: face + pile/2}), assembly.Detail{Diameter: plateBore, Class: "loose"})
 		collar := part("plate-collar", "Spring collar", face+pile, prism(b.pipe(springAcross, (springAcross-sleeveAcross)/2), 0, springLong), assembly.Stock{Form: assembly.Bought, Name: "spring collar 50"})

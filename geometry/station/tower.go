@@ -315,7 +315,7 @@ func (b *builder) stack(add adder) {
 			ID: stackIDs[min(i, len(stackIDs)-1)], Item: "stack-plate", Title: "Stack plate", Group: b.stackGroup,
 			Stock: assembly.Stock{Form: assembly.Plate, Grade: "steel", Size: [3]float64{w.PlateLength, w.PlateWidth, w.PlateThick}},
 			Solid: solid.Prism{Profile: profile, To: solid.Flat(w.PlateThick), Bores: hole},
-			Place: solid.Shift(at(0, z)), Density: steelDensity, Traits: assembly.Rises,
+			Place: solid.Shift(at(0, z)), Density: steelDensity, Traits: assembly.Rises | assembly.Load,
 		}
 		kind := assembly.Passage
 		if i == w.Plates-1 {

@@ -1,6 +1,8 @@
 package station
 
 import (
+	"math"
+
 	"armwright/geometry/assembly"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -93,6 +95,20 @@ type BaseValues struct {
 // CounterValues are one arm's counterweight: its Mass at Radius from the axis, at
 // Phase ahead of straight opposite the arm.
 type CounterValues struct{ Mass, Radius, Phase float64 }
+
+// PostAside is how far from the midline the posts stand: under the middle of the
+// bearings in the middle axis position.
+func (v *Values) PostAside() float64 {
+	return v.Spacing/2 - v.Planes().Bearings*v.inRestPlane(v.Axes[len(v.Axes)/2]).Y
+}
+
+// inRestPlane is the axis turned about the swivel line that is nearest to a.
+func (v *Values) inRestPlane(a r3.Vec) r3.Vec {
+	s, c := math.Sincos(v.Rest.Slope)
+	up := r3.Vec{X: -c, Z: s}
+	sn, cs := math.Sincos(math.Atan2(r3.Dot(a, up), -a.Y))
+	return r3.Add(r3.Vec{Y: -cs}, r3.Scale(sn, up))
+}
 
 // DriveKind is what resists the arm.
 type DriveKind int8

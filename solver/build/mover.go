@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/station"
-	"armwright/specs"
 	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -73,18 +72,21 @@ func Beyond(a, b r3.Vec, distance float64) bool {
 }
 
 // Movers lists the moving bodies of one arm.
-func (s *Builder) Movers(g *specs.Geometry, l station.Layout) []Mover {
-	plane := l.ArmPlane()
-	in, out := l.GripMiddle-l.GripLength/2, plane
+func (s *Builder) Movers(v *station.Values) []Mover {
+	p := v.Planes()
+	from, to := v.ArmEnds()
+	h := &v.Handle
+	last := h.Least + float64(h.Positions-1)*h.Pitch
 	list := []Mover{
-		{Name: TubeName, r1: station.HubReach, W1: plane, r2: l.ArmReach + station.GripPast, W2: plane, Radius: l.ArmTube / 2},
-		{Name: GripName, r1: l.ArmReach, W1: in, r2: l.ArmReach, W2: out, Radius: g.Handle.Diameter / 2},
-		{Name: GripName, r1: g.Handle.Least, W1: in, r2: g.Handle.Least, W2: out, Radius: g.Handle.Diameter / 2},
+		{Name: TubeName, r1: from, W1: p.Arm, r2: to, W2: p.Arm, Radius: v.Arm.Height / 2},
+		{Name: GripName, r1: last, W1: p.GripIn, r2: last, W2: p.Arm, Radius: h.Diameter / 2},
+		{Name: GripName, r1: h.Least, W1: p.GripIn, r2: h.Least, W2: p.Arm, Radius: h.Diameter / 2},
 	}
-	if l.CounterMass > 0 {
-		half := math.Sqrt(l.CounterMass/(stock.SteelDensity*station.CounterThick)) / 2
-		w := l.CounterPlane()
-		list = append(list, Mover{Name: CounterName, r1: -l.CounterPlace - half, W1: w, r2: half - l.CounterPlace, W2: w, Radius: station.CounterThick / 2, Phase: l.CounterPhase})
+	const thick = station.WeightThick
+	if c := &v.Counter; c.Mass > 0 {
+		half := math.Sqrt(c.Mass/(stock.SteelDensity*thick)) / 2
+		w := p.Counter + thick/2
+		list = append(list, Mover{Name: CounterName, r1: -c.Radius - half, W1: w, r2: half - c.Radius, W2: w, Radius: thick / 2, Phase: c.Phase})
 	}
 	// Round plates by some of their diameters.
 	disc := func(name string, r, w, rim, thick, phase float64) {
@@ -93,15 +95,16 @@ func (s *Builder) Movers(g *specs.Geometry, l station.Layout) []Mover {
 			list = append(list, Mover{Name: name, r1: r, W1: w, Radius: thick / 2, Phase: phase, across: rim, turn: math.Pi * float64(i) / diameters})
 		}
 	}
-	slope := l.Rest.Slope // the swing points down the pad at flexion 0
-	if e := g.Eccentric; e != nil && e.Mass > 0 {
-		disc(EccentricName, e.Radius, l.CounterPlane(), math.Sqrt(e.Mass/(math.Pi*stock.SteelDensity*station.CounterThick)), station.CounterThick, e.Phase+slope)
+	slope := v.Rest.Slope // the swing points down the pad at flexion 0
+	if e := &v.Eccentric; e.Mass > 0 {
+		disc(EccentricName, e.Radius, p.Eccentric+thick/2, math.Sqrt(e.Mass/(math.Pi*stock.SteelDensity*thick)), thick, e.Phase+slope)
 	}
-	if v := g.Lever; v != nil {
-		disc(plateName, v.Radius, l.CamPlane(), PlateRim, PlateThickness(l.PlatesEachArm), v.Phase+slope)
-	}
-	if g.Linkage != nil {
-		list = append(list, s.linkageMovers(g, l)...)
+	switch v.Drive {
+	case station.LeverDrive:
+		thick := v.Lever.Plates.Thickness()
+		disc(plateName, v.Lever.Radius, p.Plates+thick/2, v.Lever.Plates.Across/2, thick, v.Lever.Phase+slope)
+	case station.LinkageDrive:
+		list = append(list, s.linkageMovers(v)...)
 	}
 	return list
 }

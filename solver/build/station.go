@@ -1,10 +1,15 @@
 package build
 
 import (
+	"math"
+
 	"armwright/geometry/assembly"
 	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Station is what a geometry is built of: the one list of parts and joints from
@@ -32,4 +37,52 @@ func (s *Builder) Station(g *specs.Geometry, d *drive.State, maker *station.Make
 	out.Assembly, out.Needs, out.Fault = maker.Build(&out.Values)
 	out.Tower = maker.Tower()
 	return out
+}
+
+// Stand is where the station stands on the floor: the rectangle of its feet's
+// middles, mm. Half is from the midline.
+type Stand struct{ Rear, Front, Half float64 }
+
+// Stand is that of the assembly's feet; of what cannot be built, of the base.
+func (s *Station) Stand(b *specs.Base) Stand {
+	if s.Assembly == nil {
+		return Stand{b.Rear, b.Front, b.Width / 2}
+	}
+	out := Stand{math.Inf(1), math.Inf(-1), 0}
+	for i := range s.Assembly.Parts {
+		if p := &s.Assembly.Parts[i]; p.Is(assembly.Ground) {
+			out.Rear, out.Front, out.Half = min(out.Rear, p.Centre.X), max(out.Front, p.Centre.X), max(out.Half, p.Centre.Y)
+		}
+	}
+	return out
+}
+
+// Feet are the corners, counter-clockwise: rear right, front right, front left,
+// rear left. Edge i runs from foot i to the next.
+func (s Stand) Feet() []r2.Vec {
+	return []r2.Vec{{X: s.Rear, Y: -s.Half}, {X: s.Front, Y: -s.Half}, {X: s.Front, Y: s.Half}, {X: s.Rear, Y: s.Half}}
+}
+
+// ArmWeight is the mass, kg, of one arm with its handle in the middle position, and
+// the distance of its centre from the pivot axis, mm.
+func (s *Builder) ArmWeight(g *specs.Geometry) (mass, centre float64) {
+	v := s.undriven(g)
+	v.Counter, v.Eccentric = station.CounterValues{}, station.EccentricValues{}
+	var maker station.Maker
+	a, _, err := maker.Build(&v)
+	if err != nil {
+		return drive.ArmMass(s.Arm.Mass, v.Handle.Least)
+	}
+	pose := a.Reference
+	pose.Handle = (v.Handle.Positions - 1) / 2
+	places := a.At(pose, nil)
+	var sum assembly.Weight
+	for i := range a.Parts {
+		if p := &a.Parts[i]; p.Side == assembly.Right && p.Is(assembly.Turns) {
+			sum.Add(p.Mass, places[p.Group].Point(p.Centre))
+		}
+	}
+	axis := v.Axes[len(v.Axes)/2]
+	out := r3.Sub(sum.Centre(), r3.Vec{Y: -v.Spacing / 2, Z: v.Height})
+	return sum.Mass, r3.Norm(r3.Sub(out, r3.Scale(r3.Dot(out, axis), axis)))
 }

@@ -1,14 +1,9 @@
 package build
 
 import (
-	"math"
-	"slices"
-
 	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/specs"
-
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // Own choices of construction, mm and kg.
@@ -65,31 +60,8 @@ func (s *Builder) Layout(g *specs.Geometry) station.Layout {
 	return l
 }
 
-// Feet of the base, counter-clockwise: rear right, front right, front left,
-// rear left. Edge i runs from foot i to the next.
-func Feet(b *specs.Base) []r2.Vec {
-	w := b.Width / 2
-	return []r2.Vec{{X: b.Rear, Y: -w}, {X: b.Front, Y: -w}, {X: b.Front, Y: w}, {X: b.Rear, Y: w}}
-}
-
-// DriveWidth is the outside width over the drives in every axis position. The
-// plane of cam or plates stands across the canted axis, so that a part far from
-// the axis in that plane reaches outward too.
-func (s *Builder) DriveWidth(g *specs.Geometry, l station.Layout) float64 {
-	reach := 0.0
-	if c := g.Cam; c != nil {
-		reach = math.Hypot(c.CentreX, c.CentreY) + slices.Max(c.Law) + s.Cable.GrooveDepth()
-	}
-	if v := g.Lever; v != nil {
-		reach = v.Radius + PlateRim
-	}
-	half := 0.0
-	for _, a := range drive.NewMachine(g).Axes {
-		out := -a.Y*l.DriveEnd() + math.Sqrt(1-a.Y*a.Y)*reach
-		if g.Linkage != nil {
-			out = s.linkageReach(g, l, a)
-		}
-		half = max(half, out)
-	}
-	return g.Pivots.Spacing + 2*half
+// PlateThickness is that of plates of a mass, kg, and full diameter, mm.
+func PlateThickness(mass float64) float64 {
+	v := station.PlateValues{Mass: mass, Across: 2 * PlateRim}
+	return v.Thickness()
 }

@@ -26,6 +26,34 @@ const (
 // Values are the numbers that a station of this geometry and resistance is built
 // from. Before there is an outline the cam is taken as a disc of about its area.
 func (s *Builder) Values(g *specs.Geometry, d *drive.State) station.Values {
+	v := s.undriven(g)
+	plates := station.PlateValues{Mass: s.Asked.Resistance.Load.Heavy, Across: 2 * PlateRim}
+	switch {
+	case g.Cam != nil:
+		v.Drive = station.CamDrive
+		s.camValues(&v, g, d)
+	case g.Lever != nil:
+		v.Drive = station.LeverDrive
+		v.Lever = station.LeverValues{Radius: g.Lever.Radius, Phase: g.Lever.Phase, Plates: plates}
+	case g.Linkage != nil:
+		v.Drive = station.LinkageDrive
+		train := drive.Train(g.Linkage)
+		out := train.Shaft()
+		v.Linkage = station.LinkageValues{Train: train, Plates: plates}
+		v.Second = &station.SecondShaft{X: out.X, Y: out.Y}
+	}
+	return v
+}
+
+// BaseWidth is the width of the base, whose rails run under the posts that carry the
+// bearings.
+func (s *Builder) BaseWidth(g *specs.Geometry) float64 {
+	v := s.undriven(g)
+	return 2*v.PostAside() + v.Member.Width
+}
+
+// undriven are the values but for those of the drive.
+func (s *Builder) undriven(g *specs.Geometry) station.Values {
 	m := drive.NewMachine(g)
 	k := &s.Asked.Stock
 	h := &g.Handle
@@ -58,21 +86,6 @@ func (s *Builder) Values(g *specs.Geometry, d *drive.State) station.Values {
 	}
 	if b := g.Back; b != nil {
 		v.Back = station.BackValues{Angle: b.Angle, Foot: b.Foot, Length: b.Length, Width: backWide}
-	}
-	plates := station.PlateValues{Mass: s.Asked.Resistance.Load.Heavy, Across: 2 * PlateRim}
-	switch {
-	case g.Cam != nil:
-		v.Drive = station.CamDrive
-		s.camValues(&v, g, d)
-	case g.Lever != nil:
-		v.Drive = station.LeverDrive
-		v.Lever = station.LeverValues{Radius: g.Lever.Radius, Phase: g.Lever.Phase, Plates: plates}
-	case g.Linkage != nil:
-		v.Drive = station.LinkageDrive
-		train := drive.Train(g.Linkage)
-		out := train.Shaft()
-		v.Linkage = station.LinkageValues{Train: train, Plates: plates}
-		v.Second = &station.SecondShaft{X: out.X, Y: out.Y}
 	}
 	return v
 }

@@ -47,11 +47,7 @@ type remembered struct {
 // itself the lightest with which the torque match holds at all three loads;
 // failing that, the best match.
 func (s *Designer) Design(g *specs.Geometry) (State, error) {
-	d, err := s.recall(g)
-	if err == nil && g.Base != nil {
-		g.Base.TowerTall = s.towerFor(d)
-	}
-	return d, err
+	return s.recall(g)
 }
 
 // recall chooses drive and counterweight, or takes over what was chosen before.

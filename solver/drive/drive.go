@@ -165,15 +165,6 @@ const (
 	SheaveBelow   = 5.0   // between the top sheave's rim and the tower's top tube
 )
 
-// towerFor is the height of a tower that holds the stack and its travel.
-func (s *Designer) towerFor(d State) float64 {
-	if d.HeavyTension == 0 {
-		return 0
-	}
-	_, stack := s.Plate.Stack(s.Asked.Resistance.Load.Heavy)
-	return math.Ceil(2*s.Member.H + StackRest + stack + d.TakeUp + s.TopHeadroom())
-}
-
 // BenchRig is the bench on which a cam is studied alone: a level axis, the
 // median man's forearm, no user.
 func (s *Designer) BenchRig() *specs.Geometry {

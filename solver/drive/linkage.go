@@ -105,13 +105,12 @@ func (s *Designer) linkageInertia(v *specs.Linkage, plates, theta, acceleration,
 	return (at.Inertia(w)*acceleration + slope/2*speed2) / metre
 }
 
-// linkageDirection is where the output shaft stands from the arm's: on the bar
-// that carries the bearings from the post behind when reclined, so that the bar
-// is the ground link; otherwise on a bar that goes on down the pad's slope, beside
-// the forearm and below it.
+// linkageDirection is where the output shaft stands from the arm's, in the cheeks
+// that carry both: up the stop pad when reclined, over the sole of the bracket;
+// otherwise down the pad's slope, beside the forearm.
 func (s *Designer) linkageDirection(g *specs.Geometry) float64 {
 	if s.Reclined() {
-		return math.Pi
+		return math.Pi - NewMachine(g).Rest.Slope
 	}
 	return -NewMachine(g).Rest.Slope
 }

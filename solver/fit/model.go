@@ -30,6 +30,7 @@ type model struct {
 	people []seen
 	parts  [screen.Groups][]require.Row // at the base
 	least  []screen.Least               // gaps, at the base
+	shop   screen.Workshop
 }
 
 // idle is how many units that matter a row has in hand to count as idle.
@@ -74,6 +75,7 @@ type seen struct {
 	user  screen.Carriage // centres of mass
 	tilt  []require.Row   // of tipping
 	gap   []require.Row   // to the moving arm
+	frame []require.Row   // of the body to what stands still
 	spare screen.Carriage // centres of mass off the base
 }
 
@@ -152,6 +154,12 @@ func (m *model) again(mach drive.Machine, p *seat.Sitter, known *seen, now *touc
 	return s.Outcome(mach, p, &step.Seat, &step.Hand, false)
 }
 
+// Workshop implements memory.
+func (m *model) Workshop() *screen.Workshop { return &m.shop }
+
+// Fixed implements memory.
+func (m *model) Fixed() bool { return true }
+
 // Recall implements memory: the base's rows stand where nothing they hang on has
 // moved or none of them may bind.
 func (m *model) Recall(of screen.Group, person int, out *require.Rows) bool {
@@ -181,6 +189,8 @@ func (m *model) rowsOf(of screen.Group, person int) *[]require.Row {
 		return &m.people[person].tilt
 	case screen.OfBodyGap:
 		return &m.people[person].gap
+	case screen.OfBodyFrame:
+		return &m.people[person].frame
 	}
 	return &m.parts[of]
 }

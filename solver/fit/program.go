@@ -63,7 +63,7 @@ func every(a []float64, stride int) []float64 {
 
 // Problem states the search as a nonlinear program: the requirements' margins
 // in units that matter, less the guards, must not be negative. It returns the
-// requirement of each row; rows past those are sanity's.
+// requirement of each row.
 func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 	s := se.Program.coarse()
 	vars := s.Variables(se.Geometry)
@@ -89,16 +89,12 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 	for i, w := range out.List {
 		kinds[i] = w.Kind
 	}
-	p.M = len(kinds) + s.sanityRows()
+	p.M = len(kinds)
 	p.RowScale = slices.Repeat([]float64{1}, p.M)
 	p.Both = func(c, x []float64) float64 {
 		judge(x)
 		for i, w := range out.List {
 			c[i] = (w.Margin-se.Guard[w.Kind])/s.Kinds[w.Kind].Scale - quantisation
-		}
-		parts := s.sanity(se.Geometry, c[len(kinds):len(kinds)])
-		for i := range parts {
-			parts[i] /= 5 // mm to units that matter
 		}
 		return s.objective(se.Geometry, sat)
 	}
@@ -135,7 +131,11 @@ func (s *Program) objective(g *specs.Geometry, sat []seat.Person) float64 {
 		f += (sq(p.Tilt/(5*specs.Degree)) + sq(p.Turn/(10*specs.Degree)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
 		f += sq((s.Sole(p.Person, p.SeatTop)-40)/80) / n
 	}
-	if !s.Reclined() {
+	if s.Reclined() {
+		for i := range sat {
+			f += sq((sat[i].Pose.ArmSlope-g.Pad.Slope)/(10*specs.Degree)) / n
+		}
+	} else {
 		f += (300 - g.Pad.Far) / 100
 	}
 	return f

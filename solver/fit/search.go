@@ -93,6 +93,7 @@ func (se *Search) run(ctx context.Context) error {
 				return err
 			}
 		}
+		s.tower(done, &se.Drive)
 		out := &require.Rows{Card: &s.Card}
 		scratch := &require.Rows{Card: &s.Card}
 		s.Assess(done, se.Drive, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, scratch) }, out, nil)
@@ -149,20 +150,14 @@ func (se *Search) Finish(g *specs.Geometry) {
 	}
 	g.Seat.Lowest += float64(lo) * g.Seat.Pitch
 	g.Seat.Positions = hi - lo + 1
-	if s.Reclined() {
-		// The stop pad's slope is the middle of the arms', inside the range that they
-		// are to keep.
-		m := drive.NewMachine(g)
-		lo, hi := math.Inf(1), math.Inf(-1)
-		p := seat.Sitter{Level: se.Drive.Level}
-		for i, c := range se.Settings {
-			p.Take(&s.Placer, i)
-			c.Seat = s.NearestSeat(m, &p)
-			r := s.Place(m, &p, c, &require.Rows{Card: &s.Card})
-			lo, hi = math.Min(lo, r.Pose.ArmSlope), math.Max(hi, r.Pose.ArmSlope)
-		}
-		kept := s.Asked.Posture.ArmAngle
-		g.Pad.Slope = max(kept.From, min(kept.To, (lo+hi)/2))
+	s.derive(g) // handle and arm have changed
+}
+
+// tower gives the base's tower the height that stack and cable need.
+func (s *Program) tower(g *specs.Geometry, d *drive.State) {
+	g.Base.TowerTall = 0
+	if st := s.Station(g, d, nil); st.Values.HasStack() {
+		g.Base.TowerTall = math.Ceil(st.Tower.Tall)
 	}
 }
 
@@ -208,6 +203,14 @@ func (s *Program) FreeSettings(g *specs.Geometry, d drive.State) []seat.Setting 
 // minimise runs the optimiser over the continuous variables with the settings
 // held.
 func (se *Search) minimise(ctx context.Context) error {
+	// While it works, the seat goes no higher than somebody sits.
+	seats := &se.Geometry.Seat.Positions
+	all := *seats
+	defer func() { *seats = all }()
+	*seats = 1
+	for _, c := range se.Settings {
+		*seats = max(*seats, c.Seat+1)
+	}
 	p, _, settings := se.Problem()
 	if se.Last.X != nil {
 		settings.Warm = se.Last.Warm()

@@ -3,7 +3,6 @@ package fit
 import (
 	"math"
 
-	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/judge"
 	"armwright/specs"
@@ -24,12 +23,13 @@ type Variable struct {
 const (
 	padNear    = 40.0  // the elbow itself hangs free of the pad
 	padWidth   = 120.0 // a 95th percentile upper arm is 133 across
-	seatDepth  = 400.0
+	seatDepth  = 340.0 // a deeper one cuts into the calves of the short
 	seatWidth  = 360.0
-	stopLong   = 140.0 // stop pad of the reclined posture
-	backLong   = 960.0 // carries the head of a tall man
-	towerInset = 100.0 // tower axis behind the front feet
-	postSpace  = 150.0 // between seat post and pivot post
+	stopLong   = 140.0             // stop pad of the reclined posture
+	backLong   = 960.0             // carries the head of a tall man
+	postAhead  = 50.0              // of a reclined station's seat post before the seat's middle: the back's strut comes down behind it
+	towerInset = 120.0             // tower from the rear end of the base
+	steepest   = 84 * specs.Degree // of a rest that post or stub can carry
 )
 
 // Variables lists the continuous design variables of a geometry. The pointers
@@ -43,72 +43,47 @@ func (s *Program) Variables(g *specs.Geometry) []Variable {
 		{"seat lowest", &g.Seat.Lowest, 200, 900, 30},
 		{"base rear", &g.Base.Rear, -sp.Length, -150, 100},
 		{"base front", &g.Base.Front, 150, sp.Length, 100},
-		{"base width", &g.Base.Width, 400, sp.Width, 50},
 	}
 	if s.Reclined() {
 		v = append(v,
 			Variable{"back angle", &g.Back.Angle, p.BackAngle.From, p.BackAngle.To, 5 * specs.Degree},
 			Variable{"back foot", &g.Back.Foot, -300, 400, 30},
-			Variable{"pivot post", &g.Base.PadPost, -450, s.postAhead(), 30})
+			Variable{"arm slope", &g.Pad.Slope, min(p.ArmAngle.From, steepest), min(p.ArmAngle.To, steepest), 5 * specs.Degree},
+			Variable{"pivot post", &g.Base.PadPost, -500, -60, 30})
 	} else {
 		v = append(v,
 			Variable{"pad offset", &g.Pad.Offset, 30, 90, 5},
 			Variable{"pad slope", &g.Pad.Slope, p.PadSlope.From, p.PadSlope.To, 5 * specs.Degree},
 			Variable{"pad length", &g.Pad.Far, padNear + 80, 300, 20},
 			Variable{"seat front", &g.Seat.Front, -500, 300, 30},
-			Variable{"pivot post", &g.Base.PadPost, -100, 400, 30})
+			Variable{"pivot post", &g.Base.PadPost, -400, 100, 30})
+		if g.Cam != nil || s.Asked.Resistance.Drive == "cam" {
+			v = append(v, Variable{"tower", &g.Base.Tower, 200, sp.Length, 50})
+		}
 	}
-	for i := range g.Pivots.Axes {
-		a := &g.Pivots.Axes[i]
-		v = append(v,
-			Variable{"toe", &a.Toe, -30 * specs.Degree, 40 * specs.Degree, 2 * specs.Degree},
-			Variable{"cant", &a.Cant, -30 * specs.Degree, 40 * specs.Degree, 2 * specs.Degree})
+	for i := range g.Pivots.Swivels {
+		v = append(v, Variable{"swivel", &g.Pivots.Swivels[i], -40 * specs.Degree, 50 * specs.Degree, 2 * specs.Degree})
 	}
 	return v
 }
 
-// postAhead is the foremost place of a reclined station's pivot posts: behind
-// the hanging arms, and behind the plates of a lever.
-func (s *Program) postAhead() float64 {
-	switch s.Asked.Resistance.Drive {
-	case "lever":
-		return -build.PlateRim - s.Member.H
-	case "linkage": // the output shaft's bearings stand before the post
-		return -drive.BarGround - drive.BearingHalf - s.Member.H/2
-	}
-	return -100
-}
-
-// derive sets what follows from the variables.
+// derive sets what follows from the variables: the axis positions lie in the pad's
+// plane, so that one flat plate with holes holds them all, and the base is as wide as
+// the posts that carry the bearings.
 func (s *Program) derive(g *specs.Geometry) {
-	if s.Reclined() {
-		g.Seat.Front = g.Back.Foot + seatDepth
-		g.Base.Tower = g.Base.Front
-	} else {
-		g.Base.Tower = g.Base.Front - towerInset
+	sn, cs := math.Sincos(g.Pad.Slope)
+	up := r3.Vec{X: -cs, Z: sn}
+	for i, t := range g.Pivots.Swivels {
+		st, ct := math.Sincos(t)
+		g.Pivots.Axes[i] = specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
 	}
+	g.Base.Width = s.BaseWidth(g)
 	g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2
-}
-
-// sanity appends what the parts themselves ask, in mm, positive when met:
-// posts stand inside the base and not in each other's place.
-func (s *Program) sanity(g *specs.Geometry, c []float64) []float64 {
-	side := s.Member.H
-	c = append(c,
-		g.Base.SeatPost-g.Base.Rear-side,
-		g.Base.Front-g.Base.PadPost-2*side)
 	if s.Reclined() {
-		c = append(c, g.Base.PadPost-g.Base.Rear-side)
-		return append(c, g.Base.Width/2-s.Layout(g).BearingPlane()-g.Pivots.Spacing/2-side/2)
+		g.Seat.Front = g.Back.Foot + g.Seat.Depth
+		g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2 + postAhead
+		g.Base.Tower = g.Base.Rear + towerInset // behind the back: the legs are in front
 	}
-	return append(c,
-		g.Base.PadPost-g.Base.SeatPost-postSpace,
-		g.Base.Width-2*s.Layout(g).TowerHalf()-2*side)
-}
-
-// sanityRows is the length of what sanity appends.
-func (s *Program) sanityRows() int {
-	return 4
 }
 
 // begin returns a first geometry: the middle person at the middle of every
@@ -131,19 +106,18 @@ func (s *Program) begin(n int) *specs.Geometry {
 	g.Pivots.Spacing = math.Max(p.PivotSpacing.From, math.Min(p.PivotSpacing.To, 2*half+60))
 	if s.Reclined() {
 		g.Back = &specs.Back{Angle: mid(p.BackAngle), Length: backLong}
-		g.Pad.Slope = mid(p.ArmAngle)
+		g.Pad.Slope = min(steepest, p.ArmAngle.To, max(p.ArmAngle.From, 68*specs.Degree))
 		g.Pad.Far = padNear + stopLong
 		sn, cs := math.Sincos(g.Back.Angle)
 		g.Pivots.Height = g.Seat.Lowest + b.Hip + b.Trunk*cs - b.UpperArm*math.Sin(g.Pad.Slope)
 		g.Back.Foot = -b.UpperArm*math.Cos(g.Pad.Slope) + b.Trunk*sn - b.Behind
-		g.Base.PadPost, g.Base.Rear, g.Base.Front = -300, -700, 800
+		g.Base.PadPost, g.Base.Rear, g.Base.Front = -300, -800, 800
 	} else {
 		g.Pad.Slope = math.Max(p.PadSlope.From, math.Min(p.PadSlope.To, 38*specs.Degree))
 		g.Pivots.Height = g.Seat.Lowest + 60 + b.Hip + b.Trunk*math.Cos(10*specs.Degree) - b.UpperArm*math.Sin(g.Pad.Slope)
-		g.Seat.Front = -b.UpperArm*math.Cos(g.Pad.Slope) - b.Trunk*math.Sin(10*specs.Degree) + 200
-		g.Base.PadPost, g.Base.Rear, g.Base.Front = 60, -600, 800
+		g.Seat.Front = -b.UpperArm*math.Cos(g.Pad.Slope) - b.Trunk*math.Sin(10*specs.Degree) + 140
+		g.Base.PadPost, g.Base.Rear, g.Base.Front, g.Base.Tower = -150, -600, 900, 750
 	}
-	s.derive(g)
 	// The axis positions share the people's needs out evenly: the axis in the
 	// pad's plane, turned by tilt and abduction from the horizontal across it.
 	lo, hi := math.Inf(1), math.Inf(-1)
@@ -151,11 +125,10 @@ func (s *Program) begin(n int) *specs.Geometry {
 		need := s.need(g, i)
 		lo, hi = math.Min(lo, need), math.Max(hi, need)
 	}
-	up := r3.Vec{X: -math.Cos(g.Pad.Slope), Z: math.Sin(g.Pad.Slope)}
 	for i := range n {
 		t := lo + (hi-lo)*(float64(i)+0.5)/float64(n)
-		st, ct := math.Sincos(t)
-		g.Pivots.Axes = append(g.Pivots.Axes, specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up))))
+		g.Pivots.Swivels = append(g.Pivots.Swivels, t)
+		g.Pivots.Axes = append(g.Pivots.Axes, specs.Axis{})
 	}
 	s.confine(g)
 	return g
@@ -168,7 +141,13 @@ func (s *Program) resume(from *specs.Geometry) *specs.Geometry {
 	g := judge.Clone(from)
 	p := s.Asked.Posture
 	g.Seat.Pitch, g.Seat.Positions = p.SeatPitch, p.SeatPositions
+	g.Base.TowerTall = 0 // as tall as it must be
 	s.EveryStep(g)
+	g.Pivots.Swivels = g.Pivots.Swivels[:0]
+	sn, cs := math.Sincos(g.Pad.Slope)
+	for _, a := range drive.NewMachine(g).Axes {
+		g.Pivots.Swivels = append(g.Pivots.Swivels, math.Atan2(r3.Dot(a, r3.Vec{X: -cs, Z: sn}), -a.Y))
+	}
 	s.confine(g)
 	return g
 }

@@ -224,14 +224,14 @@ func (s *Judge) Requirements(out *require.Rows) []Requirement {
 // and joints beside the requirements.
 func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result) {
 	sat := r.People.Boundary
-	r.Balance.Seated = s.SeatedCurves(g, r.Layout, sat, d.Level)
-	r.Hazards = s.Hazards(g, r.Layout, r.Structure, d)
+	r.Balance.Seated = s.SeatedCurves(g, sat, d.Level)
+	r.Hazards = s.Hazards(s.Scene(g, d, sat, r.Station))
 	r.Strength = s.Strength(g, r.Layout, sat, d)
 	if cable, ok := r.Requirement("cable-factor"); ok {
 		r.Strength.Checks = append(r.Strength.Checks, screen.StrengthCheck{Part: "cable " + s.Cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,
 			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})
 	}
-	r.Protection = s.Protection(g, r.Layout, sat, d.Level)
+	r.Protection = s.Protection(g, sat, d.Level)
 	if b := r.Balance; b.Anchored {
 		r.Notes = append(r.Notes, fmt.Sprintf("the station must be anchored to the floor: four anchors, at least %s of pull each by the tilt, and what their maker asks on top", s.Units().Size(math.Ceil(b.AnchorPull), "N")))
 	}

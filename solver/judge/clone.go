@@ -6,6 +6,7 @@ import "armwright/specs"
 func Clone(g *specs.Geometry) *specs.Geometry {
 	c := *g
 	c.Pivots.Axes = append([]specs.Axis(nil), g.Pivots.Axes...)
+	c.Pivots.Swivels = append([]float64(nil), g.Pivots.Swivels...)
 	c.Pad, c.Seat, c.Back, c.Base = copied(g.Pad), copied(g.Seat), copied(g.Back), copied(g.Base)
 	c.FootPlate = copied(g.FootPlate)
 	c.Cam, c.Lever, c.Linkage = copied(g.Cam), copied(g.Lever), copied(g.Linkage)

@@ -6,7 +6,6 @@ import (
 
 	"armwright/geometry/balance"
 	"armwright/geometry/contour"
-	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -76,7 +75,7 @@ func (s *Screen) stability(sc *Scene, out *require.Rows, known Memory, watch Wat
 	}
 	// While the optimiser works, often nobody asks for it.
 	stand := sync.OnceValue(func() *stance { return s.stance(sc) })
-	t := tipping{s: s, base: g.Base, stand: stand, anchored: s.Asked.Space.Anchor == "yes", watch: watch}
+	t := tipping{s: s, base: sc.stand, stand: stand, anchored: s.Asked.Space.Anchor == "yes", watch: watch}
 	if watch != nil {
 		t.lean = math.Tan(s.LimitOf("tilt-occupied"))
 	}
@@ -134,10 +133,11 @@ func (s *Screen) stability(sc *Scene, out *require.Rows, known Memory, watch Wat
 // seat's front, rear and side edge, on one arm pad and on a foot plate, each
 // with a small outward push, and the stated push against the empty station.
 func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watcher, anchored bool) {
-	g, l, sat := sc.Geometry, &sc.layout, sc.seated
-	mass := stand.mass[0]
-	c := r3.Scale(1/mass, stand.moment[0][bothArms][0])
+	g, l, sat := sc.Geometry, &sc.Station.Values, sc.seated
+	mass := stand.mass[noLoad]
+	c := r3.Scale(1/mass, stand.moment[noLoad][bothArms][0])
 	kg := s.ratedUser()
+	t := &l.Seat
 	seat := g.Seat.Top(g.Seat.Positions - 1)
 	add := func(title string, weight float64, at r3.Vec, push float64, dirs ...r3.Vec) {
 		best := EntryCase{Case: title, Weight: weight, Push: push, Height: at.Z, Tilt: math.Inf(1)}
@@ -146,7 +146,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 			if weight > 0 {
 				loads = append(loads, balance.Weight(weight, at))
 			}
-			for i, e := range balance.Overturn(build.Feet(g.Base), mass, c, loads...) {
+			for i, e := range balance.Overturn(sc.stand.Feet(), mass, c, loads...) {
 				if e.Tilt < best.Tilt {
 					best.Tilt, best.Inside, best.Edge = e.Tilt, e.Inside, sideNames[edgeSide[i]]
 					best.X, best.Y = resultant(mass, c, loads)
@@ -163,12 +163,12 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 	front, rear, right := r3.Vec{X: 1}, r3.Vec{X: -1}, r3.Vec{Y: -1}
 	units := s.Units()
 	user := "user of " + units.Size(kg, "kg") + " "
-	rearEdge := l.SeatFront - l.SeatDepth
-	add(user+"on the seat's front edge", kg, r3.Vec{X: l.SeatFront - edgeInset, Z: seat}, edgePush, front)
+	rearEdge := t.Front - t.Depth
+	add(user+"on the seat's front edge", kg, r3.Vec{X: t.Front - edgeInset, Z: seat}, edgePush, front)
 	add(user+"on the seat's rear edge", kg, r3.Vec{X: rearEdge + edgeInset, Z: seat}, edgePush, rear)
-	add(user+"on the seat's side edge", kg, r3.Vec{X: l.SeatFront - l.SeatDepth/2, Y: edgeInset - l.SeatWidth/2, Z: seat}, edgePush, right)
+	add(user+"on the seat's side edge", kg, r3.Vec{X: t.Front - t.Depth/2, Y: edgeInset - t.Width/2, Z: seat}, edgePush, right)
 	pad := l.Rest.FarEdge()
-	add(user+"leaning on one arm pad", kg, r3.Add(l.RightPivot(), pad), edgePush, front, rear, right)
+	add(user+"leaning on one arm pad", kg, r3.Add(r3.Vec{Y: -l.Spacing / 2, Z: l.Height}, pad), edgePush, front, rear, right)
 	if s.HasSteps() {
 		// The plate is where the feet are; who is farthest forward stands there.
 		var feet r3.Vec
@@ -183,7 +183,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 		add(user+"standing on the foot plate", kg, feet, edgePush, front, right)
 	}
 	push := s.Asked.Space.Push
-	at := r3.Vec{Z: l.PivotHeight}
+	at := r3.Vec{Z: l.Height}
 	for j, dir := range []r3.Vec{front, rear, right} {
 		add("push of "+units.Size(push, "N")+" to the "+sideNames[j], 0, at, push, dir)
 	}

@@ -26,11 +26,11 @@ const (
 // and grip to the person's own trunk, head and thigh, and to those of nobody
 // else: by mirror symmetry one side is enough.
 func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
-	g, l := sc.Geometry, &sc.layout
+	g, v := sc.Geometry, &sc.Station.Values
 	m := drive.NewMachine(g)
 	swings := make([]station.Swing, len(m.Axes))
 	for i, axis := range m.Axes {
-		swings[i] = station.NewSwing(l.RightPivot(), axis, m.Rest.Slope)
+		swings[i] = station.NewSwing(m.Pivot, axis, m.Rest.Slope)
 	}
 	for i := range sc.seated {
 		if known.Recall(OfBodyGap, i, out) {
@@ -40,8 +40,8 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 		p := &sc.seated[i]
 		sw := &swings[p.Axis]
 		below, enough := known.BodyGap(i)
-		found := below < enough && s.bodyGap(g, sw, l, i, p, below, out) != nil
-		if !found && s.bodyGap(g, sw, l, i, p, min(enough, out.Below("body-gap")), out) == nil && !math.IsInf(enough, 1) {
+		found := below < enough && s.bodyGap(g, sw, v, i, p, below, out) != nil
+		if !found && s.bodyGap(g, sw, v, i, p, min(enough, out.Below("body-gap")), out) == nil && !math.IsInf(enough, 1) {
 			out.Add("body-gap", i, enough)
 		}
 		known.Keep(OfBodyGap, i, out.List[first:])
@@ -50,9 +50,11 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 
 // bodyGap adds the row of one person if the gap lies below a limit, nil if it does
 // not: the lower the limit, the more can be passed over.
-func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
-	plane, in := l.ArmPlane(), l.GripMiddle-l.GripLength/2
-	parts := solidsOf(p)
+func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, v *station.Values, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
+	planes := v.Planes()
+	plane, in := planes.Arm, planes.GripIn
+	from, to := v.ArmEnds()
+	parts := bulksOf(p)
 	var radii [2]float64
 	if p.Handle >= 0 {
 		r := g.Handle.Radius(p.Handle)
@@ -89,7 +91,7 @@ func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout
 			swing(build.GripName, r, in, r, plane, g.Handle.Diameter/2)
 		}
 	}
-	swing(build.TubeName, station.HubReach, plane, l.ArmReach+station.GripPast, plane, l.ArmTube/2)
+	swing(build.TubeName, from, plane, to, plane, v.Arm.Height/2)
 	if part == "" {
 		return nil
 	}
@@ -100,19 +102,19 @@ func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, l *station.Layout
 	return w
 }
 
-// solid is a part of a person: a box thickened by a radius.
-type solid struct {
+// bulk is a part of a person: a box thickened by a radius.
+type bulk struct {
 	name   string
 	box    station.Box
 	radius float64
 	reach  float64
 }
 
-// solidsOf are the person's trunk, belly, head and right thigh: the chest's
+// bulksOf are the person's trunk, belly, head and right thigh: the chest's
 // section with round sides about a middle plane that lies Protraction behind
 // the line from hip to shoulder when reaching forward, the belly likewise about
 // its foremost point, a ball, and a round bar along the seat.
-func solidsOf(p *seat.Person) [4]solid {
+func bulksOf(p *seat.Person) [4]bulk {
 	b := p.Body
 	hip := p.Pose.Hip
 	shoulder := p.Pose.Shoulder
@@ -136,7 +138,7 @@ func solidsOf(p *seat.Person) [4]solid {
 		Centre: r3.Vec{X: hip.X + length/2, Y: -b.ThighHalf, Z: hip.Z - b.Hip + radius},
 		Axes:   [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}, Half: [3]float64{length / 2, 0, 0},
 	}
-	out := [4]solid{{name: "chest", box: chest, radius: depth}, {name: "belly", box: belly, radius: depth},
+	out := [4]bulk{{name: "chest", box: chest, radius: depth}, {name: "belly", box: belly, radius: depth},
 		{name: "head", box: head, radius: headRadius}, {name: "thigh", box: thigh, radius: radius}}
 	for i := range out {
 		out[i].reach = out[i].box.Reach() + out[i].radius

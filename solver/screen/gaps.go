@@ -1,8 +1,6 @@
 package screen
 
 import (
-	"math"
-
 	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
@@ -33,6 +31,12 @@ func (s *Screen) crushing(sc *Scene, out *require.Rows, known Memory) {
 	if known.Recall(OfGaps, -1, out) {
 		return
 	}
+	if sc.Station.Assembly == nil {
+		for range leastsEach * len(sc.Geometry.Pivots.Axes) {
+			out.Add("crush-gap", -1, -unbuildable)
+		}
+		return
+	}
 	first := len(out.List)
 	list, follow, below := known.Gaps()
 	switch {
@@ -55,7 +59,7 @@ func (s *Screen) crushing(sc *Scene, out *require.Rows, known Memory) {
 // rows that must govern it adds one for all positions. It returns what they are
 // of.
 func (s *Screen) gaps(sc *Scene, below func(i int) float64, out *require.Rows) ([]Least, bool) {
-	g, l, st := sc.Geometry, sc.layout, sc.built
+	g := sc.Geometry
 	list := make([]Least, leastsEach*len(g.Pivots.Axes))
 	for i := range list {
 		list[i].value = farAway
@@ -90,19 +94,13 @@ func (s *Screen) gaps(sc *Scene, below func(i int) float64, out *require.Rows) (
 		return any, entry
 	}
 	cut := func(m *meeting) float64 {
-		if m.guarded {
-			return math.Inf(-1)
-		}
 		any, entry := of(m)
 		if m.part != station.Finger {
 			return max(any.value, entry.value*m.part.LeastGap())
 		}
 		return any.value
 	}
-	s.sweep(g, l, st, cut, func(m *meeting, gap float64, at int) {
-		if m.guarded {
-			return
-		}
+	s.sweep(sc, cut, func(m *meeting, gap float64, at int) {
 		any, entry := of(m)
 		if gap < any.value {
 			*any = Least{gap, at, m.moving, m.fixed, m.pair, m.part}
@@ -128,13 +126,12 @@ func (s *Screen) gaps(sc *Scene, below func(i int) float64, out *require.Rows) (
 // ties, where it is one of the gaps that meet. It adds nothing and says so where a
 // part is no longer there.
 func (s *Screen) gapsOf(known []Least, sc *Scene, out *require.Rows) bool {
-	g, l, st := sc.Geometry, sc.layout, sc.built
-	m, movers := drive.NewMachine(g), s.Movers(g, l)
+	m, movers := drive.NewMachine(sc.Geometry), s.Movers(&sc.Station.Values)
 	now := make([]Least, len(known))
 	for i, v := range known {
 		if v.moving != "" {
 			var ok bool
-			if v.value, ok = s.gapOf(m, &l, &st, movers, &v); !ok {
+			if v.value, ok = s.gapOf(m, &sc.Station, movers, &v); !ok {
 				return false
 			}
 			if i%leastsEach >= leastOfFloor {

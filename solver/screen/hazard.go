@@ -3,12 +3,9 @@ package screen
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"armwright/geometry/station"
 	"armwright/solver/build"
-	"armwright/solver/drive"
-	"armwright/specs"
 )
 
 // Hazards is what could crush or shear while the arms move, and what keeps
@@ -44,68 +41,41 @@ const (
 	guardOpening = 8.0
 )
 
-// ofPivot tells the members that turn with the axis positions.
-func ofPivot(id string) bool {
-	switch id {
-	case "swivel-right", "swivel-left", "upright-right", "upright-left", "ground-right", "ground-left":
-		return true
-	}
-	return false
-}
-
 // enters is the part of the body that can be between a moving and another
 // part: a hand is on the grip and follows it to whatever is hard, a foot may stand
-// under what comes down to the floor, and elsewhere a finger may be put in.
-func enters(moving, fixed string) station.Part {
+// under what comes down to the floor, and elsewhere a finger may be put in. Foam
+// gives way by more than what a hand is thicker than a finger's gap (judgement; the
+// standard knows no foam).
+func enters(moving, fixed string, soft bool) station.Part {
 	switch {
 	case fixed == floorName:
 		return station.Foot
 	case fixed == otherName: // both hands are on their grips
 		return station.Finger
-	case moving == build.GripName && !soft(fixed):
+	case moving == build.GripName && !soft:
 		return station.Hand
 	}
 	return station.Finger
 }
 
-// guarded tells the pairs that are both under the drive's guard, where no finger
-// gets in: a weight on the shaft's end, and the sheaves with
-// their stand. They must only not touch.
-func guarded(moving, fixed string) bool {
-	if moving != build.CounterName && moving != build.EccentricName {
-		return false
-	}
-	return strings.HasPrefix(fixed, "Guide sheave") || strings.HasPrefix(fixed, "Redirect sheave") || strings.HasPrefix(fixed, "Sheave stand")
-}
-
-// guardClear is what parts under one guard keep apart, mm (own choice: sag and
-// play of a cable's stand).
-const guardClear = 5.0
-
-// soft tells the upholstered parts: their foam gives way by more than what a
-// hand is thicker than a finger's gap (judgement; the standard knows no foam).
-func soft(title string) bool {
-	switch title {
-	case "Seat pad", "Back pad", "Arm pad, right", "Arm pad, left":
-		return true
-	}
-	return false
-}
-
 const (
 	floorName   = "the floor"
 	otherName   = "the other arm"
-	bearingName = "its bearing upright"
+	bearingName = "its bearing"
 )
 
 // Hazards lists every pair with its least gap.
-func (s *Screen) Hazards(g *specs.Geometry, l station.Layout, st station.Structure, d drive.State) Hazards {
+func (s *Screen) Hazards(sc *Scene) Hazards {
+	v := &sc.Station.Values
+	if sc.Station.Assembly == nil {
+		return Hazards{}
+	}
 	type key struct{ moving, fixed string }
 	index := map[key]int{}
 	var list []HazardPair
 	var most []float64
 	none := func(*meeting) float64 { return math.Inf(1) }
-	s.sweep(g, l, st, none, func(m *meeting, gap float64, at int) {
+	s.sweep(sc, none, func(m *meeting, gap float64, at int) {
 		k := key{m.moving, m.fixed}
 		i, ok := index[k]
 		if !ok {
@@ -113,9 +83,7 @@ func (s *Screen) Hazards(g *specs.Geometry, l station.Layout, st station.Structu
 			index[k] = i
 			part := m.part
 			need := max(part.LeastGap(), s.LimitOf("crush-gap"))
-			if m.guarded {
-				need = guardClear
-			} else if part != station.Finger {
+			if part != station.Finger {
 				need = part.LeastGap() * s.LimitOf("entry-gap")
 			}
 			list = append(list, HazardPair{Moving: m.moving, Fixed: m.fixed, Gap: math.Inf(1), Part: part, Required: need})
@@ -126,14 +94,10 @@ func (s *Screen) Hazards(g *specs.Geometry, l station.Layout, st station.Structu
 		}
 		most[i] = max(most[i], gap)
 	})
-	var touch []string
 	for i := range list {
 		p := &list[i]
 		p.Closing = most[i]-p.Gap > closing
 		p.Met = p.Gap >= p.Required-gapRounding
-		if guarded(p.Moving, p.Fixed) && !p.Met {
-			touch = append(touch, fmt.Sprintf("under the guard the %s comes within %s of the %s: %s are wanted", p.Moving, s.Size(p.Gap), strings.ToLower(p.Fixed), s.Size(guardClear)))
-		}
 		if part, ok := station.Admits(p.Gap + gapRounding); ok {
 			p.Admits = part.String()
 		}
@@ -144,13 +108,12 @@ func (s *Screen) Hazards(g *specs.Geometry, l station.Layout, st station.Structu
 		"arms rest on their stops at either end of the loaded range, with rubber buffers on both stops",
 		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
 		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)")
-	if g.Linkage != nil {
+	if v.Drive == station.LinkageDrive {
 		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %s in the cover need %s to the bars (ISO 13857:2019, second hand)",
 			s.Size(guardOpening), s.Size(safety)))
 	}
-	out.Notes = append(out.Notes, touch...)
-	if l.StackMass > 0 {
-		out.GuardHeight = station.GuardHeight(l.StackTop + drive.StackRest + d.TakeUp)
+	if v.HasStack() {
+		out.GuardHeight = station.GuardHeight(sc.Station.Tower.StackTop + v.Tower.Lift)
 		out.GuardReach = safety
 		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %s; slots of %s in the cover need %s to the weights (ISO 13857:2019, second hand)",
 			s.Size(out.GuardHeight), s.Size(guardOpening), s.Size(out.GuardReach)))

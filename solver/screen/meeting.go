@@ -3,79 +3,97 @@ package screen
 import (
 	"math"
 
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
-	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// obstacle is what an arm may meet. Part is its place among the members or, after
-// those, the lumps.
+// obstacle is what an arm may meet. Part is its place among the assembly's parts.
 type obstacle struct {
 	name  string
 	part  int
+	soft  bool
 	box   station.Box
 	reach float64
 }
 
-// obstacles lists the members and lumps that stand still, but for those that
-// turn with the axis from position to position: swivel bars, bearing uprights
-// and pivot units keep their distance from the arm, see sweep.
-func obstacles(st station.Structure) []obstacle {
-	list := make([]obstacle, 0, len(st.Members)+len(st.Lumps))
-	for i := range len(st.Members) + len(st.Lumps) {
-		if name, ok := obstructs(&st, i); ok {
-			b := boxOf(&st, i)
-			list = append(list, obstacle{name, i, b, b.Reach()})
+// obstacles lists the parts that stand still, but for those that turn with the axis
+// from position to position: they keep their distance from the arm, see sweep.
+func obstacles(a *assembly.Assembly) []obstacle {
+	still := standing(a)
+	list := make([]obstacle, 0, len(a.Parts))
+	for i := range a.Parts {
+		if p := &a.Parts[i]; still[p.Group] {
+			b := boxOf(p)
+			list = append(list, obstacle{p.Title, i, p.Is(assembly.Soft), b, b.Reach()})
 		}
 	}
 	return list
 }
 
-// obstructs gives the name of a part that is an obstacle, and says whether it is.
-func obstructs(st *station.Structure, part int) (string, bool) {
-	if part < len(st.Members) {
-		m := &st.Members[part]
-		return m.Title, !ofPivot(m.ID)
+// standing tells the groups that neither flexion nor the axis position moves.
+func standing(a *assembly.Assembly) []bool {
+	out := make([]bool, len(a.Groups))
+	for g := range a.Groups {
+		parent := a.Groups[g].Parent
+		switch m := a.Groups[g].Motion.(type) {
+		case nil:
+			out[g] = parent < 0 || out[parent]
+		case *assembly.Steps:
+			out[g] = m.Setting != assembly.Axis && (parent < 0 || out[parent])
+		case *assembly.Lift:
+			out[g] = parent < 0 || out[parent]
+		}
 	}
-	if part -= len(st.Members); part >= len(st.Lumps) {
-		return "", false
-	}
-	u := &st.Lumps[part]
-	return u.Title, !swings(u.ID) && u.Size != (r3.Vec{})
+	return out
 }
 
-func boxOf(st *station.Structure, part int) station.Box {
-	if part < len(st.Members) {
-		return st.Members[part].Box()
+// boxOf is the right-angled solid round a part in the reference pose, square to its
+// own frame.
+func boxOf(p *assembly.Part) station.Box {
+	var low, high r3.Vec
+	switch s := p.Solid.(type) {
+	case solid.Prism:
+		b := s.Profile.Outer().Bounds()
+		low, high = r3.Vec{X: b.Min.X, Y: b.Min.Y, Z: math.Inf(1)}, r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: math.Inf(-1)}
+		for _, x := range [2]float64{b.Min.X, b.Max.X} {
+			for _, y := range [2]float64{b.Min.Y, b.Max.Y} {
+				low.Z = min(low.Z, s.From.Z+s.From.Tilt.X*x+s.From.Tilt.Y*y)
+				high.Z = max(high.Z, s.To.Z+s.To.Tilt.X*x+s.To.Tilt.Y*y)
+			}
+		}
+	default:
+		low, high = solid.Bounds(p.Solid, solid.World())
 	}
-	return st.Lumps[part-len(st.Members)].Box()
+	return station.Box{
+		Centre: p.Place.Point(r3.Scale(0.5, r3.Add(low, high))), Axes: [3]r3.Vec{p.Place.X, p.Place.Y, p.Place.Z},
+		Half: [3]float64{(high.X - low.X) / 2, (high.Y - low.Y) / 2, (high.Z - low.Z) / 2},
+	}
 }
 
 // meeting is a moving body and another part at one axis position.
 type meeting struct {
 	moving, fixed string
 	pair
-	part    station.Part // that can be between them
-	guarded bool
+	part station.Part // that can be between them
 }
 
 // pair is a meeting by the places of its parts: mover among the movers, other
-// an obstacle's part or one of the constants below, from toTrain on the gaps that
-// the linkage has in itself.
+// an obstacle's part or one of the constants below.
 type pair struct{ axis, mover, other int }
 
 const (
 	toFloor = -1 - iota
 	toOtherArm
 	toBearing
-	toTrain
 )
 
-func meet(moving, fixed string, p pair) meeting {
-	return meeting{moving, fixed, p, enters(moving, fixed), guarded(moving, fixed)}
+func meet(moving, fixed string, soft bool, p pair) meeting {
+	return meeting{moving, fixed, p, enters(moving, fixed, soft)}
 }
 
 // course is a moving body on its way about one axis position.
@@ -106,20 +124,18 @@ func (c *course) ends(k int) [2]r3.Vec {
 	return [2]r3.Vec{p, q}
 }
 
-// bearingGap is that of an arm to what turns with its axis: a gap that stays.
-func bearingGap(l *station.Layout) float64 { return l.BearingPlane() - l.ArmPlane() - l.ArmTube }
-
 // sweep calls see with the gap of every moving body to every other part, at
 // every angle and axis position. A gap that is certainly above cut may be left
 // out.
 //
 // A body moves by no more than its greatest radius times the turn: from a gap
 // that has that much to spare, angles are passed over.
-func (s *Screen) sweep(g *specs.Geometry, l station.Layout, st station.Structure, cut func(*meeting) float64, see func(m *meeting, gap float64, at int)) {
-	list := obstacles(st)
-	movers := s.Movers(g, l)
-	m := drive.NewMachine(g)
-	pivot := l.RightPivot()
+func (s *Screen) sweep(sc *Scene, cut func(*meeting) float64, see func(m *meeting, gap float64, at int)) {
+	v := &sc.Station.Values
+	list := obstacles(sc.Station.Assembly)
+	movers := s.Movers(v)
+	m := drive.NewMachine(sc.Geometry)
+	pivot := m.Pivot
 	ends := make([][2]r3.Vec, len(s.Angles))
 	var now meeting
 	for axis, a := range m.Axes {
@@ -139,7 +155,7 @@ func (s *Screen) sweep(g *specs.Geometry, l station.Layout, st station.Structure
 			}
 			for j := range list {
 				o := &list[j]
-				now = meet(mv.Name, o.name, pair{axis, i, o.part})
+				now = meet(mv.Name, o.name, o.soft, pair{axis, i, o.part})
 				if build.Beyond(hub, o.box.Centre, ball+o.reach+mv.Radius+cut(&now)) {
 					continue
 				}
@@ -155,47 +171,38 @@ func (s *Screen) sweep(g *specs.Geometry, l station.Layout, st station.Structure
 					}
 				}
 			}
-			now = meet(mv.Name, floorName, pair{axis, i, toFloor})
+			now = meet(mv.Name, floorName, false, pair{axis, i, toFloor})
 			for k := range ends {
 				see(&now, mv.OverFloor(ends[k]), k)
 			}
-			now = meet(mv.Name, otherName, pair{axis, i, toOtherArm})
+			now = meet(mv.Name, otherName, false, pair{axis, i, toOtherArm})
 			for k := range ends {
 				see(&now, mv.OtherArm(ends[k]), k)
 			}
 		}
 	}
-	now = meet(build.TubeName, bearingName, pair{other: toBearing})
-	see(&now, bearingGap(&l), 0)
-	if l.Train != nil {
-		for i, v := range build.LinkageGaps(l) {
-			now = meet(v.Moving, v.Fixed, pair{other: toTrain - i})
-			see(&now, v.Gap, 0)
-		}
-	}
+	now = meet(build.TubeName, bearingName, false, pair{other: toBearing})
+	see(&now, v.BearingGap(), 0)
 }
 
 // gapOf is the gap of a pair at the k-th angle, as sweep would see it; false where
 // the station has no such pair.
-func (s *Screen) gapOf(m drive.Machine, l *station.Layout, st *station.Structure, movers []build.Mover, v *Least) (float64, bool) {
-	switch {
-	case v.other == toBearing:
-		return bearingGap(l), true
-	case v.other <= toTrain:
-		return build.LinkageGaps(*l)[toTrain-v.other].Gap, true
+func (s *Screen) gapOf(m drive.Machine, st *build.Station, movers []build.Mover, v *Least) (float64, bool) {
+	if v.other == toBearing {
+		return st.Values.BearingGap(), true
 	}
 	body := &movers[v.mover]
-	way := s.course(body, l.RightPivot(), m.Axes[v.axis], m.Rest.Slope)
+	way := s.course(body, m.Pivot, m.Axes[v.axis], m.Rest.Slope)
 	switch ends := way.ends(v.at); v.other {
 	case toFloor:
 		return body.OverFloor(ends), true
 	case toOtherArm:
 		return body.OtherArm(ends), true
 	default:
-		if name, ok := obstructs(st, v.other); !ok || name != v.fixed {
-			return 0, false // the frame has another number of parts
+		if v.other >= len(st.Assembly.Parts) || st.Assembly.Parts[v.other].Title != v.fixed {
+			return 0, false // the station has other parts
 		}
-		b := boxOf(st, v.other)
+		b := boxOf(&st.Assembly.Parts[v.other])
 		return body.Gap(ends, &b), true
 	}
 }

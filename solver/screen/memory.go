@@ -11,6 +11,10 @@ import (
 // Memory is what a search remembers of the station that it looked at last, so that
 // on one that differs a little only what has changed is worked out again.
 type Memory interface {
+	// Workshop is where this station is built.
+	Workshop() *Workshop
+	// Fixed says whether the number of rows must be the same for every station.
+	Fixed() bool
 	// Recall appends the rows of a group where they still stand, and says whether
 	// they do. Person is -1 for a group of the station as a whole.
 	Recall(of Group, person int, out *require.Rows) bool
@@ -41,13 +45,20 @@ const (
 	Groups // of the station as a whole so far, of each person from here on
 	OfTilt
 	OfBodyGap
+	OfBodyFrame
 )
 
 // Carriage is a person's centre of mass by way of use and angle, machine frame, mm.
 type Carriage = [waysOfUse][]r3.Vec
 
 // Afresh remembers nothing.
-type Afresh struct{ centres Carriage }
+type Afresh struct {
+	centres Carriage
+	shop    Workshop
+}
+
+func (*Afresh) Fixed() bool           { return false }
+func (a *Afresh) Workshop() *Workshop { return &a.shop }
 
 func (*Afresh) Recall(Group, int, *require.Rows) bool    { return false }
 func (*Afresh) Keep(Group, int, []require.Row)           {}

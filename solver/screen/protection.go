@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/balance"
-	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -46,7 +45,7 @@ const (
 )
 
 // Protection summarises what the station asks of the joints.
-func (s *Screen) Protection(g *specs.Geometry, l station.Layout, sat []seat.Person, level float64) []Protection {
+func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person, level float64) []Protection {
 	var list []Protection
 	lim := func(id string) float64 { return s.Limits[s.Index[id]] }
 	// worst adds the worst of a value over the persons.
@@ -103,7 +102,7 @@ func (s *Screen) Protection(g *specs.Geometry, l station.Layout, sat []seat.Pers
 		func(i int) float64 { return math.Abs(sat[i].Pose.Lean) })
 	worst(Protection{Joint: "spine", What: "compression of the lowest disc at the heaviest load", Force: true, Limit: spineLimit,
 		Source: "3400 N (NIOSH 1981, M); back muscles at 50 mm (M)", Note: note + "; an upper bound, with a passive shoulder and no feet"},
-		func(i int) float64 { return s.spine(g, l, &sat[i], level) })
+		func(i int) float64 { return s.spine(g, &sat[i], level) })
 
 	if s.Reclined() {
 		worst(Protection{Joint: "head and neck", What: "back pad beyond the head's centre", Unit: require.Length, AtLeast: true, Limit: headHold, Source: "judgement",
@@ -139,15 +138,15 @@ func (s *Screen) wristBend(m drive.Machine, p *seat.Person) float64 {
 // at the angle where it is greatest: the weight above along the trunk, and the
 // moment of weight, pads and handles that back or belly muscles must hold. A
 // back pad takes the moment.
-func (s *Screen) spine(g *specs.Geometry, l station.Layout, p *seat.Person, level float64) float64 {
+func (s *Screen) spine(g *specs.Geometry, p *seat.Person, level float64) float64 {
 	b := p.Body
 	weight := p.Person.Mass * balance.G
 	centre := s.carried(p, drive.NewMachine(g))[bothArms]
-	eq := balance.Seated{Weight: weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm, Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: b.Forearm}
+	eq := balance.Seated{Weight: weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm, Support: (g.Pad.Near + g.Pad.Far) / 2, Reach: b.Forearm}
 	peak := math.Min(p.Person.ElbowStrength(), level)
 	sd, cd := math.Sincos(eq.Slope)
 	sl, cl := math.Sincos(p.Pose.Lean)
-	hipX, hipZ := p.Pose.Hip.X, p.Pose.Hip.Z-l.PivotHeight
+	hipX, hipZ := p.Pose.Hip.X, p.Pose.Hip.Z-g.Pivots.Height
 	most := 0.0
 	for k, theta := range s.Angles {
 		eq.Load = 2 * peak * s.Shape[k] / b.Forearm

@@ -3,7 +3,9 @@ package screen
 import (
 	"sync"
 
+	"armwright/geometry/person"
 	"armwright/geometry/station"
+	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -19,10 +21,16 @@ type Screen struct{ seat.Placer }
 // Scene is a station as it stands, with everybody seated on it.
 type Scene struct {
 	Geometry *specs.Geometry
+	Station  build.Station
+	stand    build.Stand
 	layout   station.Layout
-	built    station.Structure
 	drive    drive.State
 	seated   []seat.Person // by boundary person
+}
+
+// Scene is that of a station with everybody seated.
+func (s *Screen) Scene(g *specs.Geometry, d drive.State, sat []seat.Person, st build.Station) *Scene {
+	return &Scene{Geometry: g, layout: s.Furnish(g, &d), drive: d, seated: sat, Station: st, stand: st.Stand(g.Base)}
 }
 
 // Watcher is told every case of balance, which takes longer than finding those
@@ -37,8 +45,7 @@ type Watcher interface {
 
 // Whole adds the rows of the station as a whole. Nobody watches where watch is nil.
 func (s *Screen) Whole(g *specs.Geometry, d drive.State, sat []seat.Person, out *require.Rows, known Memory, watch Watcher) {
-	l := s.Furnish(g, &d)
-	sc := &Scene{Geometry: g, layout: l, built: l.Build(), drive: d, seated: sat}
+	sc := s.Scene(g, d, sat, s.Station(g, &d, &known.Workshop().maker))
 	if watch == nil {
 		s.stability(sc, out, known, nil)
 		s.solid(sc, out, known)
@@ -62,5 +69,16 @@ func (s *Screen) solid(sc *Scene, out *require.Rows, known Memory) {
 	}
 	s.crushing(sc, out, known)
 	s.bodyGaps(sc, out, known)
-	s.sizes(sc.Geometry, sc.layout, out)
+	s.frame(sc, out, known)
+	s.bodies(sc, out, known)
+	s.sizes(sc, out)
+}
+
+// Workshop is where stations are built and persons stood beside them, again and
+// again in the same memory. The zero value is ready; it is for one goroutine at a
+// time.
+type Workshop struct {
+	maker  station.Maker
+	around person.Surroundings
+	slots  map[string]int // of needs, by id
 }

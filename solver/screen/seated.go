@@ -26,7 +26,7 @@ type SeatedCurve struct {
 
 // SeatedCurves works out the curves of the person with the least seat load, the
 // heaviest and the strongest.
-func (s *Screen) SeatedCurves(g *specs.Geometry, l station.Layout, sat []seat.Person, level float64) []SeatedCurve {
+func (s *Screen) SeatedCurves(g *specs.Geometry, sat []seat.Person, level float64) []SeatedCurve {
 	if len(sat) == 0 {
 		return nil
 	}
@@ -47,7 +47,7 @@ func (s *Screen) SeatedCurves(g *specs.Geometry, l station.Layout, sat []seat.Pe
 	}{{light, "least seat load"}, {s.Heavy, "heaviest"}, {strong, "strongest"}} {
 		if !taken[v.who] {
 			taken[v.who] = true
-			c := s.seatedCurve(g, l, &sat[v.who], level)
+			c := s.seatedCurve(g, &sat[v.who], level)
 			c.Why = v.why
 			out = append(out, c)
 		}
@@ -55,13 +55,13 @@ func (s *Screen) SeatedCurves(g *specs.Geometry, l station.Layout, sat []seat.Pe
 	return out
 }
 
-func (s *Screen) seatedCurve(g *specs.Geometry, l station.Layout, p *seat.Person, level float64) SeatedCurve {
+func (s *Screen) seatedCurve(g *specs.Geometry, p *seat.Person, level float64) SeatedCurve {
 	b := p.Body
 	c := SeatedCurve{Person: p.Person.Label, Weight: p.Person.Mass * balance.G}
 	peak := min(p.Person.ElbowStrength(), level)
 	eq := balance.Seated{
 		Weight: c.Weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm,
-		Support: (l.Rest.Near + l.Rest.Far) / 2, Reach: b.Forearm, SeatTop: l.PivotHeight - p.SeatTop,
+		Support: (g.Pad.Near + g.Pad.Far) / 2, Reach: b.Forearm, SeatTop: g.Pivots.Height - p.SeatTop,
 	}
 	centre := s.carried(p, drive.NewMachine(g))[bothArms]
 	for k, theta := range s.Angles {

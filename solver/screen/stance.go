@@ -1,7 +1,8 @@
 package screen
 
 import (
-	"armwright/geometry/station"
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
 	"armwright/solver/drive"
 	"armwright/solver/seat"
 
@@ -17,15 +18,23 @@ const (
 
 var wayNames = [waysOfUse]string{"both arms", "right arm alone"}
 
-var loadNames = [3]string{"light load", "middle load", "heavy load"}
+// The loads of tipping: none at all, and those of the brief.
+const (
+	noLoad = iota
+	lightLoad
+	middleLoad
+	heavyLoad
+	loads
+)
+
+var loadNames = [loads]string{"no load", "light load", "middle load", "heavy load"}
 
 // stance is mass (kg) and moment of mass (kg·mm) of the empty station by load,
 // way of use and angle, and how far the load is up.
 type stance struct {
-	mass   [3]float64
-	moment [3][waysOfUse][]r3.Vec
+	mass   [loads]float64
+	moment [loads][waysOfUse][]r3.Vec
 	lift   [waysOfUse][]float64 // mm, of the stack
-	loads  [3]float64
 }
 
 // stance works out the empty station at all loads, ways of use and angles. A
@@ -33,21 +42,8 @@ type stance struct {
 // one, since the arms' cables are the two ends of one cable under a floating
 // sheave; of a pair each goes up by its own arm's take-up.
 func (s *Screen) stance(sc *Scene) *stance {
-	l, st := &sc.layout, &sc.built
-	load := s.Asked.Resistance.Load
-	out := &stance{loads: [3]float64{load.Light, load.Middle, load.Heavy}}
+	out := new(stance)
 	n := len(s.Angles)
-	var still float64
-	var rest r3.Vec
-	add := func(m float64, c r3.Vec) { still, rest = still+m, r3.Add(rest, r3.Scale(m, c)) }
-	for _, m := range st.Members {
-		add(m.Mass(), r3.Scale(0.5, r3.Add(m.A, m.B)))
-	}
-	for _, u := range st.Lumps {
-		if !swings(u.ID) {
-			add(u.Mass, u.Centre)
-		}
-	}
 	up := s.lifts(sc.drive)
 	out.lift[bothArms] = up
 	out.lift[rightAlone] = make([]float64, n)
@@ -59,37 +55,115 @@ func (s *Screen) stance(sc *Scene) *stance {
 			out.moment[i][w] = make([]r3.Vec, n)
 		}
 	}
-	arm, atRest, platesAtRest := l.Swinging(0)
-	for i, kg := range out.loads {
-		plates := 0.0
-		if l.PlatesEachArm > 0 {
-			plates = kg
+	a := sc.Station.Assembly
+	if a == nil {
+		return s.unbuilt(sc, out)
+	}
+	// Of each group what is always there, and apart from it what the user chooses.
+	fixed, chosen := make([]assembly.Weight, len(a.Groups)), make([]assembly.Weight, len(a.Groups))
+	var all, free, rising float64
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		all += p.Mass
+		of := fixed
+		if p.Is(assembly.Load) && !p.Is(assembly.Rises) {
+			of = chosen
+			free += p.Mass
 		}
-		out.mass[i] = still + 2*(arm+plates)
-		other := r3.Add(atRest, r3.Scale(plates, platesAtRest))
-		for k, theta := range s.Angles {
-			_, moved, place := l.Swinging(theta - s.Angles[0])
-			right := r3.Add(moved, r3.Scale(plates, place))
-			both := r3.Add(rest, r3.Add(right, station.Mirror(right)))
-			one := r3.Add(rest, r3.Add(right, station.Mirror(other)))
-			if l.StackMass > 0 {
-				both.Z += 2 * s.StackShare() * kg * out.lift[bothArms][k]
-				one.Z += kg * out.lift[rightAlone][k]
+		of[p.Group].Add(p.Mass, p.Centre)
+		if p.Is(assembly.Rises) && !p.Is(assembly.Load) {
+			rising += p.Mass
+		}
+	}
+	for i := range a.Flexible {
+		f := &a.Flexible[i]
+		all += f.Mass
+		fixed[0].Add(f.Mass, f.Centre)
+	}
+	moves := turning(a)
+	var still r3.Vec
+	for g := range a.Groups {
+		if !moves[g] {
+			still = r3.Add(still, r3.Add(fixed[g].Moment, chosen[g].Moment))
+		}
+	}
+	load := s.Asked.Resistance.Load
+	kg := [loads]float64{0, load.Light, load.Middle, load.Heavy}
+	for i := range kg {
+		out.mass[i] = all
+		if free > 0 {
+			out.mass[i] += 2*kg[i] - free
+		}
+	}
+	var places []solid.Placement
+	for k, theta := range s.Angles {
+		for w := range waysOfUse {
+			pose := a.Reference
+			pose.Flexion[0] = theta
+			if w == bothArms {
+				pose.Flexion[1] = theta
 			}
-			out.moment[i][bothArms][k], out.moment[i][rightAlone][k] = both, one
+			places = a.At(pose, places)
+			sum, more := still, r3.Vec{}
+			for g := range a.Groups {
+				if moves[g] {
+					sum = r3.Add(sum, fixed[g].Moved(places[g]).Moment)
+					if chosen[g].Mass > 0 {
+						more = r3.Add(more, chosen[g].Moved(places[g]).Moment)
+					}
+				}
+			}
+			for i := range kg {
+				c := sum
+				if free > 0 {
+					c = r3.Add(c, r3.Scale(2*kg[i]/free, more))
+				} else if sc.Station.Values.HasStack() {
+					// A pair's stacks both go up with both arms.
+					stacks := 1.0
+					if w == bothArms {
+						stacks = 2 * s.StackShare()
+					}
+					share := stacks * kg[i]
+					if kg[i] > 0 {
+						share += rising * stacks / (2 * s.StackShare())
+					}
+					c.Z += share * out.lift[w][k]
+				}
+				out.moment[i][w][k] = c
+			}
 		}
 	}
 	return out
 }
 
-// swings tells the lumps that turn with an arm.
-func swings(id string) bool {
-	for _, what := range []string{"arm-", "counter-", "plates-", "eccentric-", "input-bar-", "coupler-", "output-bar-", "plate-lever-", "sleeve-"} {
-		if len(id) > len(what) && id[:len(what)] == what {
-			return true
+// unbuilt fills in a station of which nothing can be built: it stands nowhere.
+func (s *Screen) unbuilt(sc *Scene, out *stance) *stance {
+	for i := range out.moment {
+		out.mass[i] = 1
+		for w := range out.moment[i] {
+			for k := range out.moment[i][w] {
+				out.moment[i][w][k] = r3.Vec{X: sc.stand.Front + 1e3, Z: 1}
+			}
 		}
 	}
-	return false
+	return out
+}
+
+// turning tells the groups that go with an arm's flexion.
+func turning(a *assembly.Assembly) []bool {
+	out := make([]bool, len(a.Groups))
+	for g := range a.Groups {
+		if p := a.Groups[g].Parent; p >= 0 && out[p] {
+			out[g] = true
+			continue
+		}
+		switch a.Groups[g].Motion.(type) {
+		case nil, *assembly.Steps, *assembly.Positions, *assembly.Lift:
+		default:
+			out[g] = true
+		}
+	}
+	return out
 }
 
 // lifts is how far both arms have lifted the stack at each angle: the cable's

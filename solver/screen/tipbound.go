@@ -45,10 +45,10 @@ func (s *Screen) swayed(p *seat.Person, m drive.Machine) (out [waysOfUse]extent)
 // least is a bound on the least ratio that judge finds for a user of the mass kg,
 // over every side, load and way of use: it is no greater than any.
 func (t *tipping) least(kg float64, user *[waysOfUse]extent) float64 {
-	base, half := t.base, t.base.Width/2
+	base, half := t.base, t.base.Half
 	least := math.Inf(1)
 	for i, empty := range t.stand().mass {
-		if i == 1 { // see judge
+		if i == middleLoad { // see judge
 			continue
 		}
 		mass := empty + kg

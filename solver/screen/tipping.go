@@ -8,7 +8,6 @@ import (
 	"armwright/geometry/contour"
 	"armwright/solver/build"
 	"armwright/solver/require"
-	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,14 +16,14 @@ import (
 // tipping judges one user after another on one station.
 type tipping struct {
 	s        *Screen
-	base     *specs.Base
+	base     build.Stand
 	stand    func() *stance
 	anchored bool
-	watch    Watcher              // nil for nobody
-	extents  [3][waysOfUse]extent // of stand's moments, where only what governs is wanted
-	spots    []r2.Vec             // hull of the centres of mass on the floor, for the watcher
-	lean     float64              // tangent of the tilt that anchors must hold, for the watcher
-	pull     float64              // greatest on an anchor, for the watcher
+	watch    Watcher                  // nil for nobody
+	extents  [loads][waysOfUse]extent // of stand's moments, where only what governs is wanted
+	spots    []r2.Vec                 // hull of the centres of mass on the floor, for the watcher
+	lean     float64                  // tangent of the tilt that anchors must hold, for the watcher
+	pull     float64                  // greatest on an anchor, for the watcher
 }
 
 // poise is where the centre of mass of a case stands to one side: how far
@@ -38,17 +37,18 @@ type poise struct {
 //
 // Mass and moment of mass grow in proportion to the load, so the ratio of
 // inside to height is a quotient of two linear functions of it and has its
-// least at the lightest or the heaviest: the middle load is looked at only where
-// every case is told.
+// least at the lightest or the heaviest, and with nothing lifted what is between
+// load and cable stays down too: the middle load is looked at only where every case
+// is told.
 func (t *tipping) judge(out *require.Rows, id string, who int, title, person string, kg float64, user *Carriage) {
-	s, base, stand, half := t.s, t.base, t.stand(), t.base.Width/2
+	s, base, stand, half := t.s, t.base, t.stand(), t.base.Half
 	var least [3]poise
 	for i := range least {
 		least[i].ratio = math.Inf(1)
 	}
 	told := t.watch != nil
-	for i := range stand.loads {
-		if i == 1 && !told {
+	for i := range stand.mass {
+		if i == middleLoad && !told {
 			continue
 		}
 		mass := stand.mass[i] + kg
@@ -76,7 +76,7 @@ func (t *tipping) judge(out *require.Rows, id string, who int, title, person str
 					// The greatest pull on one anchor, two to an edge, of a station
 					// leaning by the limit of its tilt.
 					long := base.Front - base.Rear
-					for j, reach := range [3]float64{long, long, base.Width} {
+					for j, reach := range [3]float64{long, long, 2 * base.Half} {
 						e := balance.Edge{Inside: insides[j] / mass}
 						t.pull = max(t.pull, e.AnchorPull(mass, c.Z, t.lean, reach)/2)
 					}
@@ -88,7 +88,7 @@ func (t *tipping) judge(out *require.Rows, id string, who int, title, person str
 					c = r3.Add(c, r3.Scale(kg, user[w][here.at]))
 				}
 				c = r3.Scale(1/mass, c)
-				e := balance.LeastTilt(balance.Edges(build.Feet(base), mass, c))
+				e := balance.LeastTilt(balance.Edges(base.Feet(), mass, c))
 				t.watch.Tipping(StabilityCase{
 					Case: fmt.Sprintf("%s%s, %s", title, wayNames[w], loadNames[i]), Person: person, Mass: mass,
 					X: c.X, Y: c.Y, Z: c.Z, Tilt: e.Tilt, Edge: sideNames[side], Energy: e.Energy,

@@ -48,7 +48,7 @@ func (s *Placer) HandlesOf(g *specs.Geometry, set []Setting) {
 	h.GripLength = math.Min(mostGrip, math.Ceil(outward-in+drive.GripRoom))
 	h.Diameter = drive.Grip
 	s.firstHandle(m, list, lo, hi)
-	h.ArmMass, h.ArmCentre = drive.ArmMass(s.Arm.Mass, h.Greatest())
+	h.ArmMass, h.ArmCentre = s.ArmWeight(g)
 }
 
 // firstHandle sets the first handle position and their number for wanted radii

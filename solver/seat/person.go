@@ -97,9 +97,6 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 		out.Add("lean", who, pose.Lean)
 		out.Add("seat-range", who, b.Trunk*math.Cos(lean.From)-reach)
 		out.Add("belly-gap", who, pose.ChestGap(b, m.Pivot, m.Rest)).Named("chest to pad")
-		if geo.Base != nil {
-			out.Add("belly-gap", who, pose.BellyGap(b, geo.Base.PadPost-s.Member.H/2)).Named("belly to post")
-		}
 	}
 	out.Add("abduction", who, math.Abs(pose.Abduction))
 
@@ -115,9 +112,6 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 			gap = max(0, at.footGap)
 		}
 		out.Add("foot-gap", who, gap)
-	}
-	if geo.Base != nil && geo.Base.TowerTall > 0 {
-		out.Add("knee-gap", who, geo.Base.Tower-s.Plate.Width/2-(pose.Hip.X+b.Knee)).Named("knee to tower")
 	}
 	return at
 }
