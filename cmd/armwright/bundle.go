@@ -11,6 +11,9 @@ import (
 	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 	"armwright/export/report"
+	"armwright/export/sheet"
+	"armwright/export/solid"
+	"armwright/geometry/assembly"
 	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/solver/tolerance"
@@ -39,6 +42,12 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 		add("tables/parts.csv", func(w io.Writer) error { return report.PartsTable(w, r) })
 		add("tables/people.csv", func(w io.Writer) error { return report.PeopleTable(w, r) })
 		add("tables/torque.csv", func(w io.Writer) error { return report.TorqueTable(w, r) })
+		if a := r.Station.Assembly; a != nil {
+			m := modelOf(r, r.Station.Middle())
+			add("model/assembly.json", func(w io.Writer) error { return solid.WriteList(w, a, sheet.Notice) })
+			add("model/station.step", func(w io.Writer) error { return solid.Write(w, m) })
+			add("model/station.glb", func(w io.Writer) error { return solid.WriteMesh(w, m) })
+		}
 	}
 	var listed []report.File
 	for _, f := range files {
@@ -48,6 +57,15 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 	add("report.html", func(w io.Writer) error { return report.HTML(w, rep) })
 	add("report.json", func(w io.Writer) error { return report.JSON(w, rep) })
 	return files, rep, err
+}
+
+// modelOf is a station's model in a pose.
+func modelOf(r *solver.Result, pose assembly.Pose) solid.Model {
+	name := "station"
+	if n := r.Frame.Name; n != "" {
+		name = n
+	}
+	return solid.Model{Name: name, Number: r.Frame.Drawing.Number, Notice: sheet.Notice, Parts: solid.Parts(r.Station.Assembly, pose)}
 }
 
 // drawn makes drawings and cut files of a station.

@@ -86,3 +86,12 @@ func (s *Builder) ArmWeight(g *specs.Geometry) (mass, centre float64) {
 	out := r3.Sub(sum.Centre(), r3.Vec{Y: -v.Spacing / 2, Z: v.Height})
 	return sum.Mass, r3.Norm(r3.Sub(out, r3.Scale(r3.Dot(out, axis), axis)))
 }
+
+// Middle is the pose with every setting in the middle of its positions and the arms
+// at the first loaded angle.
+func (s *Station) Middle() assembly.Pose {
+	pose := s.Assembly.Reference
+	middle := func(n int) int { return max(0, n-1) / 2 }
+	pose.Seat, pose.Handle, pose.Foot = middle(s.Values.Seat.Positions), middle(s.Values.Handle.Positions), middle(s.Values.FootPlate.Positions)
+	return pose
+}
