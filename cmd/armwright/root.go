@@ -54,6 +54,7 @@ func newRoot(s *streams) *cobra.Command {
 		newPage(s, c, nil),
 		newSweep(s, c, nil),
 		newTolerance(s, c, nil),
+		newSolid(s, c, nil),
 		newNew(s, nil),
 		newShow(s),
 		newSchema(s),
