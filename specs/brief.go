@@ -105,7 +105,7 @@ type Resistance struct {
 	Cadence      float64 `key:"cadence" default:"15" min:"0" max:"60" doc:"repetitions a minute at which inertia is reckoned, up and down alike"`
 	Eccentric    float64 `key:"eccentric" unit:"mass" default:"0 kg" min:"0 kg" max:"40 kg" doc:"heaviest eccentric weight that one arm may carry to help the cam; 0 for none"`
 	Counter      string  `key:"counterweight" choice:"as-needed|none|balance|curve" default:"as-needed" doc:"counterweight of an arm: in quarters of full balance the least with which the torque follows the curve; none; one that balances the empty arm at every angle; or the lightest after which the empty arm's moment follows the curve"`
-	Sheaves      int     `key:"sheaves" default:"4" min:"0" max:"12" doc:"sheaves between cam and stack over which the cable runs; the route drawn has 4, and a floating one that stands still while both arms move alike"`
+	Sheaves      int     `key:"sheaves" default:"5" min:"0" max:"12" doc:"sheaves between cam and stack over which the cable runs; the route drawn has 5, and a floating one that stands still while both arms move alike"`
 	LeastArm     float64 `key:"least_arm" unit:"length" default:"30 mm" min:"10 mm" max:"200 mm" doc:"smallest cable moment arm of a cam"`
 	GreatestArm  float64 `key:"greatest_arm" unit:"length" default:"150 mm" min:"20 mm" max:"400 mm" doc:"largest cable moment arm of a cam"`
 	Ratio        Range   `key:"ratio" default:"1..2" min:"0.5" max:"2.6" doc:"cam turn per arm turn that may be used; 1 is a cam on the arm shaft"`

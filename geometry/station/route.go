@@ -69,6 +69,9 @@ func (r *Route) MomentArm(position int, contact r2.Vec) float64 {
 	return math.Abs(r3.Dot(r3.Cross(r3.Sub(from, plane.Origin), r3.Unit(r3.Sub(to, from))), plane.Z))
 }
 
+// RouteSheaves is how many sheaves each arm's cable runs over, without a floating one.
+const RouteSheaves = 5
+
 // RouteSheave is a sheave with the direction from its axle to the bridge of its
 // fork, in its plane.
 type RouteSheave struct {

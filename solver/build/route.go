@@ -95,40 +95,25 @@ func (s *Builder) sheaves(g *specs.Geometry, l station.Layout, d *drive.State) (
 	return list, start
 }
 
-// Route is the whole way of the cable with its fleet angles and length.
+// Route is the whole way of the cable with its fleet angle and length; nil where
+// there is none.
 func (s *Builder) Route(g *specs.Geometry, d *drive.State) *drive.Route {
-	l := s.Layout(g)
-	list, start := s.sheaves(g, l, d)
-	if list == nil {
+	r := s.Station(g, d, nil).Route
+	if r == nil {
 		return nil
 	}
-	m := drive.NewMachine(g)
-	out := &drive.Route{Length: start.Span, Pair: s.Pair()}
-	out.Start = newCamFrame(m, l, g.Cam, m.Geometry.Pivots.MeanAxis()).point(start.Contact)
-	for i, sheave := range list {
-		out.Sheaves = append(out.Sheaves, drive.RouteSheave{Sheave: sheave, Load: sheave.Load(d.HeavyTension)})
-		length := sheave.Turn * sheave.Radius
-		if !out.Pair && i == len(list)-1 {
-			length /= 2
-		}
-		out.Length += length
-		if i > 0 {
-			before := &out.Sheaves[i-1]
-			now := &out.Sheaves[i]
-			line := r3.Sub(sheave.In, before.Out)
-			out.Length += r3.Norm(line)
-			line = r3.Unit(line)
-			before.Fleet = math.Max(before.Fleet, before.Sheave.Fleet(line))
-			now.Fleet = math.Max(now.Fleet, now.Sheave.Fleet(line))
-		}
+	out := &drive.Route{Length: r.Length, Pair: s.Pair(), Start: r.Start, End: r.End, CamFleet: r.Fleet}
+	for _, sheave := range r.Sheaves {
+		out.Sheaves = append(out.Sheaves, drive.RouteSheave{Sheave: sheave.Sheave, Load: sheave.Load(d.HeavyTension)})
 	}
-	last := list[len(list)-1]
-	out.End = last.Out
-	if out.Pair {
-		out.End.Z = l.StackTop
-		out.Length += last.Out.Z - out.End.Z
+	for _, swing := range r.Swing {
+		out.Sheaves[0].Swivel = max(out.Sheaves[0].Swivel, math.Abs(swing))
 	}
 	if o := d.Outline; o.Pitch.Len() > 0 {
+		start, err := d.Profile.At(s.Angles[0])
+		if err != nil {
+			return out
+		}
 		each := out.Length + onCam(o, start.Phi)
 		if out.Pair {
 			out.Cut = each + 2*cableEnd
@@ -136,7 +121,6 @@ func (s *Builder) Route(g *specs.Geometry, d *drive.State) *drive.Route {
 			out.Cut = 2 * (each + cableEnd)
 		}
 	}
-	out.CamFleet, out.Sheaves[0].Swivel = s.Fleet(g, d.Profile)
 	return out
 }
 
@@ -164,38 +148,22 @@ func turning(p contour.Path, angle float64) float64 {
 	return length
 }
 
-// Fleet is the largest angle of the cable to the cam's plane, and to the guide
-// sheave's middle plane, over the loaded range and the axis positions. The guide
-// sheave stands in the cam plane of the middle axis position and swivels with the
-// cable; the cam's plane swings with the axis. A cam that a measured frame's guide
-// does not reach counts as square to the cable.
-func (s *Builder) Fleet(g *specs.Geometry, p cam.Profile) (atCam, swivel float64) {
-	m, l := drive.NewMachine(g), s.Layout(g)
-	middle := newCamFrame(m, l, g.Cam, m.Geometry.Pivots.MeanAxis())
-	frames := make([]camFrame, len(m.Axes))
-	for i, axis := range m.Axes {
-		frames[i] = newCamFrame(m, l, g.Cam, axis)
+// Fleet is the largest angle of the cable to the cam's plane over the loaded range
+// and the axis positions, rad: 0 on a bench, a right angle where no cable can be led.
+func (s *Builder) Fleet(g *specs.Geometry, d *drive.State) float64 {
+	if s.Bench() {
+		return 0
 	}
-	for _, theta := range s.Angles {
-		state, err := p.At(theta)
-		if err != nil {
-			return math.Pi / 2, math.Pi / 2
-		}
-		leave := middle.point(state.Leave)
-		for i := range frames {
-			f := &frames[i]
-			line := r3.Unit(r3.Sub(leave, f.point(state.Contact)))
-			atCam = max(atCam, math.Asin(min(1, math.Abs(r3.Dot(line, f.axis)))))
-			swivel = max(swivel, math.Asin(min(1, math.Abs(r3.Dot(line, middle.axis)))))
-		}
+	if r := s.Station(g, d, nil).Route; r != nil {
+		return r.Fleet
 	}
-	return atCam, swivel
+	return math.Pi / 2
 }
 
 // RouteNotes tells when the brief counts other sheaves than the route has.
 func (s *Builder) RouteNotes(r *drive.Route) []string {
-	if n := s.Asked.Resistance.Sheaves; r != nil && n != routeSheaves {
-		return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", n, routeSheaves)}
+	if n := s.Asked.Resistance.Sheaves; r != nil && n != station.RouteSheaves {
+		return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", n, station.RouteSheaves)}
 	}
 	return nil
 }

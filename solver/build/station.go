@@ -19,7 +19,8 @@ type Station struct {
 	Assembly *assembly.Assembly
 	Needs    []station.Need // what must hold so that it can be made as it is meant; short of it where Slack is negative
 	Tower    station.Tower
-	Fault    error // a *station.ValueError of values from which nothing can be built; then there is no assembly
+	Route    *station.Route // of the right arm's cable; nil without one
+	Fault    error          // a *station.ValueError of values from which nothing can be built; then there is no assembly
 }
 
 // Station builds a geometry with its resistance. With a maker, which the next
@@ -35,7 +36,7 @@ func (s *Builder) Station(g *specs.Geometry, d *drive.State, maker *station.Make
 	}
 	out := Station{Values: s.Values(g, d)}
 	out.Assembly, out.Needs, out.Fault = maker.Build(&out.Values)
-	out.Tower = maker.Tower()
+	out.Tower, out.Route = maker.Tower(), maker.Route()
 	return out
 }
 

@@ -28,6 +28,5 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, out *require.Rows) {
 	lifting := math.Pow(s.Asked.Resistance.Efficiency, float64(s.Asked.Resistance.Sheaves))
 	out.Add("cable-factor", -1, s.Cable.Breaking*keep*lifting/d.HeavyTension).Named("heavy load, lifting")
 	out.Add("stack-travel", -1, d.TakeUp)
-	at, _ := s.Fleet(g, d.Profile)
-	out.Add("fleet-angle", -1, at).Named("cable to the cam's plane")
+	out.Add("fleet-angle", -1, s.Fleet(g, &d)).Named("cable to the cam's plane")
 }
