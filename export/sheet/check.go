@@ -3,6 +3,8 @@ package sheet
 import (
 	"math"
 	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // Check looks for defects of a drawing: texts that cover each other or lie on an
@@ -22,7 +24,7 @@ func (d *Drawing) clashes() []Problem {
 	var out []Problem
 	var labels []Label
 	var blocks []block
-	var outlines []segment
+	var outlines segmentGrid
 	n := 0
 	for p := range d.All() {
 		n++
@@ -40,7 +42,7 @@ func (d *Drawing) clashes() []Problem {
 			if p.Role == Visible || p.Role == Cut || p.Role == Border {
 				pts := flatten(p.Path, p.Closed, clearChord)
 				for i := 1; i < len(pts); i++ {
-					outlines = append(outlines, segment{pts[i-1], pts[i], p.Role})
+					outlines.add(segment{pts[i-1], pts[i], p.Role})
 				}
 			}
 		case Fill:
@@ -52,19 +54,30 @@ func (d *Drawing) clashes() []Problem {
 			out = append(out, Problem{Outside, text, box.Min.X, box.Min.Y})
 		}
 	}
+	boxes := make([]r2.Box, len(blocks))
+	for i, b := range blocks {
+		boxes[i] = b.box()
+	}
 	for i := range blocks {
 		at := labels[i].At
 		for k := i + 1; k < len(blocks); k++ {
-			if blocks[i].padded(-tolerance).overlaps(blocks[k].padded(-tolerance)) {
+			if meet(boxes[i], boxes[k]) && blocks[i].padded(-tolerance).overlaps(blocks[k].padded(-tolerance)) {
 				out = append(out, Problem{Overlap, labels[i].Value + " / " + labels[k].Value, at.X, at.Y})
 			}
 		}
-		for _, s := range outlines {
-			if blocks[i].padded(-math.Min(0.2, labels[i].Height/10)).crosses(s.a, s.b) {
+		inner := blocks[i].padded(-math.Min(0.2, labels[i].Height/10))
+		outlines.near(boxes[i], func(s segment) bool {
+			if inner.crosses(s.a, s.b) {
 				out = append(out, Problem{Struck, labels[i].Value, at.X, at.Y})
-				break
+				return false
 			}
-		}
+			return true
+		})
 	}
 	return out
+}
+
+// meet tells whether two boxes have a point in common.
+func meet(a, b r2.Box) bool {
+	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }

@@ -145,7 +145,7 @@ func (d *diagnoser) share() (found bool, err error) {
 	}
 	for j := range n {
 		for _, b := range []BoundShare{{j, false, best.LowerMultipliers[j]}, {j, true, best.UpperMultipliers[j]}} {
-			if b.Gain*d.p.scale(j) > leastShare*math.Max(best.F, epsilon) {
+			if b.Gain*d.p.scale(j, d.SharedX[j]) > leastShare*math.Max(best.F, epsilon) {
 				d.Bounds = append(d.Bounds, b)
 			}
 		}

@@ -50,7 +50,7 @@ func CheckDerivatives(p Problem, x []float64) ([]DerivativeError, error) {
 	for j := range p.N {
 		lo, hi := p.bounds(j)
 		// Extrapolation leaves an error of order h⁴ beside noise over h: h ~ ε^(1/5).
-		h := math.Pow(epsilon, 0.2) * math.Max(p.scale(j), math.Abs(x[j]))
+		h := math.Pow(epsilon, 0.2) * math.Max(p.scale(j, x[j]), math.Abs(x[j]))
 		h = math.Min(h, math.Min(hi-x[j], x[j]-lo))
 		if h <= 4*epsilon*math.Abs(x[j]) {
 			continue

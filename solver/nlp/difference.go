@@ -151,7 +151,7 @@ func (d *differencer) value(c []float64, j int, h float64) (f, moved float64, ok
 // with the step, meets the noise, which grows with its inverse (Nocedal and Wright
 // 2006, 8.1).
 func (d *differencer) step(j int, formula Difference) float64 {
-	size := math.Max(d.p.scale(j), math.Abs(d.x[j]))
+	size := math.Max(d.p.scale(j, d.x[j]), math.Abs(d.x[j]))
 	if formula == Central {
 		return math.Cbrt(d.noise) * size
 	}

@@ -7,9 +7,11 @@
 // [Minimize] is sequential quadratic programming: a damped BFGS model of the
 // Lagrangian kept as a Cholesky factor (Powell 1978; Dennis and Schnabel 1983), a
 // dual active-set quadratic program (Goldfarb and Idnani 1983), an L1 merit
-// function with a second-order correction (Fletcher 1982; Nocedal and Wright 2006,
+// function with second-order corrections (Fletcher 1982; Nocedal and Wright 2006,
 // ch. 18), an elastic step where the linearised rows contradict each other, and a
-// restoration phase that minimises the violation alone. The model is never
+// restoration phase that minimises the violation alone, in two measures. What the
+// search claims is checked afresh before it is told: [Converged] is a minimum,
+// [Stalled] a point that meets the rows, [Infeasible] neither. The model is never
 // evaluated outside the bounds; a value that is not finite means "step too long".
 //
 // [CheckKKT] measures an answer without trusting the solver, [CheckDerivatives]

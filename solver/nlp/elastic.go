@@ -11,7 +11,7 @@ import (
 // such point will do. The status is Converged at a local minimum and Infeasible
 // where the rows that must hold do not.
 func leastViolation(ctx context.Context, p *Problem, x []float64, t *Settings, price []float64) Result {
-	q := newSQP(rowsOnly(p), t)
+	q := newSQP(rowsOnly(p), t, x)
 	q.objective = false
 	if !q.begin(x, nil) {
 		return q.result(NotFinite)
@@ -99,7 +99,7 @@ func minimax(ctx context.Context, p *Problem, x []float64, t *Settings, weights 
 	}
 	for j := range n {
 		lo, hi := p.bounds(j)
-		q.Lower, q.Upper, q.Scale = append(q.Lower, lo), append(q.Upper, hi), append(q.Scale, p.scale(j))
+		q.Lower, q.Upper, q.Scale = append(q.Lower, lo), append(q.Upper, hi), append(q.Scale, p.scale(j, x[j]))
 	}
 	evaluate(x)
 	var worst float64

@@ -24,6 +24,14 @@ func (f *factor) identity(b float64) {
 	}
 }
 
+// setDiagonal sets B to the diagonal matrix b.
+func (f *factor) setDiagonal(b []float64) {
+	clear(f.l)
+	for i, v := range b {
+		f.l[i*f.n+i] = math.Sqrt(v)
+	}
+}
+
 // cholesky sets B to the matrix h, row-major n×n, of which the lower triangle is
 // read. It reports whether h is numerically positive definite.
 func (f *factor) cholesky(h []float64) bool {
@@ -146,6 +154,22 @@ func (f *factor) spread() float64 {
 		lo, hi = math.Min(lo, d), math.Max(hi, d)
 	}
 	return hi / lo
+}
+
+// diagonal returns entry k of the diagonal of B.
+func (f *factor) diagonal(k int) float64 {
+	row := f.l[k*f.n : k*f.n+k+1]
+	return dot(row, row)
+}
+
+// along returns the curvature of B along x, zero for a zero x.
+func (f *factor) along(x []float64) float64 {
+	xx := dot(x, x)
+	if xx == 0 {
+		return 0
+	}
+	f.mulT(f.v, x)
+	return dot(f.v, f.v) / xx
 }
 
 // damping is the least curvature along the step, as a share of the curvature

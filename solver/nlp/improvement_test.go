@@ -24,7 +24,7 @@ func TestImprovementEndsAtAKink(t *testing.T) {
 		return r
 	}
 	without, with := run(0), run(1e-2)
-	if with.Status != nlp.Acceptable || with.F > 0.05 {
+	if with.Status != nlp.Stalled || with.F > 0.05 {
 		t.Errorf("with: %v, f %g", with.Status, with.F)
 	}
 	if with.Stats.Evaluations >= without.Stats.Evaluations {

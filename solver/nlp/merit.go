@@ -33,7 +33,7 @@ func (s *sqp) advance() bool {
 // weigh sets the merit weights from the multipliers.
 func (s *sqp) weigh() {
 	for i, l := range s.lam {
-		l = math.Abs(l)
+		l = safeWeight * math.Abs(l)
 		switch {
 		case !s.hard(i):
 			s.mu[i] = s.price(i)
@@ -77,23 +77,25 @@ func (s *sqp) slope() float64 {
 	return v
 }
 
-// search backtracks along the step from one, trying a second-order correction
-// first where the whole step fails on account of the rows. It returns nil when no
-// step of at least leastAlpha will do.
+// search backtracks along the step from one, until the merit falls by enough. A
+// point that misses its rows by more than before is first corrected for their
+// curvature. It returns nil when no step of at least leastAlpha will do.
 func (s *sqp) search(before, slope float64) (*point, float64) {
 	noise := 8 * epsilon * math.Abs(before)
+	missed := s.missed(s.cur)
 	for alpha := 1.0; alpha >= leastAlpha; {
 		q, ok := s.m.at(s.m.move(s.cur, alpha, s.d))
-		if !ok {
+		if !ok || s.astray(q) {
 			alpha /= 4 // the model is not defined there: the step is too long
 			continue
 		}
+		enough := before + sufficient*alpha*slope + noise
 		gain := s.merit(q) - before
-		if gain <= sufficient*alpha*slope+noise {
+		if s.merit(q) <= enough {
 			return q, alpha
 		}
-		if alpha == 1 && s.missed(q) > s.missed(s.cur) {
-			if c, ok := s.correct(q); ok && s.merit(c)-before <= sufficient*slope+noise {
+		if alpha >= leastCorrected && s.missed(q) > missed {
+			if c := s.correct(q, alpha, enough); c != nil {
 				return c, alpha
 			}
 		}
@@ -102,6 +104,22 @@ func (s *sqp) search(before, slope float64) (*point, float64) {
 		alpha *= math.Min(math.Max(t, 0.1), 0.5)
 	}
 	return nil, 0
+}
+
+// astray reports whether q misses the rows by so much more than the start and the
+// current point do that the step cannot have been meant.
+func (s *sqp) astray(q *point) bool {
+	return s.total(q) > math.Max(mostAstray*math.Max(1, s.first), s.total(s.cur))
+}
+
+// total returns the violation at q of the rows that must hold, in their scales.
+func (s *sqp) total(q *point) (v float64) {
+	for i, c := range q.c {
+		if s.required(i) {
+			v += s.m.p.violation(i, c)
+		}
+	}
+	return v
 }
 
 // missed returns the weighted violation at q.
@@ -115,17 +133,44 @@ func (s *sqp) missed(q *point) float64 {
 	return v
 }
 
-// correct solves the quadratic program once more with the rows as they are at the
-// end q of the whole step, which makes up for their curvature and keeps the merit
-// from refusing good steps near the end (the Maratos effect; Fletcher 1982).
-func (s *sqp) correct(q *point) (*point, bool) {
-	for i := range s.rhs {
-		s.rhs[i] = dot(s.jac[i*s.m.n:(i+1)*s.m.n], s.d) - q.c[i]
+// correct brings the end q of the share alpha of the step back towards the rows,
+// with the derivatives at hand and the rows as they are there: second-order
+// corrections, which keep the merit from refusing good steps along curved rows (the
+// Maratos effect; Fletcher 1982). After the whole step the quadratic program is
+// solved again; after a part of it the nearest point is sought. It returns a point
+// with the merit enough, or nil when corrections no longer halve the violation.
+func (s *sqp) correct(q *point, alpha, enough float64) *point {
+	d, g, n := s.trial, s.minusBD, s.m.n
+	for k, v := range s.d {
+		d[k], g[k] = alpha*v, -alpha*s.bd[k]
 	}
-	if s.solve() != Converged {
-		return nil, false
+	for range mostCorrections {
+		for i := range s.rhs {
+			s.rhs[i] = dot(s.jac[i*n:(i+1)*n], d) - q.c[i]
+		}
+		var status Status
+		if alpha == 1 {
+			status = s.solve()
+		} else {
+			status = s.program(g, nil)
+		}
+		if status != Converged {
+			return nil
+		}
+		copy(d, s.dual.x)
+		c, ok := s.m.at(s.m.move(s.cur, 1, d))
+		if !ok {
+			return nil
+		}
+		if s.merit(c) <= enough {
+			return c
+		}
+		if s.missed(c) > s.missed(q)/2 {
+			return nil
+		}
+		q = c
 	}
-	return s.m.at(s.m.move(s.cur, 1, s.dual.x))
+	return nil
 }
 
 // accept makes next the current point and updates the Hessian with the change of

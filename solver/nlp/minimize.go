@@ -3,7 +3,6 @@ package nlp
 import (
 	"context"
 	"fmt"
-	"math"
 )
 
 // Minimize looks for a local minimum of p from x0, which is moved into the bounds
@@ -44,7 +43,7 @@ func Minimize(ctx context.Context, p Problem, x0 []float64, s *Settings) (Result
 
 // minimize is Minimize for valid arguments.
 func minimize(ctx context.Context, p *Problem, x []float64, t *Settings) (Result, error) {
-	q := newSQP(p, t)
+	q := newSQP(p, t, x)
 	if !q.begin(x, t.Warm) {
 		return q.result(NotFinite), nil
 	}
@@ -57,60 +56,35 @@ func minimize(ctx context.Context, p *Problem, x []float64, t *Settings) (Result
 		r.verify(p, t)
 		return r, nil
 	}
-	status := q.run(ctx)
-	r := q.result(status)
-	r.verify(p, t)
-	if status == Converged && r.Status == Acceptable && q.m.formula == Forward && !q.m.diff.analytic() {
-		// The search was content with one-sided differences and the check is not.
-		q.m.formula = Central
-		if q.m.derive(q.g, q.jac, q.cur) {
-			r = q.result(q.run(ctx))
+	var r, sure Result // sure is a minimum that was borne out, but looked lopsided
+	for {
+		status := q.run(ctx)
+		r = q.result(status)
+		r.verify(p, t)
+		q.m.stats.Checks = r.Stats.Checks
+		if status != Converged || r.Status == Converged && !q.lopsided() {
+			break
+		}
+		if r.Status == Converged {
+			sure = r
+		}
+		if !q.doubt(&r) {
+			break
+		}
+	}
+	switch r.Status {
+	case Infeasible, StepTooSmall, IterationLimit:
+		if q.best != nil && q.cur != q.best && !q.feasible() {
+			q.comeBack(&r)
 			r.verify(p, t)
 		}
+	}
+	if sure.Status == Converged && r.Status != Converged && r.Status != Cancelled && r.Status != UserStop {
+		sure.Stats = r.Stats
+		r = sure
 	}
 	if r.Status == Cancelled {
 		return r, ctx.Err()
 	}
 	return r, q.failed
-}
-
-// verifySlack is the factor by which the independent check may exceed the exit
-// tolerances: it uses other differences and other scales.
-const verifySlack = 10
-
-// verify measures the answer with CheckKKT and takes back a claim it does not bear
-// out. Of a run that claims no minimum it measures the violation alone.
-func (r *Result) verify(p *Problem, t *Settings) {
-	switch r.Status {
-	case NotFinite:
-		return
-	case Infeasible, UserStop: // claim no minimum
-		for i, v := range r.Rows {
-			r.KKT.Violation = math.Max(r.KKT.Violation, p.violation(i, v)/p.rowScale(i))
-		}
-		r.Message += fmt.Sprintf("; largest violation %.2g", r.KKT.Violation)
-		return
-	}
-	c, err := CheckKKT(*p, r.X, r.Multipliers)
-	if err != nil {
-		r.Status = NotFinite
-		r.Message, r.Hint = err.Error(), NotFinite.Hint()
-		return
-	}
-	r.KKT = c.KKT
-	for j := range r.X {
-		if p.fixed(j) {
-			r.LowerMultipliers[j], r.UpperMultipliers[j] = c.LowerMultipliers[j], c.UpperMultipliers[j]
-		}
-	}
-	if r.Status == Converged && (c.Stationarity > verifySlack*t.Stationarity || c.Complementarity > verifySlack*t.Complementarity) {
-		r.Status, r.Hint = Acceptable, Acceptable.Hint()
-		r.Message = "the independent check disagrees with the search"
-	}
-	switch r.Status {
-	case Converged:
-	default:
-		r.Message += fmt.Sprintf("; stationarity %.2g, violation %.2g, complementarity %.2g, tolerances %.2g, %.2g, %.2g",
-			c.Stationarity, c.Violation, c.Complementarity, t.Stationarity, t.Violation, t.Complementarity)
-	}
 }

@@ -12,8 +12,7 @@ type model struct {
 	row     []float64 // row values are divided by these
 	unit    []float64 // violations are tolerated in these
 	fscale  float64   // the objective is divided by this
-	floor   float64   // least size of the objective, scaled
-	first   float64   // size of the objective at the start, scaled
+	first   float64   // objective at the start, scaled
 	diff    *differencer
 	formula Difference
 	stats   Stats
@@ -30,9 +29,9 @@ type point struct {
 	c []float64
 }
 
-func newModel(p *Problem, t *Settings) *model {
+func newModel(p *Problem, t *Settings, x []float64) *model {
 	m := &model{
-		p: p, m: p.M, formula: t.Difference, fscale: 1, floor: 1,
+		p: p, m: p.M, formula: t.Difference, fscale: 1,
 		row: make([]float64, p.M), unit: make([]float64, p.M),
 		diff: newDifferencer(p, t.Noise),
 		grad: make([]float64, p.N), jac: make([]float64, p.M*p.N),
@@ -40,7 +39,7 @@ func newModel(p *Problem, t *Settings) *model {
 	for j := range p.N {
 		if !p.fixed(j) {
 			m.free = append(m.free, j)
-			m.scale = append(m.scale, p.scale(j))
+			m.scale = append(m.scale, p.scale(j, x[j]))
 		}
 	}
 	m.n = len(m.free)
@@ -114,7 +113,6 @@ func (m *model) autoscale(g, jac []float64, q *point) {
 	if s := largest(g); s > 0 {
 		m.fscale = clamp(s)
 	}
-	m.floor = math.Min(1, m.fscale) / m.fscale
 	if len(m.p.RowScale) == 0 {
 		for i := range m.row {
 			if s := math.Max(largest(jac[i*m.n:(i+1)*m.n]), math.Abs(q.C[i])); s > 0 {
@@ -124,7 +122,7 @@ func (m *model) autoscale(g, jac []float64, q *point) {
 		}
 	}
 	m.fill(q)
-	m.first = math.Abs(q.f)
+	m.first = q.f
 	m.gather(g, jac)
 }
 

@@ -88,10 +88,10 @@ func (p *Problem) Spread(x0 []float64, k int, seed uint64) [][]float64 {
 		lo, hi := p.bounds(j)
 		const reach = 10 // scales about x0 where there is no bound
 		if math.IsInf(lo, -1) {
-			lo = math.Min(x[0][j], hi) - reach*p.scale(j)
+			lo = math.Min(x[0][j], hi) - reach*p.scale(j, x[0][j])
 		}
 		if math.IsInf(hi, 1) {
-			hi = math.Max(x[0][j], lo) + reach*p.scale(j)
+			hi = math.Max(x[0][j], lo) + reach*p.scale(j, x[0][j])
 		}
 		order := rng.Perm(k - 1)
 		for i := 1; i < k; i++ {

@@ -17,7 +17,9 @@ type Problem struct {
 	Lower, Upper []float64
 
 	// Scale is the change of each variable that counts as one, greater than zero.
-	// Nil means upper-lower, or 1 where a bound is infinite.
+	// Nil means the variable's own size, 1 at least, or, where both bounds are
+	// finite, the geometric mean of that and upper-lower, upper-lower at most; at the
+	// start of a search, else where it is looked at.
 	Scale []float64
 
 	// RowScale is the "one unit that matters" of each row, greater than zero: the
@@ -128,16 +130,17 @@ func (p *Problem) fixed(j int) bool {
 	return lo == hi
 }
 
-// scale returns the scale of variable j.
-func (p *Problem) scale(j int) float64 {
+// scale returns the scale of variable j at the value x.
+func (p *Problem) scale(j int, x float64) float64 {
 	if len(p.Scale) > 0 {
 		return p.Scale[j]
 	}
+	size := math.Max(1, math.Abs(x))
 	lo, hi := p.bounds(j)
 	if r := hi - lo; r > 0 && !math.IsInf(r, 1) {
-		return r
+		return math.Min(r, math.Sqrt(r*size))
 	}
-	return 1
+	return size
 }
 
 // equality reports whether row i must be zero.

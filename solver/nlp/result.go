@@ -10,18 +10,18 @@ type Settings struct {
 	// MaxIterations ends the run with IterationLimit. Zero means 200.
 	MaxIterations int
 
-	// Stationarity is the largest gradient of the Lagrangian allowed, in objective
-	// per variable scale, relative to the size of the objective (see KKT). Zero
+	// Stationarity is the largest gradient of the Lagrangian allowed, over one scale
+	// of a variable and relative to the slopes that must cancel (see KKT). Zero
 	// means 1e-6.
 	Stationarity float64
 	// Violation is the largest miss of a row allowed, in units of its RowScale. A
 	// row is also granted the rounding error of its own value. Zero means 1e-8.
 	Violation float64
 	// Complementarity is the largest product of multiplier and row value allowed,
-	// relative to the size of the objective. Zero means 1e-6.
+	// relative as Stationarity is. Zero means 1e-6.
 	Complementarity float64
 
-	// Improvement ends a run whose rows hold, as Acceptable, when the objective has
+	// Improvement ends a run whose rows hold, as Stalled, when the objective has
 	// fallen by less than this, relative to the larger of itself and 1, over
 	// ImprovementOver iterations, and one that restores rows, as Infeasible, when
 	// their violation has fallen by less than this, relative to itself: for models
@@ -103,6 +103,7 @@ type Stats struct {
 	Evaluations    int // points at which objective and rows were evaluated, differences apart
 	JacEvaluations int // points at which derivatives were formed
 	Differences    int // model evaluations spent on differences
+	Checks         int // model evaluations spent on checking claims
 	QPIterations   int // steps of the quadratic programs
 }
 

@@ -26,9 +26,13 @@ type sqp struct {
 
 	restoring    bool
 	restorations int
-	gamma        float64 // price of hard rows in elastic steps
-	elastic      bool    // the last step was elastic
-	elasticSteps int     // elastic steps since the violation was elasticFrom
+	begun        []float64 // gradient of the objective at the start
+	best         *point    // of least objective among those that met the rows, nil for none
+	opinions     int       // times that a second measure of violation was asked
+	exacting     float64   // share of the tolerances that counts as met
+	gamma        float64   // price of hard rows in elastic steps
+	elastic      bool      // the last step was elastic
+	elasticSteps int       // elastic steps since the violation was elasticFrom
 	elasticFrom  float64
 
 	d, bd       []float64 // step and Hessian times step
@@ -39,40 +43,45 @@ type sqp struct {
 	warm        []int     // active set of the last QP
 	start       []float64 // its multipliers, nil for none
 
-	lo, hi, rhs, caps, y, step []float64
-	alpha                      float64
-	size                       float64   // size of the last change of x
-	recent                     []float64 // what counts now at the last iterations, for Settings.Improvement
-	stalls                     int
-	failed                     error // from the recorder
+	lo, hi, rhs, caps, y, step, trial, minusBD []float64
+	alpha                                      float64
+	size                                       float64   // size of the last change of x
+	recent                                     []float64 // what counts now at the last iterations, for Settings.Improvement
+	stalls                                     int
+	first                                      float64 // total violation at the start
+	failed                                     error   // from the recorder
 }
 
-// Constants of the search.
+// Constants of the search: of judgement, chosen by counting what is solved in how
+// many evaluations (docs/solver.md).
 const (
-	sufficient    = 1e-4 // share of the predicted decrease asked of a step (Armijo)
-	leastAlpha    = 1e-9 // shorter steps count as failure
-	firstGamma    = 10   // first price of hard rows in elastic steps, scaled gradient being 1
-	gammaGrowth   = 10
-	mostGamma     = 1e7
-	steering      = 0.1 // share of the linear violation an elastic step must remove
-	mostSpread    = 1e9 // of the Hessian factor, before it is reset
-	mostStalls    = 4   // steps without measurable progress before giving up
-	mostRestores  = 4
-	mostElastic   = 8   // elastic steps without the violation halved
-	acceptableBy  = 1e3 // tolerance factor of stationarity for Acceptable
-	acceptableVio = 1e2 // tolerance factor of violation for Acceptable
-	fallsForever  = -1e14
+	sufficient      = 1e-4 // share of the predicted decrease asked of a step (Armijo)
+	leastAlpha      = 1e-9 // shorter steps count as failure
+	safeWeight      = 1.1  // merit weights over multipliers: at the multipliers themselves the merit is level across the rows
+	mostCorrections = 4    // of one trial point for the curvature of the rows
+	leastCorrected  = 1e-2 // share of the step below which trial points are not corrected
+	mostAstray      = 100  // total violation over that at the start, or 1, that no step may lead to
+	firstGamma      = 10   // first price of hard rows in elastic steps, scaled gradient being 1
+	gammaGrowth     = 8
+	mostGamma       = 1e7
+	steering        = 0.1  // share of the linear violation an elastic step must remove
+	mostElastic     = 8    // elastic steps without the violation halved
+	mostRestores    = 4    // turns to restoration
+	leastMending    = 1e-3 // share of the violation that a step from its minimum may promise to remove
+	mostSpread      = 1e9  // of the Hessian factor, before it is reset
+	mostStalls      = 4    // steps without measurable progress before giving up
+	fallsForever    = -1e14
 )
 
-func newSQP(p *Problem, t *Settings) *sqp {
-	m := newModel(p, t)
+func newSQP(p *Problem, t *Settings, x []float64) *sqp {
+	m := newModel(p, t, x)
 	n := m.n
 	v := func(k int) []float64 { return make([]float64, k) }
 	s := &sqp{
-		m: m, t: t, objective: true, gamma: firstGamma,
+		m: m, t: t, objective: true, gamma: firstGamma, exacting: 1,
 		g: v(n), jac: v(m.m * n), hess: newFactor(n), dual: newDual(n, m.m),
 		d: v(n), bd: v(n), lam: v(m.m), zl: v(n), zu: v(n), mu: v(m.m), soft: v(m.m),
-		lo: v(n), hi: v(n), rhs: v(m.m), caps: v(m.m), y: v(n), step: v(n),
+		lo: v(n), hi: v(n), rhs: v(m.m), caps: v(m.m), y: v(n), step: v(n), trial: v(n), minusBD: v(n),
 	}
 	for i := range s.soft {
 		s.soft[i] = math.Inf(1)
@@ -87,7 +96,9 @@ func (s *sqp) begin(x []float64, w *Warm) bool {
 		return false
 	}
 	s.m.autoscale(s.g, s.jac, s.cur)
+	s.begun = append(s.begun, s.g...)
 	s.reset()
+	s.first = s.total(s.cur)
 	if w == nil {
 		return true
 	}
@@ -145,6 +156,9 @@ func (s *sqp) run(ctx context.Context) Status {
 			Number: s.m.stats.Iterations, F: s.cur.F, Violation: vio, Stationarity: stat,
 			Step: s.size, Alpha: s.alpha, Promise: -dot(s.g, s.d) * s.m.fscale, Active: s.active, Elastic: s.elastic || s.restoring,
 		}
+		if vio <= s.t.Violation && s.objective && (s.best == nil || s.cur.F < s.best.F) {
+			s.best = s.cur
+		}
 		if s.t.Recorder != nil {
 			if err := s.t.Recorder.Record(it); err != nil {
 				if !errors.Is(err, ErrStop) {
@@ -153,32 +167,38 @@ func (s *sqp) run(ctx context.Context) Status {
 				return UserStop
 			}
 		}
-		met := stat <= s.t.Stationarity && comp <= s.t.Complementarity
+		met := stat <= s.exacting*s.t.Stationarity && comp <= s.exacting*s.t.Complementarity
 		switch {
 		case s.restoring && s.feasible():
 			s.restoring, s.muSet = false, false
 			s.recent = s.recent[:0]
 			s.reset()
 			continue
-		case s.restoring && met:
-			return Infeasible
+		case s.restoring && met && s.least():
+			if s.hopeless(ctx) {
+				return Infeasible
+			}
+			continue
 		case !s.objective && s.missNothing():
 			return Converged
 		case met && vio <= s.t.Violation:
 			return Converged
 		case s.settled(vio):
-			if s.restoring {
+			if !s.restoring {
+				return Stalled
+			}
+			if s.hopeless(ctx) {
 				return Infeasible
 			}
-			return Acceptable
+			continue
 		case met && s.elastic:
-			if !s.restore() {
+			if !s.restore() && s.hopeless(ctx) {
 				return Infeasible
 			}
 			continue
 		case s.stuck(vio) && s.restore():
 			continue
-		case s.minimising() && s.cur.f < fallsForever && vio <= s.t.Violation:
+		case s.minimising() && s.cur.f-s.m.first < fallsForever && vio <= s.t.Violation:
 			return Unbounded
 		}
 		if s.m.stats.Iterations >= s.t.MaxIterations {
@@ -197,14 +217,15 @@ func (s *sqp) run(ctx context.Context) Status {
 			}
 		case !s.fresh:
 			s.reset()
-		case s.restoring:
-			if stat <= acceptableBy*s.t.Stationarity {
+		case s.restoring && s.least():
+			if s.hopeless(ctx) {
 				return Infeasible
 			}
+		case s.restoring:
 			return StepTooSmall
-		case vio <= acceptableVio*s.t.Violation && stat <= acceptableBy*s.t.Stationarity:
-			return Acceptable
-		case vio > s.t.Violation && s.restore():
+		case vio <= s.t.Violation:
+			return Stalled
+		case s.restore():
 		default:
 			return StepTooSmall
 		}
@@ -236,6 +257,19 @@ func (s *sqp) settled(vio float64) bool {
 	return s.recent[back]-value < s.t.Improvement*size
 }
 
+// least reports whether the step promises not to lower the violation by more than
+// a thousandth: exit tests met while it does mean only that the violation is small.
+func (s *sqp) least() bool {
+	var now, then float64
+	for i, c := range s.cur.c {
+		if s.price(i) > 0 {
+			now += s.price(i) * s.m.p.violation(i, c)
+			then += s.price(i) * s.linear(i, s.d)
+		}
+	}
+	return now-then <= leastMending*now
+}
+
 // stuck reports whether elastic steps have failed to bring the violation vio down
 // by half for some time: the objective is then in the way of a verdict.
 func (s *sqp) stuck(vio float64) bool {
@@ -261,15 +295,20 @@ func (s *sqp) restore() bool {
 	return true
 }
 
+// room sets the limits of a step from the current point.
+func (s *sqp) room() {
+	for k, j := range s.m.free {
+		lo, hi := s.m.p.bounds(j)
+		s.lo[k] = math.Min(0, (lo-s.cur.x[j])/s.m.scale[k])
+		s.hi[k] = math.Max(0, (hi-s.cur.x[j])/s.m.scale[k])
+	}
+}
+
 // direction solves the quadratic program of the current point for step and
 // multipliers, elastically where the linearised rows contradict each other.
 func (s *sqp) direction() bool {
 	m := s.m
-	for k, j := range m.free {
-		lo, hi := m.p.bounds(j)
-		s.lo[k] = math.Min(0, (lo-s.cur.x[j])/m.scale[k])
-		s.hi[k] = math.Max(0, (hi-s.cur.x[j])/m.scale[k])
-	}
+	s.room()
 	for i, c := range s.cur.c {
 		s.rhs[i] = -c
 		s.caps[i] = s.price(i)
@@ -302,15 +341,20 @@ func (s *sqp) direction() bool {
 	return true
 }
 
-// solve runs the dual method on the current rows, limits and caps.
+// solve solves the quadratic program of the objective that counts now.
 func (s *sqp) solve() Status {
-	d := s.dual
-	d.f, d.a, d.b, d.lower, d.upper, d.warm, d.start = s.hess, s.jac, s.rhs, s.lo, s.hi, s.warm, s.start
-	d.equality, d.cap, d.g = s.m.p.Equality, s.caps, s.g
-	if !s.minimising() {
-		clear(s.y)
-		d.g = s.y
+	if s.minimising() {
+		return s.program(s.g, s.start)
 	}
+	clear(s.y)
+	return s.program(s.y, s.start)
+}
+
+// program minimises ½ xᵀBx + gᵀx on the current rows, limits and caps.
+func (s *sqp) program(g, start []float64) Status {
+	d := s.dual
+	d.f, d.g, d.a, d.b, d.lower, d.upper, d.warm, d.start = s.hess, g, s.jac, s.rhs, s.lo, s.hi, s.warm, start
+	d.equality, d.cap = s.m.p.Equality, s.caps
 	status := d.solve()
 	s.m.stats.QPIterations += d.steps
 	return status
@@ -351,15 +395,22 @@ func (s *sqp) linear(i int, d []float64) float64 {
 	return s.m.p.violation(i, s.cur.c[i]+dot(s.jac[i*s.m.n:(i+1)*s.m.n], d))
 }
 
-// residuals measures the current point with the multipliers of the last QP: the
-// gradient of the Lagrangian is minus the Hessian times the step. An objective that
-// falls without end must not excuse its slope by its size, so that its size counts
-// only up to that at the start.
+// residuals measures the current point with the multipliers of the last QP, as KKT
+// does but for curvature, which is that of the Hessian: the gradient of the
+// Lagrangian is minus the Hessian times the step.
 func (s *sqp) residuals() (stationarity, violation, complementarity float64) {
-	size := 1.0
+	held := 1.0
 	if s.minimising() {
-		size = math.Max(s.m.floor, math.Max(math.Min(math.Abs(s.cur.f), s.m.first), largest(s.g)))
+		held = 0
+		for k, v := range s.g {
+			held = math.Max(held, math.Abs(v+s.bd[k]))
+		}
 	}
+	for k := range s.y {
+		s.y[k] = s.hess.diagonal(k)
+	}
+	along := math.Max(held, s.hess.along(s.bd))
+	stationarity = relative(s.bd, s.y, held, along)
 	violation = s.m.violation(s.cur, s.jac, s.required)
 	for i, c := range s.cur.c {
 		slack := s.lam[i] * c
@@ -368,17 +419,20 @@ func (s *sqp) residuals() (stationarity, violation, complementarity float64) {
 		} else if s.elastic && math.Abs(s.lam[i]) >= s.gamma {
 			slack = 0
 		}
-		complementarity = math.Max(complementarity, math.Abs(slack)/size)
+		complementarity = math.Max(complementarity, math.Abs(slack))
 	}
 	for k := range s.zl {
 		if s.zl[k] > 0 {
-			complementarity = math.Max(complementarity, -s.zl[k]*s.lo[k]/size)
+			complementarity = math.Max(complementarity, -s.zl[k]*s.lo[k])
 		}
 		if s.zu[k] > 0 {
-			complementarity = math.Max(complementarity, s.zu[k]*s.hi[k]/size)
+			complementarity = math.Max(complementarity, s.zu[k]*s.hi[k])
 		}
 	}
-	return largest(s.bd) / size, violation, complementarity
+	if along > 0 { // else there are no multipliers either
+		complementarity /= along
+	}
+	return stationarity, violation, complementarity
 }
 
 // feasible reports whether all rows that are hard outside restoration hold.

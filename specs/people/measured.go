@@ -39,6 +39,7 @@ type Reader struct {
 	random     *rand.PCG
 	filled     int
 	rows, bad  int
+	mostRows   int
 }
 
 // RowError is one place of a table of persons that cannot be used. Line and
@@ -61,10 +62,14 @@ func (e *RowError) Hint() string { return e.Advice }
 // those angles. The error is a *RowError at the header, a *SizeError, or of
 // reading.
 func NewReader(file string, in io.Reader, p Population, seed uint64) (*Reader, error) {
+	return newReader(file, in, p, seed, bounds{largestTable, longestRow, mostRows})
+}
+
+func newReader(file string, in io.Reader, p Population, seed uint64, most bounds) (*Reader, error) {
 	if err := p.Validate(); err != nil {
 		return nil, err
 	}
-	buffered := bufio.NewReaderSize(&bounded{in: in, file: file}, 64<<10)
+	buffered := bufio.NewReaderSize(&bounded{most: most, in: in, file: file}, 64<<10)
 	// The separator is the first of these in the header; a byte order mark,
 	// which some spreadsheets write, is skipped.
 	start, err := buffered.Peek(32 << 10)
@@ -79,7 +84,7 @@ func NewReader(file string, in io.Reader, p Population, seed uint64) (*Reader, e
 	if i := strings.IndexAny(head, ",;\t"); i >= 0 {
 		separator = rune(head[i])
 	}
-	r := &Reader{file: file, population: p, seed: seed, in: csv.NewReader(buffered), random: &rand.PCG{}}
+	r := &Reader{file: file, mostRows: most.rows, population: p, seed: seed, in: csv.NewReader(buffered), random: &rand.PCG{}}
 	r.in.Comma = separator
 	r.in.ReuseRecord = true
 	r.in.FieldsPerRecord = -1
@@ -149,8 +154,8 @@ func (r *Reader) All() iter.Seq2[Person, error] {
 				continue
 			}
 			line, _ := r.in.FieldPos(0)
-			if r.rows == mostRows {
-				yield(Person{}, &SizeError{r.file, line, fmt.Sprintf("more than %d persons", mostRows)})
+			if r.rows == r.mostRows {
+				yield(Person{}, &SizeError{r.file, line, fmt.Sprintf("more than %d persons", r.mostRows)})
 				return
 			}
 			r.rows++

@@ -14,6 +14,9 @@ const (
 	mostRows     = 1_000_000 // persons; the largest surveys of bodies have some ten thousand
 )
 
+// bounds are those of one reader.
+type bounds struct{ table, row, rows int }
+
 // SizeError says that a table is larger than is read.
 type SizeError struct {
 	File string
@@ -30,6 +33,7 @@ func (e *SizeError) Hint() string {
 
 // bounded reads a table within the bounds.
 type bounded struct {
+	most             bounds
 	in               io.Reader
 	file             string
 	total, row, rows int // bytes read, of the row under way; rows before it
@@ -42,12 +46,12 @@ func (b *bounded) Read(p []byte) (int, error) {
 		if c == '\n' {
 			b.row, b.rows = 0, b.rows+1
 		}
-		if b.row > longestRow {
-			return i, &SizeError{b.file, b.rows + 1, fmt.Sprintf("a row of more than %d kB", longestRow>>10)}
+		if b.row > b.most.row {
+			return i, &SizeError{b.file, b.rows + 1, fmt.Sprintf("a row of more than %d kB", b.most.row>>10)}
 		}
 	}
-	if b.total += n; b.total > largestTable {
-		return n, &SizeError{b.file, b.rows + 1, fmt.Sprintf("the table is larger than %d MB", largestTable>>20)}
+	if b.total += n; b.total > b.most.table {
+		return n, &SizeError{b.file, b.rows + 1, fmt.Sprintf("the table is larger than %d MB", b.most.table>>20)}
 	}
 	return n, err
 }

@@ -29,6 +29,7 @@ func (e *endless) Read(p []byte) (int, error) {
 func TestEndlessTables(t *testing.T) {
 	const head = "sex,stature_mm,mass_kg\n"
 	population := Population{Source: "survey", Carrying: DefaultCarrying(), Age: 40, Women: 0.5}
+	most := bounds{table: 4 << 20, row: 64 << 10, rows: 10000}
 	for _, c := range []struct {
 		name string
 		in   io.Reader
@@ -36,10 +37,10 @@ func TestEndlessTables(t *testing.T) {
 	}{
 		{"one line", &endless{text: "x"}, 1},
 		{"one row", &endless{head: head, text: "\x00"}, 2},
-		{"many persons", &endless{head: head, text: "man,1750,80\n"}, 2 + mostRows},
-		{"many rows", &endless{head: head, text: strings.Repeat("x", 60<<10) + "\n"}, 2 + (largestTable-len(head))/(60<<10+1)},
+		{"many persons", &endless{head: head, text: "man,1750,80\n"}, 2 + most.rows},
+		{"many rows", &endless{head: head, text: strings.Repeat("x", 60<<10) + "\n"}, 2 + (most.table-len(head))/(60<<10+1)},
 	} {
-		r, err := NewReader("p.csv", c.in, population, 1)
+		r, err := newReader("p.csv", c.in, population, 1, most)
 		if err == nil {
 			for _, e := range r.All() {
 				err = e // the last tells

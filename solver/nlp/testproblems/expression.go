@@ -54,13 +54,14 @@ var functions = map[string][2]func(float64) float64{
 	"exp": {math.Exp, math.Exp},
 	"log": {math.Log, func(v float64) float64 { return 1 / v }},
 	"sin": {math.Sin, math.Cos},
+	"cos": {math.Cos, func(v float64) float64 { return -math.Sin(v) }},
 }
 
-// parse reads a formula of numbers, x1.., + - * / ^ with a constant exponent,
-// parentheses, exp, log and sin. It panics on anything else: formulas are part of
-// the program.
-func parse(text string) expression {
-	p := &parser{text: strings.ReplaceAll(text, " ", "")}
+// parse reads a formula of numbers, x1.., names of quantities defined before it,
+// + - * / ^ with a constant exponent, parentheses, exp, log, sin and cos. It panics
+// on anything else: formulas are part of the program.
+func parse(text string, names map[string]int) expression {
+	p := &parser{text: strings.ReplaceAll(text, " ", ""), names: names}
 	e := p.sum()
 	if p.at < len(p.text) {
 		p.fail()
@@ -69,8 +70,9 @@ func parse(text string) expression {
 }
 
 type parser struct {
-	text string
-	at   int
+	text  string
+	at    int
+	names map[string]int // places of defined quantities among the variables
 }
 
 func (p *parser) fail() {
@@ -147,6 +149,14 @@ func (p *parser) atom() expression {
 			p.at += len(name)
 			return function{p.atom(), f[0], f[1]}
 		}
+	}
+	end := p.at
+	for end < len(p.text) && (p.text[end] >= 'a' && p.text[end] <= 'z' || end > p.at && p.text[end] >= '0' && p.text[end] <= '9') {
+		end++
+	}
+	if j, ok := p.names[p.text[p.at:end]]; ok {
+		p.at = end
+		return variable(j)
 	}
 	return constant(p.number())
 }

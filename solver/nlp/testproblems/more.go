@@ -131,16 +131,18 @@ func colville2() Problem {
 	return p
 }
 
+// species are the constants of HS111 and HS112.
+var species = [10]float64{-6.089, -17.164, -34.054, -5.914, -24.721, -14.986, -24.1, -10.708, -26.662, -22.179}
+
 // hs112 is the chemical equilibrium of ten species.
 func hs112() Problem {
-	c := [10]float64{-6.089, -17.164, -34.054, -5.914, -24.721, -14.986, -24.1, -10.708, -26.662, -22.179}
 	f := "0"
-	for j, v := range c {
+	for j, v := range species {
 		f += fmt.Sprintf("+x%d*((%v)+log(x%d/(x1+x2+x3+x4+x5+x6+x7+x8+x9+x10)))", j+1, v, j+1)
 	}
 	p := Problem{Name: "HS112", Source: book + " (M; optimum D, the printed -47.707579 is less accurate)", X0: fill(10, .1)}
 	p.Problem = formulas(10, f, "x1+2*x2+2*x3+x6+x10-2=0", "x4+2*x5+x6+x7-1=0", "x3+x7+x8+2*x9+x10-1=0")
 	p.Lower = fill(10, 1e-6)
-	p.Minima = []Minimum{{F: -47.76109026, Global: true}}
+	p.Minima = []Minimum{{F: -47.76109086, Global: true}}
 	return p
 }

@@ -28,7 +28,10 @@ func point(p nlp.Problem, x0 []float64, rng *rand.Rand) []float64 {
 func TestDerivatives(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	list := append(HockSchittkowski(), More()...)
-	list = append(list, HS13(), Polygon(5), Polygon(12))
+	list = append(list, Polygon(5), Polygon(12))
+	for _, set := range Sets()[1:5] {
+		list = append(list, set.Problems...)
+	}
 	for _, c := range InfeasibleCases() {
 		list = append(list, Problem{Name: c.Name, Problem: c.Problem, X0: c.X0})
 	}
@@ -54,7 +57,11 @@ func TestDerivatives(t *testing.T) {
 
 // Values at the published minima are the published ones.
 func TestMinima(t *testing.T) {
-	for _, p := range append(HockSchittkowski(), HS13()) {
+	list := append(HockSchittkowski(), Maratos()...)
+	for _, set := range Sets()[2:] {
+		list = append(list, set.Problems...)
+	}
+	for _, p := range list {
 		for _, m := range p.Minima {
 			if m.X == nil {
 				continue
@@ -95,7 +102,7 @@ func TestParse(t *testing.T) {
 		"1e-2*x1 + log(x2/3)": .02,
 		"-(-3)*x1":            6,
 	} {
-		if got := parse(text).value(x); math.Abs(got-want) > 1e-15 {
+		if got := parse(text, nil).value(x); math.Abs(got-want) > 1e-15 {
 			t.Errorf("%s = %v, want %v", text, got, want)
 		}
 	}
@@ -106,7 +113,7 @@ func TestParse(t *testing.T) {
 					t.Errorf("%q read without complaint", text)
 				}
 			}()
-			parse(text)
+			parse(text, nil)
 		}()
 	}
 }
