@@ -153,13 +153,20 @@ func (s *Placer) SwingAll(m drive.Machine, p *Sitter, at *Seated, share float64,
 }
 
 // suits brings the axis position with the largest least margin to the front of a
-// list, the first of equals. The hand's path is worked out only of those that
+// list, of equals that with the smaller toe: swivelling about a line leaves an
+// elbow's distance from the axis along that line the same. The hand's path is worked out only of those that
 // without it come to the front, and of none that is not above floor.
 func (s *Placer) suits(m drive.Machine, p *Sitter, list []Swing, floor float64, scratch *require.Rows) *Swing {
 	for {
 		best := 0
 		for i := 1; i < len(list); i++ {
-			if a, b := &list[i], &list[best]; a.Least > b.Least || a.Least == b.Least && a.Axis < b.Axis {
+			if list[i].Least > list[best].Least {
+				best = i
+			}
+		}
+		equal := list[best].Least - Tie
+		for i := range list {
+			if list[i].Least >= equal && list[i].Axis < list[best].Axis {
 				best = i
 			}
 		}
