@@ -51,12 +51,17 @@ func TestEccentricSweepsItsPlate(t *testing.T) {
 	f := solvertest.Frame(t, "arm-pad-station")
 	f.Geometry.Counterweight, f.Geometry.Eccentric = nil, &specs.Eccentric{Mass: 6, Radius: 200, Phase: -60 * specs.Degree}
 	s, seen := builderFor(t, &f.Asked), 0
-	for _, m := range s.Movers(&f.Geometry, s.Layout(&f.Geometry)) {
+	d, err := s.Evaluate(&f.Geometry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := s.Values(&f.Geometry, &d)
+	for _, m := range s.Movers(&v) {
 		if m.Name != EccentricName {
 			continue
 		}
 		seen++
-		if math.Abs(2*m.across-math.Sqrt(6/(7.85e-6*station.CounterThick*math.Pi/4))) > 1e-6 {
+		if math.Abs(2*m.across-math.Sqrt(6/(7.85e-6*station.WeightThick*math.Pi/4))) > 1e-6 {
 			t.Errorf("it sweeps %.1f mm across", 2*m.across)
 		}
 	}
