@@ -10,9 +10,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// sizes adds the outside dimensions of the station with all its parts, at the ends
-// of the loaded range and in every axis position, with the seat and the handle at
-// their last positions too.
+// sizes adds the outside dimensions of the station with all its parts, over the
+// loaded range and in every axis position. Seat, handle and foot plate stay inside
+// these in all their positions.
 func (s *Screen) sizes(sc *Scene, out *require.Rows) {
 	g := sc.Geometry
 	if g.Base == nil {

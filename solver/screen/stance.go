@@ -2,7 +2,6 @@ package screen
 
 import (
 	"armwright/geometry/assembly"
-	"armwright/geometry/solid"
 	"armwright/solver/drive"
 	"armwright/solver/seat"
 
@@ -81,10 +80,13 @@ func (s *Screen) stance(sc *Scene) *stance {
 		fixed[0].Add(f.Mass, f.Centre)
 	}
 	moves := turning(a)
+	// An axis that lies beside the pads' plane moves its bracket even in the middle
+	// position.
+	places := a.At(a.Reference, nil)
 	var still r3.Vec
 	for g := range a.Groups {
 		if !moves[g] {
-			still = r3.Add(still, r3.Add(fixed[g].Moment, chosen[g].Moment))
+			still = r3.Add(still, r3.Add(fixed[g].Moved(places[g]).Moment, chosen[g].Moved(places[g]).Moment))
 		}
 	}
 	load := s.Asked.Resistance.Load
@@ -95,7 +97,6 @@ func (s *Screen) stance(sc *Scene) *stance {
 			out.mass[i] += 2*kg[i] - free
 		}
 	}
-	var places []solid.Placement
 	for k, theta := range s.Angles {
 		for w := range waysOfUse {
 			pose := a.Reference

@@ -1,0 +1,232 @@
+package screen
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+	"armwright/solver/require"
+	"armwright/solver/solvertest"
+	"armwright/specs"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// inSearch remembers nothing, but keeps the number of rows the same.
+type inSearch struct{ Afresh }
+
+func (*inSearch) Fixed() bool { return true }
+
+// frameRows are the rows of what parts need of a station.
+func frameRows(s *Screen, sc *Scene, known Memory, quiet bool) []require.Row {
+	out := &require.Rows{Card: &s.Card, Quiet: quiet}
+	s.frame(sc, out, known)
+	return out.List
+}
+
+// moved is the arm-pad station with its base changed.
+func moved(t *testing.T, change func(b *specs.Base)) (*Screen, *Scene) {
+	f := solvertest.Frame(t, "arm-pad-station")
+	b := *f.Geometry.Base
+	f.Geometry.Base = &b
+	change(&b)
+	return sceneOf(t, &f)
+}
+
+// A kept station has room for everything that its parts need. With a post or a rail
+// moved one thing falls short: the row is not met, has the amount and names it.
+func TestFrameClearNamesWhatIsShort(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
+		f := solvertest.Frame(t, name)
+		s, sc := sceneOf(t, &f)
+		rows := frameRows(s, sc, &Afresh{}, false)
+		if len(rows) != len(sc.Station.Needs) || len(rows) < 10 {
+			t.Errorf("%s: %d rows of %d needs", name, len(rows), len(sc.Station.Needs))
+		}
+		for _, w := range rows {
+			if w.Margin < 0 {
+				t.Errorf("%s: %s is short by %g mm", name, w.Note, -w.Margin)
+			}
+		}
+	}
+
+	solved := solvertest.Frame(t, "arm-pad-station").Geometry.Base
+	for _, c := range []struct {
+		name   string
+		change func(b *specs.Base)
+		note   string
+		value  float64
+	}{
+		// From the seat post's middle the base reaches back 54.10 mm, of which half the
+		// cross member takes 30 and the cap of the rail 4.
+		{"seat post 30 mm back", func(b *specs.Base) { b.SeatPost -= 30 }, "seat post on base", solved.SeatPost - 30 - solved.Rear - 30 - 4},
+		// Cross members of 60, 100 apart, leave 40, and a torch takes 60.
+		{"tower to 100 mm from the seat post", func(b *specs.Base) { b.Tower = b.SeatPost + 100 }, "cross members apart", 100 - 60 - 60},
+	} {
+		s, sc := moved(t, c.change)
+		w := s.named(frameRows(s, sc, &Afresh{}, false), "frame-clear", c.note)
+		if len(w) != 1 {
+			t.Errorf("%s: no row %q, fault %v", c.name, c.note, sc.Station.Fault)
+			continue
+		}
+		if w[0].Margin >= 0 || math.Abs(w[0].Value-c.value) > 1e-6 {
+			t.Errorf("%s: %s %.3f mm, want %.3f", c.name, c.note, w[0].Value, c.value)
+		}
+	}
+
+	// A post moved by 200 mm under a plate that slopes as the pad does meets it 200 / cos
+	// 27.43 deg = 225.3 mm from where it did, which leaves that much less room on the
+	// side to which it was off the middle.
+	s, sc := moved(t, func(*specs.Base) {})
+	before := s.named(frameRows(s, sc, &Afresh{}, false), "frame-clear", "post under index plate")[0].Value
+	along := 200 / math.Cos(sc.Geometry.Pad.Slope)
+	if math.Abs(along-225.33) > 0.01 {
+		t.Errorf("a pad that slopes by %g rad", sc.Geometry.Pad.Slope)
+	}
+	least := math.Inf(1)
+	for _, by := range []float64{-200, 200} {
+		s, sc := moved(t, func(b *specs.Base) { b.PadPost += by })
+		w := s.named(frameRows(s, sc, &Afresh{}, false), "frame-clear", "post under index plate")
+		if len(w) != 1 || w[0].Margin >= 0 {
+			t.Fatalf("post moved by %g mm: %+v", by, w)
+		}
+		least = min(least, w[0].Value)
+	}
+	if math.Abs(least-(before-along)) > 1e-6 {
+		t.Errorf("the post is %.4f mm under its plate, want %.4f", least, before-along)
+	}
+}
+
+// While it is searched for, every station has as many rows, each need in its own, and
+// what cannot be built misses all of them.
+func TestFrameRowsStayTheSameInASearch(t *testing.T) {
+	known := &inSearch{}
+	pad := solvertest.Frame(t, "arm-pad-station")
+	s, sc := sceneOf(t, &pad)
+	first := frameRows(s, sc, known, true)
+	place := map[float64]int{}
+	for i, w := range first {
+		place[w.Value] = i
+	}
+	for _, n := range sc.Station.Needs {
+		if _, ok := place[n.Slack]; !ok {
+			t.Errorf("%s has no row", n.ID)
+		}
+	}
+	if len(first) != needSlots+1 || len(sc.Station.Needs) > needSlots {
+		t.Errorf("%d rows of %d needs", len(first), len(sc.Station.Needs))
+	}
+	needs := map[string]int{}
+	for _, n := range sc.Station.Needs {
+		needs[n.ID] = place[n.Slack]
+	}
+
+	// Another drive has other needs; those that both have keep their rows.
+	if pad.Geometry.Counterweight.Mass == 0 {
+		t.Fatal("the kept station has no counterweight")
+	}
+	pad.Geometry.Counterweight = nil
+	s, sc = sceneOf(t, &pad)
+	second := frameRows(s, sc, known, true)
+	shared := 0
+	for _, n := range sc.Station.Needs {
+		if i, ok := needs[n.ID]; ok && second[i].Value == n.Slack {
+			shared++
+		}
+	}
+	if len(second) != len(first) || shared < len(sc.Station.Needs)-1 {
+		t.Errorf("%d rows of %d, %d of %d needs in their places", len(second), len(first), shared, len(sc.Station.Needs))
+	}
+	if i := needs["counter-heavier-than-bar"]; second[i].Value < 1e3 {
+		t.Errorf("a counterweight that is not there has %g mm of room", second[i].Value)
+	}
+
+	sc.Station.Assembly, sc.Station.Needs = nil, nil
+	third := frameRows(s, sc, known, true)
+	if len(third) != len(first) {
+		t.Fatalf("%d rows of what cannot be built, else %d", len(third), len(first))
+	}
+	for _, w := range third {
+		if w.Margin > -500 {
+			t.Errorf("what cannot be built has %g mm", w.Value)
+		}
+	}
+}
+
+// bodyRows are the rows of bodies and parts.
+func bodyRows(s *Screen, sc *Scene, known Memory) []require.Row {
+	out := &require.Rows{Card: &s.Card}
+	s.bodies(sc, out, known)
+	return out.List
+}
+
+// Everybody sits clear in the kept stations. With the tower over their legs everybody
+// is turned away, and a part of the tower is named.
+func TestThighsInTheTowerTurnAway(t *testing.T) {
+	f := solvertest.Frame(t, "arm-pad-station")
+	s, sc := sceneOf(t, &f)
+	rows := bodyRows(s, sc, &Afresh{})
+	if len(rows) != len(s.Persons) {
+		t.Fatalf("%d rows for %d persons", len(rows), len(s.Persons))
+	}
+	for i, w := range rows {
+		if w.Who != i || w.Margin < 0 {
+			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Note, w.Value)
+		}
+	}
+
+	// Between the seat's front edge and the nearest knee.
+	knee := math.Inf(1)
+	for i := range sc.seated {
+		knee = min(knee, sc.seated[i].Pose.Hip.X+sc.seated[i].Body.Knee-sc.seated[i].Body.ThighDepth)
+	}
+	b := *f.Geometry.Base
+	b.Tower = (f.Geometry.Seat.Front + knee) / 2
+	f.Geometry.Base = &b
+	s, sc = sceneOf(t, &f)
+	if sc.Station.Assembly == nil {
+		t.Fatal(sc.Station.Fault)
+	}
+	for i, w := range bodyRows(s, sc, &Afresh{}) {
+		// The stack is in the thighs' way, 200 mm wide and more: nobody gets by.
+		if w.Margin >= 0 || !strings.HasPrefix(w.Note, "thigh to ") && !strings.HasPrefix(w.Note, "shank to ") && !strings.HasPrefix(w.Note, "belly to ") {
+			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Note, w.Value)
+		}
+		if !inTower(sc.Station.Assembly, w.Note) {
+			t.Errorf("%s is turned away by %s", s.Persons[i].Label, w.Note)
+		}
+	}
+	for i, w := range bodyRows(s, sc, &inSearch{}) {
+		if w.Margin >= 0 {
+			t.Errorf("%s is not turned away in a search", s.Persons[i].Label)
+		}
+	}
+	sc.Station.Assembly = nil
+	for _, w := range bodyRows(s, sc, &Afresh{}) {
+		if w.Margin > -500 {
+			t.Errorf("what cannot be built leaves %g mm", w.Value)
+		}
+	}
+}
+
+// inTower tells whether a note names a part that stands over the cross member of the
+// tower, or the cross member itself.
+func inTower(a *assembly.Assembly, note string) bool {
+	var tower r3.Vec
+	for i := range a.Parts {
+		if a.Parts[i].ID == "tower-top" {
+			tower = a.Parts[i].Centre
+		}
+	}
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		if strings.Contains(note, "to "+p.Title) {
+			if low, high := solid.Bounds(p.Solid, p.Place); low.X < tower.X+120 && high.X > tower.X-120 {
+				return true
+			}
+		}
+	}
+	return false
+}
