@@ -3,6 +3,7 @@ package judge
 import (
 	"armwright/solver/drive"
 	"armwright/solver/require"
+	"armwright/solver/screen"
 	"armwright/solver/seat"
 	"armwright/specs"
 )
@@ -40,7 +41,7 @@ func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
 		return nil, err
 	}
 	d.Route = s.Route(g, &d)
-	h := &Held{s: s, d: d, out: &require.Rows{Card: &s.Card, Quiet: true}}
+	h := &Held{s: s, d: d, out: &require.Rows{Card: &s.Card, Quiet: true}, desk: Desk{afresh: screen.Afresh{Same: true}}}
 	for i := range d.MomentArm {
 		h.unit = append(h.unit, (d.Middle.Delivered[i]-d.Gravity[i])/d.Middle.Load)
 	}

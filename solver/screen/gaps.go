@@ -32,9 +32,14 @@ func (s *Screen) crushing(sc *Scene, out *require.Rows, known Memory) {
 		return
 	}
 	if sc.Station.Assembly == nil {
-		for range leastsEach * len(sc.Geometry.Pivots.Axes) {
-			out.Add("crush-gap", -1, -unbuildable)
+		none := make([]Least, leastsEach*len(sc.Geometry.Pivots.Axes))
+		for i := range none {
+			none[i].value = -unbuildable
+			if i%leastsEach >= leastOfFloor {
+				none[i].value /= station.Hand.LeastGap()
+			}
 		}
+		s.gapRows(none, out)
 		return
 	}
 	first := len(out.List)
@@ -150,13 +155,13 @@ func (s *Screen) gapRows(list []Least, out *require.Rows) {
 		e := &list[i]
 		if i%leastsEach < leastOfFloor {
 			w := out.Add("crush-gap", -1, e.value).At(s.Angles[e.at])
-			if !out.Quiet {
+			if !out.Quiet && e.moving != "" {
 				out.Named(w, "%s to %s", e.moving, e.fixed)
 			}
 			continue
 		}
 		w := out.Add("entry-gap", -1, e.value).At(s.Angles[e.at])
-		if !out.Quiet {
+		if !out.Quiet && e.moving != "" {
 			units := s.Units()
 			out.Named(w, "%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*e.part.LeastGap(), "mm"), e.part, units.Size(e.part.LeastGap(), "mm"))
 		}

@@ -53,11 +53,12 @@ type Carriage = [waysOfUse][]r3.Vec
 
 // Afresh remembers nothing.
 type Afresh struct {
+	Same    bool // rows are to be as many for every station
 	centres Carriage
 	shop    Workshop
 }
 
-func (*Afresh) Fixed() bool           { return false }
+func (a *Afresh) Fixed() bool         { return a.Same }
 func (a *Afresh) Workshop() *Workshop { return &a.shop }
 
 func (*Afresh) Recall(Group, int, *require.Rows) bool    { return false }
