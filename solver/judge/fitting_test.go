@@ -3,10 +3,11 @@ package judge
 import (
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
+	"armwright/geometry/assembly"
 	"armwright/geometry/balance"
+	"armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -41,22 +42,39 @@ func TestPairOfStacks(t *testing.T) {
 	if math.Abs(e.Stack-one.Resistance.Energy.Stack) > 1e-9*e.Stack || e.Difference > 1e-3 {
 		t.Errorf("work %g, shared %g, off the torque's by %g", e.Stack, one.Resistance.Energy.Stack, e.Difference)
 	}
-	stacks, mass := 0, 0.0
-	for _, u := range two.Structure.Lumps {
-		if strings.HasPrefix(u.ID, "stack-") {
-			stacks++
-			mass += u.Mass
-			if end := two.Resistance.Route.End; u.ID == "stack-right" && (math.Abs(end.X-u.Centre.X) > 1e-6 || math.Abs(end.Y-u.Centre.Y) > 1e-6) {
-				t.Errorf("the cable ends at (%.1f, %.1f), the stack stands at (%.1f, %.1f)", end.X, end.Y, u.Centre.X, u.Centre.Y)
+	// The plates of each stack are as heavy as the load, but for the top one, which has no
+	// hole for the pin; the cable ends over their middle.
+	var stacks [2]struct {
+		mass float64
+		head r3.Vec
+	}
+	var upright, inner r3.Vec // outer corner of the right upright, and the sheave over the stack
+	for i := range two.Station.Assembly.Parts {
+		p := &two.Station.Assembly.Parts[i]
+		switch side := p.Side - assembly.Right; {
+		case p.Is(assembly.Load | assembly.Rises):
+			stacks[side].mass += p.Mass
+			if p.Item == "stack-head" {
+				stacks[side].head = p.Centre
 			}
+		case p.ID == "tower-upright-right":
+			upright, _ = solid.Bounds(p.Solid, p.Place)
+		case p.ID == "sheave-inner-right":
+			inner = p.Centre
 		}
 	}
-	if stacks != 2 || math.Abs(mass-one.Layout.StackMass) > 1e-9 {
-		t.Errorf("%d stacks of %.1f kg together", stacks, mass)
+	for _, v := range stacks {
+		if math.Abs(v.mass-r.Load.Heavy) > 5e-3*v.mass {
+			t.Errorf("a stack of %.2f kg for %g", v.mass, r.Load.Heavy)
+		}
+	}
+	head := stacks[0].head
+	if end := two.Resistance.Route.End; math.Abs(end.X-head.X) > 1e-6 || math.Abs(end.Y-head.Y) > 1e-6 || end.Z < head.Z || head.Y >= 0 || math.Abs(stacks[1].head.Y+head.Y) > 1e-6 {
+		t.Errorf("the cable ends at %v, the top plates lie at %v and %v", end, head, stacks[1].head)
 	}
 	// The route: tangents, no floating sheave, the planes hold the lines.
 	v := two.Resistance.Route
-	if len(v.Sheaves) != 4 || v.Cables() != 2 {
+	if len(v.Sheaves) != 5 || v.Cables() != 2 {
 		t.Fatalf("%d sheaves, %d cables", len(v.Sheaves), v.Cables())
 	}
 	for i, q := range v.Sheaves {
@@ -78,13 +96,13 @@ func TestPairOfStacks(t *testing.T) {
 	if a, b := v.Cut-v.Length-2*end, way.Cut/2-way.Length-end; math.Abs(a-b) > 1e-6 || a < 50 {
 		t.Errorf("%.3f mm lie on a cam of the pair, %.3f on one of the shared stack", a, b)
 	}
-	top := v.Sheaves[3]
-	if raised := v.End.Z + two.Resistance.TakeUp; raised > top.Centre.Z {
-		t.Errorf("the raised stack reaches %.0f mm, the top sheave's axis is at %.0f", raised, top.Centre.Z)
+	top := v.Sheaves[4]
+	if raised := v.End.Z + two.Resistance.TakeUp; raised > top.Centre.Z || r3.Norm(r3.Sub(top.Centre, inner)) > 1e-6 {
+		t.Errorf("the raised stack reaches %.0f mm, the top sheave's axis is at %v and %v", raised, top.Centre, inner)
 	}
-	// The cable rises between stack and upright.
-	if y := -v.Sheaves[2].Out.Y; y < two.Layout.StackAside+two.Layout.StackLong/2 || y > two.Layout.TowerHalf()-two.Layout.Side/2 {
-		t.Errorf("the rising cable stands %.0f mm from the middle", y)
+	// The cable rises outside the tower's upright.
+	if y := v.Sheaves[2].Out.Y; y > upright.Y-5 || y != v.Sheaves[3].In.Y {
+		t.Errorf("the rising cable stands %.0f mm from the middle, the upright's outside at %.0f", -y, -upright.Y)
 	}
 }
 
