@@ -71,22 +71,43 @@ func TestEccentricSweepsItsPlate(t *testing.T) {
 }
 
 // On its whole way the cable runs onto each sheave the way that the sheave turns, round
-// it by its turn, and off it along a tangent: on a shared stack and on a pair.
+// it by its turn, and off it along a tangent: on a shared stack and on a pair. The guide
+// sheave stands as the cable runs in the middle of the range; the half of a floating
+// sheave ends at its lowest point.
 func TestCableRunsWithItsSheaves(t *testing.T) {
 	for _, stack := range []string{"shared", "pair"} {
 		f := solvertest.Frame(t, "arm-pad-station")
 		f.Resistance.Stack = stack
+		g := &f.Geometry
 		s := builderFor(t, &f.Asked)
-		d, err := s.Evaluate(&f.Geometry)
+		d, err := s.Evaluate(g)
 		if err == nil {
-			err = s.Complete(&f.Geometry, &d)
+			err = s.Complete(g, &d)
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
-		from := d.Route.Start
-		for _, q := range d.Route.Sheaves {
+		// Places of the cam's plane, the middle axis level and forward, by the profile.
+		v := s.Values(g, &d)
+		plane := station.NewSwing(r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}, g.Pivots.Axes[len(g.Pivots.Axes)/2].Vector(), 0)
+		contact := func(theta float64) r3.Vec {
+			at, err := d.Profile.At(theta)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return plane.InPlane(g.Cam.CentreX+at.Contact.X, g.Cam.CentreY+at.Contact.Y, v.Planes().Cam)
+		}
+		first, last := s.Angles[0], s.Angles[len(s.Angles)-1]
+		// Axes of frame files are rounded to 1e-6 deg, which is 1e-5 mm over the width.
+		if start := contact(first); r3.Norm(r3.Sub(start, d.Route.Start)) > 1e-4 {
+			t.Errorf("%s: the cable starts at %.4f, by the profile %.4f", stack, d.Route.Start, start)
+		}
+		from := contact((first + last) / 2)
+		for i, q := range d.Route.Sheaves {
 			in, out := r3.Sub(q.In, q.Centre), r3.Sub(q.Out, q.Centre)
+			if !d.Route.Pair && i == len(d.Route.Sheaves)-1 {
+				out = r3.Sub(d.Route.End, q.Centre)
+			}
 			if got := r3.Rotate(in, q.Turn, q.Axis); r3.Norm(r3.Sub(got, out)) > 1e-6 || math.Abs(r3.Norm(in)-q.Radius) > 1e-6 {
 				t.Errorf("%s, %s: turned by %.1f deg the cable is %.3f mm from where it leaves", stack, q.Name, q.Turn/specs.Degree, r3.Norm(r3.Sub(got, out)))
 			}
