@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armwright/geometry/balance"
+	"armwright/geometry/solid"
 	"armwright/solver/screen"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -56,6 +57,19 @@ func TestEntryCasesByMoments(t *testing.T) {
 	centre := right.X
 	// The rated user on the seat's edges, with 20 N outward (EN 1022:2018), 60 mm inside.
 	user := find("front edge").Weight
+	// Likewise near the foot plate's front edge, where its own tread ends.
+	tread := math.Inf(-1)
+	for i := range r.Station.Assembly.Parts {
+		if p := &r.Station.Assembly.Parts[i]; p.Item == "foot-tread" {
+			_, high := solid.Bounds(p.Solid, p.Place)
+			tread = max(tread, high.X)
+		}
+	}
+	plate, aboard := find("foot plate"), (weight*centre+user*balance.G*(tread-60))/(weight+user*balance.G)
+	over := 20 * plate.Height / (weight + user*balance.G) // the push, if it goes to the front
+	if d := plate.X - aboard; plate.Weight != user || math.Abs(d) > 1e-6 && math.Abs(d-over) > 1e-6 {
+		t.Errorf("%s: resultant at x %.4f, by moments %.4f or %.4f", plate.Case, plate.X, aboard, aboard+over)
+	}
 	for _, c := range []struct {
 		words string
 		x, y  float64

@@ -170,7 +170,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 	pad := l.Rest.FarEdge()
 	add(user+"leaning on one arm pad", kg, r3.Add(r3.Vec{Y: -l.Spacing / 2, Z: l.Height}, pad), edgePush, front, rear, right)
 	if s.HasSteps() {
-		// The plate is where the feet are; who is farthest forward stands there.
+		// Below the foremost foot, or, of a plate, near its front edge.
 		var feet r3.Vec
 		for i := range sat {
 			body := sat[i].Body
@@ -178,6 +178,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 			feet.Y = min(feet.Y, -body.ThighHalf)
 		}
 		if plate := g.FootPlate; plate != nil {
+			feet.X = l.FootPlate.X + l.FootPlate.Depth/2 - edgeInset
 			feet.Z = plate.Height(plate.Positions - 1)
 		}
 		add(user+"standing on the foot plate", kg, feet, edgePush, front, right)
