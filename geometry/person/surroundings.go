@@ -223,6 +223,15 @@ func (b *box) ball() (centre r3.Vec, reach float64) {
 	return r3.Scale(0.5, r3.Add(b.low, b.high)), math.Sqrt(r3.Norm2(r3.Sub(b.high, b.low))) / 2
 }
 
+// beyond tells whether the box is farther than a distance, if that is positive, from a
+// point.
+func (b *box) beyond(p r3.Vec, far float64) bool {
+	x := max(b.low.X-p.X, p.X-b.high.X, 0)
+	y := max(b.low.Y-p.Y, p.Y-b.high.Y, 0)
+	z := max(b.low.Z-p.Z, p.Z-b.high.Z, 0)
+	return far > 0 && x*x+y*y+z*z >= far*far
+}
+
 // apart returns what two boxes show of the gap of their contents, which is no less:
 // their distance, or where they meet, negative, the least way to part them.
 func (b *box) apart(c *box) float64 {
