@@ -47,6 +47,7 @@ func (s *Surroundings) Seated(sizes *Sizes, p *Pose, pose assembly.Pose, reach f
 }
 
 func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64, seated bool) Gaps {
+	s.arrange()
 	out := Gaps{Feet: p.Feet}
 	for i := range out.Of {
 		out.Of[i] = Nearest{reach, -1, -1}
@@ -104,18 +105,14 @@ func (s *Surroundings) Follow(sizes *Sizes, p *Pose, pose assembly.Pose, feet Fe
 	moved.Feet = feet
 	bodies := sizes.Bodies(&moved)
 	least := Nearest{math.Inf(1), -1, -1}
-	g := s.a.Parts[index].Group
-	inverse := s.stands[g].Inverse()
-	for n := s.groups[g].first; n < s.groups[g].last; n++ {
-		q := &s.parts[n]
-		if q.index != index {
-			continue
-		}
-		for i := range bodies {
-			if b := &bodies[i]; b.Segment == segment && !b.Left {
-				seen := b.in(&inverse)
-				s.measure(&seen, q, -1, &least)
-			}
+	at := &s.a.Parts[index]
+	frame, stands := &s.groups[at.Group].frame, &s.stands[at.Group]
+	q := part{index: index, pieces: at.Solid.Pieces(), place: frame.Inverse().Then(at.Place)}
+	inverse := stands.Inverse()
+	for i := range bodies {
+		if b := &bodies[i]; b.Segment == segment && !b.Left {
+			seen := b.in(&inverse)
+			s.measure(&seen, &q, -1, &least)
 		}
 	}
 	return least.Gap
