@@ -55,5 +55,5 @@ func ExampleCheck() {
 	}
 	// Output:
 	// not-met
-	// hand-path: 14.9 mm, limit 10.0 mm, woman 02 (-size) at 5°
+	// hand-path: 13.1 mm, limit 10.0 mm, man 11 (+size -length -trunk -carrying) at 130°
 }

@@ -29,6 +29,15 @@ func (b *Brief) Span(path string) (s Span, ok bool) {
 	return s, true
 }
 
+// Usual is the value that stands where a brief gives none, false where it must.
+func (s Span) Usual() (x float64, ok bool) {
+	text := s.field.defaultIn("")
+	if text == "" {
+		return 0, false
+	}
+	return s.field.bound(text), true
+}
+
 // Set puts a number where the value stands in the brief the span was taken of,
 // rounded to a whole one for a count. Whether the brief still holds together is
 // for Validate to say.

@@ -84,7 +84,8 @@ func (b *Builder) weigh(s solid.Solid) *weighed {
 	}
 	w := &b.weighed[n]
 	if !same(w.solid, s) {
-		*w = weighed{s, s.Volume(), s.Centroid()}
+		volume, centroid := solid.Weigh(s)
+		*w = weighed{s, volume, centroid}
 	}
 	return w
 }

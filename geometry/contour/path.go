@@ -102,11 +102,19 @@ func (p Path) Area() float64 {
 // Bounds returns the smallest upright box round the path, arcs included.
 func (p Path) Bounds() r2.Box {
 	var b r2.Box
-	b.Max.X, _ = p.Support(r2.Vec{X: 1})
-	b.Max.Y, _ = p.Support(r2.Vec{Y: 1})
-	left, _ := p.Support(r2.Vec{X: -1})
-	down, _ := p.Support(r2.Vec{Y: -1})
-	b.Min = r2.Vec{X: -left, Y: -down}
+	for i := range p.Len() {
+		e := p.Element(i)
+		right, _ := e.Support(r2.Vec{X: 1})
+		up, _ := e.Support(r2.Vec{Y: 1})
+		left, _ := e.Support(r2.Vec{X: -1})
+		down, _ := e.Support(r2.Vec{Y: -1})
+		if i == 0 {
+			b = r2.Box{Min: r2.Vec{X: -left, Y: -down}, Max: r2.Vec{X: right, Y: up}}
+			continue
+		}
+		b.Min = r2.Vec{X: min(b.Min.X, -left), Y: min(b.Min.Y, -down)}
+		b.Max = r2.Vec{X: max(b.Max.X, right), Y: max(b.Max.Y, up)}
+	}
 	return b
 }
 

@@ -47,16 +47,12 @@ func (s *Surroundings) Seated(sizes *Sizes, p *Pose, pose assembly.Pose, reach f
 }
 
 func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64, seated bool) Gaps {
+	s.arrange()
 	out := Gaps{Feet: p.Feet}
 	for i := range out.Of {
 		out.Of[i] = Nearest{reach, -1, -1}
 	}
-	pose.Flexion, pose.Lift = s.a.Reference.Flexion, s.a.Reference.Lift
-	s.still = s.a.At(pose, s.still)
-	s.stands = s.stands[:0]
-	for g := range s.groups {
-		s.stands = append(s.stands, s.still[g].Then(s.groups[g].frame))
-	}
+	s.stand(pose)
 	bodies := sizes.Bodies(p)
 	if seated {
 		s.standing(bodies[:firstOfArms], &out.Of)
@@ -88,6 +84,38 @@ func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 		}
 	}
 	return out
+}
+
+// stand puts every group where it is in a person's positions, at the reference flexion.
+func (s *Surroundings) stand(pose assembly.Pose) {
+	pose.Flexion, pose.Lift = s.a.Reference.Flexion, s.a.Reference.Lift
+	s.still = s.a.At(pose, s.still)
+	s.stands = s.stands[:0]
+	for g := range s.groups {
+		s.stands = append(s.stands, s.still[g].Then(s.groups[g].frame))
+	}
+}
+
+// Follow measures again the gap of one segment to one part that stands still, as
+// Seated does, with the feet in one place: of a station and a person that hardly
+// differ from those of which Seated told that they are the nearest.
+func (s *Surroundings) Follow(sizes *Sizes, p *Pose, pose assembly.Pose, feet Feet, segment Segment, index int) float64 {
+	s.stand(pose)
+	moved := *p
+	moved.Feet = feet
+	bodies := sizes.Bodies(&moved)
+	least := Nearest{math.Inf(1), -1, -1}
+	at := &s.a.Parts[index]
+	frame, stands := &s.groups[at.Group].frame, &s.stands[at.Group]
+	q := part{index: index, pieces: at.Solid.Pieces(), place: frame.Inverse().Then(at.Place)}
+	inverse := stands.Inverse()
+	for i := range bodies {
+		if b := &bodies[i]; b.Segment == segment && !b.Left {
+			seen := b.in(&inverse)
+			s.measure(&seen, &q, -1, &least)
+		}
+	}
+	return least.Gap
 }
 
 // tie keeps the choice of a place for the feet from hanging on the last bits, mm.
@@ -170,13 +198,17 @@ func (s *Surroundings) standing(bodies []Body, out *[segments]Nearest) {
 		if v.moves || v.first == v.last {
 			continue
 		}
-		list := s.seen(bodies, &s.stands[g])
-		for i := range list {
-			b := &list[i]
-			if b.Left {
+		at := &s.stands[g]
+		inverse := at.Inverse()
+		centre, reach := v.ball()
+		centre = at.Point(centre)
+		for i := range bodies {
+			near := &out[bodies[i].Segment]
+			if bodies[i].Left || bodies[i].beyond(centre, reach+near.Gap) {
 				continue
 			}
-			near := &out[b.Segment]
+			b := &s.turned
+			*b = bodies[i].in(&inverse)
 			if v.apart(&b.box) >= near.Gap {
 				continue
 			}

@@ -24,11 +24,13 @@ type Contact struct {
 // right arm's parts are carried through the motion. Where the sides differ, ask
 // again with person and pose mirrored.
 type Surroundings struct {
-	a      *assembly.Assembly
-	sin    []float64 // of each flexion
-	cos    []float64
-	groups []group
-	parts  []part // by group
+	a        *assembly.Assembly
+	contacts []Contact
+	arranged bool      // parts are measured
+	sin      []float64 // of each flexion
+	cos      []float64
+	groups   []group
+	parts    []part // by group
 
 	carried [][]solid.Placement // by flexion, of each group, positions as in the reference pose
 	still   []solid.Placement   // of each group in one person's positions, arms at the reference flexion
@@ -86,8 +88,9 @@ func (s *Surroundings) Reset(a *assembly.Assembly, contacts []Contact, flexions 
 		s.sin, s.cos = append(s.sin, sin), append(s.cos, cos)
 		s.carried[k] = append(s.carried[k][:0], make([]solid.Placement, len(a.Groups))...)
 	}
+	s.contacts, s.arranged = contacts, false
 	s.hold(flexions)
-	s.arrange(contacts)
+	s.frames()
 }
 
 // hold finds the groups that move with the flexion and where the right ones go.
@@ -128,32 +131,41 @@ func (s *Surroundings) hold(flexions []float64) {
 	}
 }
 
+// frames gives every group its frame.
+func (s *Surroundings) frames() {
+	for g := range s.groups {
+		s.groups[g].frame = solid.World()
+	}
+	for i := len(s.a.Parts) - 1; i >= 0; i-- { // the first of a group decides
+		if p := &s.a.Parts[i]; s.a.Groups[p.Group].Parent >= 0 {
+			s.groups[p.Group].frame = solid.Placement{X: p.Place.X, Y: p.Place.Y, Z: p.Place.Z}
+		}
+	}
+}
+
 // arrange sorts the parts by group and measures them in the reference pose.
-func (s *Surroundings) arrange(contacts []Contact) {
+func (s *Surroundings) arrange() {
+	if s.arranged {
+		return
+	}
+	s.arranged = true
 	a := s.a
 	s.parts = s.parts[:0]
 	for g := range s.groups {
 		v := &s.groups[g]
 		v.first = len(s.parts)
 		v.box, v.way = emptyBox(), emptyBox()
-		var inverse solid.Placement
+		inverse := v.frame.Inverse()
 		for i := range a.Parts {
 			p := &a.Parts[i]
 			if p.Group != g {
 				continue
 			}
-			if len(s.parts) == v.first {
-				v.frame = solid.World()
-				if a.Groups[g].Parent >= 0 {
-					v.frame = solid.Placement{X: p.Place.X, Y: p.Place.Y, Z: p.Place.Z}
-				}
-				inverse = v.frame.Inverse()
-			}
 			q := part{index: i, pieces: p.Solid.Pieces(), place: inverse.Then(p.Place)}
 			if p.Side == assembly.Left { // its right twin tells
 				q.meant |= 1<<Thigh - 1
 			}
-			for _, c := range contacts {
+			for _, c := range s.contacts {
 				if c.Item == p.Item {
 					q.meant |= 1 << c.Segment
 				}
@@ -221,6 +233,15 @@ func (b *box) join(c box) {
 // ball returns a ball round the box.
 func (b *box) ball() (centre r3.Vec, reach float64) {
 	return r3.Scale(0.5, r3.Add(b.low, b.high)), math.Sqrt(r3.Norm2(r3.Sub(b.high, b.low))) / 2
+}
+
+// beyond tells whether the box is farther than a distance, if that is positive, from a
+// point.
+func (b *box) beyond(p r3.Vec, far float64) bool {
+	x := max(b.low.X-p.X, p.X-b.high.X, 0)
+	y := max(b.low.Y-p.Y, p.Y-b.high.Y, 0)
+	z := max(b.low.Z-p.Z, p.Z-b.high.Z, 0)
+	return far > 0 && x*x+y*y+z*z >= far*far
 }
 
 // apart returns what two boxes show of the gap of their contents, which is no less:

@@ -19,7 +19,7 @@ func (p *Profile) pieces() []rim {
 
 func (p *Profile) split() []rim {
 	if convex(p.outer) {
-		return []rim{p.rim}
+		return []rim{p.edge()}
 	}
 	fine := subdivide(p.outer)
 	points := make([]r2.Vec, fine.Len())
@@ -28,7 +28,7 @@ func (p *Profile) split() []rim {
 	}
 	triangles, err := contour.Triangulate(points)
 	if err != nil { // no simple outline: Validate says so, the hull still covers it
-		return []rim{p.rim}
+		return []rim{p.edge()}
 	}
 	loops := make([][]int, len(triangles))
 	for i, t := range triangles {

@@ -40,7 +40,7 @@ type Prism struct {
 func Straight(p *Profile, length float64) Prism { return Prism{Profile: p, To: Flat(length)} }
 
 func (p Prism) moments() moments {
-	m := p.Profile.planar.between(p.From, p.To)
+	m := p.Profile.moments().between(p.From, p.To)
 	for i := range p.Bores {
 		for _, piece := range p.cut(p.Bores[i]) {
 			m.less(piece.moments(), piece.at)
@@ -59,7 +59,7 @@ func (p Prism) Centroid() r3.Vec { return p.moments().centroid() }
 func (p Prism) Inertia() Tensor { return p.moments().inertia() }
 
 // Hull implements Solid.
-func (p Prism) Hull() Convex { return p.convex(p.Profile.rim) }
+func (p Prism) Hull() Convex { return p.convex(p.Profile.edge()) }
 
 // Pieces implements Solid.
 func (p Prism) Pieces() []Convex {

@@ -12,13 +12,15 @@ import (
 // Profile is a plane area: an outer loop and holes in it, of lines and arcs, mm.
 // It does not change once made; bodies may share one, also across goroutines.
 type Profile struct {
-	outer  contour.Path   // counter-clockwise
-	holes  []contour.Path // clockwise: the material is on the left of every loop
-	planar planar
-	rim    rim
+	outer contour.Path   // counter-clockwise
+	holes []contour.Path // clockwise: the material is on the left of every loop
 
-	// What pieces and Mirrored return, made when first asked for: few bodies are
-	// measured against others, and not all have a mirror image.
+	// Made when first asked for: not all bodies are weighed, few are measured against
+	// others, and not all have a mirror image.
+	weighing  sync.Once
+	planar    planar
+	rimming   sync.Once
+	rim       rim
 	once      sync.Once
 	convex    []rim
 	mirroring sync.Once
@@ -31,13 +33,27 @@ type Profile struct {
 // sound is for Validate to say.
 func NewProfile(outer contour.Path, holes ...contour.Path) *Profile {
 	p := &Profile{outer: orient(outer, 1), holes: make([]contour.Path, len(holes))}
-	p.planar.add(p.outer)
 	for i, h := range holes {
 		p.holes[i] = orient(h, -1)
-		p.planar.add(p.holes[i])
 	}
-	p.rim = newRim(p.outer)
 	return p
+}
+
+// moments returns those of the area.
+func (p *Profile) moments() *planar {
+	p.weighing.Do(func() {
+		p.planar.add(p.outer)
+		for _, h := range p.holes {
+			p.planar.add(h)
+		}
+	})
+	return &p.planar
+}
+
+// edge returns the rim of the outer loop.
+func (p *Profile) edge() rim {
+	p.rimming.Do(func() { p.rim = newRim(p.outer) })
+	return p.rim
 }
 
 // orient returns a closed copy of the path that runs counter-clockwise for
@@ -66,11 +82,10 @@ func reverse(p contour.Path, ySign, bulgeSign float64) contour.Path {
 // and of that one this.
 func (p *Profile) Mirrored() *Profile {
 	p.mirroring.Do(func() {
-		holes := make([]contour.Path, len(p.holes))
+		q := &Profile{outer: reverse(p.outer, -1, 1), holes: make([]contour.Path, len(p.holes))}
 		for i, h := range p.holes {
-			holes[i] = reverse(h, -1, 1)
+			q.holes[i] = reverse(h, -1, 1)
 		}
-		q := NewProfile(reverse(p.outer, -1, 1), holes...)
 		q.mirroring.Do(func() { q.mirror = p })
 		p.mirror = q
 	})
@@ -84,18 +99,19 @@ func (p *Profile) Outer() contour.Path { return p.outer }
 func (p *Profile) Holes() []contour.Path { return p.holes }
 
 // Area returns the area, mm².
-func (p *Profile) Area() float64 { return p.planar[0][0] }
+func (p *Profile) Area() float64 { return p.moments()[0][0] }
 
 // Centroid returns the middle of the area.
 func (p *Profile) Centroid() r2.Vec {
-	a := p.planar[0][0]
-	return r2.Vec{X: p.planar[1][0] / a, Y: p.planar[0][1] / a}
+	m := p.moments()
+	a := m[0][0]
+	return r2.Vec{X: m[1][0] / a, Y: m[0][1] / a}
 }
 
 // Second returns the second moments of area about the centroid, mm⁴: ∫y², ∫x²
 // and ∫xy.
 func (p *Profile) Second() (xx, yy, xy float64) {
-	m, c := &p.planar, p.Centroid()
+	m, c := p.moments(), p.Centroid()
 	return m[0][2] - m[0][1]*c.Y, m[2][0] - m[1][0]*c.X, m[1][1] - m[1][0]*c.Y
 }
 

@@ -28,7 +28,14 @@ type Solid interface {
 	// body can be made.
 	Validate() error
 
+	moments() moments
 	mirrored() Solid
+}
+
+// Weigh returns volume, mm³, and centroid, sooner than one after the other.
+func Weigh(s Solid) (volume float64, centroid r3.Vec) {
+	m := s.moments()
+	return m.volume, m.centroid()
 }
 
 // Sagitta is by how much, mm, Pieces may fill a hollow arc.

@@ -45,7 +45,8 @@ func (p Prism) Validate() error {
 	}
 	// The least height between the planes is at the edge of the outline.
 	slope := r2.Sub(p.To.Tilt, p.From.Tilt)
-	low := p.Profile.rim.support(r2.Scale(-1, slope))
+	edge := p.Profile.edge()
+	low := edge.support(r2.Scale(-1, slope))
 	if p.To.At(low)-p.From.At(low) < touching {
 		return &Error{Feature: "ends", Defect: "the end planes meet over the profile", Hint: "make the body longer or the cuts less oblique"}
 	}

@@ -25,6 +25,12 @@ const (
 	treadPinDrop = 25.0  // of the pin below the sleeve's end
 )
 
+// LeastFootPlate is the least height, mm, of the top of a foot plate whose bearer
+// passes over the base.
+func LeastFootPlate(member, guide *Section) float64 {
+	return footRise + member.Height + treadClear + guide.Height + treadThick
+}
+
 // footPlate adds the foot plate: a tread on a bearer between two sleeves that slide on
 // drilled guides, one on each rail, outside shanks and feet.
 func (b *builder) footPlate() {

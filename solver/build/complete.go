@@ -8,11 +8,7 @@ import (
 
 // Complete fills in what a search has no need of.
 func (s *Builder) Complete(g *specs.Geometry, d *drive.State) error {
-	if g.Cam != nil {
-		// A measured law may have no closed outline, or one that does not clear the
-		// guide sheave; drawing it says why.
-		d.Outline, d.Plate, d.NoOutline = s.Outline(d.Profile, d.LeastRadius)
-	}
+	s.close(g, d)
 	for _, t := range []*drive.Torque{&d.Light, &d.Middle, &d.Heavy} {
 		s.Moving(g, d, t)
 	}
@@ -23,6 +19,26 @@ func (s *Builder) Complete(g *specs.Geometry, d *drive.State) error {
 		v := s.TransmissionStrength(c, d)
 		d.Transmission = &v
 	}
+	return s.bore(g, d)
+}
+
+// Cut gives the cam the plates that it is cut to, by which a station is judged in the
+// end; a search has a disc of about their area.
+func (s *Builder) Cut(g *specs.Geometry, d *drive.State) error {
+	s.close(g, d)
+	return s.bore(g, d)
+}
+
+// close gives the cam its outline. A measured law may have no closed one, or one that
+// does not clear the guide sheave; drawing it says why.
+func (s *Builder) close(g *specs.Geometry, d *drive.State) {
+	if g.Cam != nil {
+		d.Outline, d.Plate, d.NoOutline = s.Outline(d.Profile, d.LeastRadius)
+	}
+}
+
+// bore gives the cam's plates their hub and holes.
+func (s *Builder) bore(g *specs.Geometry, d *drive.State) error {
 	if g.Cam == nil || d.Outline.Root.Len() == 0 {
 		return nil
 	}

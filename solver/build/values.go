@@ -52,6 +52,12 @@ func (s *Builder) BaseWidth(g *specs.Geometry) float64 {
 	return 2*v.PostAside() + v.Member.Width
 }
 
+// LeastStep is the least height of a foot plate on this base, in whole millimetres.
+func (s *Builder) LeastStep() float64 {
+	member, guide := s.section(s.Member), s.section(s.Arm)
+	return math.Ceil(station.LeastFootPlate(&member, &guide))
+}
+
 // undriven are the values but for those of the drive.
 func (s *Builder) undriven(g *specs.Geometry) station.Values {
 	m := drive.NewMachine(g)

@@ -24,6 +24,7 @@ type end struct {
 	variable string  // design variable whose bound it is, "" for none
 	unit     float64 // the move that matters, inside units
 	farthest float64 // it may go, 0 for as far as the format allows
+	kept     bool    // no repair moves it past what is usual
 }
 
 // demands lists what can give way in a brief.
@@ -38,7 +39,7 @@ func demands(a *specs.Asked) []demand {
 			d.ends = rangeOf(k.Key(), "", k.Scale)
 			d.ends[0].kind, d.ends[1].kind = k.ID, k.ID
 		default:
-			d.ends = []end{{path: k.Limit, up: !k.AtLeast, kind: k.ID, unit: k.Scale}}
+			d.ends = []end{{path: k.Limit, up: !k.AtLeast, kind: k.ID, unit: k.Scale, kept: k.Kept}}
 		}
 		list = append(list, d)
 	}
@@ -120,8 +121,15 @@ func (d *demand) loosen(b *specs.Brief) {
 func (e *end) step() float64 { return e.unit / 10 }
 
 // lenient rounds a value to whole steps, away from what is asked now, and into
-// the range of the format.
+// the range of the format; one that is kept goes no farther than is usual.
 func (e *end) lenient(s specs.Span, x float64) float64 {
+	if usual, ok := s.Usual(); ok && e.kept {
+		if e.up {
+			x = math.Min(x, math.Max(usual, s.Value))
+		} else {
+			x = math.Max(x, math.Min(usual, s.Value))
+		}
+	}
 	if s.Whole() {
 		x = math.Round(x)
 	} else {

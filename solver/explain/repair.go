@@ -166,11 +166,13 @@ const pushes = 4
 // assure moves a demand, and moves it farther until the brief holds. Nil if it
 // never does.
 func (e *explainer) assure(d *demand, values []float64, holds test) (*Repair, error) {
+	before := 0.0
 	for range pushes {
 		b, r := e.changed(d, values)
-		if len(r.Changes) == 0 {
+		if r.Cost <= before { // it gives way no farther
 			return nil, nil
 		}
+		before = r.Cost
 		if ok, err := holds(&b); err != nil || ok {
 			return &r, err
 		}

@@ -160,6 +160,9 @@ func (m *model) Workshop() *screen.Workshop { return &m.shop }
 // Fixed implements memory.
 func (m *model) Fixed() bool { return true }
 
+// Near implements memory.
+func (m *model) Near() bool { return m.near }
+
 // Recall implements memory: the base's rows stand where nothing they hang on has
 // moved or none of them may bind.
 func (m *model) Recall(of screen.Group, person int, out *require.Rows) bool {

@@ -125,11 +125,11 @@ func (r recorder) Record(it nlp.Iteration) error {
 func (s *Program) objective(g *specs.Geometry, sat []seat.Person) float64 {
 	b := g.Base
 	f := (b.Front - b.Rear + b.Width) / floorUnit
-	n := float64(len(sat))
+	n, ground := float64(len(sat)), s.ground()
 	for i := range sat {
 		p := &sat[i]
 		f += (sq(p.Tilt/(5*specs.Degree)) + sq(p.Turn/(10*specs.Degree)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
-		f += sq((s.Sole(p.Person, p.SeatTop)-40)/80) / n
+		f += sq((s.Sole(p.Person, p.SeatTop)-ground-40)/80) / n
 	}
 	if s.Reclined() {
 		for i := range sat {

@@ -70,18 +70,3 @@ func begun(t testing.TB, b specs.Brief) (*Program, *specs.Geometry, drive.State)
 	}
 	return s, g, d
 }
-
-// A base that holds one stack is too narrow for two.
-func TestPairOfStacksNeedsWidth(t *testing.T) {
-	f := solvertest.Frame(t, "arm-pad-station")
-	f.Resistance.Stack = "pair"
-	s, err := NewProgram(&f.Asked)
-	if err != nil {
-		t.Fatal(err)
-	}
-	g := judge.Clone(&f.Geometry)
-	g.Base.Width = 700
-	if rows := s.sanity(g, nil); rows[len(rows)-1] > -100 {
-		t.Errorf("two stacks on a base of 700 mm: %.0f", rows[len(rows)-1])
-	}
-}

@@ -102,6 +102,7 @@ func (s *Program) begin(n int) *specs.Geometry {
 		Seat: &specs.Seat{Pitch: p.SeatPitch, Positions: p.SeatPositions, Depth: seatDepth, Width: seatWidth, Lowest: 420},
 		Base: &specs.Base{Width: 700},
 	}
+	g.Seat.Lowest += s.ground()
 	s.EveryStep(g)
 	g.Pivots.Spacing = math.Max(p.PivotSpacing.From, math.Min(p.PivotSpacing.To, 2*half+60))
 	if s.Reclined() {
@@ -132,6 +133,15 @@ func (s *Program) begin(n int) *specs.Geometry {
 	}
 	s.confine(g)
 	return g
+}
+
+// ground is the height that everybody's feet stand above: the floor, or the lowest
+// position of a foot plate, which leaves no room below it for anybody's feet.
+func (s *Program) ground() float64 {
+	if !s.HasSteps() {
+		return 0
+	}
+	return s.LeastStep()
 }
 
 // resume returns a geometry to begin from that stands where a station solved

@@ -40,6 +40,9 @@ func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := s.Cut(g, &d); err != nil {
+		return nil, err
+	}
 	d.Route = s.Route(g, &d)
 	h := &Held{s: s, d: d, out: &require.Rows{Card: &s.Card, Quiet: true}, desk: Desk{afresh: screen.Afresh{Same: true}}}
 	for i := range d.MomentArm {

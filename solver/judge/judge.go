@@ -72,6 +72,9 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := s.Cut(g, &d); err != nil {
+		return nil, err
+	}
 	desk := s.desks.Get().(*Desk)
 	defer s.desks.Put(desk)
 	out := &desk.rows

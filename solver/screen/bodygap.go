@@ -24,7 +24,7 @@ const (
 
 // bodyGaps adds, for every boundary person, the least gap of the moving arm
 // and grip to the person's own trunk, head and thigh, and to those of nobody
-// else: by mirror symmetry one side is enough.
+// else: by mirror symmetry one side is enough where both arms are set alike.
 func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 	g, v := sc.Geometry, &sc.Station.Values
 	m := drive.NewMachine(g)
@@ -38,26 +38,43 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 		}
 		first := len(out.List)
 		p := &sc.seated[i]
-		sw := &swings[p.Axis]
 		below, enough := known.BodyGap(i)
-		found := below < enough && s.bodyGap(g, sw, v, i, p, below, out) != nil
-		if !found && s.bodyGap(g, sw, v, i, p, min(enough, out.Below("body-gap")), out) == nil && !math.IsInf(enough, 1) {
+		most := min(enough, out.Below("body-gap"))
+		right := grasp{&swings[p.Axis], p.Handle}
+		if below >= enough || s.bodyGap(g, right, v, i, p, below, out) == nil {
+			s.bodyGap(g, right, v, i, p, most, out)
+		}
+		if left := (grasp{&swings[p.Left.Axis], p.Left.Handle}); left != right {
+			for _, w := range out.List[first:] {
+				most = w.Value
+			}
+			if s.bodyGap(g, left, v, i, p, most, out) != nil {
+				out.List = append(out.List[:first], out.List[len(out.List)-1])
+			}
+		}
+		if len(out.List) == first && !math.IsInf(enough, 1) {
 			out.Add("body-gap", i, enough)
 		}
 		known.Keep(OfBodyGap, i, out.List[first:])
 	}
 }
 
-// bodyGap adds the row of one person if the gap lies below a limit, nil if it does
+// grasp is how an arm is set for a person: its swing and the handle position.
+type grasp struct {
+	swing  *station.Swing
+	handle int
+}
+
+// bodyGap adds the row of one arm of a person if the gap lies below a limit, nil if it does
 // not: the lower the limit, the more can be passed over.
-func (s *Screen) bodyGap(g *specs.Geometry, sw *station.Swing, v *station.Values, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
-	planes := v.Planes()
+func (s *Screen) bodyGap(g *specs.Geometry, arm grasp, v *station.Values, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
+	sw, planes := arm.swing, v.Planes()
 	plane, in := planes.Arm, planes.GripIn
 	from, to := v.ArmEnds()
 	parts := bulksOf(p)
 	var radii [2]float64
-	if p.Handle >= 0 {
-		r := g.Handle.Radius(p.Handle)
+	if arm.handle >= 0 {
+		r := g.Handle.Radius(arm.handle)
 		radii = [2]float64{r, r}
 	} else { // while the handle is free it may come to lie half a pitch to either side
 		own := r3.Norm(p.Body.Hinge.Path(p.Body.Forearm).Sin)

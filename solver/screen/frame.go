@@ -87,12 +87,16 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 		return
 	}
 	m := drive.NewMachine(sc.Geometry)
-	around := &known.Workshop().around
-	ready := false
+	shop := known.Workshop()
+	around := &shop.around
+	ready, follow := false, shop.follows(sc, known)
 	reach := bodyReach
 	if known.Fixed() {
 		k := s.Index["body-frame"]
 		reach = s.Limits[k] + 4*s.Kinds[k].Scale
+	}
+	if len(shop.nearest) != len(sc.seated) {
+		shop.nearest = make([]nearest, len(sc.seated))
 	}
 	for i := range sc.seated {
 		if known.Recall(OfBodyFrame, i, out) {
@@ -104,6 +108,11 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 		}
 		first := len(out.List)
 		sizes, pose, positions := s.Figure(m, &sc.seated[i])
+		at := &shop.nearest[i]
+		if follow && at.part >= 0 {
+			out.Add("body-frame", i, around.Follow(&sizes, &pose, positions, at.feet, at.of, at.part))
+			continue
+		}
 		gaps := around.Seated(&sizes, &pose, positions, reach)
 		of, near := leastOf(&gaps)
 		w := out.Add("body-frame", i, near.Gap)
@@ -111,8 +120,19 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 			p := &sc.Station.Assembly.Parts[near.Part]
 			out.Named(w, "%v to %s%s", of, p.Title, sideNote(p.Side))
 		}
+		if !known.Near() {
+			*at = nearest{gaps.Feet, of, near.Part}
+		}
 		known.Keep(OfBodyFrame, i, out.List[first:])
 	}
+}
+
+// nearest is what of a person is nearest to the station, and to which part of it, -1 for
+// none within reach.
+type nearest struct {
+	feet person.Feet
+	of   person.Segment
+	part int
 }
 
 // leastOf is the nearest part to a body that sits still.

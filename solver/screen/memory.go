@@ -15,6 +15,9 @@ type Memory interface {
 	Workshop() *Workshop
 	// Fixed says whether the number of rows must be the same for every station.
 	Fixed() bool
+	// Near says whether this station hardly differs from the one looked at last that did:
+	// what governed there governs here too, but for ties.
+	Near() bool
 	// Recall appends the rows of a group where they still stand, and says whether
 	// they do. Person is -1 for a group of the station as a whole.
 	Recall(of Group, person int, out *require.Rows) bool
@@ -59,6 +62,7 @@ type Afresh struct {
 }
 
 func (a *Afresh) Fixed() bool         { return a.Same }
+func (*Afresh) Near() bool            { return false }
 func (a *Afresh) Workshop() *Workshop { return &a.shop }
 
 func (*Afresh) Recall(Group, int, *require.Rows) bool    { return false }

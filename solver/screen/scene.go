@@ -71,7 +71,8 @@ func (s *Screen) solid(sc *Scene, out *require.Rows, known Memory) {
 	s.bodyGaps(sc, out, known)
 	s.frame(sc, out, known)
 	s.bodies(sc, out, known)
-	s.sizes(sc, out)
+	s.sizes(sc, out, known)
+	known.Workshop().looked(sc, known)
 }
 
 // Workshop is where stations are built and persons stood beside them, again and
@@ -81,4 +82,30 @@ type Workshop struct {
 	maker  station.Maker
 	around person.Surroundings
 	slots  map[string]int // of needs, by id
+
+	// Of the last station that was looked at whole.
+	parts   int       // how many it has
+	nearest []nearest // to each boundary person
+	outmost []place   // parts at the edges of its envelope
+}
+
+// looked takes note of the station that was looked at.
+func (w *Workshop) looked(sc *Scene, known Memory) {
+	if !known.Near() {
+		w.parts = sc.parts()
+	}
+}
+
+// follows says whether a station differs so little from the last that was looked at
+// whole that what governed there is all that need be looked at.
+func (w *Workshop) follows(sc *Scene, known Memory) bool {
+	return known.Near() && w.parts > 0 && w.parts == sc.parts()
+}
+
+// parts is how many parts the station has, 0 where nothing can be built.
+func (sc *Scene) parts() int {
+	if sc.Station.Assembly == nil {
+		return 0
+	}
+	return len(sc.Station.Assembly.Parts)
 }

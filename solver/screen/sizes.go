@@ -13,21 +13,28 @@ import (
 // sizes adds the outside dimensions of the station with all its parts, over the
 // loaded range and in every axis position. Seat, handle and foot plate stay inside
 // these in all their positions.
-func (s *Screen) sizes(sc *Scene, out *require.Rows) {
+func (s *Screen) sizes(sc *Scene, out *require.Rows, known Memory) {
 	g := sc.Geometry
 	if g.Base == nil {
 		return
 	}
-	low, high, top := s.envelope(sc)
+	low, high, top := s.envelope(sc, known)
 	out.Add("footprint-length", -1, high.X-low.X)
 	out.Add("footprint-width", -1, 2*high.Y)
 	out.Add("height", -1, high.Z).At(top)
 }
 
+// place is a part at an axis position and a flexion, by its place among the angles.
+type place struct{ part, axis, at int }
+
+// edge is how far inside the envelope, mm, what is taken for a part of its edge may lie:
+// two that tie are both followed.
+const edge = 1.0
+
 // envelope is the box of all parts over axis positions and flexions, and the
 // flexion of its greatest height. Stations are symmetrical: the left side's parts
 // stand where the right one's mirror images do.
-func (s *Screen) envelope(sc *Scene) (low, high r3.Vec, top float64) {
+func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float64) {
 	a := sc.Station.Assembly
 	low, high = r3.Vec{X: math.Inf(1), Z: math.Inf(1)}, r3.Vec{X: math.Inf(-1), Z: math.Inf(-1)}
 	top = s.Angles[0]
@@ -35,11 +42,34 @@ func (s *Screen) envelope(sc *Scene) (low, high r3.Vec, top float64) {
 		far := r3.Vec{X: unbuildable * 10, Y: unbuildable * 10, Z: unbuildable * 10}
 		return r3.Scale(-1, far), far, top
 	}
-	moves := turning(a)
-	swivels := make([]bool, len(a.Groups))
 	pose := a.Reference
+	var places []solid.Placement
+	take := func(at place) (l, h r3.Vec) {
+		p := &a.Parts[at.part]
+		l, h = solid.Bounds(p.Solid, places[p.Group].Then(p.Place))
+		low = r3.Vec{X: min(low.X, l.X), Y: min(low.Y, l.Y), Z: min(low.Z, l.Z)}
+		if h.Z > high.Z {
+			top = s.Angles[at.at]
+		}
+		high = r3.Vec{X: max(high.X, h.X), Y: max(high.Y, h.Y, -l.Y), Z: max(high.Z, h.Z)}
+		return l, h
+	}
+	shop := known.Workshop()
+	if shop.follows(sc, known) {
+		at := place{-1, -1, -1}
+		for _, o := range shop.outmost {
+			if o.axis != at.axis || o.at != at.at {
+				pose.Axis, pose.Flexion = o.axis, [2]float64{s.Angles[o.at], s.Angles[o.at]}
+				places = a.At(pose, places)
+			}
+			at = o
+			take(o)
+		}
+		return low, high, top
+	}
+
+	moves, swivels := turning(a), make([]bool, len(a.Groups))
 	reference := a.At(pose, nil)
-	places := append([]solid.Placement(nil), reference...)
 	for i := range sc.Geometry.Pivots.Axes {
 		pose.Axis = i
 		places = a.At(pose, places)
@@ -48,30 +78,29 @@ func (s *Screen) envelope(sc *Scene) (low, high r3.Vec, top float64) {
 		}
 	}
 	const left = assembly.Left
-	take := func(part int, theta float64) {
-		p := &a.Parts[part]
-		at := places[p.Group].Then(p.Place)
-		l, h := solid.Bounds(p.Solid, at)
-		low = r3.Vec{X: min(low.X, l.X), Y: min(low.Y, l.Y), Z: min(low.Z, l.Z)}
-		if h.Z > high.Z {
-			top = theta
+	type taken struct {
+		place
+		low, high r3.Vec
+	}
+	var all []taken
+	look := func(at place) {
+		l, h := take(at)
+		all = append(all, taken{at, l, h})
+	}
+	pose.Axis = a.Reference.Axis
+	places = a.At(pose, places)
+	for i := range a.Parts {
+		if g := a.Parts[i].Group; !moves[g] && !swivels[g] && a.Parts[i].Side != left {
+			look(place{i, pose.Axis, 0})
 		}
-		high = r3.Vec{X: max(high.X, h.X), Y: max(high.Y, h.Y, -l.Y), Z: max(high.Z, h.Z)}
 	}
 	// A ball round a part that stays inside needs no closer look.
 	reach := make([]float64, len(a.Parts))
 	for i := range a.Parts {
 		if p := &a.Parts[i]; p.Side != left && (moves[p.Group] || swivels[p.Group]) {
 			l, h := solid.Bounds(p.Solid, solid.World())
-			c := p.Solid.Centroid()
+			c := p.Place.Inverse().Point(p.Centre)
 			reach[i] = r3.Norm(r3.Vec{X: max(h.X-c.X, c.X-l.X), Y: max(h.Y-c.Y, c.Y-l.Y), Z: max(h.Z-c.Z, c.Z-l.Z)})
-		}
-	}
-	pose.Axis = a.Reference.Axis
-	places = a.At(pose, places)
-	for i := range a.Parts {
-		if g := a.Parts[i].Group; !moves[g] && !swivels[g] && a.Parts[i].Side != left {
-			take(i, s.Angles[0])
 		}
 	}
 	for axis := range sc.Geometry.Pivots.Axes {
@@ -88,7 +117,15 @@ func (s *Screen) envelope(sc *Scene) (low, high r3.Vec, top float64) {
 				if c.X-r > low.X && c.X+r < high.X && c.Y-r > -high.Y && c.Z+r < high.Z {
 					continue
 				}
-				take(i, theta)
+				look(place{i, axis, k})
+			}
+		}
+	}
+	if known.Fixed() {
+		shop.outmost = shop.outmost[:0]
+		for i := range all {
+			if v := &all[i]; v.low.X < low.X+edge || v.high.X > high.X-edge || v.high.Z > high.Z-edge || max(v.high.Y, -v.low.Y) > high.Y-edge {
+				shop.outmost = append(shop.outmost, v.place)
 			}
 		}
 	}

@@ -8,13 +8,9 @@ import (
 	"armwright/specs/people"
 )
 
-// lowestStep is the least height of a foot plate: a plate on its frame. Own
-// choice. The lowest position of a plate is no higher than highestStep, as far as
-// a frame's file goes: above it the floor under the feet is another floor.
-const (
-	lowestStep  = 40.0
-	highestStep = 600.0
-)
+// The lowest position of a foot plate is no higher than highestStep, as far as a
+// frame's file goes: above it the floor under the feet is another floor.
+const highestStep = 600.0
 
 // HasSteps says whether a foot plate is asked for; without one the feet's
 // place is reported and not judged.
@@ -50,10 +46,11 @@ func (s *Placer) EveryStep(g *specs.Geometry) {
 	if !s.HasSteps() {
 		return
 	}
-	const highest = 400.0
+	const highest = 360.0 // above the least
 	pitch := s.Asked.Posture.FootPitch
-	n := int(math.Ceil((highest - lowestStep) / pitch))
-	g.FootPlate = &specs.FootPlate{Lowest: lowestStep, Pitch: pitch, Positions: min(20, n)}
+	low := s.LeastStep()
+	n := int(math.Ceil((low + highest) / pitch))
+	g.FootPlate = &specs.FootPlate{Lowest: low, Pitch: pitch, Positions: min(20, n)}
 }
 
 // StepsOf sets the foot plate's positions from where the boundary persons'
@@ -77,7 +74,7 @@ func (s *Placer) StepsOf(g *specs.Geometry, set []Setting) {
 		return
 	}
 	pitch := s.Asked.Posture.FootPitch
-	plate := specs.FootPlate{Lowest: math.Min(highestStep, math.Max(lowestStep, math.Floor(low))), Pitch: pitch}
+	plate := specs.FootPlate{Lowest: math.Min(highestStep, math.Max(s.LeastStep(), math.Floor(low))), Pitch: pitch}
 	plate.Positions = 1 + int(math.Max(0, math.Ceil((high-plate.Lowest)/pitch-0.5)))
 	plate.Positions = min(20, plate.Positions)
 	g.FootPlate = &plate

@@ -119,6 +119,9 @@ func TestSlopesAgreeWithFiniteDifferences(t *testing.T) {
 				if math.IsNaN(m.nominal[k]) || kind.ID == "fleet-angle" { // of the drive, held
 					continue
 				}
+				if of := kind.ID == "member-stress" || kind.ID == "member-deflection" || kind.ID == "bearing-static"; of && dim.Unit == Kilogram {
+					continue // by the torque that a weight leaves to the load, of the drive too
+				}
 				scale := kind.Scale / dim.Tolerance // one unit that matters at the whole tolerance
 				before, after := (mid[kind.ID]-low[kind.ID])/delta, (high[kind.ID]-mid[kind.ID])/delta
 				got := m.Slopes(k)[d]
@@ -212,15 +215,22 @@ func TestCamSlopesAgreeWithMeasuredOutlines(t *testing.T) {
 }
 
 // Builds by the model are those of judging every build in full, both arms
-// alike, within half a unit that matters where it counts.
+// alike, within half a unit that matters where it counts. Where the hip comes to
+// lie bends too much for the whole tolerances: of a trunk of 600 mm that leans by 8
+// degrees, 6 mm of height are all that there is to upright, and each moves the hip
+// by cot 8° = 7 mm. That is compared at a third of them.
 func TestModelAgreesWithFullBuilds(t *testing.T) {
-	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
+	for _, c := range []struct {
+		name  string
+		share float64 // of the tolerances
+	}{{"arm-pad-station", 1}, {"arm-pad-station", 1. / 3}, {"reclined-levers", 1}} {
+		name := c.name
 		m, j, f := model(t, name)
 		h, err := j.Hold(&f.Geometry)
 		if err != nil {
 			t.Fatal(err)
 		}
-		tolerances := m.tolerances(&Options{Times: 1})
+		tolerances := m.tolerances(&Options{Times: c.share})
 		r := rand.New(rand.NewPCG(3, 4))
 		s := m.scratch(m.active(tolerances))
 		var sum float64
@@ -232,6 +242,9 @@ func TestModelAgreesWithFullBuilds(t *testing.T) {
 			m.build(s)
 			for k, kind := range m.Kinds {
 				if math.IsNaN(m.nominal[k]) || k == m.torque || math.IsInf(full[k], 1) {
+					continue
+				}
+				if ofHip := kind.ID == "hip-on-seat" || kind.ID == "body-frame"; ofHip && c.share == 1 && f.Geometry.Back == nil {
 					continue
 				}
 				e := (s.least[k] - full[k]) / kind.Scale
