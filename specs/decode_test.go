@@ -246,7 +246,7 @@ func TestProblemsAreCapped(t *testing.T) {
 		t.Fatal("no error")
 	}
 	lines := strings.Split(err.Error(), "\n")
-	if got, want := lines[len(lines)-1], "and 7 more"; got != want {
+	if got, want := lines[len(lines)-1], "and 9 more"; got != want {
 		t.Errorf("last line %q, want %q", got, want)
 	}
 	if got := strings.Count(err.Error(), "b.yaml:"); got != mostPrinted {

@@ -33,8 +33,9 @@ var dxfForms = [...]string{"2000", "r12"}
 func newDesign(s *streams, c *common, runF func(context.Context, *designOptions) error) *cobra.Command {
 	o := &designOptions{common: c}
 	cmd := &cobra.Command{
-		Use:   "design BRIEF --out DIR",
-		Short: "Solve a brief and write drawings, cut files and report",
+		Use:        "design BRIEF --out DIR",
+		SuggestFor: []string{"solve"},
+		Short:      "Solve a brief and write drawings, cut files and report",
 		Long: `Design solves the geometry of the station that a brief asks for and writes
 everything into one folder: report.html and report.json, frame.yaml (which
 check reads), drawings, cut files, tables, and last MANIFEST.sha256.
