@@ -226,7 +226,7 @@ func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result) {
 	sat := r.People.Boundary
 	r.Balance.Seated = s.SeatedCurves(g, sat, d.Level)
 	r.Hazards = s.Hazards(s.Scene(g, d, sat, r.Station))
-	r.Strength = s.Strength(g, r.Layout, sat, d)
+	r.Strength = s.Strength(g, &r.Station, sat, &d)
 	if cable, ok := r.Requirement("cable-factor"); ok {
 		r.Strength.Checks = append(r.Strength.Checks, screen.StrengthCheck{Part: "cable " + s.Cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,
 			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})

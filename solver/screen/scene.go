@@ -64,7 +64,7 @@ func (s *Screen) Whole(g *specs.Geometry, d drive.State, sat []seat.Person, out 
 func (s *Screen) solid(sc *Scene, out *require.Rows, known Memory) {
 	if !known.Recall(ofMembers, -1, out) {
 		first := len(out.List)
-		s.members(sc.Geometry, sc.layout, sc.seated, sc.drive.Level, sc.drive.HeavyTension, out)
+		s.members(sc, out)
 		known.Keep(ofMembers, -1, out.List[first:])
 	}
 	s.crushing(sc, out, known)
