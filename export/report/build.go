@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/solver"
 	"armwright/solver/fit"
@@ -197,8 +198,8 @@ func search(s *fit.SearchLog) *Search {
 
 func parts(r *solver.Result) []Part {
 	list := []Part{}
-	for _, p := range r.Parts {
-		out := Part{Item: p.Item, Title: p.Title, Count: p.Count, Stock: p.Stock, Mitre: p.Mitre}
+	for _, p := range partlist.Of(r) {
+		out := Part{Item: p.Item, Title: p.Title, Count: p.Count, Stock: p.Stock, Mitre: p.Ends}
 		if p.Length > 0 {
 			out.Length = some(mm(p.Length))
 		}
