@@ -88,8 +88,10 @@ func (m *machine) handleAt(i int) float64 {
 	}
 	pose := m.reference()
 	pose.Handle = i
-	g := m.a.At(pose, nil)[p.Group]
-	return m.onArm(g.Point(p.Place.Origin)).X
+	// Relative to the arm, which an axis out of the pad's plane tilts as a whole.
+	places := m.a.At(pose, nil)
+	slid := places[m.group("arm-right")].Inverse().Then(places[p.Group])
+	return m.onArm(slid.Point(p.Place.Origin)).X
 }
 
 // armSizes dimensions the arm along itself.
