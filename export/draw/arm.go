@@ -3,39 +3,53 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"armwright/export/sheet"
-	"armwright/geometry/station"
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// armFrame is the frame of the right arm in the reference pose: origin on the pivot,
+// x along the arm, y across it towards more flexion, z outward along the axis.
+func (m *machine) armFrame() solid.Placement {
+	along := m.armAt(m.first)
+	if p := m.part("arm-tube-right"); p != nil {
+		along = p.Place.Z
+	}
+	return solid.Placement{Origin: m.pivot, X: along, Y: r3.Cross(m.axis, along), Z: m.axis}
+}
+
+// onArm is a place as the frame of the arm has it, along and across the arm.
+func (m *machine) onArm(q r3.Vec) r2.Vec { return onto(m.armFrame()).see(q) }
+
+// plates reports whether a part is a weight that the user hangs on, or what holds it.
+func plates(p *assembly.Part) bool { return p.Item == "plates" || p.Item == "plate-collar" }
+
 // armSheet is sheet 04: the right arm seen along its axis and across it.
 func (d *drafter) armSheet() sheet.Sheet {
 	s := d.sheet(medium, "Arm", "Detail drawing")
-	along := d.armAt(0)
-	up := r3.Cross(d.axis, along)
-	bodies := append(d.arm(0, sheet.Visible), d.pivotUnit()...)
-	if d.geo.Linkage != nil {
-		bodies = append(bodies, d.inputBar(0))
-	}
-	// Put the pivot at the origin, so that the dimensions count from the axis.
-	for i := range bodies {
-		if bodies[i].bare {
-			bodies[i].role = sheet.Phantom // plates are no part of the arm
-		}
-		bodies[i] = bodies[i].moved(r3.Scale(-1, d.pivot))
-	}
-	beside := sheet.View{Title: "Right arm along its axis, from outside", Position: sheet.Front, Entities: drawn(bodies, camera{along, up, d.axis})}
-	below := sheet.View{Title: "From below", Position: sheet.FromBelow, Entities: drawn(bodies, camera{along, d.axis, r3.Scale(-1, up)})}
-	d.balloons(shown{bodies, camera{along, up, d.axis}, &beside}, shown{bodies, camera{along, d.axis, r3.Scale(-1, up)}, &below})
+	pose := d.reference()
+	pose.Handle = d.geo.Handle.Positions / 2
+	turning := func(p *assembly.Part) bool { return d.in(p, "arm-right") }
+	bodies := d.bodies(d.chosen(func(p *assembly.Part) bool { return turning(p) && !plates(p) }), pose, sheet.Visible, true)
+	bodies = append(bodies, d.bodies(d.chosen(func(p *assembly.Part) bool { return turning(p) && plates(p) }), pose, sheet.Phantom, true)...)
+	frame := d.armFrame()
+	below := camera{right: frame.X, up: frame.Z, toward: r3.Scale(-1, frame.Y), origin: frame.Origin}
+	beside, one := show("Right arm along its axis, from outside", sheet.Front, bodies, onto(frame))
+	under, two := show("From below", sheet.FromBelow, bodies, below)
+	one.view, two.view = &beside, &under
+	d.balloons(one, two)
 	d.armSizes(&beside)
-	d.axialSizes(&below)
-	s.Views = []sheet.View{beside, below}
-	s.Tables = []sheet.Table{d.armTable()}
+	d.axialSizes(&under)
+	s.Views = []sheet.View{beside, under}
+	s.Tables = []sheet.Table{d.armTable(), d.detentTable()}
 	s.Notes = []string{
-		"Grip drawn at its middle position. Distances along the arm count from the pivot axis, distances along the axis from the pivot, outward.",
+		"Handle drawn in its middle position. Distances along the arm count from the pivot axis, distances along the axis from the pivot, outward.",
+		"Detents: holes right through the tube, square to the side that faces outward; the slide's pin holds in one of them in every position.",
 		"The left arm is the mirror image.",
 	}
 	if d.geo.Lever != nil {
@@ -52,103 +66,174 @@ func (m *machine) ahead(phase float64) float64 {
 	return math.Remainder(phase-math.Atan2(r3.Dot(a, up), r3.Dot(a, forward)), 2*math.Pi)
 }
 
+// detents are the holes of a tube from a place along a direction, in rising order.
+func detents(p *assembly.Part, from, along r3.Vec) []float64 {
+	prism, ok := p.Solid.(solid.Prism)
+	if !ok {
+		return nil
+	}
+	var out []float64
+	for _, b := range prism.Bores {
+		out = append(out, r3.Dot(r3.Sub(p.Place.Point(b.At), from), along))
+	}
+	slices.Sort(out)
+	return out
+}
+
+// handleAt is how far the grip is from the axis in a position.
+func (m *machine) handleAt(i int) float64 {
+	p := m.part("grip-bar-right")
+	if p == nil {
+		return m.geo.Handle.Radius(i)
+	}
+	pose := m.reference()
+	pose.Handle = i
+	// Relative to the arm, which an axis out of the pad's plane tilts as a whole.
+	places := m.a.At(pose, nil)
+	slid := places[m.group("arm-right")].Inverse().Then(places[p.Group])
+	return m.onArm(slid.Point(p.Place.Origin)).X
+}
+
 // armSizes dimensions the arm along itself.
 func (d *drafter) armSizes(v *sheet.View) {
-	h, l := d.geo.Handle, d.layout
+	h := d.geo.Handle
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	half := l.ArmTube / 2
-	add(sheet.CentreMark{Radius: hubAcross / 2},
-		sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: at(station.HubReach, -half)},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(station.HubReach, -half), B: at(d.geo.Handle.Greatest()+station.GripPast, -half)},
-		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: at(h.Least, half)})
-	if h.Positions > 1 {
-		suffix := fmt.Sprintf(" = %d x %s", h.Positions-1, d.length(h.Pitch))
-		add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(h.Least, half), B: at(d.geo.Handle.Greatest(), half), Suffix: suffix})
-	}
-	for i := range h.Positions {
-		x := h.Radius(i)
-		add(sheet.Line{Role: sheet.Thin, A: at(x, half-6), B: at(x, half)})
-	}
-	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
-		sin, cos := math.Sincos(c.Phase)
-		p := at(-c.Radius*cos, -c.Radius*sin)
-		add(sheet.CentreMark{Centre: p, Radius: d.counterSide() / 2})
-		if c.Phase == 0 {
-			add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: p, B: r2.Vec{}})
-		} else {
-			opposite := at(-c.Radius, 0)
-			angle := sheet.Dimension{Kind: sheet.Angular, A: opposite, B: p, Decimals: 1}
-			if c.Phase < 0 {
-				angle.A, angle.B = p, opposite
-			}
-			add(sheet.CentreLine{B: p}, sheet.CentreLine{B: opposite}, sheet.Dimension{Kind: sheet.Aligned, A: p, B: r2.Vec{}, Offset: -18}, angle)
+	frame := d.armFrame()
+	add(sheet.CentreMark{Radius: d.r.Frame.Stock.Shaft})
+	if tube := d.part("arm-tube-right"); tube != nil {
+		from, to := span(tube, d.pivot, frame.X)
+		low, high := span(tube, d.pivot, frame.Y)
+		add(sheet.Dimension{Kind: sheet.Horizontal, A: r2.Vec{}, B: at(from, low)},
+			sheet.Dimension{Kind: sheet.Horizontal, A: at(from, low), B: at(to, low)},
+			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(to, low), B: at(to, high)})
+		first, last := d.handleAt(0), d.handleAt(h.Positions-1)
+		add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: at(first, high)})
+		if h.Positions > 1 {
+			suffix := fmt.Sprintf(" = %d x %s", h.Positions-1, d.length(h.Pitch))
+			add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(first, high), B: at(last, high), Suffix: suffix})
+		}
+		for i := range h.Positions {
+			x := d.handleAt(i)
+			add(sheet.Line{Role: sheet.Thin, A: at(x, high-6), B: at(x, high)})
 		}
 	}
-	// turning dimensions what is fixed in the arm at a radius and an angle.
-	turning := func(radius, phase, across float64) {
-		angle := d.ahead(phase)
-		sin, cos := math.Sincos(angle)
-		p := at(radius*cos, radius*sin)
-		arm := at(d.geo.Handle.Greatest(), 0)
+	// turning dimensions what is fixed in the arm at a place.
+	turning := func(p r2.Vec, across float64) {
+		arm := at(d.handleAt(h.Positions-1), 0)
 		dim := sheet.Dimension{Kind: sheet.Angular, A: arm, B: p, Decimals: 1}
-		if angle < 0 {
+		if p.Y < 0 {
 			dim.A, dim.B = p, arm
 		}
 		add(sheet.CentreMark{Centre: p, Radius: across / 2}, sheet.CentreLine{A: r2.Vec{}, B: p}, sheet.CentreLine{A: r2.Vec{}, B: arm},
 			sheet.Dimension{Kind: sheet.Aligned, A: r2.Vec{}, B: p, Offset: -18}, dim)
 	}
-	if w := d.geo.Lever; w != nil {
-		turning(w.Radius, w.Phase, 2*d.r.Frame.Stock.Shaft)
+	if w := d.part("counter-weight-right"); w != nil {
+		p := d.onArm(w.Place.Origin)
+		if c := d.geo.Counterweight; c != nil && c.Phase == 0 {
+			add(sheet.CentreMark{Centre: p, Radius: w.Stock.Size[0] / 2}, sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: p, B: r2.Vec{}})
+		} else {
+			// From straight opposite the arm.
+			opposite := at(-r2.Norm(p), 0)
+			angle := sheet.Dimension{Kind: sheet.Angular, A: opposite, B: p, Decimals: 1}
+			if r2.Cross(opposite, p) < 0 {
+				angle.A, angle.B = p, opposite
+			}
+			add(sheet.CentreMark{Centre: p, Radius: w.Stock.Size[0] / 2}, sheet.CentreLine{B: p}, sheet.CentreLine{B: opposite},
+				sheet.Dimension{Kind: sheet.Aligned, A: p, B: r2.Vec{}, Offset: -18}, angle)
+		}
 	}
-	if w := d.geo.Linkage; w != nil {
-		turning(w.Input, w.InputPhase+w.Direction, station.PinAcross(d.layout.BarThick))
+	if w := d.part("eccentric-weight-right"); w != nil {
+		turning(d.onArm(w.Place.Origin), w.Stock.Size[0])
 	}
-	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
-		turning(w.Radius, w.Phase, d.eccentricAcross())
+	if w := d.part("plate-sleeve-right"); w != nil && d.geo.Lever != nil {
+		turning(d.onArm(w.Place.Origin), w.Stock.Size[0])
+	}
+	if w := d.part("input-pin-right"); w != nil {
+		turning(d.onArm(w.Place.Origin), w.Stock.Size[0])
 	}
 }
 
 // axialSizes dimensions the planes across the axis, from the pivot outward.
 func (d *drafter) axialSizes(v *sheet.View) {
-	h, l := d.geo.Handle, d.layout
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	grip := d.middleHandle()
-	end := d.geo.Handle.Greatest() + station.GripPast
-	for _, p := range [...]r2.Vec{
-		{}, at(grip, h.Middle+h.GripLength/2), at(grip, h.Middle-h.GripLength/2),
-		at(end, l.ArmPlane()), at(0, l.BearingPlane()), at(0, l.CamPlane()),
-	} {
-		add(sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: r2.Vec{}, B: p})
+	ordinate := func(x, y float64) {
+		add(sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: r2.Vec{}, B: at(x, y)})
 	}
-	add(sheet.CentreLine{B: at(0, l.CamPlane()+30)}, sheet.CentreMark{Radius: 12},
-		sheet.Leader{At: at(0, l.CamPlane()), Note: "plane of the " + d.driven()},
-		sheet.Leader{At: at(0, l.BearingPlane()), Note: "middle of the bearings"})
+	ordinate(0, 0)
+	grip := d.handleAt(d.geo.Handle.Positions / 2)
+	planes := d.values.Planes()
+	ordinate(grip, planes.GripIn)
+	ordinate(grip, planes.GripOut)
+	if p := d.part("arm-tube-right"); p != nil {
+		low, high := span(p, d.pivot, d.axis)
+		_, to := span(p, d.pivot, d.armFrame().X)
+		ordinate(to, (low+high)/2)
+	}
+	middle := d.outward(d.bearingMiddle(len(d.geo.Pivots.Axes)/2, "pivot"))
+	ordinate(0, middle)
+	add(sheet.Leader{At: at(0, middle), Note: "middle of the bearings"}, sheet.CentreMark{Radius: 12})
+	end := middle
+	if p := d.part("arm-shaft-right"); p != nil {
+		_, end = span(p, d.pivot, d.axis)
+		ordinate(0, end)
+	}
+	for _, id := range [...]string{"lever-right", "input-bar-right", "cam-core-right", "counter-weight-right"} {
+		p := d.part(id)
+		if p == nil || !d.in(p, "arm-right") {
+			continue
+		}
+		low, high := span(p, d.pivot, d.axis)
+		ordinate(d.onArm(p.Place.Origin).X, (low+high)/2)
+	}
+	add(sheet.CentreLine{B: at(0, end+30)})
 }
 
-func (d *drafter) driven() string {
-	switch {
-	case d.geo.Lever != nil:
-		return "plates"
-	case d.geo.Linkage != nil:
-		return "input bar"
+// detentTable gives the holes of the arm's tube.
+func (d *drafter) detentTable() sheet.Table {
+	t := sheet.Table{Title: "Detent holes of the arm tube, " + d.unit(), Columns: columns("No", ">From the axis", ">From the tube's inner end", ">Diameter")}
+	p := d.part("arm-tube-right")
+	if p == nil {
+		return t
 	}
-	return "cam"
+	from, _ := span(p, d.pivot, d.armFrame().X)
+	size := 0.0
+	if s, ok := p.Solid.(solid.Prism); ok && len(s.Bores) > 0 {
+		size = s.Bores[0].Diameter
+	}
+	for i, x := range detents(p, d.pivot, d.armFrame().X) {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), d.fine(x), d.fine(x - from), d.fine(size)})
+	}
+	return t
 }
 
 // armTable lists what the arm is set by.
 func (d *drafter) armTable() sheet.Table {
 	t := sheet.Table{Title: "Arm", Columns: columns("<Quantity", ">Value")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
-	h, l := d.geo.Handle, d.layout
+	h := d.geo.Handle
 	row("Handle positions", fmt.Sprintf("%d", h.Positions))
-	row("Smallest and largest radius", d.length(h.Least)+" to "+d.measure(d.geo.Handle.Greatest()))
+	row("Smallest and largest radius", d.length(d.handleAt(0))+" to "+d.measure(d.handleAt(h.Positions-1)))
 	row("Pitch", d.measure(h.Pitch))
 	row("Grip, clear length x diameter", d.length(h.GripLength)+" x "+d.measure(h.Diameter))
 	row("Middle of the grip, outward", d.measure(h.Middle))
-	row("Arm tube", d.measure(l.ArmTube)+" square, "+d.measure(d.partLength("Arm tube"))+" long")
-	row("Mass of the arm", d.told(h.ArmMass, "kg")+" at "+d.measure(h.ArmCentre))
+	if p := d.part("arm-tube-right"); p != nil {
+		row("Arm tube", p.Stock.Name+", "+d.measure(p.Length())+" long")
+	}
+	mass, moment := 0.0, 0.0
+	pose := d.reference()
+	pose.Handle = h.Positions / 2
+	places := d.a.At(pose, nil)
+	for i := range d.a.Parts {
+		if p := &d.a.Parts[i]; (d.a.Groups[p.Group].ID == "handle-right" || d.a.Groups[p.Group].ID == "handle-pin-right" || p.Item == "arm-tube" || p.Item == "arm-hub" || p.ID == "arm-cap-right") && p.Side == assembly.Right {
+			mass += p.Mass
+			moment += p.Mass * d.onArm(places[p.Group].Point(p.Centre)).X
+		}
+	}
+	if mass > 0 {
+		row("Hub, tube and handle", d.told(mass, "kg")+" at "+d.measure(moment/mass))
+	}
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
-		row("Counterweight", d.told(c.Mass, "kg")+" at "+d.measure(c.Radius))
+		row("Counterweight with its bar", d.told(c.Mass, "kg")+" at "+d.measure(c.Radius))
 		if c.Phase != 0 {
 			row("Counterweight ahead of opposite the arm, flexion positive", degrees(c.Phase, 1)+"°")
 		}
@@ -163,7 +248,7 @@ func (d *drafter) armTable() sheet.Table {
 		row("Input bar ahead of the arm, flexion positive", degrees(d.ahead(w.InputPhase+w.Direction), 1)+"°")
 	}
 	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
-		row("Eccentric weight", d.told(w.Mass, "kg")+" at "+d.measure(w.Radius))
+		row("Eccentric weight with its bar", d.told(w.Mass, "kg")+" at "+d.measure(w.Radius))
 		row("Eccentric weight ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
 		row("Phase: its angle above forward at flexion 0", degrees(w.Phase, 1)+"°")
 	}

@@ -3,11 +3,11 @@ package draw
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
-	"strings"
+	"sync"
 
 	"armwright/export/sheet"
+	"armwright/geometry/assembly"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,35 +17,45 @@ import (
 // and from above, and in an axonometric view.
 func (d *drafter) arrangement() sheet.Sheet {
 	s := d.sheet(large, "General arrangement", "General arrangement drawing")
-	bodies := d.bodies()
-	right := sheet.View{Title: "Seen from the user's right", Position: sheet.Front, Entities: drawn(bodies, fromRight())}
-	front := sheet.View{Title: "Seen from the front", Position: sheet.FromRight, Entities: drawn(bodies, fromFront())}
-	above := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: drawn(bodies, fromAbove())}
-	for i := range bodies {
-		bodies[i].bare = true
+	bodies := d.whole()
+	views := [...]struct {
+		title    string
+		position sheet.Position
+		camera   camera
+		view     sheet.View
+		scene    *scene
+	}{
+		{title: "Seen from the user's right", position: sheet.Front, camera: fromRight()},
+		{title: "Seen from the front", position: sheet.FromRight, camera: fromFront()},
+		{title: "Plan", position: sheet.FromAbove, camera: fromAbove()},
+		{title: "Axonometric view", camera: axonometric()},
 	}
-	axo := sheet.View{Title: "Axonometric view", Entities: drawn(bodies, axonometric())}
-
+	var wait sync.WaitGroup
+	for i := range views {
+		v := &views[i]
+		wait.Go(func() {
+			v.scene = newScene(bodies, v.camera)
+			v.view = sheet.View{Title: v.title, Position: v.position, Entities: append(v.scene.drawn(), d.flexible(v.camera, true)...)}
+		})
+	}
+	wait.Wait()
+	right, front, above := &views[0], &views[1], &views[2]
 	if all := d.r.People.Boundary; len(all) > 0 {
-		right.Entities = append(right.Entities, d.figure(&all[0], fromRight(), sheet.Phantom)...)
+		right.view.Entities = append(right.view.Entities, d.figure(&all[0], fromRight(), sheet.Phantom)...)
 	}
-	for _, v := range [...]struct {
-		view   *sheet.View
-		camera camera
-	}{{&right, fromRight()}, {&front, fromFront()}, {&above, fromAbove()}, {&axo, axonometric()}} {
-		v.view.Entities = append(v.view.Entities, d.cableLine(v.camera, true)...)
+	d.arrangementSizes(right.scene, above.scene, &right.view, &front.view, &above.view)
+	d.balloons(shown{right.scene, &right.view}, shown{front.scene, &front.view}, shown{above.scene, &above.view})
+	for i := range views {
+		s.Views = append(s.Views, views[i].view)
 	}
-	d.arrangementSizes(bodies, &right, &front, &above)
-	d.balloons(shown{bodies, fromRight(), &right}, shown{bodies, fromFront(), &front}, shown{bodies, fromAbove(), &above})
-	s.Views = []sheet.View{right, front, above, axo}
 	s.Tables = []sheet.Table{d.principal(), d.partsTable(false)}
 	s.Notes = d.arrangementNotes()
 	return s
 }
 
 // arrangementSizes adds the principal dimensions.
-func (d *drafter) arrangementSizes(bodies []prism, right, front, above *sheet.View) {
-	g, b := d.geo, d.geo.Base
+func (d *drafter) arrangementSizes(side, plan *scene, right, front, above *sheet.View) {
+	g := d.geo
 	half := g.Pivots.Spacing / 2
 	add := func(v *sheet.View, dims ...sheet.Dimension) {
 		for _, e := range dims {
@@ -53,138 +63,90 @@ func (d *drafter) arrangementSizes(bodies []prism, right, front, above *sheet.Vi
 		}
 	}
 	pivot := at(0, g.Pivots.Height)
-	rear, fore := at(b.Rear, 0), at(b.Front, 0)
-	right.Entities = append(right.Entities, sheet.CentreMark{Centre: pivot, Radius: hubAcross / 2})
+	b := d.base()
+	rear, fore := at(b.Min.X, 0), at(b.Max.X, 0)
+	mark := d.r.Frame.Stock.Shaft
+	right.Entities = append(right.Entities, sheet.CentreMark{Centre: pivot, Radius: mark},
+		sheet.Line{Role: sheet.Thin, A: rear, B: fore})
 	edge := g.Seat.Front - g.Seat.Depth/2
-	lowest := at(edge, g.Seat.Lowest)
-	highest := at(edge, g.Seat.Top(g.Seat.Positions-1))
 	add(right,
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: fore},
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: pivot},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: pivot},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(pivot.X, outside(bodies, fromRight(), true).Max.Y), Reference: true},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: lowest},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(pivot.X, side.extent(true).Max.Y), Reference: true},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: at(edge, d.seatTop(0))},
 	)
 	if g.Seat.Positions > 1 {
-		add(right, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: highest})
+		add(right, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: at(edge, d.seatTop(g.Seat.Positions-1))})
 	}
-	if b.TowerTall > 0 {
-		add(right, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(b.Tower, b.TowerTall)})
+	if _, tall, ok := d.reach(d.ofItems(true, "tower-top"), r3.Vec{}, r3.Vec{Z: 1}); ok {
+		add(right, sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(g.Base.Tower, tall)})
 	}
-	if p := g.Pad; p != nil && g.Back == nil {
-		sn, cs := math.Sincos(p.Slope)
-		low := at(-p.Near*cs-p.Offset*sn, g.Pivots.Height+p.Near*sn-p.Offset*cs)
-		high := at(-p.Far*cs-p.Offset*sn, g.Pivots.Height+p.Far*sn-p.Offset*cs)
-		add(right, sheet.Dimension{Kind: sheet.Angular, Vertex: low, A: high, B: r2.Add(low, at(-p.Far, 0))})
+	if p := d.part("arm-pad-foam-right"); p != nil && g.Back == nil {
+		face := d.padFace(p)
+		add(right, sheet.Dimension{Kind: sheet.Angular, Vertex: face.low, A: face.high, B: r2.Add(face.low, at(-r2.Norm(r2.Sub(face.high, face.low)), 0))})
 	}
-	if k := g.Back; k != nil {
-		sn, cs := math.Sincos(k.Angle)
-		foot := at(k.Foot, g.Seat.Lowest)
-		top := r2.Add(foot, at(-k.Length*sn, k.Length*cs))
-		add(right, sheet.Dimension{Kind: sheet.Angular, Vertex: foot, A: r2.Add(foot, at(0, k.Length)), B: top})
+	if p := d.part("back-foam"); p != nil {
+		low, high := d.backFace(p)
+		add(right, sheet.Dimension{Kind: sheet.Angular, Vertex: low, A: r2.Add(low, at(0, r2.Norm(r2.Sub(high, low)))), B: high})
 	}
 
 	add(front,
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(-b.Width/2, 0), B: at(b.Width/2, 0)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(b.Min.Y, 0), B: at(b.Max.Y, 0)},
 		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-half, g.Pivots.Height), B: at(half, g.Pivots.Height)},
 	)
 	front.Entities = append(front.Entities,
 		sheet.CentreLine{A: at(0, 0), B: at(0, g.Pivots.Height+100)})
 	for _, y := range [...]float64{-half, half} {
-		front.Entities = append(front.Entities, sheet.CentreMark{Centre: at(y, g.Pivots.Height), Radius: hubAcross / 2})
-		above.Entities = append(above.Entities, sheet.CentreMark{Centre: at(0, y), Radius: hubAcross / 2})
+		front.Entities = append(front.Entities, sheet.CentreMark{Centre: at(y, g.Pivots.Height), Radius: mark})
+		above.Entities = append(above.Entities, sheet.CentreMark{Centre: at(0, y), Radius: mark})
 	}
-	above.Entities = append(above.Entities, sheet.CentreLine{A: at(b.Rear, 0), B: at(b.Front, 0)})
-	still := outside(bodies, fromAbove(), false)
+	above.Entities = append(above.Entities, sheet.CentreLine{A: at(b.Min.X, 0), B: at(b.Max.X, 0)})
+	still := plan.extent(false)
 	add(above,
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, still.Min.Y), B: at(0, still.Max.Y), Reference: true})
-	if math.Abs(still.Max.X-still.Min.X-(b.Front-b.Rear)) > sameSize {
+	if math.Abs(still.Max.X-still.Min.X-(b.Max.X-b.Min.X)) > sameSize {
 		add(above, sheet.Dimension{Kind: sheet.Horizontal, A: at(still.Min.X, 0), B: at(still.Max.X, 0), Reference: true})
 	}
+}
+
+// base is the box round the rails with their caps in the plan.
+func (m *machine) base() r2.Box {
+	rails := m.ofItems(false, "rail", "rail-cap")
+	x0, x1, _ := m.reach(rails, r3.Vec{}, r3.Vec{X: 1})
+	y0, y1, _ := m.reach(rails, r3.Vec{}, r3.Vec{Y: 1})
+	return r2.Box{Min: at(x0, y0), Max: at(x1, y1)}
+}
+
+// face is the line of a pad's loaded face in the view from the user's right.
+type face struct{ low, high r2.Vec }
+
+// padFace is that of an arm pad's foam: its own x runs down the pad, z out of it.
+func (m *machine) padFace(p *assembly.Part) face {
+	from, to := span(p, r3.Vec{}, p.Place.X)
+	_, top := span(p, r3.Vec{}, p.Place.Z)
+	on := func(x float64) r2.Vec {
+		return fromRight().see(r3.Add(r3.Scale(x, p.Place.X), r3.Scale(top, p.Place.Z)))
+	}
+	if p.Place.X.Z > 0 {
+		from, to = to, from
+	}
+	return face{low: on(to), high: on(from)}
 }
 
 // sameSize is the difference, mm, below which two sizes are written alike.
 const sameSize = 0.05
 
-// outside is the box round the pictures of all bodies, phantoms among them if
-// moved.
-func outside(bodies []prism, c camera, moved bool) r2.Box {
-	box := bodies[0].extent(c)
-	for _, b := range bodies {
-		if moved || b.role != sheet.Phantom {
-			box = around(box, b.extent(c))
-		}
-	}
-	return box
-}
-
-// shown is bodies in a view.
-type shown struct {
-	bodies []prism
-	camera camera
-	view   *sheet.View
-}
-
-// itemOf is the number of a part in the parts list, "" without one.
-func (d *drafter) itemOf(part string) string {
-	for _, p := range d.r.Parts {
-		if part != "" && (p.Title == part || part == stackPlate && strings.HasPrefix(p.Title, stackPlate)) {
-			return strconv.Itoa(p.Item)
-		}
-	}
-	return ""
-}
-
-// balloons points at one body of each part, in the view where most of it can
-// be seen.
-func (d *drafter) balloons(views ...shown) {
-	scenes := make([]scene, len(views))
-	for i, v := range views {
-		scenes[i] = newScene(v.bodies, v.camera)
-	}
-	const same = 2.0 // mm: two dots there would be one
-	done := map[string]bool{"": true}
-	for i, b := range views[0].bodies {
-		item := d.itemOf(b.part)
-		if done[item] {
-			continue
-		}
-		done[item] = true
-		best, most := 0, 0.0
-		for k, s := range scenes {
-			box, spot := s.boxes[i], s.camera.see(b.spot())
-			area := (box.Max.X - box.Min.X) * (box.Max.Y - box.Min.Y)
-			taken := slices.ContainsFunc(views[k].view.Entities, func(e sheet.Entity) bool {
-				o, ok := e.(sheet.Balloon)
-				return ok && r2.Norm(r2.Sub(o.At, spot)) < same
-			})
-			if area > most && !taken && s.shows(i) {
-				best, most = k, area
-			}
-		}
-		v := views[best]
-		v.view.Entities = append(v.view.Entities, sheet.Balloon{At: v.camera.see(b.spot()), Item: item})
-	}
-}
-
-// shows reports whether the spot of a body that a balloon points at is not
-// hidden by another body.
-func (s scene) shows(i int) bool {
-	const half = 1.0 // mm
-	mid, aside := s.bodies[i].spot(), r3.Scale(half, s.camera.right)
-	return len(s.behind(i, edge{r3.Sub(mid, aside), r3.Add(mid, aside)})) == 0
-}
-
 // principal is the table of principal sizes and settings.
 func (d *drafter) principal() sheet.Table {
-	g, b := d.geo, d.geo.Base
+	g, b := d.geo, d.base()
 	t := sheet.Table{Title: "Principal sizes", Columns: columns("<Size", ">"+d.unit()+", °")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
-	row("Base length", d.length(b.Front-b.Rear))
-	row("Base width", d.length(b.Width))
-	if b.TowerTall > 0 {
-		row("Height of the tower", d.length(b.TowerTall))
+	row("Base length", d.length(b.Max.X-b.Min.X))
+	row("Base width", d.length(b.Max.Y-b.Min.Y))
+	if _, tall, ok := d.reach(d.ofItems(true, "tower-top"), r3.Vec{}, r3.Vec{Z: 1}); ok {
+		row("Height of the tower", d.length(tall))
 	}
 	row("Pivot height", d.length(g.Pivots.Height))
 	row("Pivot spacing", d.length(g.Pivots.Spacing))
@@ -198,8 +160,8 @@ func (d *drafter) principal() sheet.Table {
 		row("Back pad from vertical", degrees(g.Back.Angle, 1)+"°")
 	}
 	row("Seat positions", fmt.Sprintf("%d x %s", g.Seat.Positions, d.length(g.Seat.Pitch)))
-	row("Seat lowest", d.length(g.Seat.Lowest))
-	row("Seat highest", d.length(g.Seat.Top(g.Seat.Positions-1)))
+	row("Seat lowest", d.length(d.seatTop(0)))
+	row("Seat highest", d.length(d.seatTop(g.Seat.Positions-1)))
 	row("Handle positions", fmt.Sprintf("%d x %s", g.Handle.Positions, d.length(g.Handle.Pitch)))
 	row("Handle radius", d.length(g.Handle.Least)+" to "+d.length(d.geo.Handle.Greatest()))
 	row("Axis positions", strconv.Itoa(len(g.Pivots.Axes)))
@@ -216,7 +178,7 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 		t.Columns = append(t.Columns, columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends")...)
 	}
 	total := 0.0
-	for _, p := range d.r.Parts {
+	for _, p := range d.list {
 		length, mass, sum := "", "", ""
 		if p.Length > 0 {
 			length = d.length(p.Length)
@@ -228,7 +190,7 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 		}
 		row := []string{strconv.Itoa(p.Item), strconv.Itoa(p.Count), p.Title, p.Stock, length}
 		if full {
-			row = append(row, mass, sum, p.Mitre)
+			row = append(row, mass, sum, p.Ends)
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -241,10 +203,9 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 // arrangementNotes tells how the views are to be read.
 func (d *drafter) arrangementNotes() []string {
 	notes := []string{
-		"Arms at " + degrees(d.first, 0) + "° of elbow flexion, the axis at the mean of its positions; double-dot chain lines show the arms at " +
+		"Arms at " + degrees(d.first, 0) + "° of elbow flexion in the middle axis position; double-dot chain lines show the arms at " +
 			degrees(d.last, 0) + "° and the seat at its highest.",
-		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images.",
-		"Swivel bars and bearing uprights are drawn turned to the mean axis; sheet \"Pivots and axes\" tells how to set them up. Brackets, bearings, hubs and pulleys are shown simplified; the stands of countershafts, covers and guards are not shown. Thin lines: the cables.",
+		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images. Thin lines: cables, chains or belts.",
 	}
 	if all := d.r.People.Boundary; len(all) > 0 {
 		notes = append(notes, "The figure is a "+all[0].Person.Sex.String()+" of middle size in seat position "+strconv.Itoa(all[0].Seat+1)+" counted from the lowest.")

@@ -3,50 +3,36 @@ package draw
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"armwright/export/sheet"
+	"armwright/geometry/assembly"
 	"armwright/solver/screen"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// baseSheet is sheet 06: the base from above with its feet, and the centres of
-// mass of all cases within them.
+// baseSheet is sheet 06: the frame from above with its feet and the centres of mass
+// of all cases within them, and what stands on it from the right and from the front.
 func (d *drafter) baseSheet() sheet.Sheet {
 	s := d.sheet(medium, "Base and feet", "Detail drawing")
-	var base []prism
-	for _, m := range d.r.Structure.Members {
-		if m.A.Z == m.B.Z && m.A.Z == d.layout.Side/2 {
-			base = append(base, member(m))
-		}
-	}
-	b := d.geo.Base
-	v := sheet.View{Title: "Base from above", Position: sheet.Front, Entities: drawn(base, fromAbove())}
-	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	w := b.Width / 2
-	feet := []r2.Vec{at(b.Rear, -w), at(b.Front, -w), at(b.Front, w), at(b.Rear, w)}
-	datum := r2.Vec{}
-	add(sheet.CentreLine{A: at(b.Rear, 0), B: at(b.Front, 0)}, sheet.CentreMark{Radius: 12},
-		sheet.Dimension{Kind: sheet.Horizontal, A: feet[0], B: feet[1]},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: feet[0], B: feet[3]})
-	xs := []float64{b.Rear, b.SeatPost, 0, b.PadPost, b.Front}
-	if b.TowerTall > 0 {
-		xs = append(xs, b.Tower)
-	}
-	add(sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: feet[1], B: at(b.Front, d.layout.Side-w)})
-	for i, x := range xs {
-		if slices.ContainsFunc(xs[:i], func(y float64) bool { return math.Abs(x-y) < sameSize }) {
-			continue
-		}
-		add(sheet.Dimension{Kind: sheet.OrdinateX, Side: sheet.Above, A: datum, B: at(x, w)})
-	}
-	d.balloons(shown{base, fromAbove(), &v})
+	floor := d.bodies(d.chosen(func(p *assembly.Part) bool { return d.floorPart(p) }), d.reference(), sheet.Visible, true)
+	frame := d.bodies(d.chosen(func(p *assembly.Part) bool { return d.framePart(p) }), d.reference(), sheet.Visible, true)
+	v, plan := show("Base from above", sheet.FromAbove, floor, fromAbove())
+	side, right := show("Frame from the user's right", sheet.Front, frame, fromRight())
+	ahead, front := show("Frame from the front", sheet.FromRight, frame, fromFront())
+	plan.view, right.view, front.view = &v, &side, &ahead
+	d.baseSizes(&v)
+	d.frameSizes(&side, &ahead)
+	d.balloons(shown{plan.scene, &v})
+	d.balloons(shown{right.scene, &side}, shown{front.scene, &ahead})
 	cases := d.envelope(&v)
-	s.Views = []sheet.View{v}
+	s.Views = []sheet.View{side, ahead, v}
 	s.Tables = []sheet.Table{cases}
 	s.Notes = []string{
-		"Ordinates count from the pivots: x = 0. Cross members stand under the posts of the same x.",
-		"The feet are the corners of the base. The closed line within them holds the centres of mass of all cases: empty and with every person, all loads and angles, both arms and one. The spot is the case with the least tilt; a case tips when the base leans by its tilt over the edge named.",
+		"Ordinates count from the pivots: x = 0, and from the floor.",
+		"The base tips over the edges of the box round the feet. The closed line within holds the centres of mass of all cases: empty and with every person, all loads and angles, both arms and one. The spot is the case with the least tilt; a case tips when the base leans by its tilt over the edge named.",
 		"Weld all joints of tubes all round; general tolerance of welded parts ISO 13920-B. Level the feet; edges that users touch are rounded to " + d.measure(2.5) + " at least.",
 	}
 	if b := d.r.Balance; b.Anchored {
@@ -54,6 +40,104 @@ func (d *drafter) baseSheet() sheet.Sheet {
 			d.reads().Size(math.Ceil(b.AnchorPull/10)*10, "N")+", no load factor, when the base leans by the limit of its tilt.")
 	}
 	return s
+}
+
+// floorPart tells the parts of the base: its rails, cross members and feet.
+func (m *machine) floorPart(p *assembly.Part) bool {
+	switch p.Item {
+	case "rail", "rail-cap", "foot", "foot-seat":
+		return true
+	}
+	return strings.HasPrefix(p.Item, "cross-")
+}
+
+// framePart tells what is welded or bolted to the base and stands still: posts, tower,
+// sleeves.
+func (m *machine) framePart(p *assembly.Part) bool {
+	if m.floorPart(p) {
+		return true
+	}
+	switch p.Item {
+	case "pivot-post", "post-cap", "pivot-stub", "index-plate", "seat-sleeve", "back-strut", "back-strut-cap", "back-bracket", "foot-guide", "guide-post", "guide-stub", "sheave-rail-foot", "sheave-tower-foot",
+		"tower-upright", "tower-cap", "tower-top", "tower-top-cap", "rod-bar", "guide-rod", "stack-foot", "stack-buffer":
+		return true
+	}
+	return false
+}
+
+// baseSizes dimensions the base from above.
+func (d *drafter) baseSizes(v *sheet.View) {
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	b := d.base()
+	add(sheet.CentreLine{A: at(b.Min.X, 0), B: at(b.Max.X, 0)}, sheet.CentreMark{Radius: 12},
+		sheet.Dimension{Kind: sheet.Horizontal, A: b.Min, B: at(b.Max.X, b.Min.Y)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: b.Min, B: at(b.Min.X, b.Max.Y)})
+	if rail := d.part("rail-right"); rail != nil {
+		low, high := span(rail, r3.Vec{}, r3.Vec{Y: 1})
+		add(sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(b.Max.X, low), B: at(b.Max.X, high)})
+	}
+	xs := []float64{0}
+	for _, i := range d.chosen(func(p *assembly.Part) bool { return strings.HasPrefix(p.Item, "cross-") }) {
+		low, high := span(&d.a.Parts[i], r3.Vec{}, r3.Vec{X: 1})
+		xs = append(xs, (low+high)/2)
+	}
+	for _, i := range d.ofItems(true, "foot") {
+		xs = append(xs, d.a.Parts[i].Place.Origin.X)
+	}
+	d.ordinates(v, sheet.OrdinateX, sheet.Above, r2.Vec{}, xs, b.Max.Y)
+}
+
+// ordinates adds an ordinate for every place once; end is where they stand across.
+func (d *drafter) ordinates(v *sheet.View, kind sheet.DimKind, side sheet.Side, datum r2.Vec, places []float64, end float64) {
+	for i, x := range places {
+		if slices.ContainsFunc(places[:i], func(y float64) bool { return math.Abs(x-y) < sameSize }) {
+			continue
+		}
+		p := at(x, end)
+		if kind == sheet.OrdinateY {
+			p = at(end, x)
+		}
+		v.Entities = append(v.Entities, sheet.Dimension{Kind: kind, Side: side, A: datum, B: p})
+	}
+}
+
+// frameSizes dimensions what stands on the base: places along it, heights, and
+// distances across.
+func (d *drafter) frameSizes(side, front *sheet.View) {
+	b := d.base()
+	middle := func(item string, along r3.Vec) (float64, bool) {
+		parts := d.ofItems(true, item)
+		if len(parts) == 0 {
+			return 0, false
+		}
+		low, high := span(&d.a.Parts[parts[0]], r3.Vec{}, along)
+		return (low + high) / 2, true
+	}
+	xs := []float64{0}
+	for _, item := range [...]string{"pivot-post", "seat-sleeve", "tower-upright", "guide-post"} {
+		if x, ok := middle(item, r3.Vec{X: 1}); ok {
+			xs = append(xs, x)
+		}
+	}
+	top := 0.0
+	zs := []float64{0}
+	for _, item := range [...]string{"rail", "pivot-post", "seat-sleeve", "tower-top", "guide-post", "rod-bar"} {
+		if _, high, ok := d.reach(d.ofItems(true, item), r3.Vec{}, r3.Vec{Z: 1}); ok {
+			zs, top = append(zs, high), max(top, high)
+		}
+	}
+	side.Entities = append(side.Entities, sheet.CentreMark{Centre: at(0, d.pivot.Z), Radius: 12}, sheet.Line{Role: sheet.Thin, A: at(b.Min.X, 0), B: at(b.Max.X, 0)})
+	d.ordinates(side, sheet.OrdinateX, sheet.Above, at(0, top), xs, top)
+	d.ordinates(side, sheet.OrdinateY, sheet.Rightward, at(b.Max.X, 0), append(zs, d.pivot.Z), b.Max.X)
+	front.Entities = append(front.Entities, sheet.CentreLine{A: at(0, 0), B: at(0, top)})
+	var ys []float64
+	for _, item := range [...]string{"pivot-post", "tower-upright", "guide-post"} {
+		y, ok := middle(item, r3.Vec{Y: 1})
+		if ok && !slices.ContainsFunc(ys, func(x float64) bool { return math.Abs(x-y) < sameSize }) {
+			ys = append(ys, y)
+			front.Entities = append(front.Entities, sheet.Dimension{Kind: sheet.Horizontal, A: at(y, 0), B: at(-y, 0)})
+		}
+	}
 }
 
 // envelope draws the hull of the centres of mass and lists the cases with the least tilt.

@@ -102,7 +102,7 @@ func (d *drafter) corePlate() sheet.View {
 		add(sheet.Leader{At: m.From, Note: note})
 	}
 	far := farthest(o.Root)
-	if item := d.itemOf("Cam"); item != "" {
+	if item := d.itemOf("cam-core"); item != "" {
 		add(sheet.Balloon{At: r2.Scale(0.6, far), Item: item})
 	}
 	add(sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(box.Min.X, 0), B: at(box.Max.X, 0), Reference: true},
@@ -128,7 +128,7 @@ func (d *drafter) camAndGuide() sheet.View {
 	add(outline(sheet.Visible, o.Root.Place(c.Ratio*theta, r2.Vec{})), bore, sheet.CentreMark{Radius: d.cam.Plate.Bore / 2},
 		sheet.Circle{Role: sheet.Phantom, Centre: q, Radius: math.Max(1, c.GuideR-half)}, sheet.CentreMark{Centre: q, Radius: c.GuideR},
 		sheet.Dimension{Kind: sheet.Radius, A: q, B: r2.Add(q, at(0, -math.Max(1, c.GuideR-half))), Suffix: " tread"})
-	if item := d.itemOf("Guide sheave"); item != "" {
+	if item := d.itemOf("sheave"); item != "" {
 		add(sheet.Balloon{At: r2.Add(q, at(-c.GuideR/2, c.GuideR/2)), Item: item})
 	}
 	add(offsets(q, sheet.Below, sheet.Leftward)...)

@@ -9,6 +9,7 @@ import (
 
 	"armwright/export/cutfile"
 	"armwright/export/dxf"
+	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
@@ -23,9 +24,11 @@ import (
 // position of flexion 0: the core plate, whose outline is the groove root, and
 // the cheek plates, whose outline is the rim; and a third where it is clamped on
 // its shaft, the split hub. A linkage gives its four bars, the first bore at the
-// origin, the second on the x axis. A lever gives none. With Options.Nest each comes in a second file as well, as often as a
-// station needs it, side by side on one plate. Errors: those of [CamOf], and a
-// *CutError for what a shop would send back.
+// origin, the second on the x axis. Every other plate of the station gives one in
+// its own frame with its name etched on, and a second one ending in -left where
+// the left part is not the right one turned round. With Options.Nest each comes in a
+// second file as well, as often as a station needs it, side by side on one plate.
+// Errors: those of [CamOf], and a *CutError for what a shop would send back.
 func CutFiles(r *solver.Result, o Options) ([]File, error) {
 	plates, err := cutPlates(r)
 	if err != nil {
@@ -58,7 +61,16 @@ func CutFiles(r *solver.Result, o Options) ([]File, error) {
 
 // cutPlates are the plates that a cutting machine cuts for a result.
 func cutPlates(r *solver.Result) ([]cutPlate, error) {
-	if r.Layout.Train != nil {
+	plates, err := drivePlates(r)
+	if err != nil || r.Station.Assembly == nil {
+		return plates, err
+	}
+	return append(plates, stationPlates(r.Station.Assembly)...), nil
+}
+
+// drivePlates are those of cam or linkage.
+func drivePlates(r *solver.Result) ([]cutPlate, error) {
+	if r.Frame.Geometry.Linkage != nil {
 		return barPlates(r), nil
 	}
 	if r.Frame.Geometry.Cam == nil {
@@ -71,26 +83,22 @@ func cutPlates(r *solver.Result) ([]cutPlate, error) {
 	edge := c.Outline
 	cross := datum(edge.Holes, c.Plate.KeyDepth)
 	plates := []cutPlate{
-		{"cut/cam.dxf", "cam core plate: the outline is the groove root", 2, edge.Root, c.Core, edge.Keyed, edge.Holes, append(slices.Clone(edge.Marks), cross...)},
-		{"cut/cam-cheek.dxf", "cam cheek plate, two to a cam: the outline is the rim", 4, edge.Blank, c.Cheek, edge.Keyed, edge.Holes, cross},
+		{path: "cut/cam.dxf", what: "cam core plate: the outline is the groove root", count: 2, outline: edge.Root, thickness: c.Core, keyed: edge.Keyed, holes: edge.Holes, marks: append(slices.Clone(edge.Marks), cross...)},
+		{path: "cut/cam-cheek.dxf", what: "cam cheek plate, two to a cam: the outline is the rim", count: 4, outline: edge.Blank, thickness: c.Cheek, keyed: edge.Keyed, holes: edge.Holes, marks: cross},
 	}
 	if h := r.Resistance.Hub; h.Kind == "clamp" {
-		plates = append(plates, cutPlate{"cut/cam-hub.dxf", "split hub, one to a cam: drill across the slot where etched", 2, h.Split.Outline, h.Plate, contour.Path{}, h.Split.Holes, screwMarks(h)})
+		plates = append(plates, cutPlate{path: "cut/cam-hub.dxf", what: "split hub, one to a cam: drill across the slot where etched", count: 2, outline: h.Split.Outline, thickness: h.Plate, holes: h.Split.Holes, marks: screwMarks(h)})
 	}
 	return plates, nil
 }
 
 // barPlates are the bars of a linkage.
 func barPlates(r *solver.Result) []cutPlate {
-	what := [...]string{
-		"input bar, from the arm's shaft to the pin", "coupler, from pin to pin",
-		"output bar, from the output shaft to the pin", "plate lever, from the output shaft to the sleeve's spigot",
-	}
+	v := &r.Station.Values
 	var out []cutPlate
-	for i, b := range r.Layout.Bars().Named() {
+	for _, b := range partlist.Bars(v) {
 		holes := []cam.Hole{{Name: "bore", Diameter: b.A.Bore}, {Name: "pin", Centre: at(b.Length, 0), Diameter: b.B.Bore}}
-		path := "cut/" + strings.ReplaceAll(strings.ToLower(b.Title), " ", "-") + ".dxf"
-		out = append(out, cutPlate{path, what[i], 2, b.Outline(), r.Layout.BarThick, contour.Path{}, holes, datum(holes, 0)})
+		out = append(out, cutPlate{path: "cut/" + b.ID + ".dxf", what: strings.ToLower(b.Title) + ", " + b.What, count: 2, outline: b.Outline(), thickness: v.BarThick, holes: holes, marks: datum(holes, 0)})
 	}
 	return out
 }
@@ -103,6 +111,7 @@ type cutPlate struct {
 	thickness  float64
 	keyed      contour.Path // the bore with its keyway, instead of the hole "bore"
 	holes      []cam.Hole
+	slots      []contour.Path // other holes
 	marks      []cam.Mark
 }
 
@@ -120,6 +129,9 @@ func (p cutPlate) place(d *dxf.Document, by r2.Vec) {
 	d.Add(dxf.Outline(cut, p.outline.Place(0, by)))
 	if p.keyed.Len() > 0 {
 		d.Add(dxf.Outline(cut, p.keyed.Place(0, by)))
+	}
+	for _, h := range p.slots {
+		d.Add(dxf.Outline(cut, h.Place(0, by)))
 	}
 	for _, h := range round(p.holes, p.keyed) {
 		d.Add(dxf.Circle{Attr: cut, Centre: point(r2.Add(h.Centre, by)), Radius: h.Diameter / 2})

@@ -1,90 +1,78 @@
 package draw
 
 import (
-	"math"
 	"strconv"
 
 	"armwright/export/sheet"
+	"armwright/geometry/assembly"
 
 	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// footArea is the part of the floor, mm, that the feet of all boundary persons
-// take on the foot plate, shanks upright: a quarter of the foot behind the ankle,
-// and a hand's breadth beside the thighs' middle.
-func (d *drafter) footArea() (area r2.Box, ok bool) {
-	const beside = 80.0
-	area = r2.Box{Min: at(math.Inf(1), 0), Max: at(math.Inf(-1), 0)}
-	for _, p := range d.r.People.Boundary {
-		ankle := p.Pose.Hip.X + p.Body.Knee - p.Body.ThighDepth/2
-		area.Min.X = math.Min(area.Min.X, ankle-p.Person.FootLength/4)
-		area.Max.X = math.Max(area.Max.X, ankle+p.Person.FootLength*3/4)
-		area.Max.Y = math.Max(area.Max.Y, p.Body.ThighHalf+beside)
-	}
-	area.Min.Y = -area.Max.Y
-	return area, area.Max.X > area.Min.X
+// footPlateParts are the foot plate with its guides.
+func (m *machine) footPlateParts() []int {
+	return m.ofItems(false, "foot-guide", "foot-guide-cap", "foot-sleeve", "foot-pin", "foot-bearer", "foot-bearer-cap", "foot-tread")
 }
 
 // footPlateSide draws the foot plate at every height into a view from the user's
 // right whose floor is at height 0.
 func (d *drafter) footPlateSide(v *sheet.View) {
-	f := d.geo.FootPlate
-	area, ok := d.footArea()
-	if f == nil || !ok {
+	tread := d.part("foot-tread")
+	if tread == nil {
 		return
 	}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	datum := at(area.Max.X, 0)
-	for i := range f.Positions {
-		z := f.Height(i)
-		role := sheet.Phantom
-		if i == 0 {
-			role = sheet.Visible
-		}
-		add(sheet.Line{Role: role, A: at(area.Min.X, z), B: at(area.Max.X, z)},
-			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Leftward, A: datum, B: at(area.Min.X, z)})
+	v.Entities = append(v.Entities, newScene(d.bodies(d.footPlateParts(), d.reference(), sheet.Visible, true), fromRight()).drawn()...)
+	rear, front := span(tread, r3.Vec{}, r3.Vec{X: 1})
+	top := d.footTop(tread, 0)
+	datum := at(front, 0)
+	for i := range d.geo.FootPlate.Positions {
+		z := d.footTop(tread, i)
+		add(sheet.Line{Role: sheet.Phantom, A: at(rear, z), B: at(front, z)},
+			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Leftward, A: datum, B: at(rear, z)})
 	}
-	add(sheet.Leader{At: at((area.Min.X+area.Max.X)/2, f.Lowest), Note: "foot plate"},
-		sheet.Line{Role: sheet.Thin, A: at(area.Min.X, 0), B: datum})
+	add(sheet.Leader{At: at((rear+front)/2, top), Note: "foot plate"},
+		sheet.Line{Role: sheet.Thin, A: at(rear, 0), B: datum})
 }
 
-// footPlateView is the foot plate from above, with the posts that pass through it;
-// none without one.
+// footTop is the height of the foot plate's top in a position.
+func (m *machine) footTop(tread *assembly.Part, i int) float64 {
+	pose := m.reference()
+	pose.Foot = i
+	_, top := span(tread, r3.Vec{}, r3.Vec{Z: 1})
+	return top + m.a.At(pose, nil)[tread.Group].Origin.Z
+}
+
+// footPlateView is the foot plate from above with its guides; none without one.
 func (d *drafter) footPlateView() []sheet.View {
-	area, ok := d.footArea()
-	if d.geo.FootPlate == nil || !ok {
+	tread := d.part("foot-tread")
+	if tread == nil {
 		return nil
 	}
-	v := sheet.View{Title: "Foot plate from above"}
-	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	rect := func(role sheet.Role, b r2.Box) sheet.Entity {
-		return sheet.Polyline{Role: role, Closed: true, Vertices: []sheet.Vertex{
-			{Vec: b.Min}, {Vec: at(b.Max.X, b.Min.Y)}, {Vec: b.Max}, {Vec: at(b.Min.X, b.Max.Y)},
-		}}
-	}
-	add(rect(sheet.Visible, area), sheet.CentreLine{A: at(area.Min.X, 0), B: at(area.Max.X, 0)},
+	v, s := show("Foot plate from above", sheet.Free, d.bodies(d.footPlateParts(), d.reference(), sheet.Visible, true), fromAbove())
+	s.view = &v
+	d.balloons(s)
+	x0, x1 := span(tread, r3.Vec{}, r3.Vec{X: 1})
+	y0, y1 := span(tread, r3.Vec{}, r3.Vec{Y: 1})
+	v.Entities = append(v.Entities, sheet.CentreLine{A: at(x0, 0), B: at(x1, 0)},
 		sheet.CentreMark{Radius: 12}, sheet.Leader{Note: "middle between the pivots"},
-		sheet.Dimension{Kind: sheet.Horizontal, A: area.Min, B: at(area.Max.X, area.Min.Y)},
-		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: area.Max},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(area.Max.X, area.Min.Y), B: area.Max})
-	half := d.layout.Side / 2
-	for _, x := range [...]float64{d.geo.Base.PadPost, d.geo.Base.SeatPost} {
-		if x+half > area.Min.X && x-half < area.Max.X {
-			add(rect(sheet.Phantom, r2.Box{Min: at(x-half, -half), Max: at(x+half, half)}), sheet.Leader{At: at(x, half), Note: "post: leave it free"})
-		}
-	}
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(x0, y0), B: at(x1, y0)},
+		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: r2.Vec{}, B: at(x1, y1)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(x1, y0), B: at(x1, y1)})
 	return []sheet.View{v}
 }
 
 // footPlateRows are the rows of the foot plate's heights.
 func (d *drafter) footPlateRows() [][2]string {
 	f := d.geo.FootPlate
-	if f == nil {
+	tread := d.part("foot-tread")
+	if f == nil || tread == nil {
 		return nil
 	}
 	out := [][2]string{{"Pitch of the foot plate", d.length(f.Pitch)}}
 	for i := range f.Positions {
-		out = append(out, [2]string{"Foot plate height " + strconv.Itoa(i+1), d.length(f.Height(i))})
+		out = append(out, [2]string{"Foot plate height " + strconv.Itoa(i+1), d.length(d.footTop(tread, i))})
 	}
 	return out
 }

@@ -4,9 +4,11 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
-	"armwright/geometry/station"
+	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -16,33 +18,71 @@ import (
 // planes along the axis, their travel, and each bar as it is cut.
 func (d *drafter) linkageSheet() sheet.Sheet {
 	s := d.sheet(medium, "Linkage", "Detail drawing")
-	s.Views = append([]sheet.View{d.barPlaces(), d.barPlanes(), d.barTravel()}, d.barDetails()...)
+	s.Views = append([]sheet.View{d.barPlaces(), d.planesView(), d.barTravel()}, d.barDetails()...)
 	s.Tables = []sheet.Table{d.barTable(), d.barData()}
 	s.Notes = []string{
 		"Seen from the user's right, forward to the right, from the arm's axis. Lengths of bars are from pin to pin. The left side is the mirror image.",
-		"Input bar: welded to the arm's shaft. Output bar and plate lever: welded to the output shaft, at the angle between them that the table gives. Weld all round, throat " + d.measure(3) + ".",
+		"Input bar: welded to a collar that is keyed on the arm's shaft. Output bar and plate lever: welded to one collar on the output shaft, at the angle between them that the table gives. Weld all round, throat " + d.measure(4) + ".",
 		"Both shafts run in bearings on one bracket, so that they stay parallel in every axis position. Cover the bars on both sides: they close like scissors.",
 		"The torque at the arm is the plates' moment about the output shaft times the ratio, and the weight of the bars. Without friction.",
 	}
 	return s
 }
 
+// pose is the linkage at one elbow angle. A result holds one that closes over
+// the loaded range.
+func (m *machine) pose(theta float64) linkage.Pose {
+	p, _ := m.values.Linkage.Train.At(theta)
+	return p
+}
+
+// barPlanes are the middles of the bars' plates, outward from the pivot.
+func (m *machine) barPlanes() [4]float64 {
+	p := m.values.Planes()
+	return [4]float64{p.Input, p.Coupler, p.Output, p.PlateLever}
+}
+
+// barBodies are the bars of the right arm at the first loaded angle, with the shafts
+// and pins of a station.
+func (m *machine) barBodies(bare bool) []body {
+	if m.a != nil {
+		out := m.bodies(m.chosen(func(p *assembly.Part) bool {
+			if p.Side != assembly.Right {
+				return false
+			}
+			switch p.Item {
+			case "input-bar", "coupler", "output-bar", "plate-lever", "input-pin", "output-pin", "pin-spacer", "pin-bush", "pin-ring",
+				"output-shaft", "arm-shaft", "plate-sleeve", "plate-ring":
+				return true
+			}
+			return false
+		}), m.reference(), sheet.Visible, bare)
+		return append(out, m.bodies(m.ofItems(true, "plates"), m.reference(), sheet.Phantom, true)...)
+	}
+	p := m.pose(m.first)
+	forward, up := m.plane()
+	ends := [4][2]r2.Vec{{{}, p.Pin}, {p.Pin, p.Joint}, {p.Shaft, p.Joint}, {p.Shaft, p.Plates}}
+	half := m.values.BarThick / 2
+	var out []body
+	for i, b := range partlist.Bars(m.values) {
+		profile := solid.NewProfile(b.Outline(), b.Bores()...)
+		way := r2.Unit(r2.Sub(ends[i][1], ends[i][0]))
+		space := func(q r2.Vec) r3.Vec { return r3.Add(r3.Scale(q.X, forward), r3.Scale(q.Y, up)) }
+		place := solid.Placement{X: space(way), Y: space(at(-way.Y, way.X)), Z: m.axis}
+		place.Origin = r3.Add(m.pivot, r3.Add(space(ends[i][0]), r3.Scale(m.barPlanes()[i]-half, m.axis)))
+		out = append(out, body{shape: newShape(solid.Straight(profile, 2*half), m.sagitta), place: place, bare: bare})
+	}
+	return out
+}
+
 // barPlaces is the linkage at the first loaded angle.
 func (d *drafter) barPlaces() sheet.View {
-	forward, up := d.plane()
-	c := camera{forward, up, d.axis}
 	p := d.pose(d.first)
-	var bodies []prism
-	for _, b := range append(append(d.train(d.first), d.pivotUnit()[0]), d.outputUnit()[0]) {
-		if b.bare {
-			b.role = sheet.Phantom // plates would hide all else
-		}
-		bodies = append(bodies, b.moved(r3.Scale(-1, d.pivot)))
-	}
-	v := sheet.View{Title: "Linkage at " + degrees(d.first, 0) + "°", Position: sheet.Front, Entities: drawn(bodies, c)}
+	v, s := show("Linkage at "+degrees(d.first, 0)+"°", sheet.Front, d.barBodies(false), d.drivePlane())
+	s.view = &v
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	for _, q := range [...]r2.Vec{{}, p.Shaft} {
-		add(sheet.CentreMark{Centre: q, Radius: d.layout.Shaft / 2})
+		add(sheet.CentreMark{Centre: q, Radius: d.values.Shaft / 2})
 	}
 	// Dimension lines stand on the side away from the next bar.
 	length := func(a, b, next r2.Vec) sheet.Dimension {
@@ -56,40 +96,34 @@ func (d *drafter) barPlaces() sheet.View {
 		length(r2.Vec{}, p.Pin, p.Joint), length(p.Pin, p.Joint, r2.Vec{}), length(p.Shaft, p.Joint, p.Pin), length(p.Shaft, p.Plates, p.Joint),
 		sheet.Leader{At: r2.Vec{}, Note: "arm's axis"}, sheet.Leader{At: p.Shaft, Note: "output shaft"}, sheet.Leader{At: p.Plates, Note: "plates"})
 	add(offsets(p.Shaft, sheet.Below, sheet.Leftward)...)
-	d.balloons(shown{bodies, c, &v})
+	d.balloons(s)
 	return v
 }
 
-// barPlanes shows how bars, sleeve and plates lie along the axis.
-func (d *drafter) barPlanes() sheet.View {
+// planesView shows how bars and sleeve lie along the axis.
+func (d *drafter) planesView() sheet.View {
 	forward, up := d.plane()
-	c := camera{forward, d.axis, r3.Scale(-1, up)}
-	l := d.layout
-	var bodies []prism
-	for _, b := range append(append(d.train(d.first), d.pivotUnit()...), d.outputUnit()...) {
-		if b.bare {
-			b.role = sheet.Phantom
-		}
-		b.bare = true
-		bodies = append(bodies, b.moved(r3.Scale(-1, d.pivot)))
-	}
-	v := sheet.View{Title: "From below: planes along the axis, from the pivot outward", Position: sheet.FromBelow, Entities: drawn(bodies, c)}
+	c := camera{forward, d.axis, r3.Scale(-1, up), d.pivot}
+	v, s := show("From below: planes along the axis, from the pivot outward", sheet.FromBelow, d.barBodies(true), c)
+	s.view = &v
 	p := d.pose(d.first)
+	planes := d.barPlanes()
 	for _, q := range [...]r2.Vec{
-		{}, at(p.Shaft.X, l.BearingPlane()), at(p.Pin.X, l.CamPlane()), at(p.Joint.X, l.CouplerPlane()), at(p.Plates.X, l.LeverPlane()), at(p.Plates.X, l.PlatePlane()),
+		{}, at(p.Pin.X, planes[0]), at(p.Joint.X, planes[1]), at(p.Joint.X, planes[2]), at(p.Plates.X, planes[3]),
 	} {
 		v.Entities = append(v.Entities, sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: r2.Vec{}, B: q})
 	}
 	v.Entities = append(v.Entities, sheet.CentreMark{Radius: 12},
-		sheet.CentreLine{B: at(0, l.CamPlane())}, sheet.CentreLine{A: at(p.Shaft.X, l.BearingPlane()-80), B: at(p.Shaft.X, l.LeverPlane())})
+		sheet.CentreLine{B: at(0, planes[0])}, sheet.CentreLine{A: at(p.Shaft.X, 0), B: at(p.Shaft.X, planes[3])})
+	d.balloons(s)
 	return v
 }
 
 // barDetails are the bars as they are cut.
 func (d *drafter) barDetails() []sheet.View {
 	var out []sheet.View
-	for _, b := range d.layout.Bars().Named() {
-		v := sheet.View{Title: b.Title + ", plate " + d.measure(d.layout.BarThick) + ", 2 off"}
+	for _, b := range partlist.Bars(d.values) {
+		v := sheet.View{Title: b.Title + ", plate " + d.measure(d.values.BarThick) + ", 2 off"}
 		add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 		end := at(b.Length, 0)
 		add(outline(sheet.Visible, b.Outline()), sheet.CentreLine{B: end},
@@ -115,7 +149,7 @@ func (d *drafter) lines(p linkage.Pose, role sheet.Role) []sheet.Entity {
 		sheet.Line{Role: role, B: p.Pin}, sheet.Line{Role: role, A: p.Pin, B: p.Joint},
 		sheet.Line{Role: role, A: p.Shaft, B: p.Joint}, sheet.Line{Role: role, A: p.Shaft, B: p.Plates},
 	}
-	pin := station.PinAcross(d.layout.BarThick)
+	pin := partlist.Bars(d.values)[0].B.Bore
 	for _, q := range [...]r2.Vec{p.Pin, p.Joint} {
 		out = append(out, sheet.Circle{Role: role, Centre: q, Radius: pin / 2})
 	}
@@ -132,7 +166,7 @@ func (d *drafter) barTravel() sheet.View {
 		if i == 0 {
 			role = sheet.Visible
 			for _, q := range [...]r2.Vec{{}, p.Shaft} {
-				r := d.layout.Shaft / 2
+				r := d.values.Shaft / 2
 				v.Entities = append(v.Entities, sheet.Circle{Role: sheet.Visible, Centre: q, Radius: r}, sheet.CentreMark{Centre: q, Radius: r})
 			}
 		}

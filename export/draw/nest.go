@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"armwright/export/sheet"
-	"armwright/solver/build"
 	"armwright/specs"
 )
 
@@ -56,11 +55,6 @@ func nest(pieces []cutPiece, length, kerf float64) []cutBar {
 	return bars
 }
 
-// sawn reports whether a part is cut from a bar or a tube.
-func sawn(p build.Part) bool {
-	return p.Length > 0 && (strings.Contains(p.Stock, "tube") || strings.Contains(p.Stock, "bar"))
-}
-
 // cuttingPlan says which pieces come from which bar.
 func (d *drafter) cuttingPlan() sheet.Table {
 	long := barLength(d.reads())
@@ -70,15 +64,15 @@ func (d *drafter) cuttingPlan() sheet.Table {
 	}
 	var names []string
 	of := map[string][]cutPiece{}
-	for _, p := range d.r.Parts {
-		if !sawn(p) {
+	for _, p := range d.list {
+		if p.Bar == "" || p.Length == 0 {
 			continue
 		}
-		if of[p.Stock] == nil {
-			names = append(names, p.Stock)
+		if of[p.Bar] == nil {
+			names = append(names, p.Bar)
 		}
 		for range p.Count {
-			of[p.Stock] = append(of[p.Stock], cutPiece{p.Item, p.Length})
+			of[p.Bar] = append(of[p.Bar], cutPiece{p.Item, p.Length})
 		}
 	}
 	for _, name := range names {

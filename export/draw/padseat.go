@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"armwright/export/sheet"
-	"armwright/geometry/station"
+	"armwright/geometry/assembly"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,14 +17,14 @@ func (d *drafter) padSheet() sheet.Sheet {
 	s := d.sheet(medium, "Pads and seat", "Detail drawing")
 	side, face := d.padViews()
 	s.Views = append([]sheet.View{side, face, d.seatView()}, d.footPlateView()...)
-	s.Tables = []sheet.Table{d.seatTable()}
+	s.Tables = []sheet.Table{d.seatTable(), d.seatHoles()}
 	s.Notes = []string{
 		"The pads are drawn level: turn them by the slope about the line of the pivots. Distances count from the pivot axis in its level position.",
 		"Heights of the seat are those of the loaded surface above the floor; allow for the give of the foam. x counts forward from the pivots.",
 		"Thickness of pads and seat is board and foam together.",
 	}
 	if d.geo.FootPlate != nil {
-		s.Notes = append(s.Notes, "The foot plate reaches under the feet of everybody in the table of people, shanks upright; its heights are those of its top above the floor. The floor itself serves too.")
+		s.Notes = append(s.Notes, "The foot plate's heights are those of its top above the floor. The floor itself serves too.")
 	}
 	if d.geo.Back != nil {
 		s.Notes[0] = "The stop pads are drawn level: turn them by the slope of the upper arm about the line of the pivots, the face to the arm. Distances count from the pivot axis in its level position."
@@ -34,67 +34,114 @@ func (d *drafter) padSheet() sheet.Sheet {
 
 // padViews are the pads across their width and on their face.
 func (d *drafter) padViews() (side, face sheet.View) {
-	p := d.geo.Pad
-	sin, cos := math.Sincos(p.Slope)
+	sin, cos := math.Sincos(d.slope())
 	down, normal := r3.Vec{X: cos, Z: -sin}, r3.Vec{X: sin, Z: cos}
-	var pads []prism
-	for _, l := range d.r.Structure.Lumps {
-		if l.ID == "pad-right" || l.ID == "pad-left" {
-			l.Centre.Z -= d.pivot.Z // pivots at the origin of the views
-			pads = append(pads, lump(l))
-		}
-	}
+	across := camera{down, normal, r3.Vec{Y: -1}, d.pivot}
+	on := camera{down, r3.Vec{Y: 1}, normal, r3.Vec{Z: d.pivot.Z}}
+	one := d.bodies(d.chosen(func(p *assembly.Part) bool { return p.Side == assembly.Right && padPart(p) }), d.reference(), sheet.Visible, true)
+	both := d.bodies(d.chosen(padPart), d.reference(), sheet.Visible, false)
+	side, a := show("Pad, across its width", sheet.Front, one, across)
+	face, b := show("Pads, on their face", sheet.FromAbove, both, on)
+	a.view, b.view = &side, &face
+	d.balloons(a)
+	d.balloons(b)
 	half := d.geo.Pivots.Spacing / 2
-	side = sheet.View{Title: "Pad, across its width", Position: sheet.Front, Entities: drawn(pads, camera{down, normal, r3.Vec{Y: -1}})}
-	face = sheet.View{Title: "Pads, on their face", Position: sheet.FromAbove, Entities: drawn(pads, camera{down, r3.Vec{Y: 1}, normal})}
-	d.balloons(shown{pads, camera{down, r3.Vec{Y: 1}, normal}, &face})
+	foam, board := d.part("arm-pad-foam-right"), d.part("arm-pad-board-right")
+	if foam == nil || board == nil {
+		return side, face
+	}
+	far, near := span(foam, d.pivot, down)
+	_, top := span(foam, d.pivot, normal)
+	under, _ := span(board, d.pivot, normal)
+	right, left := span(foam, d.pivot, r3.Vec{Y: 1})
 	side.Entities = append(side.Entities,
 		sheet.CentreMark{Radius: 12}, sheet.Leader{Note: "pivot"},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(-p.Near, -p.Offset), B: at(-p.Far, -p.Offset)},
-		sheet.Dimension{Kind: sheet.Horizontal, A: at(-p.Near, -p.Offset), B: r2.Vec{}},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(-p.Near, -p.Offset), B: r2.Vec{}},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(-p.Far, -p.Offset), B: at(-p.Far, -p.Offset-station.PadThickness)})
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(near, top), B: at(far, top)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(near, top), B: r2.Vec{}},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(near, top), B: r2.Vec{}},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(far, top), B: at(far, under)})
+	if tube := d.part("arm-pad-bracket-right"); tube != nil {
+		low, high := span(tube, d.pivot, down)
+		side.Entities = append(side.Entities, sheet.Dimension{Kind: sheet.Horizontal, A: at((low+high)/2, under), B: r2.Vec{}})
+	}
 	face.Entities = append(face.Entities,
 		sheet.CentreMark{Centre: at(0, -half), Radius: 12}, sheet.CentreMark{Centre: at(0, half), Radius: 12},
-		sheet.CentreLine{A: at(-p.Far, 0), B: at(0, 0)},
-		sheet.CentreLine{A: at(-p.Far, -half), B: at(0, -half)}, sheet.CentreLine{A: at(-p.Far, half), B: at(0, half)},
+		sheet.CentreLine{A: at(far, 0), B: at(0, 0)},
+		sheet.CentreLine{A: at(far, -half), B: at(0, -half)}, sheet.CentreLine{A: at(far, half), B: at(0, half)},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(-p.Far, half-p.Width/2), B: at(-p.Far, half+p.Width/2)})
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(far, half-left+right+(left-right)/2), B: at(far, half+(left-right)/2)})
 	return side, face
+}
+
+// padPart tells the parts of the arm pads.
+func padPart(p *assembly.Part) bool {
+	switch p.Item {
+	case "arm-pad-board", "arm-pad-foam", "arm-pad-plate", "arm-pad-bracket":
+		return true
+	}
+	return p.ID == "arm-pad-cap-right" || p.ID == "arm-pad-cap-left"
+}
+
+// seatParts are the seat with what it slides in, and the back pad with its strut.
+func (m *machine) seatParts() []int {
+	return m.ofItems(true, "seat-sleeve", "seat-post", "seat-pin", "seat-carriage", "seat-board", "seat-foam", "cross-seat",
+		"back-strut", "back-strut-cap", "back-board", "back-foam", "back-bracket", "cross-back")
 }
 
 // seatView is the seat from the user's right, with its surface in every
 // position, and the back pad.
 func (d *drafter) seatView() sheet.View {
 	g := d.geo.Seat
-	var bodies []prism
-	for _, l := range d.r.Structure.Lumps {
-		if l.ID == "seat" || l.ID == "back" {
-			bodies = append(bodies, lump(l))
-		}
-	}
-	v := sheet.View{Title: "Seat from the user's right", Entities: drawn(bodies, fromRight())}
+	v, s := show("Seat from the user's right", sheet.Free, d.bodies(d.seatParts(), d.reference(), sheet.Visible, true), fromRight())
+	s.view = &v
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	d.balloons(shown{bodies, fromRight(), &v})
-	rear := g.Front - g.Depth
-	floor := at(g.Front, 0)
+	d.balloons(s)
+	foam := d.part("seat-foam")
+	if foam == nil {
+		return v
+	}
+	rear, front := span(foam, r3.Vec{}, r3.Vec{X: 1})
+	floor := at(front, 0)
 	add(sheet.Line{Role: sheet.Thin, A: at(rear, 0), B: floor},
-		sheet.Leader{At: at((rear+g.Front)/2, 0), Note: "floor"},
+		sheet.Leader{At: at((rear+front)/2, 0), Note: "floor"},
 		sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: floor, B: floor},
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(rear, 0), B: floor})
 	for i := range g.Positions {
-		z := g.Top(i)
-		add(sheet.Line{Role: sheet.Phantom, A: at(rear, z), B: at(g.Front, z)},
-			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: floor, B: at(g.Front, z)})
+		z := d.seatTop(i)
+		add(sheet.Line{Role: sheet.Phantom, A: at(rear, z), B: at(front, z)},
+			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: floor, B: at(front, z)})
 	}
 	d.footPlateSide(&v)
-	if k := d.geo.Back; k != nil {
-		sin, cos := math.Sincos(k.Angle)
-		foot := at(k.Foot, g.Lowest)
-		add(sheet.Dimension{Kind: sheet.Angular, Vertex: foot, A: r2.Add(foot, at(0, k.Length)), B: r2.Add(foot, at(-k.Length*sin, k.Length*cos))},
-			sheet.Dimension{Kind: sheet.Aligned, A: foot, B: r2.Add(foot, at(-k.Length*sin, k.Length*cos)), Offset: -12})
+	if p := d.part("back-foam"); p != nil {
+		foot, high := d.backFace(p)
+		long := r2.Norm(r2.Sub(high, foot))
+		add(sheet.Dimension{Kind: sheet.Angular, Vertex: foot, A: r2.Add(foot, at(0, long)), B: high},
+			sheet.Dimension{Kind: sheet.Aligned, A: foot, B: high, Offset: -12})
 	}
 	return v
+}
+
+// seatTop is the height of the seat's loaded surface in a position.
+func (m *machine) seatTop(i int) float64 {
+	foam := m.part("seat-foam")
+	if foam == nil {
+		return m.geo.Seat.Top(i)
+	}
+	pose := m.reference()
+	pose.Seat = i
+	_, top := span(foam, r3.Vec{}, r3.Vec{Z: 1})
+	return top + m.a.At(pose, nil)[foam.Group].Origin.Z
+}
+
+// backFace is the face of the back pad in the view from the right: from where it
+// meets the lowest seat to its upper edge. The foam's own x runs up the slope, z out
+// of it.
+func (m *machine) backFace(p *assembly.Part) (low, high r2.Vec) {
+	_, top := span(p, r3.Vec{}, p.Place.X)
+	_, face := span(p, r3.Vec{}, p.Place.Z)
+	up, out := fromRight().see(p.Place.X), fromRight().see(p.Place.Z)
+	on := func(x float64) r2.Vec { return r2.Add(r2.Scale(x, up), r2.Scale(face, out)) }
+	return on((m.geo.Seat.Lowest - face*out.Y) / up.Y), on(top)
 }
 
 // seatTable lists pad, seat and every seat position.
@@ -110,10 +157,22 @@ func (d *drafter) seatTable() sheet.Table {
 	}
 	row("Pitch of the seat", d.length(g.Seat.Pitch))
 	for i := range g.Seat.Positions {
-		row("Seat position "+strconv.Itoa(i+1), d.length(g.Seat.Top(i)))
+		row("Seat position "+strconv.Itoa(i+1), d.length(d.seatTop(i)))
 	}
 	for _, r := range d.footPlateRows() {
 		row(r[0], r[1])
+	}
+	return t
+}
+
+// seatHoles gives the holes of the seat's post from its lower end.
+func (d *drafter) seatHoles() sheet.Table {
+	t := sheet.Table{Title: "Holes of the seat post, " + d.unit() + " from its lower end", Columns: columns("No", ">At")}
+	if p := d.part("seat-post"); p != nil {
+		low, _ := span(p, r3.Vec{}, r3.Vec{Z: 1})
+		for i, z := range detents(p, r3.Vec{}, r3.Vec{Z: 1}) {
+			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), d.fine(z - low)})
+		}
 	}
 	return t
 }

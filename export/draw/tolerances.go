@@ -92,20 +92,21 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	class := d.r.Frame.Drawing.Tolerance
 	longest := 0.0
-	for _, p := range d.r.Parts {
-		if sawn(p) {
+	for _, p := range d.list {
+		if p.Bar != "" {
 			longest = math.Max(longest, p.Length)
 		}
 	}
 	if v, err := stock.LinearTolerance(class, longest); err == nil {
 		row("Cut lengths of tubes and bars", longest, plus(v), "ISO 2768-"+class)
 	}
-	side := d.layout.Side
+	side := d.values.Member.Height
 	if v, err := stock.AngularTolerance(class, side); err == nil {
 		row("Mitres, by the side of the tube", side, "±"+degrees(v, 2)+"°", "ISO 2768-"+class)
 	}
-	if b := d.geo.Base; b != nil {
-		size := math.Max(b.Front-b.Rear, b.Width)
+	if d.a != nil {
+		b := d.base()
+		size := math.Max(b.Max.X-b.Min.X, b.Max.Y-b.Min.Y)
 		if v, err := stock.WeldedTolerance(tolerances.WeldedOnSheets, size); err == nil {
 			row("Base as welded", size, plus(v), "ISO 13920-"+tolerances.WeldedOnSheets)
 		}

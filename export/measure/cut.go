@@ -29,6 +29,9 @@ const (
 	// two files, mm: the rounding of both, and below what a cutting machine
 	// can hold.
 	placeTolerance = 0.005
+	// offAxis is how far the bore of a keyed plate may be from its axis and still be
+	// told from a slot, mm.
+	offAxis = 1.0
 	// quantum is the rounding of lengths, angles and torques in the report.
 	quantum = 1e-4
 )
@@ -64,20 +67,26 @@ func (m *measurer) nest(path, single string) {
 		}
 	}
 	pieces := 0
-	var keyed []contour.Path
+	var inner []contour.Path
+	var shifts []r2.Vec
 	from := one.outline.Bounds().Min
+	largest := 0.0 // of what is cut out of a piece
+	for _, loop := range one.inner {
+		largest = max(largest, math.Abs(loop.Area()))
+	}
 	for _, e := range m.drawings[path].On(dxf.CutLayer) {
 		p, ok := e.(dxf.Polyline)
 		if !ok {
 			continue
 		}
 		piece := p.Path()
-		if one.keyed.Len() > 0 && math.Abs(piece.Area()) < (math.Abs(one.outline.Area())+math.Abs(one.keyed.Area()))/2 {
-			keyed = append(keyed, piece)
+		if math.Abs(piece.Area()) < (math.Abs(one.outline.Area())+largest)/2 {
+			inner = append(inner, piece)
 			continue
 		}
 		pieces++
 		by := r2.Sub(piece.Bounds().Min, from)
+		shifts = append(shifts, by)
 		m.out.compare(path, fmt.Sprintf("piece %d off %s", pieces, single), "mm", 0, strays(piece, one.outline, by), placeTolerance)
 		for i, h := range cut {
 			at := dxf.Point{X: h.Centre.X + by.X, Y: h.Centre.Y + by.Y}
@@ -89,20 +98,26 @@ func (m *measurer) nest(path, single string) {
 		}
 	}
 	m.out.check(pieces > 0 && len(holes) == pieces*len(cut), path, "pieces and holes", fmt.Sprintf("%d pieces with %d holes", pieces, len(holes)))
-	for i, bore := range keyed {
-		by := r2.Sub(bore.Bounds().Min, one.keyed.Bounds().Min)
-		m.out.compare(path, fmt.Sprintf("keyed bore %d", i+1), "mm", 0, strays(bore, one.keyed, by), placeTolerance)
+	for i, by := range shifts {
+		for k, loop := range one.inner {
+			off := math.NaN()
+			for _, o := range inner {
+				if d := strays(o, loop, by); !(d >= off) {
+					off = d
+				}
+			}
+			m.out.compare(path, fmt.Sprintf("piece %d, slot %d", i+1, k+1), "mm", 0, off, placeTolerance)
+		}
 	}
-	if one.keyed.Len() > 0 {
-		m.out.compare(path, "keyed bores", "", float64(pieces), float64(len(keyed)), 0)
-	}
+	m.out.compare(path, "slots", "", float64(pieces*len(one.inner)), float64(len(inner)), 0)
 }
 
 // plate is what a cut file of a cam holds.
 type plate struct {
 	outline contour.Path
-	keyed   contour.Path // a loop about the cam axis inside the outline: a bore with its keyway
-	holes   []dxf.Circle // the bore's circle among them
+	keyed   contour.Path   // a loop about the cam axis inside the outline: a bore with its keyway
+	inner   []contour.Path // everything else that is cut out and is no circle, the keyed bore too
+	holes   []dxf.Circle   // the bore's circle among them
 }
 
 // plateOf returns the largest loop of a cut file, the keyed bore and the holes.
@@ -125,11 +140,13 @@ func plateOf(d *dxf.Document) (p plate, ok bool) {
 		}
 	}
 	for _, path := range loops {
-		if math.Abs(path.Area()) < largest && path.Contains(r2.Vec{}) {
+		if math.Abs(path.Area()) >= largest {
+			continue
+		}
+		p.inner = append(p.inner, path)
+		if bore, found := boreOf(path); found && path.Contains(r2.Vec{}) && distance(bore.Centre, dxf.Point{}) < offAxis {
 			p.keyed = path
-			if bore, found := boreOf(path); found {
-				p.holes = append([]dxf.Circle{bore}, p.holes...)
-			}
+			p.holes = append([]dxf.Circle{bore}, p.holes...)
 		}
 	}
 	return p, ok

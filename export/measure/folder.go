@@ -124,6 +124,11 @@ func Folder(fsys fs.FS) (*Outcome, error) {
 	}
 	m := &measurer{report: &rep, drawings: map[string]*dxf.Document{}}
 	for _, f := range rep.Files {
+		if f.Path == assemblyPath {
+			if err := m.readAssembly(fsys); err != nil {
+				return nil, err
+			}
+		}
 		if !strings.HasSuffix(f.Path, ".dxf") {
 			continue
 		}
@@ -207,6 +212,7 @@ func read(fsys fs.FS, path string) ([]byte, error) {
 type measurer struct {
 	report   *report.Report
 	drawings map[string]*dxf.Document // by path
+	assembly *listedAssembly          // nil where the folder has none
 	out      Outcome
 }
 
@@ -221,4 +227,5 @@ func (m *measurer) run() {
 	m.cam()
 	m.linkage()
 	m.places()
+	m.parts()
 }

@@ -13,6 +13,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
+// bush is how much wider than its pin a plain bush is, mm (ISO 2795, walls of 2).
+const bush = 4.0
+
 // linkage measures the bars' cut files: the distances of their bores, the bores
 // that take one pin or shaft, and the torque that bars of those lengths pass on.
 func (m *measurer) linkage() {
@@ -56,8 +59,9 @@ func (m *measurer) linkage() {
 		what       string
 		want, have float64
 	}{
-		{1, "bore for the input bar's pin", bars[0].bores[1], bars[1].bores[0]},
-		{2, "bore for the coupler's pin", bars[1].bores[1], bars[2].bores[1]},
+		{1, "bore for the bush on the input bar's pin", bars[0].bores[1] + bush, bars[1].bores[0]},
+		{1, "bore for the bush on the output bar's pin", bars[2].bores[1] + bush, bars[1].bores[1]},
+		{2, "bore for the pin", bars[0].bores[1], bars[2].bores[1]},
 		{3, "bore for the output shaft", bars[2].bores[0], bars[3].bores[0]},
 	} {
 		m.out.compare(bars[c.file].path, c.what, "mm", c.want, c.have, placeTolerance)

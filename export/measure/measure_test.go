@@ -254,7 +254,7 @@ func TestFaultsAreFound(t *testing.T) {
 		{"a plate lever 1 mm too short", linked, "cut/input-bar.dxf", "torque", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, "cut/plate-lever.dxf", hole(func(c *dxf.Circle) { c.Centre.X -= 1 }))
 		}},
-		{"a pin's bore 0.2 mm too wide", bars, "cut/output-bar.dxf", "bore for the coupler's pin", func(t *testing.T, f fstest.MapFS) {
+		{"a pin's bore 0.2 mm too wide", bars, "cut/output-bar.dxf", "bore for the pin", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, "cut/output-bar.dxf", hole(func(c *dxf.Circle) { c.Radius += 0.1 }))
 		}},
 		{"a keyway 0.1 mm too wide", keyed, corePath, "keyway's width", func(t *testing.T, f fstest.MapFS) {
@@ -272,7 +272,7 @@ func TestFaultsAreFound(t *testing.T) {
 				edit(t, f, path, keyway(func(v *dxf.Vertex) { v.Y += 0.1 }))
 			}
 		}},
-		{"a keyway of the nest too deep", keyed, "cut/cam-nest.dxf", "keyed bore", func(t *testing.T, f fstest.MapFS) {
+		{"a keyway of the nest too deep", keyed, "cut/cam-nest.dxf", "slot", func(t *testing.T, f fstest.MapFS) {
 			edit(t, f, "cut/cam-nest.dxf", keyway(func(v *dxf.Vertex) { v.Y += 0.1 }))
 		}},
 		{"a split hub 1 % larger", clamped, hubPath, "bore", func(t *testing.T, f fstest.MapFS) { edit(t, f, hubPath, scaled(1.01)) }},

@@ -5,7 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/geometry/solid"
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/solver/judge"
@@ -62,6 +64,9 @@ func New(r *solver.Result, program string, files []File) *Report {
 		out.Footprint = Footprint{some(mm(b.Front - b.Rear)), some(mm(b.Width)), [][2]float64{
 			{mm(b.Rear), mm(-half)}, {mm(b.Front), mm(-half)}, {mm(b.Front), mm(half)}, {mm(b.Rear), mm(half)},
 		}}
+		if wide := baseWidth(r); wide > 0 {
+			out.Footprint.Width = some(mm(wide))
+		}
 	}
 	if r.NoStation != nil {
 		out.NoStation = named(r.NoStation.Error())
@@ -74,6 +79,20 @@ func New(r *solver.Result, program string, files []File) *Report {
 	out.Assumptions = assumptions(r, out.Units)
 	out.Summary = summary(out)
 	return out
+}
+
+// baseWidth is that over the base's rails, 0 without a station.
+func baseWidth(r *solver.Result) float64 {
+	a := r.Station.Assembly
+	if a == nil {
+		return 0
+	}
+	i, ok := a.Index("rail-right")
+	if !ok {
+		return 0
+	}
+	low, _ := solid.Bounds(a.Parts[i].Solid, a.Parts[i].Place)
+	return -2 * low.Y
 }
 
 // positions lists what n positions come to, the first first.
@@ -197,8 +216,8 @@ func search(s *fit.SearchLog) *Search {
 
 func parts(r *solver.Result) []Part {
 	list := []Part{}
-	for _, p := range r.Parts {
-		out := Part{Item: p.Item, Title: p.Title, Count: p.Count, Stock: p.Stock, Mitre: p.Mitre}
+	for _, p := range partlist.Of(r) {
+		out := Part{Item: p.Item, Title: p.Title, Count: p.Count, Stock: p.Stock, Mitre: p.Ends}
 		if p.Length > 0 {
 			out.Length = some(mm(p.Length))
 		}

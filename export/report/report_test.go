@@ -9,6 +9,7 @@ import (
 	"sync"
 	"testing"
 
+	"armwright/geometry/solid"
 	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/solver/require"
@@ -192,7 +193,15 @@ func TestKinds(t *testing.T) {
 	for _, r := range []*Report{pad, reclined} {
 		feet := r.Footprint.Feet
 		near(t, r.Kind+": length", feet[1][0]-feet[0][0], *r.Footprint.Length, 2e-4)
-		near(t, r.Kind+": width", feet[2][1]-feet[1][1], *r.Footprint.Width, 2e-4)
+		a := result(t, map[string]string{"arm-pad": "arm-pad-station", "reclined": "reclined-levers"}[r.Kind]).Station.Assembly
+		low, high := 0.0, 0.0
+		for i := range a.Parts {
+			if p := &a.Parts[i]; p.Item == "rail" {
+				l, h := solid.Bounds(p.Solid, p.Place)
+				low, high = min(low, l.Y), max(high, h.Y)
+			}
+		}
+		near(t, r.Kind+": width", high-low, *r.Footprint.Width, 2e-4)
 		least := math.Inf(1)
 		for _, c := range r.Stability.Cases {
 			least = math.Min(least, c.Tilt)

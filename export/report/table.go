@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/export/partlist"
 	"armwright/solver"
 	"armwright/solver/drive"
 	"armwright/specs/strength"
@@ -109,14 +110,14 @@ func TorqueTable(w io.Writer, r *solver.Result) error {
 // PartsTable writes the parts list; cells of what is not known are empty.
 func PartsTable(w io.Writer, r *solver.Result) error {
 	t := newTable(w, "item title count stock length_mm mass_kg ends")
-	for _, p := range r.Parts {
+	for _, p := range partlist.Of(r) {
 		t.whole(p.Item)
 		t.text(p.Title)
 		t.whole(p.Count)
 		t.text(p.Stock)
 		t.known(mm(p.Length))
 		t.known(kg(p.Mass))
-		t.text(p.Mitre)
+		t.text(p.Ends)
 		t.end()
 	}
 	return t.done()

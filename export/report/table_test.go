@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/export/partlist"
 	"armwright/solver"
 	"armwright/specs/people"
 )
@@ -122,7 +123,7 @@ func TestPeopleTable(t *testing.T) {
 func TestPartsTable(t *testing.T) {
 	for _, kind := range kinds {
 		_, records := rows(t, kind, PartsTable)
-		parts := result(t, kind).Parts
+		parts := partlist.Of(result(t, kind))
 		if len(records) != len(parts) {
 			t.Fatalf("%s: %d rows of %d parts", kind, len(records), len(parts))
 		}

@@ -52,6 +52,7 @@ type Loop []Use
 type Face struct {
 	Surface Surface
 	Loops   []Loop
+	Inner   bool // the wall of a hole or a bore, or a blind hole's bottom
 }
 
 // Kind is what a surface is.
@@ -112,7 +113,7 @@ func (s *Shell) edge(from, to int, e *Ellipse) int {
 }
 
 func (s *Shell) face(surface Surface, loops ...Loop) int {
-	s.Faces = append(s.Faces, Face{surface, loops})
+	s.Faces = append(s.Faces, Face{Surface: surface, Loops: loops})
 	return len(s.Faces) - 1
 }
 
@@ -177,6 +178,7 @@ func (p Prism) Shell() *Shell {
 				surface = plane(s.Vertices[low[i]], r3.Vec{X: d.Y, Y: -d.X})
 			}
 			face := s.face(surface, Loop{{b, false}, {rise[next], false}, {t, true}, {rise[i], true}})
+			s.Faces[face].Inner = loop > 0
 			sides[[2]int{loop, origin[i]}] = face
 			up[i], down[n-1-i] = Use{t, false}, Use{b, true}
 		}
@@ -203,7 +205,8 @@ func (p Prism) Shell() *Shell {
 			open(piece.enter, Loop{{enter[0], false}, {enter[1], false}})
 			around := Loop{{out[1], true}, {out[0], true}}
 			if piece.out.loop == atBottom {
-				s.face(plane(piece.at.Point(piece.out.plane.over(r2.Vec{})), r3.Scale(-1, piece.at.Z)), around)
+				bottom := s.face(plane(piece.at.Point(piece.out.plane.over(r2.Vec{})), r3.Scale(-1, piece.at.Z)), around)
+				s.Faces[bottom].Inner = true
 			} else {
 				open(piece.out, around)
 			}
@@ -254,7 +257,8 @@ func (s *Shell) bore(surface Surface, enter, out [2]int) {
 		s.edge(s.Edges[enter[1]].From, s.Edges[out[1]].From, nil),
 	}
 	for k := range 2 {
-		s.face(surface, Loop{{enter[k], true}, {seam[k], false}, {out[k], false}, {seam[1-k], true}})
+		wall := s.face(surface, Loop{{enter[k], true}, {seam[k], false}, {out[k], false}, {seam[1-k], true}})
+		s.Faces[wall].Inner = true
 	}
 }
 

@@ -23,13 +23,21 @@ type Station struct {
 	Fault    error          // a *station.ValueError of values from which nothing can be built; then there is no assembly
 }
 
+// Mass is that of all parts, kg; 0 without an assembly.
+func (s *Station) Mass() float64 {
+	if s.Assembly == nil {
+		return 0
+	}
+	return s.Assembly.Mass()
+}
+
 // Station builds a geometry with its resistance. With a maker, which the next
 // build uses again, what is returned lasts until then; without one it stays. A
-// bench has no station: its assembly is nil, and so is that of what cannot be
-// built.
+// bench has no station: there are values, but its assembly is nil, and so is that
+// of what cannot be built.
 func (s *Builder) Station(g *specs.Geometry, d *drive.State, maker *station.Maker) Station {
 	if s.Bench() {
-		return Station{}
+		return Station{Values: s.Values(g, d)}
 	}
 	if maker == nil {
 		maker = new(station.Maker)

@@ -120,16 +120,3 @@ func HubNotes(h Hub, steel stock.Steel, u specs.Units) []string {
 	}
 	return nil
 }
-
-// HubParts lists what a keyed or clamped cam needs beside its plates.
-func (s *Designer) HubParts(d *State, add func(title string, count int, material string, length, mass float64, mitre string)) {
-	bore := s.Asked.Stock.Shaft
-	switch h := d.Hub; h.Kind {
-	case "keyway":
-		k, long := h.Key, CorePlate(s.Cable.Diameter)+2*CheekPlate
-		add("Parallel key", 2, fmt.Sprintf("DIN 6885-1 %.0f x %.0f", k.Width, k.Height), long, stock.SteelDensity*k.Width*k.Height*long, "")
-	case "clamp":
-		add("Split hub", 2, fmt.Sprintf("plate %s %s, bore %s", s.Size(h.Plate), s.Asked.Stock.Steel, s.Size(bore)), 0, stock.SteelDensity*h.Split.Outline.Area()*h.Plate, "cut file")
-		add("Clamp screw", 2, fmt.Sprintf("M%.0f 8.8 with nut", h.Screw.Thread), 0, 0, "")
-	}
-}

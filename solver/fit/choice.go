@@ -310,10 +310,7 @@ func (k *candidate) figure(x float64, u require.Unit) string {
 
 // measure notes what a solved station costs.
 func (k *candidate) measure(r *Solution) {
-	k.Mass, k.Length, k.Width, k.Worst = 0, 0, 0, math.Inf(1)
-	for _, p := range r.Parts {
-		k.Mass += p.Mass * float64(p.Count)
-	}
+	k.Mass, k.Length, k.Width, k.Worst = r.Station.Mass(), 0, 0, math.Inf(1)
 	if b := r.Frame.Geometry.Base; b != nil && r.NoStation == nil {
 		k.Length, k.Width = b.Front-b.Rear, b.Width
 	}

@@ -87,6 +87,7 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	res := &Result{Frame: f, Resistance: made.Resistance, Layout: s.Furnish(g, &made)}
 	res.Rest = res.Layout.Rest
 	res.Station = s.Station(g, &made, nil)
+	res.Resistance.Route = s.CableRoute(&res.Station, &made)
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, drive.DepartureNotes(g.Cam, made.Departures)...)
 		res.Notes = append(res.Notes, s.RouteNotes(made.Route)...)
@@ -127,7 +128,6 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 			res.Verdict = NotMet
 		}
 	}
-	res.Parts = s.Parts(g, &made, res.Layout, res.Structure)
 	if err := finite(res); err != nil {
 		return nil, err
 	}

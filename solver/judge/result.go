@@ -64,7 +64,6 @@ type Result struct {
 	Structure    station.Structure
 	Station      build.Station // what it is built of; its assembly is nil for a bench
 	Rest         station.Rest
-	Parts        []build.Part
 	Notes        []string
 }
 

@@ -86,7 +86,7 @@ type Workshop struct {
 	// Of the last station that was looked at whole.
 	parts   int       // how many it has
 	nearest []nearest // to each boundary person
-	outmost []place   // parts at the edges of its envelope
+	outmost []outlier // parts at the edges of its envelope
 }
 
 // looked takes note of the station that was looked at.

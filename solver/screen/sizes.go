@@ -24,8 +24,8 @@ func (s *Screen) sizes(sc *Scene, out *require.Rows, known Memory) {
 	out.Add("height", -1, high.Z).At(top)
 }
 
-// place is a part at an axis position and a flexion, by its place among the angles.
-type place struct{ part, axis, at int }
+// outlier is a part at an axis position and a flexion, by its place among the angles.
+type outlier struct{ part, axis, at int }
 
 // edge is how far inside the envelope, mm, what is taken for a part of its edge may lie:
 // two that tie are both followed.
@@ -44,7 +44,7 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 	}
 	pose := a.Reference
 	var places []solid.Placement
-	take := func(at place) (l, h r3.Vec) {
+	take := func(at outlier) (l, h r3.Vec) {
 		p := &a.Parts[at.part]
 		l, h = solid.Bounds(p.Solid, places[p.Group].Then(p.Place))
 		low = r3.Vec{X: min(low.X, l.X), Y: min(low.Y, l.Y), Z: min(low.Z, l.Z)}
@@ -56,7 +56,7 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 	}
 	shop := known.Workshop()
 	if shop.follows(sc, known) {
-		at := place{-1, -1, -1}
+		at := outlier{-1, -1, -1}
 		for _, o := range shop.outmost {
 			if o.axis != at.axis || o.at != at.at {
 				pose.Axis, pose.Flexion = o.axis, [2]float64{s.Angles[o.at], s.Angles[o.at]}
@@ -79,11 +79,11 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 	}
 	const left = assembly.Left
 	type taken struct {
-		place
+		outlier
 		low, high r3.Vec
 	}
 	var all []taken
-	look := func(at place) {
+	look := func(at outlier) {
 		l, h := take(at)
 		all = append(all, taken{at, l, h})
 	}
@@ -91,7 +91,7 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 	places = a.At(pose, places)
 	for i := range a.Parts {
 		if g := a.Parts[i].Group; !moves[g] && !swivels[g] && a.Parts[i].Side != left {
-			look(place{i, pose.Axis, 0})
+			look(outlier{i, pose.Axis, 0})
 		}
 	}
 	// A ball round a part that stays inside needs no closer look.
@@ -117,7 +117,7 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 				if c.X-r > low.X && c.X+r < high.X && c.Y-r > -high.Y && c.Z+r < high.Z {
 					continue
 				}
-				look(place{i, axis, k})
+				look(outlier{i, axis, k})
 			}
 		}
 	}
@@ -125,7 +125,7 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 		shop.outmost = shop.outmost[:0]
 		for i := range all {
 			if v := &all[i]; v.low.X < low.X+edge || v.high.X > high.X-edge || v.high.Z > high.Z-edge || max(v.high.Y, -v.low.Y) > high.Y-edge {
-				shop.outmost = append(shop.outmost, v.place)
+				shop.outmost = append(shop.outmost, v.outlier)
 			}
 		}
 	}

@@ -178,11 +178,7 @@ func (s *Solver) Judge(ctx context.Context, values []string) (Outcome, error) {
 	if r.People.Sample > 0 {
 		out.Figures[coverage] = r.People.Coverage
 	}
-	mass := 0.0
-	for _, p := range r.Parts {
-		mass += p.Mass * float64(p.Count)
-	}
-	out.Figures[partsMass] = mass
+	out.Figures[partsMass] = r.Station.Mass()
 	return out, nil
 }
 

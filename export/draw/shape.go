@@ -1,0 +1,381 @@
+package draw
+
+import (
+	"math"
+	"slices"
+
+	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// shape is what a solid shows and what it hides, in its own frame.
+type shape struct {
+	ridges []ridge
+	rounds []curve
+	pieces []piece
+	spots  []spot
+	hollow bool // pieces hide edges of the shape's own: it has holes, or is not convex
+}
+
+// ridge is a straight piece of an edge between two faces.
+type ridge struct {
+	a, b  r3.Vec
+	n     [2]r3.Vec // outward normals of the faces there
+	inner [2]bool   // which of them is the wall of a hole
+	cross bool      // one of them is across the solid's own z: an end
+}
+
+// smooth is the cosine of the angle between two faces below which their edge is no
+// line: 12 degrees.
+const smooth = 0.978
+
+// curve is a cylinder or a cone between two ends: its contour is where it turns away
+// from the viewer.
+type curve struct {
+	x, y, z r3.Vec
+	slope   float64
+	ends    [2][]solid.Ellipse // pieces of the lower and of the upper rim; none at a tip
+	tip     [2]r3.Vec
+	inner   bool
+}
+
+// piece is a convex body.
+type piece struct {
+	planes  []plane
+	corners []r3.Vec
+}
+
+// plane is a face: n·x <= d inside, n outward.
+type plane struct {
+	n r3.Vec
+	d float64
+}
+
+// spot is a place on a face, its normal outward, at which a balloon may point.
+type spot struct{ at, n r3.Vec }
+
+// newShape prepares a solid. Curves are broken up so that no chord stands off by more
+// than the sagitta, mm.
+func newShape(s solid.Solid, sagitta float64) *shape {
+	out := &shape{}
+	out.boundary(s.Shell(), sagitta)
+	switch s := s.(type) {
+	case solid.Prism:
+		out.prism(s, sagitta)
+	case solid.Turned:
+		out.turned(s, sagitta)
+	}
+	return out
+}
+
+// boundary takes edges and curved faces from a shell.
+func (o *shape) boundary(s *solid.Shell, sagitta float64) {
+	type side struct {
+		face  int
+		other int
+	}
+	of := make([]side, len(s.Edges))
+	for i := range of {
+		of[i] = side{-1, -1}
+	}
+	for f := range s.Faces {
+		for _, l := range s.Faces[f].Loops {
+			for _, u := range l {
+				if of[u.Edge].face < 0 {
+					of[u.Edge].face = f
+				} else {
+					of[u.Edge].other = f
+				}
+			}
+		}
+	}
+	for i, e := range s.Edges {
+		f, g := &s.Faces[of[i].face], &s.Faces[of[i].other]
+		chord := func(a, b r3.Vec) {
+			mid := r3.Scale(0.5, r3.Add(a, b))
+			across := func(f *solid.Face) bool {
+				return f.Surface.Kind == solid.Plane && !f.Inner && math.Abs(f.Surface.At.Z.Z) > 0.1
+			}
+			o.ridges = append(o.ridges, ridge{a: a, b: b, n: [2]r3.Vec{f.Surface.Outward(mid), g.Surface.Outward(mid)},
+				inner: [2]bool{f.Inner, g.Inner}, cross: across(f) || across(g)})
+		}
+		from, to := s.Vertices[e.From], s.Vertices[e.To]
+		if e.Ellipse == nil {
+			chord(from, to)
+			continue
+		}
+		n := chords(r3.Norm(e.Ellipse.U), e.Ellipse.Sweep, sagitta)
+		at := from
+		for k := 1; k < n; k++ {
+			next := e.Ellipse.At(float64(k) / float64(n))
+			chord(at, next)
+			at = next
+		}
+		chord(at, to)
+	}
+	for f := range s.Faces {
+		o.round(s, &s.Faces[f])
+	}
+}
+
+// chords is how many chords an arc takes.
+func chords(radius, sweep, sagitta float64) int {
+	step := math.Pi / 6
+	if sagitta < radius {
+		step = min(step, 2*math.Acos(1-sagitta/radius))
+	}
+	return max(1, int(math.Ceil(sweep/step-1e-9)))
+}
+
+// round takes a cylinder or a cone: the pieces of its rims by the end they are on.
+func (o *shape) round(s *solid.Shell, f *solid.Face) {
+	if f.Surface.Kind != solid.Cylinder && f.Surface.Kind != solid.Cone {
+		return
+	}
+	at := &f.Surface.At
+	r := curve{x: at.X, y: at.Y, z: at.Z, slope: f.Surface.Slope, inner: f.Inner}
+	var seams []solid.Edge
+	for _, u := range f.Loops[0] {
+		e := s.Edges[u.Edge]
+		if e.Ellipse == nil {
+			seams = append(seams, e)
+			continue
+		}
+	}
+	if len(seams) == 0 {
+		return
+	}
+	// A rim belongs to the end that its seam's vertex is on.
+	height := func(v int) float64 { return r3.Dot(s.Vertices[v], at.Z) }
+	low, high := seams[0].From, seams[0].To
+	if height(low) > height(high) {
+		low, high = high, low
+	}
+	r.tip = [2]r3.Vec{s.Vertices[low], s.Vertices[high]}
+	for _, u := range f.Loops[0] {
+		e := s.Edges[u.Edge]
+		if e.Ellipse == nil {
+			continue
+		}
+		end := 0
+		for _, q := range seams {
+			a, b := q.From, q.To
+			if height(a) > height(b) {
+				a, b = b, a
+			}
+			if e.From == b || e.To == b {
+				end = 1
+			}
+		}
+		r.ends[end] = append(r.ends[end], *e.Ellipse)
+	}
+	o.rounds = append(o.rounds, r)
+}
+
+// on returns the point of a rim that lies in a direction across the axis.
+func (r *curve) on(end int, dir r3.Vec) (r3.Vec, bool) {
+	if len(r.ends[end]) == 0 {
+		return r.tip[end], true
+	}
+	for i := range r.ends[end] {
+		e := &r.ends[end][i]
+		// Seen along the axis every rim is a circle.
+		t := math.Atan2(r3.Dot(e.V, dir), r3.Dot(e.U, dir))
+		past := math.Mod(t-e.Start+4*math.Pi, 2*math.Pi)
+		const slack = 1e-6
+		if past > 2*math.Pi-slack {
+			past = 0
+		}
+		if past <= e.Sweep+slack {
+			s, c := math.Sincos(e.Start + past)
+			return r3.Add(e.Centre, r3.Add(r3.Scale(c, e.U), r3.Scale(s, e.V))), true
+		}
+	}
+	return r3.Vec{}, false
+}
+
+// prism takes the convex pieces of a prism's filled outline, and places on its faces.
+func (o *shape) prism(p solid.Prism, sagitta float64) {
+	outer := p.Profile.Outer()
+	points := outer.Points(sagitta)
+	o.hollow = len(p.Profile.Holes()) > 0 || len(p.Bores) > 0
+	loops := [][]r2.Vec{points}
+	if !isConvex(points) {
+		o.hollow = true
+		loops = convexPieces(points)
+	}
+	lift := func(e solid.End, q r2.Vec) r3.Vec { return r3.Vec{X: q.X, Y: q.Y, Z: e.At(q)} }
+	low := r3.Unit(r3.Vec{X: p.From.Tilt.X, Y: p.From.Tilt.Y, Z: -1})
+	high := r3.Unit(r3.Vec{X: -p.To.Tilt.X, Y: -p.To.Tilt.Y, Z: 1})
+	for _, loop := range loops {
+		var c piece
+		for i, q := range loop {
+			next := loop[(i+1)%len(loop)]
+			d := r2.Sub(next, q)
+			if length := r2.Norm(d); length > 1e-9 {
+				n := r3.Vec{X: d.Y / length, Y: -d.X / length}
+				c.planes = append(c.planes, plane{n, n.X*q.X + n.Y*q.Y})
+			}
+			c.corners = append(c.corners, lift(p.From, q), lift(p.To, q))
+		}
+		c.planes = append(c.planes, plane{low, r3.Dot(low, lift(p.From, r2.Vec{}))}, plane{high, r3.Dot(high, lift(p.To, r2.Vec{}))})
+		o.pieces = append(o.pieces, c)
+	}
+	middle := p.Profile.Centroid()
+	inside := func(q r2.Vec) bool {
+		for _, h := range p.Profile.Holes() {
+			if h.Contains(q) {
+				return false
+			}
+		}
+		return outer.Contains(q)
+	}
+	shares := [...]float64{0, 0.25, 0.5, 0.75, 0.9, 0.97}
+	for _, share := range shares {
+		for i, v := range outer.Vertices {
+			q := r2.Add(middle, r2.Scale(share, r2.Sub(v.Point(), middle)))
+			if inside(q) {
+				o.spots = append(o.spots, spot{lift(p.To, q), high}, spot{lift(p.From, q), low})
+			}
+			if share == 0 && i == 0 {
+				break
+			}
+		}
+	}
+	for i := range outer.Len() {
+		e := outer.Element(i)
+		q := e.At(0.5)
+		t, _ := outer.Element(i).Tangents()
+		if e.IsArc() {
+			t = r2.Vec{X: -(q.Y - e.Centre.Y), Y: q.X - e.Centre.X}
+			if e.Bulge < 0 {
+				t = r2.Scale(-1, t)
+			}
+		}
+		n := r3.Unit(r3.Vec{X: t.Y, Y: -t.X})
+		a, b := lift(p.From, q), lift(p.To, q)
+		for _, share := range [...]float64{0.5, 0.2, 0.8, 0.35, 0.65, 0.05, 0.95} {
+			o.spots = append(o.spots, spot{r3.Add(a, r3.Scale(share, r3.Sub(b, a))), n})
+		}
+	}
+}
+
+// turned takes the pieces of a turned body between the corners of its outline.
+func (o *shape) turned(t solid.Turned, sagitta float64) {
+	o.hollow = t.Bore > 0 || len(t.Outline) > 2
+	first, last := t.Outline[0], t.Outline[len(t.Outline)-1]
+	for i := range len(t.Outline) - 1 {
+		a, b := t.Outline[i], t.Outline[i+1]
+		if b.Y-a.Y < 1e-9 {
+			continue
+		}
+		n := max(12, chords(max(a.X, b.X), 2*math.Pi, sagitta))
+		half := math.Pi / float64(n)
+		slope := (b.X - a.X) * math.Cos(half) / (b.Y - a.Y)
+		c := piece{planes: []plane{{r3.Vec{Z: -1}, -a.Y}, {r3.Vec{Z: 1}, b.Y}}}
+		for k := range n {
+			sin, cos := math.Sincos(2 * half * float64(k))
+			c.corners = append(c.corners, r3.Vec{X: a.X * cos, Y: a.X * sin, Z: a.Y}, r3.Vec{X: b.X * cos, Y: b.X * sin, Z: b.Y})
+			sin, cos = math.Sincos(2*half*float64(k) + half)
+			normal := r3.Vec{X: cos, Y: sin, Z: -slope}
+			length := r3.Norm(normal)
+			c.planes = append(c.planes, plane{r3.Scale(1/length, normal), (a.X*math.Cos(half) - slope*a.Y) / length})
+			if k%3 == 0 {
+				for _, share := range [...]float64{0.5, 0.15, 0.85} {
+					r := a.X + share*(b.X-a.X)
+					o.spots = append(o.spots, spot{r3.Vec{X: r * cos, Y: r * sin, Z: a.Y + share*(b.Y-a.Y)}, r3.Unit(normal)})
+				}
+			}
+		}
+		o.pieces = append(o.pieces, c)
+	}
+	for k := range 8 {
+		sin, cos := math.Sincos(float64(k) * math.Pi / 4)
+		for _, end := range [...]struct {
+			r2.Vec
+			n float64
+		}{{first, -1}, {last, 1}} {
+			r := (end.X + t.Bore/2) / 2
+			o.spots = append(o.spots, spot{r3.Vec{X: r * cos, Y: r * sin, Z: end.Y}, r3.Vec{Z: end.n}})
+		}
+	}
+	for i := range len(t.Outline) - 1 {
+		a, b := t.Outline[i], t.Outline[i+1]
+		if b.Y-a.Y >= 1e-9 { // a shoulder
+			continue
+		}
+		for k := range 8 {
+			sin, cos := math.Sincos(float64(k) * math.Pi / 4)
+			r := (a.X + b.X) / 2
+			o.spots = append(o.spots, spot{r3.Vec{X: r * cos, Y: r * sin, Z: a.Y}, r3.Vec{Z: math.Copysign(1, a.X-b.X)}})
+		}
+	}
+}
+
+// isConvex reports whether a counter-clockwise loop turns left everywhere.
+func isConvex(loop []r2.Vec) bool {
+	n := len(loop)
+	for i, q := range loop {
+		in, out := r2.Sub(q, loop[(i+n-1)%n]), r2.Sub(loop[(i+1)%n], q)
+		if r2.Cross(in, out) < -1e-6*r2.Norm(in)*r2.Norm(out) {
+			return false
+		}
+	}
+	return true
+}
+
+// convexPieces divides a loop into convex ones: triangles, joined as long as what
+// they make stays convex.
+func convexPieces(points []r2.Vec) [][]r2.Vec {
+	triangles, err := contour.Triangulate(points)
+	if err != nil {
+		return [][]r2.Vec{points}
+	}
+	var loops [][]int
+	for _, t := range triangles {
+		loops = append(loops, t[:])
+	}
+	at := func(loop []int) []r2.Vec {
+		out := make([]r2.Vec, len(loop))
+		for i, k := range loop {
+			out[i] = points[k]
+		}
+		return out
+	}
+	for i := 0; i < len(loops); i++ {
+		for k := i + 1; k < len(loops); k++ {
+			if joined := joinLoops(loops[i], loops[k]); joined != nil && isConvex(at(joined)) {
+				loops[i], loops = joined, slices.Delete(loops, k, k+1)
+				k = i
+			}
+		}
+	}
+	out := make([][]r2.Vec, len(loops))
+	for i, l := range loops {
+		out[i] = at(l)
+	}
+	return out
+}
+
+// joinLoops joins two loops along an edge of both; nil where they have none.
+func joinLoops(a, b []int) []int {
+	for i := range a {
+		from, to := a[i], a[(i+1)%len(a)]
+		k := slices.Index(b, to)
+		if k < 0 || b[(k+1)%len(b)] != from {
+			continue
+		}
+		out := make([]int, 0, len(a)+len(b)-2)
+		for n := range len(a) {
+			out = append(out, a[(i+1+n)%len(a)])
+		}
+		for n := 2; n < len(b); n++ {
+			out = append(out, b[(k+n)%len(b)])
+		}
+		return out
+	}
+	return nil
+}

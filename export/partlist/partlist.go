@@ -1,0 +1,239 @@
+// Package partlist words the parts list of a station: one line an item, in the units
+// of whoever reads the drawings. Report, tables and sheets tell the same lines.
+package partlist
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"armwright/export/sheet"
+	"armwright/geometry/assembly"
+	"armwright/geometry/linkage"
+	"armwright/geometry/solid"
+	"armwright/geometry/station"
+	"armwright/solver"
+	"armwright/solver/drive"
+	"armwright/specs"
+	"armwright/specs/stock"
+)
+
+// Line is one line of the list. Lengths mm, masses kg.
+type Line struct {
+	Item   int // its number, from 1
+	ID     string
+	Title  string
+	Count  int
+	Stock  string  // what it is cut from or ordered as
+	Length float64 // long-point length, 0 where there is none
+	Mass   float64 // of one, 0 where none is reckoned: the hardware's
+	Ends   string  // how a tube's ends are cut
+
+	Form  assembly.Form // what it is made from
+	Bar   string        // the bar or tube that it is sawn from, "" for none
+	Parts []int         // indices in the assembly
+}
+
+// Of lists the parts of a station, then what their joints are made with, or the
+// plates of a study on the bench.
+func Of(r *solver.Result) []Line {
+	w := writer{units: r.Frame.Drawing.Reads()}
+	if r.Station.Assembly == nil {
+		w.bench(r)
+		return w.list
+	}
+	w.assembly(r.Station.Assembly)
+	return w.list
+}
+
+// Mass is that of all lines, kg.
+func Mass(list []Line) float64 {
+	sum := 0.0
+	for i := range list {
+		sum += list[i].Mass * float64(list[i].Count)
+	}
+	return sum
+}
+
+// writer words the lines.
+type writer struct {
+	units specs.Units
+	list  []Line
+}
+
+func (w *writer) add(l Line) {
+	l.Item = len(w.list) + 1
+	w.list = append(w.list, l)
+}
+
+func (w *writer) assembly(a *assembly.Assembly) {
+	for _, i := range a.Items() {
+		l := Line{ID: i.ID, Title: i.Title, Count: i.Count(), Length: i.Length, Mass: i.Mass, Form: i.Stock.Form, Parts: i.Parts}
+		l.Stock = w.stock(&i.Stock)
+		if len(i.Parts) > 0 && (i.Stock.Form == assembly.Tube || i.Stock.Form == assembly.Round) {
+			l.Bar = l.Stock
+			if p, ok := a.Parts[i.Parts[0]].Solid.(solid.Prism); ok && i.Stock.Form == assembly.Tube {
+				l.Ends = ends(p)
+			}
+		}
+		w.add(l)
+	}
+	for _, h := range a.Hardware() {
+		l := Line{ID: h.Kind.String(), Count: h.Count, Form: assembly.Bought}
+		switch h.Kind {
+		case assembly.ParallelKey:
+			l.Title, l.Stock, l.Length = "Parallel key, form A", "DIN 6885-1, "+w.size(h.Key.Width)+" x "+w.size(h.Key.Height), h.Key.Length
+		case assembly.SetScrew:
+			l.Title, l.Stock = "Set screw", thread(h.Thread)
+		default:
+			l.Title, l.Stock = "Bolt", thread(h.Thread)
+			if h.Length > 0 {
+				l.Stock += " x " + whole(h.Length)
+			}
+		}
+		w.add(l)
+	}
+}
+
+func thread(d float64) string { return "M" + strconv.FormatFloat(d, 'g', 4, 64) }
+func whole(mm float64) string { return strconv.FormatFloat(math.Ceil(mm-1e-6), 'f', 0, 64) }
+
+// size is a length in the reader's units, without them in millimetres' world.
+func (w *writer) size(mm float64) string {
+	if w.units == specs.InchPound {
+		return sheet.Unsigned(strconv.FormatFloat(mm/25.4, 'f', 3, 64))
+	}
+	return sheet.Millimetres.Length(mm, 1)
+}
+
+// stock words what a part is cut from or ordered as.
+func (w *writer) stock(s *assembly.Stock) string {
+	times := func(values ...float64) string {
+		var out []string
+		for _, v := range values {
+			if v > 0 {
+				out = append(out, w.size(v))
+			}
+		}
+		return strings.Join(out, " x ")
+	}
+	text := ""
+	switch s.Form {
+	case assembly.Tube:
+		text = "tube " + s.Name
+		if s.Name == "" {
+			text = "tube " + times(s.Size[0], s.Size[1], s.Size[2])
+		}
+	case assembly.Plate:
+		text = "plate " + w.size(s.Size[2]) + ", " + times(s.Size[0], s.Size[1])
+	case assembly.Sheet:
+		text = "sheet " + w.size(s.Size[2]) + ", " + times(s.Size[0], s.Size[1])
+	case assembly.Round:
+		text = "round " + w.size(s.Size[0])
+		if s.Size[1] > 0 {
+			text += ", bore " + w.size(s.Size[1])
+		}
+		if s.Name != "" {
+			text = "round tube " + s.Name
+		}
+	case assembly.Board, assembly.Foam:
+		text = s.Form.String() + " " + times(s.Size[0], s.Size[1], s.Size[2])
+	default:
+		text = s.Name
+		if text == "" {
+			text = times(s.Size[0], s.Size[1], s.Size[2])
+		}
+	}
+	if s.Grade == "" {
+		return text
+	}
+	if text == "" {
+		return s.Grade
+	}
+	return text + " " + s.Grade
+}
+
+// ends tells how a tube is cut: the angle of each end from square, across which of
+// its sides.
+func ends(p solid.Prism) string {
+	from, to := end(p.From), end(p.To)
+	switch {
+	case from == "" && to == "":
+		return "square both ends"
+	case from == to:
+		return from + " both ends"
+	case from == "":
+		return to + ", other square"
+	case to == "":
+		return from + ", other square"
+	}
+	return from + " and " + to
+}
+
+// end is one end, "" for a square one.
+func end(e solid.End) string {
+	const square = 1e-4
+	word := func(tilt float64, side string) string {
+		if math.Abs(tilt) < square {
+			return ""
+		}
+		return fmt.Sprintf("%.1f deg across the %s", math.Abs(math.Atan(tilt))/specs.Degree, side)
+	}
+	wide, high := word(e.Tilt.X, "width"), word(e.Tilt.Y, "height")
+	if wide != "" && high != "" {
+		return wide + " with " + high
+	}
+	return wide + high
+}
+
+// bench lists the plates that a study on the bench is cut from, and what else a cam
+// sits on its shaft with.
+func (w *writer) bench(r *solver.Result) {
+	steel := r.Frame.Stock.Steel
+	plate := func(id, title string, count int, thick, area float64) {
+		w.add(Line{ID: id, Title: title, Count: count, Form: assembly.Plate, Mass: stock.SteelDensity * area * thick,
+			Stock: "plate " + w.size(thick) + " " + steel})
+	}
+	d := &r.Resistance
+	if r.Frame.Geometry.Cam != nil && d.Outline.Root.Len() > 0 {
+		holes := 0.0
+		for _, h := range d.Outline.Holes {
+			holes += math.Pi / 4 * h.Diameter * h.Diameter
+		}
+		plate("cam-core", "Cam core", 2, drive.CorePlate(d.Cable.Diameter), math.Abs(d.Outline.Root.Area())-holes)
+		plate("cam-cheek", "Cam cheek", 4, drive.CheekPlate, math.Abs(d.Outline.Blank.Area())-holes)
+		switch h := d.Hub; h.Kind {
+		case "keyway":
+			long := drive.CorePlate(d.Cable.Diameter) + 2*drive.CheekPlate
+			w.add(Line{ID: "key", Title: "Parallel key", Count: 2, Form: assembly.Bought, Length: long, Mass: stock.SteelDensity * h.Key.Width * h.Key.Height * long,
+				Stock: "DIN 6885-1, " + w.size(h.Key.Width) + " x " + w.size(h.Key.Height)})
+		case "clamp":
+			plate("split-hub", "Split hub", 2, h.Plate, h.Split.Outline.Area())
+			w.add(Line{ID: "clamp-screw", Title: "Clamp screw", Count: 2, Form: assembly.Bought, Stock: thread(h.Screw.Thread) + " 8.8 with nut"})
+		}
+	}
+	if r.Frame.Geometry.Linkage != nil {
+		for _, b := range Bars(&r.Station.Values) {
+			near, far := b.Areas()
+			plate(b.ID, b.Title, 2, r.Station.Values.BarThick, near+far)
+		}
+	}
+}
+
+// Bar is a bar of a linkage with the name that its part and its cut file bear.
+type Bar struct {
+	ID, Title, What string
+	linkage.Bar
+}
+
+// Bars are those of a linkage, from the arm on.
+func Bars(v *station.Values) [4]Bar {
+	b := v.LinkageBars()
+	return [4]Bar{
+		{"input-bar", "Input bar", "from the arm's shaft to the pin", b.Input},
+		{"coupler", "Coupler", "from pin to pin", b.Coupler},
+		{"output-bar", "Output bar", "from the output shaft to the pin", b.Output},
+		{"plate-lever", "Plate lever", "from the output shaft to the sleeve", b.Lever},
+	}
+}
