@@ -2,13 +2,11 @@ package judge
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/balance"
 	"armwright/geometry/solid"
-	"armwright/geometry/station"
 	"armwright/solver/solvertest"
 	"armwright/specs"
 
