@@ -167,6 +167,13 @@ func TestThighsInTheTowerTurnAway(t *testing.T) {
 		}
 	}
 
+	// A search looks no farther than four of the 2.5 mm that matter beyond the limit.
+	for i, w := range bodyRows(s, sc, &Afresh{Same: true}) {
+		if math.Abs(w.Value-min(rows[i].Value, f.Limits.BodyFrame+10)) > 1e-9 {
+			t.Errorf("%s: %.3f mm in a search, else %.3f", s.Persons[i].Label, w.Value, rows[i].Value)
+		}
+	}
+
 	// Between the seat's front edge and the nearest knee.
 	knee := math.Inf(1)
 	for i := range sc.seated {
@@ -186,9 +193,10 @@ func TestThighsInTheTowerTurnAway(t *testing.T) {
 			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Note, w.Value)
 		}
 	}
+	away := bodyRows(s, sc, &Afresh{})
 	for i, w := range bodyRows(s, sc, &Afresh{Same: true}) {
-		if w.Margin >= 0 {
-			t.Errorf("%s is not turned away in a search", s.Persons[i].Label)
+		if math.Abs(w.Value-away[i].Value) > 1e-9 {
+			t.Errorf("%s: %.3f mm in a search, else %.3f", s.Persons[i].Label, w.Value, away[i].Value)
 		}
 	}
 	sc.Station.Assembly = nil
@@ -196,5 +204,45 @@ func TestThighsInTheTowerTurnAway(t *testing.T) {
 		if w.Margin > -500 {
 			t.Errorf("what cannot be built leaves %g mm", w.Value)
 		}
+	}
+}
+
+// Of what cannot be built, every row of the station's parts is there, of the same kind
+// as else, and none is met.
+func TestWhatCannotBeBuiltMeetsNothing(t *testing.T) {
+	f := solvertest.Frame(t, "arm-pad-station")
+	s, sc := sceneOf(t, &f)
+	whole := func(g *specs.Geometry) []require.Row {
+		out := &require.Rows{Card: &s.Card, Quiet: true}
+		s.Whole(g, sc.drive, sc.seated, out, &Afresh{Same: true}, nil)
+		return out.List
+	}
+	built := whole(&f.Geometry)
+	base := *f.Geometry.Base
+	f.Geometry.Base = &base
+	base.Front = base.Rear - 100
+	none := whole(&f.Geometry)
+	if len(none) != len(built) {
+		t.Fatalf("%d rows, of what can be built %d", len(none), len(built))
+	}
+	missed := map[string]bool{}
+	for i, w := range none {
+		id := s.Kinds[w.Kind].ID
+		if w.Kind != built[i].Kind {
+			t.Fatalf("row %d is of %s, was of %s", i, id, s.Kinds[built[i].Kind].ID)
+		}
+		switch id {
+		case "frame-clear", "body-frame", "crush-gap", "entry-gap", "footprint-length", "footprint-width", "height":
+			missed[id] = true
+			if w.Margin >= 0 {
+				t.Errorf("%s: %g is met", id, w.Value)
+			}
+		}
+	}
+	if len(missed) != 7 {
+		t.Errorf("only %v are asked for", missed)
+	}
+	if len(s.of(none, "tilt-empty")) == 0 || s.of(none, "tilt-empty")[0].Margin >= 0 {
+		t.Error("it stands")
 	}
 }
