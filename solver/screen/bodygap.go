@@ -44,7 +44,8 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 		if below >= enough || s.bodyGap(g, right, v, i, p, below, out) == nil {
 			s.bodyGap(g, right, v, i, p, most, out)
 		}
-		if left := (grasp{&swings[p.Left.Axis], p.Left.Handle}); left != right {
+		// A search, to which the handle is free, knows of one arm.
+		if left := (grasp{&swings[p.Left.Axis], p.Left.Handle}); left != right && p.Handle >= 0 && s.Asked.People.Carrying.Sides != 0 {
 			for _, w := range out.List[first:] {
 				most = w.Value
 			}

@@ -1,6 +1,8 @@
 package screen
 
 import (
+	"math"
+
 	"armwright/geometry/assembly"
 	"armwright/geometry/person"
 	"armwright/geometry/station"
@@ -91,7 +93,7 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 	around := &shop.around
 	ready, follow := false, shop.follows(sc, known)
 	reach := bodyReach
-	if known.Fixed() {
+	if _, enough := known.BodyGap(0); !math.IsInf(enough, 1) { // nor need these be known from somewhere on
 		k := s.Index["body-frame"]
 		reach = s.Limits[k] + 4*s.Kinds[k].Scale
 	}

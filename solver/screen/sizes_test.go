@@ -47,7 +47,7 @@ func TestSizesHoldEveryPartInEveryPose(t *testing.T) {
 				}
 			}
 			out := &require.Rows{Card: &s.Card}
-			s.sizes(sc, out, &Afresh{})
+			s.sizes(sc, out, new(Afresh))
 			for _, c := range []struct {
 				id   string
 				want float64
