@@ -88,10 +88,7 @@ func (m *machine) handleAt(i int) float64 {
 	}
 	pose := m.reference()
 	pose.Handle = i
-	// Relative to the arm, which an axis out of the pad's plane tilts as a whole.
-	places := m.a.At(pose, nil)
-	slid := places[m.group("arm-right")].Inverse().Then(places[p.Group])
-	return m.onArm(slid.Point(p.Place.Origin)).X
+	return m.onArm(m.displaced(pose)[p.Group].Point(p.Place.Origin)).X
 }
 
 // armSizes dimensions the arm along itself.
@@ -222,7 +219,7 @@ func (d *drafter) armTable() sheet.Table {
 	mass, moment := 0.0, 0.0
 	pose := d.reference()
 	pose.Handle = h.Positions / 2
-	places := d.a.At(pose, nil)
+	places := d.displaced(pose)
 	for i := range d.a.Parts {
 		if p := &d.a.Parts[i]; (d.a.Groups[p.Group].ID == "handle-right" || d.a.Groups[p.Group].ID == "handle-pin-right" || p.Item == "arm-tube" || p.Item == "arm-hub" || p.ID == "arm-cap-right") && p.Side == assembly.Right {
 			mass += p.Mass

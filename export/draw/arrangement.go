@@ -17,7 +17,7 @@ import (
 // and from above, and in an axonometric view.
 func (d *drafter) arrangement() sheet.Sheet {
 	s := d.sheet(large, "General arrangement", "General arrangement drawing")
-	bodies := d.whole()
+	bodies := d.whole(0)
 	views := [...]struct {
 		title    string
 		position sheet.Position

@@ -76,7 +76,7 @@ func (d *drafter) baseSizes(v *sheet.View) {
 		low, high := span(rail, r3.Vec{}, r3.Vec{Y: 1})
 		add(sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(b.Max.X, low), B: at(b.Max.X, high)})
 	}
-	xs := []float64{0}
+	xs := []float64{0, b.Min.X, b.Max.X}
 	for _, i := range d.chosen(func(p *assembly.Part) bool { return strings.HasPrefix(p.Item, "cross-") }) {
 		low, high := span(&d.a.Parts[i], r3.Vec{}, r3.Vec{X: 1})
 		xs = append(xs, (low+high)/2)

@@ -12,3 +12,13 @@ func BenchmarkAll(b *testing.B) {
 		}
 	}
 }
+
+// Pictures are drawn anew for every change on the page.
+func BenchmarkPictures(b *testing.B) {
+	r := result(b, "arm-pad-station")
+	for b.Loop() {
+		if _, err := Pictures(r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -115,9 +115,10 @@ func (m *machine) group(id string) int {
 	return -1
 }
 
-// bodies are parts in a pose.
+// bodies are parts in a pose, told from the reference pose, in which all parts have the
+// places that they are made to.
 func (m *machine) bodies(parts []int, pose assembly.Pose, role sheet.Role, bare bool) []body {
-	groups := m.a.At(pose, nil)
+	groups := m.displaced(pose)
 	out := make([]body, len(parts))
 	for k, i := range parts {
 		if m.shapes[i] == nil {
@@ -127,6 +128,15 @@ func (m *machine) bodies(parts []int, pose assembly.Pose, role sheet.Role, bare 
 		if role == sheet.Phantom {
 			out[k].item = ""
 		}
+	}
+	return out
+}
+
+// displaced is the displacement of every group from the reference pose.
+func (m *machine) displaced(pose assembly.Pose) []solid.Placement {
+	out := m.a.At(pose, nil)
+	for i, p := range m.a.At(m.a.Reference, nil) {
+		out[i] = out[i].Then(p.Inverse())
 	}
 	return out
 }
@@ -181,16 +191,24 @@ func transmission(f *specs.Frame) (t stock.Transmission, ok bool) {
 // whole is everything that stands on the floor: arms at the first loaded angle, the
 // seat at its lowest; and as phantoms the arms at the last loaded angle and the seat
 // at its highest.
-func (m *machine) whole() []body {
+// What is smaller than least, mm from corner to corner of its box, is left out.
+func (m *machine) whole(least float64) []body {
 	pose := m.reference()
-	out := m.bodies(m.chosen(func(*assembly.Part) bool { return true }), pose, sheet.Visible, true)
+	shown := func(p *assembly.Part) bool {
+		if least == 0 {
+			return true
+		}
+		low, high := solid.Bounds(p.Solid, solid.World())
+		return r3.Norm(r3.Sub(high, low)) >= least
+	}
+	out := m.bodies(m.chosen(shown), pose, sheet.Visible, true)
 	last := pose
 	last.Flexion = [2]float64{m.last, m.last}
 	if t := m.geo.Seat; t != nil {
 		last.Seat = t.Positions - 1
 	}
 	moved := m.chosen(func(p *assembly.Part) bool {
-		if p.Traits&assembly.Fastener != 0 || p.Is(assembly.Rises) {
+		if p.Is(assembly.Fastener) || p.Is(assembly.Rises) || !shown(p) {
 			return false
 		}
 		return m.in(p, "arm-right") || m.in(p, "arm-left") || m.in(p, "output-right") || m.in(p, "output-left") || m.in(p, "seat") && pose.Seat != last.Seat

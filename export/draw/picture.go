@@ -30,7 +30,7 @@ func Pictures(r *solver.Result) ([]Picture, error) {
 	}
 	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
 	d.sagitta = pictureChord
-	bodies := d.whole()
+	bodies := d.whole(pictureLeast)
 	views := [...]struct {
 		name, title, description string
 		camera                   camera
@@ -59,4 +59,8 @@ func Pictures(r *solver.Result) ([]Picture, error) {
 }
 
 // pictureChord is how far, mm, a straight line may stand off a curve on a screen.
-const pictureChord = 1.5
+const pictureChord = 2.0
+
+// pictureLeast is the size, mm, of the least part that a picture shows: about 4 mm on a
+// screen.
+const pictureLeast = 50.0

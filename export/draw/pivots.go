@@ -72,6 +72,9 @@ func (m *machine) axisAt(i int) r3.Vec { return m.swivelAt(i).Vector(m.axis) }
 // first and the last dimensioned on the right side.
 func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
 	v := sheet.View{Title: title, Position: p}
+	if p != sheet.Free {
+		v.Scale = sheet.Scale{Drawing: 1, Real: 5} // the plates need the room
+	}
 	pivot := c.see(d.pivot)
 	level := r2.Vec{X: -1}
 	list := d.geo.Pivots.Axes

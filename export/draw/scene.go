@@ -321,7 +321,7 @@ func (s *scene) spotsOf(i int) []r2.Vec {
 	var out []r2.Vec
 	p := &s.places[i]
 	const most, turned = 12, 0.2 // enough to choose from; how far a face looks to the viewer
-	for _, q := range s.bodies[i].spots {
+	for _, q := range s.bodies[i].spots() {
 		if p.Vector(q.n).Z < turned {
 			continue
 		}

@@ -13,10 +13,10 @@ import (
 
 // shape is what a solid shows and what it hides, in its own frame.
 type shape struct {
+	solid  solid.Solid
 	ridges []ridge
 	rounds []curve
 	pieces []piece
-	spots  []spot
 	hollow bool // pieces hide edges of the shape's own: it has holes, or is not convex
 }
 
@@ -54,13 +54,10 @@ type plane struct {
 	d float64
 }
 
-// spot is a place on a face, its normal outward, at which a balloon may point.
-type spot struct{ at, n r3.Vec }
-
 // newShape prepares a solid. Curves are broken up so that no chord stands off by more
 // than the sagitta, mm.
 func newShape(s solid.Solid, sagitta float64) *shape {
-	out := &shape{}
+	out := &shape{solid: s}
 	out.boundary(s.Shell(), sagitta)
 	switch s := s.(type) {
 	case solid.Prism:
@@ -197,7 +194,7 @@ func (r *curve) on(end int, dir r3.Vec) (r3.Vec, bool) {
 	return r3.Vec{}, false
 }
 
-// prism takes the convex pieces of a prism's filled outline, and places on its faces.
+// prism takes the convex pieces of a prism's filled outline.
 func (o *shape) prism(p solid.Prism, sagitta float64) {
 	outer := p.Profile.Outer()
 	points := outer.Points(sagitta)
@@ -207,9 +204,7 @@ func (o *shape) prism(p solid.Prism, sagitta float64) {
 		o.hollow = true
 		loops = convexPieces(points)
 	}
-	lift := func(e solid.End, q r2.Vec) r3.Vec { return r3.Vec{X: q.X, Y: q.Y, Z: e.At(q)} }
-	low := r3.Unit(r3.Vec{X: p.From.Tilt.X, Y: p.From.Tilt.Y, Z: -1})
-	high := r3.Unit(r3.Vec{X: -p.To.Tilt.X, Y: -p.To.Tilt.Y, Z: 1})
+	low, high := endNormals(p)
 	for _, loop := range loops {
 		var c piece
 		for i, q := range loop {
@@ -224,49 +219,11 @@ func (o *shape) prism(p solid.Prism, sagitta float64) {
 		c.planes = append(c.planes, plane{low, r3.Dot(low, lift(p.From, r2.Vec{}))}, plane{high, r3.Dot(high, lift(p.To, r2.Vec{}))})
 		o.pieces = append(o.pieces, c)
 	}
-	middle := p.Profile.Centroid()
-	inside := func(q r2.Vec) bool {
-		for _, h := range p.Profile.Holes() {
-			if h.Contains(q) {
-				return false
-			}
-		}
-		return outer.Contains(q)
-	}
-	shares := [...]float64{0, 0.25, 0.5, 0.75, 0.9, 0.97}
-	for _, share := range shares {
-		for i, v := range outer.Vertices {
-			q := r2.Add(middle, r2.Scale(share, r2.Sub(v.Point(), middle)))
-			if inside(q) {
-				o.spots = append(o.spots, spot{lift(p.To, q), high}, spot{lift(p.From, q), low})
-			}
-			if share == 0 && i == 0 {
-				break
-			}
-		}
-	}
-	for i := range outer.Len() {
-		e := outer.Element(i)
-		q := e.At(0.5)
-		t, _ := outer.Element(i).Tangents()
-		if e.IsArc() {
-			t = r2.Vec{X: -(q.Y - e.Centre.Y), Y: q.X - e.Centre.X}
-			if e.Bulge < 0 {
-				t = r2.Scale(-1, t)
-			}
-		}
-		n := r3.Unit(r3.Vec{X: t.Y, Y: -t.X})
-		a, b := lift(p.From, q), lift(p.To, q)
-		for _, share := range [...]float64{0.5, 0.2, 0.8, 0.35, 0.65, 0.05, 0.95} {
-			o.spots = append(o.spots, spot{r3.Add(a, r3.Scale(share, r3.Sub(b, a))), n})
-		}
-	}
 }
 
 // turned takes the pieces of a turned body between the corners of its outline.
 func (o *shape) turned(t solid.Turned, sagitta float64) {
 	o.hollow = t.Bore > 0 || len(t.Outline) > 2
-	first, last := t.Outline[0], t.Outline[len(t.Outline)-1]
 	for i := range len(t.Outline) - 1 {
 		a, b := t.Outline[i], t.Outline[i+1]
 		if b.Y-a.Y < 1e-9 {
@@ -283,35 +240,8 @@ func (o *shape) turned(t solid.Turned, sagitta float64) {
 			normal := r3.Vec{X: cos, Y: sin, Z: -slope}
 			length := r3.Norm(normal)
 			c.planes = append(c.planes, plane{r3.Scale(1/length, normal), (a.X*math.Cos(half) - slope*a.Y) / length})
-			if k%3 == 0 {
-				for _, share := range [...]float64{0.5, 0.15, 0.85} {
-					r := a.X + share*(b.X-a.X)
-					o.spots = append(o.spots, spot{r3.Vec{X: r * cos, Y: r * sin, Z: a.Y + share*(b.Y-a.Y)}, r3.Unit(normal)})
-				}
-			}
 		}
 		o.pieces = append(o.pieces, c)
-	}
-	for k := range 8 {
-		sin, cos := math.Sincos(float64(k) * math.Pi / 4)
-		for _, end := range [...]struct {
-			r2.Vec
-			n float64
-		}{{first, -1}, {last, 1}} {
-			r := (end.X + t.Bore/2) / 2
-			o.spots = append(o.spots, spot{r3.Vec{X: r * cos, Y: r * sin, Z: end.Y}, r3.Vec{Z: end.n}})
-		}
-	}
-	for i := range len(t.Outline) - 1 {
-		a, b := t.Outline[i], t.Outline[i+1]
-		if b.Y-a.Y >= 1e-9 { // a shoulder
-			continue
-		}
-		for k := range 8 {
-			sin, cos := math.Sincos(float64(k) * math.Pi / 4)
-			r := (a.X + b.X) / 2
-			o.spots = append(o.spots, spot{r3.Vec{X: r * cos, Y: r * sin, Z: a.Y}, r3.Vec{Z: math.Copysign(1, a.X-b.X)}})
-		}
 	}
 }
 
