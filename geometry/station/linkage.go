@@ -134,6 +134,10 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 	}
 }
 
+// closes is what a train that closes has in hand, mm: a yes or no, with room for a
+// search that keeps clear of every limit.
+const closes = 100.0
+
 // linkage adds output shaft, bars, sleeve and plates. A train that does not close at
 // the first loaded angle is left out and told.
 func (b *builder) linkage() {
@@ -142,7 +146,7 @@ func (b *builder) linkage() {
 		return
 	}
 	t := &v.Linkage.Train
-	closed := 0.0
+	closed := closes
 	if err := t.Clear(v.First, v.Last); err != nil {
 		closed = -1
 	}

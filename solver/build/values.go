@@ -52,10 +52,11 @@ func (s *Builder) BaseWidth(g *specs.Geometry) float64 {
 	return 2*v.PostAside() + v.Member.Width
 }
 
-// LeastStep is the least height of a foot plate on this base, in whole millimetres.
+// LeastStep is the least height of a foot plate on this base, in whole millimetres, one
+// to spare.
 func (s *Builder) LeastStep() float64 {
 	member, guide := s.section(s.Member), s.section(s.Arm)
-	return math.Ceil(station.LeastFootPlate(&member, &guide))
+	return math.Ceil(station.LeastFootPlate(&member, &guide)) + 1
 }
 
 // undriven are the values but for those of the drive.
