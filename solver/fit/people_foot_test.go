@@ -11,10 +11,12 @@ import (
 // With a foot plate asked for, the example is still met, every boundary person
 // has a step or the floor within the limit, and the plate's steps are used:
 // somebody stands on the lowest and somebody on the highest. Without it the
-// short hang 80-120 mm and more above the floor (D, design card).
+// short hang 80-120 mm and more above the floor (D, design card). The lowest step
+// passes over the base: foot 28, tube 60, 5 clear, bearer 40, tread 6, and 1 to spare.
+// So much higher, the post of the guide sheave needs the better steel.
 func TestFootPlate(t *testing.T) {
 	b := solvertest.Brief(t, "arm-pad-station")
-	b.Posture.FootPlate = "steps"
+	b.Posture.FootPlate, b.Stock.Steel = "steps", "S355"
 	r := solve(t, b)
 	if r.Verdict != judge.Met {
 		for _, q := range r.Requirements {
@@ -26,6 +28,9 @@ func TestFootPlate(t *testing.T) {
 	plate := r.Frame.Geometry.FootPlate
 	if plate == nil {
 		t.Fatal("no foot plate")
+	}
+	if plate.Lowest < 140 || plate.Lowest > 160 {
+		t.Errorf("lowest step %g mm", plate.Lowest)
 	}
 	least, most, hung := plate.Positions, -1, 0.0
 	for _, p := range r.People.Boundary {
