@@ -60,6 +60,18 @@ func TestSizesHoldEveryPartInEveryPose(t *testing.T) {
 			if w := s.of(out.List, "height"); !w[0].HasAngle || !top[w[0].Angle] {
 				t.Errorf("height at %g, by every part at %v", w[0].Angle, top)
 			}
+			// What is followed in differences is what was found whole.
+			known := &inSearch{}
+			s.sizes(sc, &require.Rows{Card: &s.Card}, known)
+			known.Workshop().looked(sc, known)
+			known.near = true
+			near := &require.Rows{Card: &s.Card}
+			s.sizes(sc, near, known)
+			for i, w := range near.List {
+				if math.Abs(w.Value-out.List[i].Value) > 1e-9 || w.Kind != out.List[i].Kind {
+					t.Errorf("%s: %.6f mm followed, else %.6f", s.Kinds[w.Kind].ID, w.Value, out.List[i].Value)
+				}
+			}
 			if low.Z < -1e-6 {
 				t.Errorf("something reaches %.3f mm into the floor", -low.Z)
 			}
