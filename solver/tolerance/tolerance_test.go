@@ -218,7 +218,8 @@ func TestCamSlopesAgreeWithMeasuredOutlines(t *testing.T) {
 // alike, within half a unit that matters where it counts. Where the hip comes to
 // lie bends too much for the whole tolerances: of a trunk of 600 mm that leans by 8
 // degrees, 6 mm of height are all that there is to upright, and each moves the hip
-// by cot 8° = 7 mm. That is compared at a third of them.
+// by cot 8° = 7 mm; and a need of the parts is the least of several rooms. Those are
+// compared at a third of them.
 func TestModelAgreesWithFullBuilds(t *testing.T) {
 	for _, c := range []struct {
 		name  string
@@ -244,7 +245,7 @@ func TestModelAgreesWithFullBuilds(t *testing.T) {
 				if math.IsNaN(m.nominal[k]) || k == m.torque || math.IsInf(full[k], 1) {
 					continue
 				}
-				if ofHip := kind.ID == "hip-on-seat" || kind.ID == "body-frame"; ofHip && c.share == 1 && f.Geometry.Back == nil {
+				if bends := kind.ID == "hip-on-seat" || kind.ID == "body-frame" || kind.ID == "frame-clear"; bends && c.share == 1 && f.Geometry.Back == nil {
 					continue
 				}
 				e := (s.least[k] - full[k]) / kind.Scale
