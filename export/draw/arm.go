@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
@@ -24,7 +25,7 @@ func (m *machine) armFrame() solid.Placement {
 }
 
 // onArm is a place as the frame of the arm has it, along and across the arm.
-func (m *machine) onArm(q r3.Vec) r2.Vec { return onto(m.armFrame()).see(q) }
+func (m *machine) onArm(q r3.Vec) r2.Vec { return hidden.Onto(m.armFrame()).See(q) }
 
 // plates reports whether a part is a weight that the user hangs on, or what holds it.
 func plates(p *assembly.Part) bool { return p.Item == "plates" || p.Item == "plate-collar" }
@@ -38,8 +39,8 @@ func (d *drafter) armSheet() sheet.Sheet {
 	bodies := d.bodies(d.chosen(func(p *assembly.Part) bool { return turning(p) && !plates(p) }), pose, sheet.Visible, true)
 	bodies = append(bodies, d.bodies(d.chosen(func(p *assembly.Part) bool { return turning(p) && plates(p) }), pose, sheet.Phantom, true)...)
 	frame := d.armFrame()
-	below := camera{right: frame.X, up: frame.Z, toward: r3.Scale(-1, frame.Y), origin: frame.Origin}
-	beside, one := show("Right arm along its axis, from outside", sheet.Front, bodies, onto(frame))
+	below := hidden.Camera{Right: frame.X, Up: frame.Z, Toward: r3.Scale(-1, frame.Y), Origin: frame.Origin}
+	beside, one := show("Right arm along its axis, from outside", sheet.Front, bodies, hidden.Onto(frame))
 	under, two := show("From below", sheet.FromBelow, bodies, below)
 	one.view, two.view = &beside, &under
 	d.balloons(one, two)

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"sync"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 
@@ -21,27 +22,27 @@ func (d *drafter) arrangement() sheet.Sheet {
 	views := [...]struct {
 		title    string
 		position sheet.Position
-		camera   camera
+		camera   hidden.Camera
 		view     sheet.View
-		scene    *scene
+		scene    *hidden.Scene
 	}{
-		{title: "Seen from the user's right", position: sheet.Front, camera: fromRight()},
-		{title: "Seen from the front", position: sheet.FromRight, camera: fromFront()},
-		{title: "Plan", position: sheet.FromAbove, camera: fromAbove()},
-		{title: "Axonometric view", camera: axonometric()},
+		{title: "Seen from the user's right", position: sheet.Front, camera: hidden.FromRight()},
+		{title: "Seen from the front", position: sheet.FromRight, camera: hidden.FromFront()},
+		{title: "Plan", position: sheet.FromAbove, camera: hidden.FromAbove()},
+		{title: "Axonometric view", camera: hidden.Axonometric()},
 	}
 	var wait sync.WaitGroup
 	for i := range views {
 		v := &views[i]
 		wait.Go(func() {
-			v.scene = newScene(bodies, v.camera)
-			v.view = sheet.View{Title: v.title, Position: v.position, Entities: append(v.scene.drawn(), d.flexible(v.camera, true)...)}
+			v.scene = hidden.NewScene(bodies, v.camera)
+			v.view = sheet.View{Title: v.title, Position: v.position, Entities: append(v.scene.Lines(), d.flexible(v.camera, true)...)}
 		})
 	}
 	wait.Wait()
 	right, front, above := &views[0], &views[1], &views[2]
 	if all := d.r.People.Boundary; len(all) > 0 {
-		right.view.Entities = append(right.view.Entities, d.figure(&all[0], fromRight(), sheet.Phantom)...)
+		right.view.Entities = append(right.view.Entities, d.figure(&all[0], hidden.FromRight(), sheet.Phantom)...)
 	}
 	d.arrangementSizes(right.scene, above.scene, &right.view, &front.view, &above.view)
 	d.balloons(shown{right.scene, &right.view}, shown{front.scene, &front.view}, shown{above.scene, &above.view})
@@ -54,7 +55,7 @@ func (d *drafter) arrangement() sheet.Sheet {
 }
 
 // arrangementSizes adds the principal dimensions.
-func (d *drafter) arrangementSizes(side, plan *scene, right, front, above *sheet.View) {
+func (d *drafter) arrangementSizes(side, plan *hidden.Scene, right, front, above *sheet.View) {
 	g := d.geo
 	half := g.Pivots.Spacing / 2
 	add := func(v *sheet.View, dims ...sheet.Dimension) {
@@ -73,7 +74,7 @@ func (d *drafter) arrangementSizes(side, plan *scene, right, front, above *sheet
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: fore},
 		sheet.Dimension{Kind: sheet.Horizontal, A: rear, B: pivot},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: pivot},
-		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(pivot.X, side.extent(true).Max.Y), Reference: true},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: fore, B: at(pivot.X, side.Extent(true).Max.Y), Reference: true},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: rear, B: at(edge, d.seatTop(0))},
 	)
 	if g.Seat.Positions > 1 {
@@ -102,7 +103,7 @@ func (d *drafter) arrangementSizes(side, plan *scene, right, front, above *sheet
 		above.Entities = append(above.Entities, sheet.CentreMark{Centre: at(0, y), Radius: mark})
 	}
 	above.Entities = append(above.Entities, sheet.CentreLine{A: at(b.Min.X, 0), B: at(b.Max.X, 0)})
-	still := plan.extent(false)
+	still := plan.Extent(false)
 	add(above,
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -half), B: at(0, half)},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, still.Min.Y), B: at(0, still.Max.Y), Reference: true})
@@ -127,7 +128,7 @@ func (m *machine) padFace(p *assembly.Part) face {
 	from, to := span(p, r3.Vec{}, p.Place.X)
 	_, top := span(p, r3.Vec{}, p.Place.Z)
 	on := func(x float64) r2.Vec {
-		return fromRight().see(r3.Add(r3.Scale(x, p.Place.X), r3.Scale(top, p.Place.Z)))
+		return hidden.FromRight().See(r3.Add(r3.Scale(x, p.Place.X), r3.Scale(top, p.Place.Z)))
 	}
 	if p.Place.X.Z > 0 {
 		from, to = to, from

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -8,15 +9,15 @@ import (
 
 // shown is a scene in a view.
 type shown struct {
-	*scene
+	*hidden.Scene
 	view *sheet.View
 }
 
 // show is a view of bodies.
-func show(title string, position sheet.Position, bodies []body, c camera) (sheet.View, shown) {
-	s := newScene(bodies, c)
-	v := sheet.View{Title: title, Position: position, Entities: s.drawn()}
-	return v, shown{scene: s}
+func show(title string, position sheet.Position, bodies []hidden.Body, c hidden.Camera) (sheet.View, shown) {
+	s := hidden.NewScene(bodies, c)
+	v := sheet.View{Title: title, Position: position, Entities: s.Lines()}
+	return v, shown{Scene: s}
 }
 
 // balloons points at one body of each item, in the view where most of it can be seen.
@@ -25,15 +26,15 @@ func (d *drafter) balloons(views ...shown) {
 	const apart = 6.0 // mm of paper at 1:1, between dots
 	var dots [][]r2.Vec = make([][]r2.Vec, len(views))
 	done := map[string]bool{"": true}
-	for i := range views[0].bodies {
-		item := views[0].bodies[i].item
+	for i := range views[0].Bodies {
+		item := views[0].Bodies[i].Item
 		if done[item] || d.ballooned[item] {
 			continue
 		}
 		view, most := -1, 0
 		var spot r2.Vec
 		for k := range views {
-			spots := views[k].spotsOf(i)
+			spots := views[k].Spots(i)
 			if len(spots) <= most {
 				continue
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 	"armwright/solver/screen"
@@ -19,14 +20,14 @@ func (d *drafter) baseSheet() sheet.Sheet {
 	s := d.sheet(medium, "Base and feet", "Detail drawing")
 	floor := d.bodies(d.chosen(func(p *assembly.Part) bool { return d.floorPart(p) }), d.reference(), sheet.Visible, true)
 	frame := d.bodies(d.chosen(func(p *assembly.Part) bool { return d.framePart(p) }), d.reference(), sheet.Visible, true)
-	v, plan := show("Base from above", sheet.FromAbove, floor, fromAbove())
-	side, right := show("Frame from the user's right", sheet.Front, frame, fromRight())
-	ahead, front := show("Frame from the front", sheet.FromRight, frame, fromFront())
+	v, plan := show("Base from above", sheet.FromAbove, floor, hidden.FromAbove())
+	side, right := show("Frame from the user's right", sheet.Front, frame, hidden.FromRight())
+	ahead, front := show("Frame from the front", sheet.FromRight, frame, hidden.FromFront())
 	plan.view, right.view, front.view = &v, &side, &ahead
 	d.baseSizes(&v)
 	d.frameSizes(&side, &ahead)
-	d.balloons(shown{plan.scene, &v})
-	d.balloons(shown{right.scene, &side}, shown{front.scene, &ahead})
+	d.balloons(shown{plan.Scene, &v})
+	d.balloons(shown{right.Scene, &side}, shown{front.Scene, &ahead})
 	cases := d.envelope(&v)
 	s.Views = []sheet.View{side, ahead, v}
 	s.Tables = []sheet.Table{cases}

@@ -13,6 +13,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
+	"armwright/geometry/station"
 	"armwright/solver"
 	"armwright/solver/drive"
 
@@ -26,9 +27,11 @@ import (
 // its shaft, the split hub. A linkage gives its four bars, the first bore at the
 // origin, the second on the x axis. Every other plate of the station gives one in
 // its own frame with its name etched on, and a second one ending in -left where
-// the left part is not the right one turned round. With Options.Nest each comes in a
-// second file as well, as often as a station needs it, side by side on one plate.
-// Errors: those of [CamOf], and a *CutError for what a shop would send back.
+// the left part is not the right one turned round; of a station whose parts lack
+// something that they need to be made, those that could not be cut are left out.
+// With Options.Nest each comes in a second file as well, as often as a station
+// needs it, side by side on one plate. Errors: those of [CamOf], and a *CutError
+// for what a shop would send back.
 func CutFiles(r *solver.Result, o Options) ([]File, error) {
 	plates, err := cutPlates(r)
 	if err != nil {
@@ -65,7 +68,20 @@ func cutPlates(r *solver.Result) ([]cutPlate, error) {
 	if err != nil || r.Station.Assembly == nil {
 		return plates, err
 	}
-	return append(plates, stationPlates(r.Station.Assembly)...), nil
+	for _, p := range stationPlates(r.Station.Assembly) {
+		d := newCut(p.what)
+		p.place(d, r2.Vec{})
+		// Of a station that cannot be made as it is meant, a plate may be none.
+		if cuttable(p.path, d, p.thickness) == nil || !lacking(r) {
+			plates = append(plates, p)
+		}
+	}
+	return plates, nil
+}
+
+// lacking tells whether a station lacks something that its parts need to be made.
+func lacking(r *solver.Result) bool {
+	return slices.ContainsFunc(r.Station.Needs, func(n station.Need) bool { return n.Slack < 0 })
 }
 
 // drivePlates are those of cam or linkage.

@@ -3,6 +3,7 @@ package draw
 import (
 	"strconv"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 
@@ -23,7 +24,7 @@ func (d *drafter) footPlateSide(v *sheet.View) {
 		return
 	}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	v.Entities = append(v.Entities, newScene(d.bodies(d.footPlateParts(), d.reference(), sheet.Visible, true), fromRight()).drawn()...)
+	v.Entities = append(v.Entities, hidden.NewScene(d.bodies(d.footPlateParts(), d.reference(), sheet.Visible, true), hidden.FromRight()).Lines()...)
 	rear, front := span(tread, r3.Vec{}, r3.Vec{X: 1})
 	top := d.footTop(tread, 0)
 	datum := at(front, 0)
@@ -50,7 +51,7 @@ func (d *drafter) footPlateView() []sheet.View {
 	if tread == nil {
 		return nil
 	}
-	v, s := show("Foot plate from above", sheet.Free, d.bodies(d.footPlateParts(), d.reference(), sheet.Visible, true), fromAbove())
+	v, s := show("Foot plate from above", sheet.Free, d.bodies(d.footPlateParts(), d.reference(), sheet.Visible, true), hidden.FromAbove())
 	s.view = &v
 	d.balloons(s)
 	x0, x1 := span(tread, r3.Vec{}, r3.Vec{X: 1})

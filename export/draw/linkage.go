@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/hidden"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
@@ -44,7 +45,7 @@ func (m *machine) barPlanes() [4]float64 {
 
 // barBodies are the bars of the right arm at the first loaded angle, with the shafts
 // and pins of a station.
-func (m *machine) barBodies(bare bool) []body {
+func (m *machine) barBodies(bare bool) []hidden.Body {
 	if m.a != nil {
 		out := m.bodies(m.chosen(func(p *assembly.Part) bool {
 			if p.Side != assembly.Right {
@@ -63,14 +64,14 @@ func (m *machine) barBodies(bare bool) []body {
 	forward, up := m.plane()
 	ends := [4][2]r2.Vec{{{}, p.Pin}, {p.Pin, p.Joint}, {p.Shaft, p.Joint}, {p.Shaft, p.Plates}}
 	half := m.values.BarThick / 2
-	var out []body
+	var out []hidden.Body
 	for i, b := range partlist.Bars(m.values) {
 		profile := solid.NewProfile(b.Outline(), b.Bores()...)
 		way := r2.Unit(r2.Sub(ends[i][1], ends[i][0]))
 		space := func(q r2.Vec) r3.Vec { return r3.Add(r3.Scale(q.X, forward), r3.Scale(q.Y, up)) }
 		place := solid.Placement{X: space(way), Y: space(at(-way.Y, way.X)), Z: m.axis}
 		place.Origin = r3.Add(m.pivot, r3.Add(space(ends[i][0]), r3.Scale(m.barPlanes()[i]-half, m.axis)))
-		out = append(out, body{shape: newShape(solid.Straight(profile, 2*half), m.sagitta), place: place, bare: bare})
+		out = append(out, hidden.Body{Shape: hidden.NewShape(solid.Straight(profile, 2*half), m.sagitta), Place: place, Bare: bare})
 	}
 	return out
 }
@@ -103,7 +104,7 @@ func (d *drafter) barPlaces() sheet.View {
 // planesView shows how bars and sleeve lie along the axis.
 func (d *drafter) planesView() sheet.View {
 	forward, up := d.plane()
-	c := camera{forward, d.axis, r3.Scale(-1, up), d.pivot}
+	c := hidden.Camera{Right: forward, Up: d.axis, Toward: r3.Scale(-1, up), Origin: d.pivot}
 	v, s := show("From below: planes along the axis, from the pivot outward", sheet.FromBelow, d.barBodies(true), c)
 	s.view = &v
 	p := d.pose(d.first)

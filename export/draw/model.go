@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/hidden"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
@@ -24,12 +25,12 @@ type machine struct {
 	values      *station.Values    // what it is built from
 	a           *assembly.Assembly // what it is built of; nil on a bench
 	list        []partlist.Line
-	item        []string // number in the parts list of each part
-	sagitta     float64  // to which curves are broken up, mm
-	shapes      []*shape // of the parts, made when first asked for
-	pivot       r3.Vec   // right
-	axis        r3.Vec   // right, outward: the middle axis position
-	first, last float64  // loaded range
+	item        []string        // number in the parts list of each part
+	sagitta     float64         // to which curves are broken up, mm
+	shapes      []*hidden.Shape // of the parts, made when first asked for
+	pivot       r3.Vec          // right
+	axis        r3.Vec          // right, outward: the middle axis position
+	first, last float64         // loaded range
 }
 
 // chord is how far, mm, a straight line may stand off a curve of a view.
@@ -44,7 +45,7 @@ func newMachine(r *solver.Result) *machine {
 	if m.a == nil {
 		return m
 	}
-	m.shapes = make([]*shape, len(m.a.Parts))
+	m.shapes = make([]*hidden.Shape, len(m.a.Parts))
 	m.item = make([]string, len(m.a.Parts))
 	for i := range m.list {
 		for _, p := range m.list[i].Parts {
@@ -117,16 +118,16 @@ func (m *machine) group(id string) int {
 
 // bodies are parts in a pose, told from the reference pose, in which all parts have the
 // places that they are made to.
-func (m *machine) bodies(parts []int, pose assembly.Pose, role sheet.Role, bare bool) []body {
+func (m *machine) bodies(parts []int, pose assembly.Pose, role sheet.Role, bare bool) []hidden.Body {
 	groups := m.displaced(pose)
-	out := make([]body, len(parts))
+	out := make([]hidden.Body, len(parts))
 	for k, i := range parts {
 		if m.shapes[i] == nil {
-			m.shapes[i] = newShape(m.a.Parts[i].Solid, m.sagitta)
+			m.shapes[i] = hidden.NewShape(m.a.Parts[i].Solid, m.sagitta)
 		}
-		out[k] = body{shape: m.shapes[i], place: m.a.Place(i, groups), role: role, bare: bare, item: m.item[i]}
+		out[k] = hidden.Body{Shape: m.shapes[i], Place: m.a.Place(i, groups), Role: role, Bare: bare, Item: m.item[i]}
 		if role == sheet.Phantom {
-			out[k].item = ""
+			out[k].Item = ""
 		}
 	}
 	return out
@@ -170,9 +171,9 @@ func (m *machine) plane() (forward, up r3.Vec) {
 
 // drivePlane looks at the drive from outside, forward to the right and up, the pivot
 // at the origin.
-func (m *machine) drivePlane() camera {
+func (m *machine) drivePlane() hidden.Camera {
 	forward, up := m.plane()
-	return camera{forward, up, m.axis, m.pivot}
+	return hidden.Camera{Right: forward, Up: up, Toward: m.axis, Origin: m.pivot}
 }
 
 // outward is how far a place is from the pivot along the axis.
@@ -192,7 +193,7 @@ func transmission(f *specs.Frame) (t stock.Transmission, ok bool) {
 // seat at its lowest; and as phantoms the arms at the last loaded angle and the seat
 // at its highest.
 // What is smaller than least, mm from corner to corner of its box, is left out.
-func (m *machine) whole(least float64) []body {
+func (m *machine) whole(least float64) []hidden.Body {
 	pose := m.reference()
 	shown := func(p *assembly.Part) bool {
 		if least == 0 {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 
@@ -36,8 +37,8 @@ func (d *drafter) padSheet() sheet.Sheet {
 func (d *drafter) padViews() (side, face sheet.View) {
 	sin, cos := math.Sincos(d.slope())
 	down, normal := r3.Vec{X: cos, Z: -sin}, r3.Vec{X: sin, Z: cos}
-	across := camera{down, normal, r3.Vec{Y: -1}, d.pivot}
-	on := camera{down, r3.Vec{Y: 1}, normal, r3.Vec{Z: d.pivot.Z}}
+	across := hidden.Camera{Right: down, Up: normal, Toward: r3.Vec{Y: -1}, Origin: d.pivot}
+	on := hidden.Camera{Right: down, Up: r3.Vec{Y: 1}, Toward: normal, Origin: r3.Vec{Z: d.pivot.Z}}
 	one := d.bodies(d.chosen(func(p *assembly.Part) bool { return p.Side == assembly.Right && padPart(p) }), d.reference(), sheet.Visible, true)
 	both := d.bodies(d.chosen(padPart), d.reference(), sheet.Visible, false)
 	side, a := show("Pad, across its width", sheet.Front, one, across)
@@ -92,7 +93,7 @@ func (m *machine) seatParts() []int {
 // position, and the back pad.
 func (d *drafter) seatView() sheet.View {
 	g := d.geo.Seat
-	v, s := show("Seat from the user's right", sheet.Free, d.bodies(d.seatParts(), d.reference(), sheet.Visible, true), fromRight())
+	v, s := show("Seat from the user's right", sheet.Free, d.bodies(d.seatParts(), d.reference(), sheet.Visible, true), hidden.FromRight())
 	s.view = &v
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	d.balloons(s)
@@ -139,7 +140,7 @@ func (m *machine) seatTop(i int) float64 {
 func (m *machine) backFace(p *assembly.Part) (low, high r2.Vec) {
 	_, top := span(p, r3.Vec{}, p.Place.X)
 	_, face := span(p, r3.Vec{}, p.Place.Z)
-	up, out := fromRight().see(p.Place.X), fromRight().see(p.Place.Z)
+	up, out := hidden.FromRight().See(p.Place.X), hidden.FromRight().See(p.Place.Z)
 	on := func(x float64) r2.Vec { return r2.Add(r2.Scale(x, up), r2.Scale(face, out)) }
 	return on((m.geo.Seat.Lowest - face*out.Y) / up.Y), on(top)
 }

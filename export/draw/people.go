@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/export/stroke"
 	"armwright/solver/judge"
@@ -19,16 +20,16 @@ import (
 func (d *drafter) peopleSheet() sheet.Sheet {
 	s := d.sheet(medium, "People fit", "Detail drawing")
 	small, large := d.extremes()
-	side := sheet.View{Title: "Reach and lean, from the user's right", Position: sheet.Front, Entities: newScene(d.rests(), fromRight()).drawn()}
-	plan := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: newScene(d.rests(), fromAbove()).drawn()}
+	side := sheet.View{Title: "Reach and lean, from the user's right", Position: sheet.Front, Entities: hidden.NewScene(d.rests(), hidden.FromRight()).Lines()}
+	plan := sheet.View{Title: "Plan", Position: sheet.FromAbove, Entities: hidden.NewScene(d.rests(), hidden.FromAbove()).Lines()}
 	for _, p := range [...]struct {
 		*seat.Person
 		role sheet.Role
 		name string
 	}{{small, sheet.Visible, "smallest"}, {large, sheet.Phantom, "largest"}} {
-		side.Entities = append(side.Entities, d.figure(p.Person, fromRight(), p.role)...)
-		plan.Entities = append(plan.Entities, d.figure(p.Person, fromAbove(), p.role)...)
-		hip, shoulder := fromRight().see(p.Pose.Hip), fromRight().see(p.Pose.Shoulder)
+		side.Entities = append(side.Entities, d.figure(p.Person, hidden.FromRight(), p.role)...)
+		plan.Entities = append(plan.Entities, d.figure(p.Person, hidden.FromAbove(), p.role)...)
+		hip, shoulder := hidden.FromRight().See(p.Pose.Hip), hidden.FromRight().See(p.Pose.Shoulder)
 		trunk := r2.Norm(r2.Sub(shoulder, hip))
 		up := r2.Add(hip, at(0, trunk))
 		lean := sheet.Dimension{Kind: sheet.Angular, Vertex: hip, A: shoulder, B: up}
@@ -39,7 +40,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 			side.Entities = append(side.Entities, lean)
 		}
 		side.Entities = append(side.Entities,
-			sheet.Leader{At: fromRight().see(headOf(p.Person)), Note: p.name + ", " + d.stature(p.Person.Person.Stature) + " " + d.unit(), Dot: true},
+			sheet.Leader{At: hidden.FromRight().See(headOf(p.Person)), Note: p.name + ", " + d.stature(p.Person.Person.Stature) + " " + d.unit(), Dot: true},
 			sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(d.seatRear(), 0), B: at(d.seatRear(), p.SeatTop)})
 	}
 	side.Entities = append(side.Entities, sheet.CentreMark{Centre: at(0, d.pivot.Z), Radius: 12},
@@ -75,7 +76,7 @@ func (d *drafter) extremes() (small, large *seat.Person) {
 func (d *drafter) seatRear() float64 { return d.geo.Seat.Front - d.geo.Seat.Depth }
 
 // rests are the pads and the seat in the place of everybody, in narrow lines.
-func (d *drafter) rests() []body {
+func (d *drafter) rests() []hidden.Body {
 	small, large := d.extremes()
 	pads := d.ofItems(false, "arm-pad-board", "arm-pad-foam", "back-board", "back-foam")
 	out := d.bodies(pads, d.reference(), sheet.Thin, true)
@@ -178,7 +179,7 @@ func headOf(p *seat.Person) r3.Vec {
 
 // figure is a person as a stick figure in the place found, right arm at the
 // first loaded angle.
-func (d *drafter) figure(p *seat.Person, c camera, role sheet.Role) []sheet.Entity {
+func (d *drafter) figure(p *seat.Person, c hidden.Camera, role sheet.Role) []sheet.Entity {
 	arm, _ := p.Pose.Turned(d.axis, math.Abs(p.Turn))
 	hip, shoulder, elbow := p.Pose.Hip, p.Pose.Shoulder, p.Pose.Elbow
 	hand := p.Pose.Hand(p.Body, arm, d.first)
@@ -189,7 +190,7 @@ func (d *drafter) figure(p *seat.Person, c camera, role sheet.Role) []sheet.Enti
 	line := func(points ...r3.Vec) sheet.Entity {
 		e := sheet.Polyline{Role: role}
 		for _, q := range points {
-			v := c.see(q)
+			v := c.See(q)
 			if n := len(e.Vertices); n > 0 && r2.Norm(r2.Sub(e.Vertices[n-1].Vec, v)) < stroke.Step {
 				continue
 			}
@@ -200,10 +201,10 @@ func (d *drafter) figure(p *seat.Person, c camera, role sheet.Role) []sheet.Enti
 	out := []sheet.Entity{
 		line(chin, shoulder, hip, knee, sole, r3.Add(sole, r3.Vec{X: p.Person.FootLength * 0.75})),
 		line(shoulder, elbow, hand),
-		sheet.Circle{Role: role, Centre: c.see(head), Radius: headAcross / 2},
+		sheet.Circle{Role: role, Centre: c.See(head), Radius: headAcross / 2},
 	}
 	for _, q := range [...]r3.Vec{hip, shoulder, elbow, knee} {
-		out = append(out, sheet.Circle{Role: sheet.Thin, Centre: c.see(q), Radius: jointRing})
+		out = append(out, sheet.Circle{Role: sheet.Thin, Centre: c.See(q), Radius: jointRing})
 	}
 	return out
 }

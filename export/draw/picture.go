@@ -4,6 +4,7 @@ import (
 	"errors"
 	"sync"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/solver"
 )
@@ -33,19 +34,19 @@ func Pictures(r *solver.Result) ([]Picture, error) {
 	bodies := d.whole(pictureLeast)
 	views := [...]struct {
 		name, title, description string
-		camera                   camera
+		camera                   hidden.Camera
 	}{
-		{"side", "Seen from the user's right", "The station from the user's right with a person of middle size, arms at the first and the last loaded angle.", fromRight()},
-		{"front", "Seen from the front", "The station from the front.", fromFront()},
-		{"plan", "Plan", "The station from above, the front to the right.", fromAbove()},
-		{"axonometric", "Axonometric view", "The station from the front, the user's right and above.", axonometric()},
+		{"side", "Seen from the user's right", "The station from the user's right with a person of middle size, arms at the first and the last loaded angle.", hidden.FromRight()},
+		{"front", "Seen from the front", "The station from the front.", hidden.FromFront()},
+		{"plan", "Plan", "The station from above, the front to the right.", hidden.FromAbove()},
+		{"axonometric", "Axonometric view", "The station from the front, the user's right and above.", hidden.Axonometric()},
 	}
 	out := make([]Picture, len(views))
 	errs := make([]error, len(views))
 	var wait sync.WaitGroup
 	for i, w := range views {
 		wait.Go(func() {
-			v := sheet.View{Title: w.title, Entities: newScene(bodies, w.camera).drawn()}
+			v := sheet.View{Title: w.title, Entities: hidden.NewScene(bodies, w.camera).Lines()}
 			if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
 				v.Entities = append(v.Entities, d.figure(&all[0], w.camera, sheet.Phantom)...)
 			}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
@@ -24,11 +25,11 @@ const axisStep = 30.0
 func (d *drafter) pivots() sheet.Sheet {
 	s := d.sheet(medium, "Pivots and axes", "Detail drawing")
 	// The plan of the view from the front: what is behind is at the top.
-	plan := camera{right: r3.Vec{Y: 1}, up: r3.Vec{X: -1}, toward: r3.Vec{Z: 1}}
+	plan := hidden.Camera{Right: r3.Vec{Y: 1}, Up: r3.Vec{X: -1}, Toward: r3.Vec{Z: 1}}
 	sin, cos := math.Sincos(d.slope())
-	normal := camera{right: r3.Vec{Y: 1}, up: r3.Vec{X: -cos, Z: sin}, toward: r3.Vec{X: sin, Z: cos}}
+	normal := hidden.Camera{Right: r3.Vec{Y: 1}, Up: r3.Vec{X: -cos, Z: sin}, Toward: r3.Vec{X: sin, Z: cos}}
 	s.Views = []sheet.View{
-		d.axes("Seen from the front: cant", sheet.Front, fromFront()),
+		d.axes("Seen from the front: cant", sheet.Front, hidden.FromFront()),
 		d.axes("Plan: toe", sheet.FromAbove, plan),
 		d.axes("Along the swivel line", sheet.Free, normal),
 	}
@@ -70,16 +71,16 @@ func (m *machine) axisAt(i int) r3.Vec { return m.swivelAt(i).Vector(m.axis) }
 
 // axes draws both pivots with the axis lines of all positions in one view, the
 // first and the last dimensioned on the right side.
-func (d *drafter) axes(title string, p sheet.Position, c camera) sheet.View {
+func (d *drafter) axes(title string, p sheet.Position, c hidden.Camera) sheet.View {
 	v := sheet.View{Title: title, Position: p}
 	if p != sheet.Free {
 		v.Scale = sheet.Scale{Drawing: 1, Real: 5} // the plates need the room
 	}
-	pivot := c.see(d.pivot)
+	pivot := c.See(d.pivot)
 	level := r2.Vec{X: -1}
 	list := d.geo.Pivots.Axes
 	for i, a := range list {
-		end := c.see(r3.Add(d.pivot, r3.Scale(axisLine, a.Vector())))
+		end := c.See(r3.Add(d.pivot, r3.Scale(axisLine, a.Vector())))
 		// Every line its own length, so that the numbers do not meet.
 		u := r2.Unit(r2.Sub(end, pivot))
 		reach := axisLine + axisStep*float64(i)
@@ -186,7 +187,7 @@ func (d *drafter) bracketView() sheet.View {
 	parts = append(parts, d.ofItems(true, "index-plate", "arm-shaft")...)
 	// Along the pad from below: outward to the left.
 	sole := d.part("swivel-sole-right")
-	c := camera{right: d.axis, up: sole.Place.Z, toward: r3.Cross(d.axis, sole.Place.Z), origin: d.pivot}
+	c := hidden.Camera{Right: d.axis, Up: sole.Place.Z, Toward: r3.Cross(d.axis, sole.Place.Z), Origin: d.pivot}
 	v, s := show("Right swivel bracket along the pad", sheet.Free, d.bodies(parts, d.reference(), sheet.Visible, true), c)
 	s.view = &v
 	d.balloons(s)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/export/stroke"
 	"armwright/geometry/assembly"
@@ -13,9 +14,9 @@ import (
 
 // flexible are cables, chains and belts in a view, of both arms or the right one
 // alone.
-func (d *drafter) flexible(c camera, both bool) []sheet.Entity {
+func (d *drafter) flexible(c hidden.Camera, both bool) []sheet.Entity {
 	var out []sheet.Entity
-	level := math.Abs(c.right.Y)+math.Abs(c.up.Y) > 0 // not one behind the other
+	level := math.Abs(c.Right.Y)+math.Abs(c.Up.Y) > 0 // not one behind the other
 	for i := range d.a.Flexible {
 		f := &d.a.Flexible[i]
 		if f.Side == assembly.Left && !(both && level) {
@@ -23,7 +24,7 @@ func (d *drafter) flexible(c camera, both bool) []sheet.Entity {
 		}
 		p := sheet.Polyline{Role: sheet.Thin, Closed: f.Closed}
 		for _, q := range f.Path {
-			v := c.see(q)
+			v := c.See(q)
 			if n := len(p.Vertices); n == 0 || r2.Norm(r2.Sub(v, p.Vertices[n-1].Vec)) > stroke.Step {
 				p.Vertices = append(p.Vertices, sheet.Vertex{Vec: v})
 			}
@@ -64,19 +65,19 @@ func (d *drafter) routeViews() []sheet.View {
 	var scenes []shown
 	for i, v := range [...]struct {
 		title  string
-		camera camera
-	}{{"Cable of the right arm, from the user's right", fromRight()}, {"The same from the front", fromFront()}} {
+		camera hidden.Camera
+	}{{"Cable of the right arm, from the user's right", hidden.FromRight()}, {"The same from the front", hidden.FromFront()}} {
 		view, s := show(v.title, [...]sheet.Position{sheet.Front, sheet.FromRight}[i], bodies, v.camera)
 		view.Entities = append(view.Entities, d.flexible(v.camera, false)...)
 		for i, s := range r.Sheaves {
-			view.Entities = append(view.Entities, sheet.Leader{At: v.camera.see(s.Centre), Note: fmt.Sprint(i + 1), Dot: true})
+			view.Entities = append(view.Entities, sheet.Leader{At: v.camera.See(s.Centre), Note: fmt.Sprint(i + 1), Dot: true})
 		}
-		box := s.extent(true)
+		box := s.Extent(true)
 		view.Entities = append(view.Entities, sheet.Line{Role: sheet.Thin, A: at(box.Min.X, 0), B: at(box.Max.X, 0)},
 			sheet.Dimension{Kind: sheet.OrdinateY, Side: sheet.Rightward, A: at(box.Max.X, 0), B: at(box.Max.X, 0)})
 		var heights, along []float64
 		for _, s := range r.Sheaves {
-			q := v.camera.see(s.Centre)
+			q := v.camera.See(s.Centre)
 			heights, along = append(heights, q.Y), append(along, q.X)
 		}
 		d.ordinates(&view, sheet.OrdinateY, sheet.Rightward, at(box.Max.X, 0), heights, box.Max.X)

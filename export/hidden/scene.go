@@ -1,4 +1,4 @@
-package draw
+package hidden
 
 import (
 	"cmp"
@@ -13,51 +13,48 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// body is a shape in its place.
-type body struct {
-	*shape
-	place solid.Placement
-	role  sheet.Role // Visible, or Phantom: hides nothing and shows no hidden edges
-	bare  bool       // hidden edges and those of holes' far sides are left out
-	item  string     // its number in the parts list, "" for none
+// Body is a shape in its place.
+type Body struct {
+	*Shape
+	Place solid.Placement
+	Role  sheet.Role // Visible, or Phantom: hides nothing and shows no hidden edges
+	Bare  bool       // hidden edges and those of holes' far sides are left out
+	Item  string     // its number in the parts list, "" for none
 }
 
-// camera is a parallel projection: the directions of the picture's x and y and
+// Camera is a parallel projection: the directions of the picture's x and y and
 // the one towards the viewer, about a place that is the picture's origin.
-type camera struct{ right, up, toward, origin r3.Vec }
+type Camera struct{ Right, Up, Toward, Origin r3.Vec }
 
-// The three views of a station, and an axonometric one from the front, the
-// user's right and above.
-func fromRight() camera { return camera{right: r3.Vec{X: 1}, up: r3.Vec{Z: 1}, toward: r3.Vec{Y: -1}} }
-func fromFront() camera { return camera{right: r3.Vec{Y: 1}, up: r3.Vec{Z: 1}, toward: r3.Vec{X: 1}} }
-func fromAbove() camera { return camera{right: r3.Vec{X: 1}, up: r3.Vec{Y: 1}, toward: r3.Vec{Z: 1}} }
-func axonometric() camera {
+// FromRight, FromFront and FromAbove are the three views of a station, Axonometric
+// is from the front, the user's right and above.
+func FromRight() Camera { return Camera{Right: r3.Vec{X: 1}, Up: r3.Vec{Z: 1}, Toward: r3.Vec{Y: -1}} }
+func FromFront() Camera { return Camera{Right: r3.Vec{Y: 1}, Up: r3.Vec{Z: 1}, Toward: r3.Vec{X: 1}} }
+func FromAbove() Camera { return Camera{Right: r3.Vec{X: 1}, Up: r3.Vec{Y: 1}, Toward: r3.Vec{Z: 1}} }
+func Axonometric() Camera {
 	toward := r3.Unit(r3.Vec{X: 1, Y: -1, Z: 0.8})
 	right := r3.Unit(r3.Cross(r3.Vec{Z: 1}, toward))
-	return camera{right: right, up: r3.Cross(toward, right), toward: toward}
+	return Camera{Right: right, Up: r3.Cross(toward, right), Toward: toward}
 }
 
-// about is the camera with another origin.
-func (c camera) about(origin r3.Vec) camera {
-	c.origin = origin
-	return c
-}
+// Onto looks along a frame's z, from its outer side, with its x to the right.
+func Onto(p solid.Placement) Camera { return Camera{p.X, p.Y, p.Z, p.Origin} }
 
-// onto looks along a frame's z, from its outer side, with its x to the right.
-func onto(p solid.Placement) camera { return camera{p.X, p.Y, p.Z, p.Origin} }
-
-func (c camera) see(p r3.Vec) r2.Vec {
-	q := r3.Sub(p, c.origin)
-	return r2.Vec{X: r3.Dot(q, c.right), Y: r3.Dot(q, c.up)}
+// See is a place in the picture.
+func (c Camera) See(p r3.Vec) r2.Vec {
+	q := r3.Sub(p, c.Origin)
+	return r2.Vec{X: r3.Dot(q, c.Right), Y: r3.Dot(q, c.Up)}
 }
 
 // frame is the place of a body as the camera has it: x right, y up, z to the viewer.
-func (c camera) frame(p solid.Placement) solid.Placement {
+func (c Camera) frame(p solid.Placement) solid.Placement {
 	turn := func(v r3.Vec) r3.Vec {
-		return r3.Vec{X: r3.Dot(v, c.right), Y: r3.Dot(v, c.up), Z: r3.Dot(v, c.toward)}
+		return r3.Vec{X: r3.Dot(v, c.Right), Y: r3.Dot(v, c.Up), Z: r3.Dot(v, c.Toward)}
 	}
-	return solid.Placement{Origin: turn(r3.Sub(p.Origin, c.origin)), X: turn(p.X), Y: turn(p.Y), Z: turn(p.Z)}
+	return solid.Placement{Origin: turn(r3.Sub(p.Origin, c.Origin)), X: turn(p.X), Y: turn(p.Y), Z: turn(p.Z)}
 }
+
+func at(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
 
 // facing is how much a face must turn to the viewer to be seen.
 const facing = 1e-6
@@ -70,11 +67,11 @@ type edge struct {
 
 // edges returns the edges with a face towards the viewer, and the contours of round
 // faces.
-func (b *body) edges(p *solid.Placement) []edge {
+func (b *Body) edges(p *solid.Placement) []edge {
 	var out []edge
 	up := r3.Vec{X: p.X.Z, Y: p.Y.Z, Z: p.Z.Z} // towards the viewer in the own frame
 	shows := func(n r3.Vec, inner bool) bool {
-		return !(inner && b.bare) && r3.Dot(n, up) > facing
+		return !(inner && b.Bare) && r3.Dot(n, up) > facing
 	}
 	for i := range b.ridges {
 		r := &b.ridges[i]
@@ -86,7 +83,7 @@ func (b *body) edges(p *solid.Placement) []edge {
 	}
 	for i := range b.rounds {
 		r := &b.rounds[i]
-		if r.inner && b.bare {
+		if r.inner && b.Bare {
 			continue
 		}
 		x, y := r3.Dot(r.x, up), r3.Dot(r.y, up)
@@ -177,16 +174,17 @@ type cover struct {
 	front  float64 // towards the viewer, of its nearest point
 }
 
-// scene is bodies with what the test for hidden lines needs of them.
-type scene struct {
-	bodies []body
+// Scene is bodies with what the test for hidden lines needs of them.
+type Scene struct {
+	Bodies []Body
 	places []solid.Placement
 	covers []cover  // those with the largest pictures first
 	boxes  []r2.Box // of each body
 }
 
-func newScene(bodies []body, c camera) *scene {
-	s := &scene{bodies: bodies, places: make([]solid.Placement, len(bodies)), boxes: make([]r2.Box, len(bodies))}
+// NewScene prepares bodies for a view.
+func NewScene(bodies []Body, c Camera) *Scene {
+	s := &Scene{Bodies: bodies, places: make([]solid.Placement, len(bodies)), boxes: make([]r2.Box, len(bodies))}
 	n := 0
 	for i := range bodies {
 		for k := range bodies[i].pieces {
@@ -196,7 +194,7 @@ func newScene(bodies []body, c camera) *scene {
 	pool := make([]plane, 0, n)
 	for i := range bodies {
 		b := &bodies[i]
-		p := c.frame(b.place)
+		p := c.frame(b.Place)
 		s.places[i] = p
 		s.boxes[i] = r2.Box{Min: at(math.Inf(1), math.Inf(1)), Max: at(math.Inf(-1), math.Inf(-1))}
 		for k := range b.pieces {
@@ -209,7 +207,7 @@ func newScene(bodies []body, c camera) *scene {
 				v.front = max(v.front, q.Z)
 			}
 			s.boxes[i] = around(s.boxes[i], v.box)
-			if b.role == sheet.Phantom {
+			if b.Role == sheet.Phantom {
 				continue
 			}
 			from := len(pool)
@@ -226,11 +224,11 @@ func newScene(bodies []body, c camera) *scene {
 	return s
 }
 
-// extent is the box round all bodies, phantoms among them if moved.
-func (s *scene) extent(moved bool) r2.Box {
+// Extent is the box round all bodies, phantoms among them if moved.
+func (s *Scene) Extent(moved bool) r2.Box {
 	box := r2.Box{Min: at(math.Inf(1), math.Inf(1)), Max: at(math.Inf(-1), math.Inf(-1))}
-	for i := range s.bodies {
-		if moved || s.bodies[i].role != sheet.Phantom {
+	for i := range s.Bodies {
+		if moved || s.Bodies[i].Role != sheet.Phantom {
 			box = around(box, s.boxes[i])
 		}
 	}
@@ -238,7 +236,7 @@ func (s *scene) extent(moved bool) r2.Box {
 }
 
 // behind returns the parts of an edge of body i that pieces hide, in no order.
-func (s *scene) behind(i int, e *edge, out stroke.Spans) stroke.Spans {
+func (s *Scene) behind(i int, e *edge, out stroke.Spans) stroke.Spans {
 	left, right := min(e.a.X, e.b.X), max(e.a.X, e.b.X)
 	low, high := min(e.a.Y, e.b.Y), max(e.a.Y, e.b.Y)
 	back := min(e.a.Z, e.b.Z) + skin
@@ -259,11 +257,11 @@ func (s *scene) behind(i int, e *edge, out stroke.Spans) stroke.Spans {
 
 // picture projects bodies and sorts their edges into seen, hidden and phantom
 // lines.
-func (s *scene) picture() []stroke.Line {
+func (s *Scene) picture() []stroke.Line {
 	var out []stroke.Line
 	var spans stroke.Spans
-	for i := range s.bodies {
-		b := &s.bodies[i]
+	for i := range s.Bodies {
+		b := &s.Bodies[i]
 		for _, e := range b.edges(&s.places[i]) {
 			p, q := at(e.a.X, e.a.Y), at(e.b.X, e.b.Y)
 			if r2.Norm(r2.Sub(q, p)) < skin {
@@ -273,9 +271,9 @@ func (s *scene) picture() []stroke.Line {
 			behind := spans.Union()
 			along := func(t float64) r2.Vec { return r2.Add(p, r2.Scale(t, r2.Sub(q, p))) }
 			for _, v := range (stroke.Spans{{From: 0, To: 1}}).Minus(behind) {
-				out = append(out, stroke.Line{A: along(v.From), B: along(v.To), Role: b.role})
+				out = append(out, stroke.Line{A: along(v.From), B: along(v.To), Role: b.Role})
 			}
-			if b.role == sheet.Phantom || b.bare {
+			if b.Role == sheet.Phantom || b.Bare {
 				continue
 			}
 			for _, v := range behind {
@@ -286,11 +284,11 @@ func (s *scene) picture() []stroke.Line {
 	return out
 }
 
-// drawn are the lines of the scene.
-func (s *scene) drawn() []sheet.Entity { return stroke.Join(stroke.Tidy(s.picture())) }
+// Lines are the lines of the scene.
+func (s *Scene) Lines() []sheet.Entity { return stroke.Join(stroke.Tidy(s.picture())) }
 
 // sees reports whether nothing lies between a place on body i and the viewer.
-func (s *scene) sees(i int, q r3.Vec) bool {
+func (s *Scene) sees(i int, q r3.Vec) bool {
 	for k := range s.covers {
 		c := &s.covers[k]
 		if c.front <= q.Z+skin || q.X < c.box.Min.X || q.X > c.box.Max.X || q.Y < c.box.Min.Y || q.Y > c.box.Max.Y {
@@ -316,12 +314,12 @@ func (s *scene) sees(i int, q r3.Vec) bool {
 	return true
 }
 
-// spotsOf are the places of a body that can be seen, as the camera has them.
-func (s *scene) spotsOf(i int) []r2.Vec {
+// Spots are the places of a body that can be seen, as the camera has them.
+func (s *Scene) Spots(i int) []r2.Vec {
 	var out []r2.Vec
 	p := &s.places[i]
 	const most, turned = 12, 0.2 // enough to choose from; how far a face looks to the viewer
-	for _, q := range s.bodies[i].spots() {
+	for _, q := range s.Bodies[i].spots() {
 		if p.Vector(q.n).Z < turned {
 			continue
 		}

@@ -1,4 +1,4 @@
-package draw
+package hidden
 
 import (
 	"math"
@@ -14,11 +14,14 @@ import (
 	"pgregory.net/rapid"
 )
 
+// chord is how far, mm, a straight line may stand off a curve here.
+const chord = 0.1
+
 // block is an upright box between two corners.
-func block(lo, hi r3.Vec) body {
+func block(lo, hi r3.Vec) Body {
 	mid, size := r3.Scale(0.5, r3.Add(lo, hi)), r3.Sub(hi, lo)
 	box := solid.Prism{Profile: solid.Rect(size.X, size.Y, 0), From: solid.Flat(-size.Z / 2), To: solid.Flat(size.Z / 2)}
-	return body{shape: newShape(box, chord), place: solid.Shift(mid)}
+	return Body{Shape: NewShape(box, chord), Place: solid.Shift(mid)}
 }
 
 func lengths(strokes []stroke.Line) map[sheet.Role]float64 {
@@ -44,13 +47,13 @@ func TestHiddenLinesOfPlates(t *testing.T) {
 		{"beside", 200, 400 + 160, 0},
 	} {
 		front := block(r3.Vec{X: -20 + c.shift, Y: 0, Z: -20}, r3.Vec{X: 20 + c.shift, Y: 2, Z: 20})
-		got := lengths(stroke.Tidy(newScene([]body{rear, front}, fromRight()).picture()))
+		got := lengths(stroke.Tidy(NewScene([]Body{rear, front}, FromRight()).picture()))
 		// Edges end a skin early where they pass behind a body.
 		if math.Abs(got[sheet.Visible]-c.visible) > 0.5 || math.Abs(got[sheet.Hidden]-c.hidden) > 0.5 {
 			t.Errorf("%s: visible %.2f, hidden %.2f, want %g and %g", c.name, got[sheet.Visible], got[sheet.Hidden], c.visible, c.hidden)
 		}
-		front.role = sheet.Phantom
-		got = lengths(stroke.Tidy(newScene([]body{rear, front}, fromRight()).picture()))
+		front.Role = sheet.Phantom
+		got = lengths(stroke.Tidy(NewScene([]Body{rear, front}, FromRight()).picture()))
 		if math.Abs(got[sheet.Visible]-400) > 0.5 || got[sheet.Hidden] != 0 {
 			t.Errorf("%s: a phantom hides lines: %v", c.name, got)
 		}
@@ -62,29 +65,29 @@ func TestHiddenLinesOfPlates(t *testing.T) {
 func TestCubeAlongItsDiagonal(t *testing.T) {
 	toward := r3.Unit(r3.Vec{X: 1, Y: -1, Z: 1})
 	right := r3.Unit(r3.Cross(r3.Vec{Z: 1}, toward))
-	c := camera{right: right, up: r3.Cross(toward, right), toward: toward}
+	c := Camera{Right: right, Up: r3.Cross(toward, right), Toward: toward}
 	cube := block(r3.Vec{}, r3.Vec{X: 10, Y: 10, Z: 10})
-	got := lengths(newScene([]body{cube}, c).picture())
+	got := lengths(NewScene([]Body{cube}, c).picture())
 	if want := 90 * math.Sqrt(2.0/3); math.Abs(got[sheet.Visible]-want) > 1e-9 {
 		t.Errorf("visible edges measure %.6f, want %.6f", got[sheet.Visible], want)
 	}
 }
 
 // along is a solid whose own z runs from one place to another.
-func along(s solid.Solid, from, to r3.Vec) body {
-	return body{shape: newShape(s, chord), place: solid.Along(from, to, r3.Vec{Z: 1})}
+func along(s solid.Solid, from, to r3.Vec) Body {
+	return Body{Shape: NewShape(s, chord), Place: solid.Along(from, to, r3.Vec{Z: 1})}
 }
 
 // A cylinder of diameter d and length l from the side is a rectangle d by l, and a
 // cone of radii a and b a trapezium (D).
 func TestTurnedFromTheSide(t *testing.T) {
 	const d, l = 40.0, 100.0
-	got := lengths(stroke.Tidy(newScene([]body{along(solid.Round(d, l), r3.Vec{}, r3.Vec{X: 1})}, fromRight()).picture()))
+	got := lengths(stroke.Tidy(NewScene([]Body{along(solid.Round(d, l), r3.Vec{}, r3.Vec{X: 1})}, FromRight()).picture()))
 	if want := 2 * (d + l); math.Abs(got[sheet.Visible]-want) > 1e-3 {
 		t.Errorf("outline %.4f, want %.4f", got[sheet.Visible], want)
 	}
 	cone := solid.Turned{Outline: []r2.Vec{{X: 30}, {X: 10, Y: 60}}}
-	got = lengths(stroke.Tidy(newScene([]body{along(cone, r3.Vec{}, r3.Vec{X: 1})}, fromRight()).picture()))
+	got = lengths(stroke.Tidy(NewScene([]Body{along(cone, r3.Vec{}, r3.Vec{X: 1})}, FromRight()).picture()))
 	if want := 60 + 20 + 2*math.Hypot(20, 60); math.Abs(got[sheet.Visible]-want) > 1e-3 {
 		t.Errorf("outline %.4f of a cone, want %.4f", got[sheet.Visible], want)
 	}
@@ -98,36 +101,36 @@ func TestTube(t *testing.T) {
 	tube := solid.Prism{Profile: solid.RectTube(side, side, wall, 0), From: solid.Flat(0), To: solid.Flat(long),
 		Bores: []solid.Bore{{At: r3.Vec{Z: 50}, Dir: r3.Vec{Y: 1}, Diameter: hole}}}
 	b := along(tube, r3.Vec{}, r3.Vec{X: 1})
-	got := lengths(stroke.Tidy(newScene([]body{b}, fromAbove()).picture()))
+	got := lengths(stroke.Tidy(NewScene([]Body{b}, FromAbove()).picture()))
 	if want := 2*(side+long) + math.Pi*hole; math.Abs(got[sheet.Visible]-want) > 0.1 {
 		t.Errorf("outline with hole %.3f, want %.3f", got[sheet.Visible], want)
 	}
 	if want := 2 * long; got[sheet.Hidden] < want-2*hole { // the inner walls
 		t.Errorf("hidden %.3f, at least %.3f are", got[sheet.Hidden], want-2*hole)
 	}
-	b.bare = true
-	if got := lengths(newScene([]body{b}, fromAbove()).picture()); got[sheet.Hidden] != 0 {
+	b.Bare = true
+	if got := lengths(NewScene([]Body{b}, FromAbove()).picture()); got[sheet.Hidden] != 0 {
 		t.Errorf("hidden edges of a bare body: %v", got)
 	}
 	// Cut at 45 degrees across its height, seen from the side.
 	tube.Bores, tube.To = nil, solid.End{Z: long, Tilt: r2.Vec{Y: 1}}
 	b = along(tube, r3.Vec{}, r3.Vec{X: 1})
-	b.bare = true
-	got = lengths(stroke.Tidy(newScene([]body{b}, fromRight()).picture()))
+	b.Bare = true
+	got = lengths(stroke.Tidy(NewScene([]Body{b}, FromRight()).picture()))
 	if want := side + 2*long + side*math.Sqrt2; math.Abs(got[sheet.Visible]-want) > 0.1 {
 		t.Errorf("mitred %.3f, want %.3f", got[sheet.Visible], want)
 	}
 }
 
-// What is not convex hides with its own shape: a bar in the notch of an L is seen, one
+// What is not convex hides with its own Shape: a bar in the notch of an L is seen, one
 // behind its leg is not (D).
 func TestNotchShowsWhatIsBehind(t *testing.T) {
 	l := solid.NewProfile(contour.Polygon(r2.Vec{}, r2.Vec{X: 60}, r2.Vec{X: 60, Y: 20}, r2.Vec{X: 20, Y: 20}, r2.Vec{X: 20, Y: 60}, r2.Vec{Y: 60}))
 	// Own x right, y up, the plate's face to the viewer of fromRight.
-	plate := body{shape: newShape(solid.Straight(l, 5), chord), place: solid.Placement{X: r3.Vec{X: 1}, Y: r3.Vec{Z: 1}, Z: r3.Vec{Y: -1}}}
+	plate := Body{Shape: NewShape(solid.Straight(l, 5), chord), Place: solid.Placement{X: r3.Vec{X: 1}, Y: r3.Vec{Z: 1}, Z: r3.Vec{Y: -1}}}
 	behind := func(x, z float64) map[sheet.Role]float64 {
 		box := block(r3.Vec{X: x, Y: 10, Z: z}, r3.Vec{X: x + 5, Y: 12, Z: z + 5})
-		return lengths(stroke.Tidy(newScene([]body{plate, box}, fromRight()).picture()))
+		return lengths(stroke.Tidy(NewScene([]Body{plate, box}, FromRight()).picture()))
 	}
 	if got := behind(40, 40); math.Abs(got[sheet.Visible]-240-20) > 1e-6 || got[sheet.Hidden] != 0 {
 		t.Errorf("in the notch: %v", got)
@@ -141,12 +144,12 @@ func TestNotchShowsWhatIsBehind(t *testing.T) {
 func TestMirrored(t *testing.T) {
 	box := solid.Prism{Profile: solid.Rect(10, 20, 3), From: solid.End{Tilt: r2.Vec{X: 0.3}}, To: solid.Flat(70)}
 	p := along(box, r3.Vec{X: 3, Y: -50, Z: 2}, r3.Vec{X: 40, Y: -90, Z: 30})
-	q := body{shape: newShape(solid.Mirrored(box), chord), place: p.place.Mirrored()}
-	c := axonometric()
+	q := Body{Shape: NewShape(solid.Mirrored(box), chord), Place: p.Place.Mirrored()}
+	c := Axonometric()
 	flip := func(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
-	other := camera{right: flip(c.right), up: flip(c.up), toward: flip(c.toward)}
-	a := lengths(newScene([]body{p}, c).picture())
-	b := lengths(newScene([]body{q}, other).picture())
+	other := Camera{Right: flip(c.Right), Up: flip(c.Up), Toward: flip(c.Toward)}
+	a := lengths(NewScene([]Body{p}, c).picture())
+	b := lengths(NewScene([]Body{q}, other).picture())
 	if math.Abs(a[sheet.Visible]-b[sheet.Visible]) > 1e-9 || a[sheet.Visible] == 0 {
 		t.Errorf("outline %v, of the mirror image %v", a, b)
 	}
@@ -157,8 +160,8 @@ func TestMirrored(t *testing.T) {
 func TestSpotsCanBeSeen(t *testing.T) {
 	ring := along(solid.Tube(60, 40, 10), r3.Vec{}, r3.Vec{Y: -1})
 	wall := block(r3.Vec{X: -40, Y: -30, Z: -40}, r3.Vec{X: 40, Y: -20, Z: 15})
-	s := newScene([]body{ring, wall}, fromRight())
-	spots := s.spotsOf(0)
+	s := NewScene([]Body{ring, wall}, FromRight())
+	spots := s.Spots(0)
 	if len(spots) == 0 {
 		t.Fatal("none")
 	}
@@ -167,8 +170,8 @@ func TestSpotsCanBeSeen(t *testing.T) {
 			t.Errorf("points at %v", q)
 		}
 	}
-	s = newScene([]body{ring, block(r3.Vec{X: -40, Y: -30, Z: -40}, r3.Vec{X: 40, Y: -20, Z: 40})}, fromRight())
-	if spots := s.spotsOf(0); len(spots) > 0 {
+	s = NewScene([]Body{ring, block(r3.Vec{X: -40, Y: -30, Z: -40}, r3.Vec{X: 40, Y: -20, Z: 40})}, FromRight())
+	if spots := s.Spots(0); len(spots) > 0 {
 		t.Errorf("points at %v behind a wall", spots)
 	}
 }
@@ -181,7 +184,7 @@ func TestHiddenLinesAgainstRays(t *testing.T) {
 		n := rapid.IntRange(2, 6).Draw(t, "boxes")
 		size := rapid.Float64Range(5, 60)
 		place := rapid.Float64Range(-50, 50)
-		var bodies []body
+		var bodies []Body
 		type box struct{ lo, hi r3.Vec }
 		var boxes []box
 		for range n {
@@ -190,14 +193,14 @@ func TestHiddenLinesAgainstRays(t *testing.T) {
 			boxes = append(boxes, box{lo, hi})
 			bodies = append(bodies, block(lo, hi))
 		}
-		c := axonometric()
-		s := newScene(bodies, c)
+		c := Axonometric()
+		s := NewScene(bodies, c)
 		for i, b := range bodies {
 			for _, e := range b.edges(&s.places[i]) {
 				behind := s.behind(i, &e, nil)
 				for _, u := range []float64{0.11, 0.37, 0.5, 0.73, 0.94} {
 					seen := r3.Add(e.a, r3.Scale(u, r3.Sub(e.b, e.a)))
-					p := r3.Add(r3.Add(r3.Scale(seen.X, c.right), r3.Scale(seen.Y, c.up)), r3.Scale(seen.Z, c.toward))
+					p := r3.Add(r3.Add(r3.Scale(seen.X, c.Right), r3.Scale(seen.Y, c.Up)), r3.Scale(seen.Z, c.Toward))
 					hidden, near := false, false
 					for _, v := range behind {
 						hidden = hidden || v.From < u && u < v.To
@@ -205,7 +208,7 @@ func TestHiddenLinesAgainstRays(t *testing.T) {
 					}
 					ray := func(grow float64) bool {
 						for k, o := range boxes {
-							if k != i && meets(p, c.toward, o.lo, o.hi, grow) {
+							if k != i && meets(p, c.Toward, o.lo, o.hi, grow) {
 								return true
 							}
 						}

@@ -1,4 +1,4 @@
-package draw
+package hidden
 
 import (
 	"math"
@@ -11,8 +11,8 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// shape is what a solid shows and what it hides, in its own frame.
-type shape struct {
+// Shape is what a solid shows and what it hides, in its own frame.
+type Shape struct {
 	solid  solid.Solid
 	ridges []ridge
 	rounds []curve
@@ -54,10 +54,10 @@ type plane struct {
 	d float64
 }
 
-// newShape prepares a solid. Curves are broken up so that no chord stands off by more
+// NewShape prepares a solid. Curves are broken up so that no chord stands off by more
 // than the sagitta, mm.
-func newShape(s solid.Solid, sagitta float64) *shape {
-	out := &shape{solid: s}
+func NewShape(s solid.Solid, sagitta float64) *Shape {
+	out := &Shape{solid: s}
 	out.boundary(s.Shell(), sagitta)
 	switch s := s.(type) {
 	case solid.Prism:
@@ -69,7 +69,7 @@ func newShape(s solid.Solid, sagitta float64) *shape {
 }
 
 // boundary takes edges and curved faces from a shell.
-func (o *shape) boundary(s *solid.Shell, sagitta float64) {
+func (o *Shape) boundary(s *solid.Shell, sagitta float64) {
 	type side struct {
 		face  int
 		other int
@@ -128,7 +128,7 @@ func chords(radius, sweep, sagitta float64) int {
 }
 
 // round takes a cylinder or a cone: the pieces of its rims by the end they are on.
-func (o *shape) round(s *solid.Shell, f *solid.Face) {
+func (o *Shape) round(s *solid.Shell, f *solid.Face) {
 	if f.Surface.Kind != solid.Cylinder && f.Surface.Kind != solid.Cone {
 		return
 	}
@@ -195,7 +195,7 @@ func (r *curve) on(end int, dir r3.Vec) (r3.Vec, bool) {
 }
 
 // prism takes the convex pieces of a prism's filled outline.
-func (o *shape) prism(p solid.Prism, sagitta float64) {
+func (o *Shape) prism(p solid.Prism, sagitta float64) {
 	outer := p.Profile.Outer()
 	points := outer.Points(sagitta)
 	o.hollow = len(p.Profile.Holes()) > 0 || len(p.Bores) > 0
@@ -222,7 +222,7 @@ func (o *shape) prism(p solid.Prism, sagitta float64) {
 }
 
 // turned takes the pieces of a turned body between the corners of its outline.
-func (o *shape) turned(t solid.Turned, sagitta float64) {
+func (o *Shape) turned(t solid.Turned, sagitta float64) {
 	o.hollow = t.Bore > 0 || len(t.Outline) > 2
 	for i := range len(t.Outline) - 1 {
 		a, b := t.Outline[i], t.Outline[i+1]

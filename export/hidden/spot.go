@@ -1,4 +1,4 @@
-package draw
+package hidden
 
 import (
 	"math"
@@ -13,7 +13,7 @@ import (
 type spot struct{ at, n r3.Vec }
 
 // spots are places on the faces of a solid, those in the middle of a face first.
-func (o *shape) spots() []spot {
+func (o *Shape) spots() []spot {
 	switch s := o.solid.(type) {
 	case solid.Prism:
 		return prismSpots(s)

@@ -1,0 +1,126 @@
+package partlist
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"armwright/geometry/assembly"
+	"armwright/solver"
+	"armwright/specs"
+	"armwright/testdata"
+)
+
+func result(t *testing.T, name string) *solver.Result {
+	t.Helper()
+	f, err := specs.ParseFrame(name, testdata.Frame(name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.People.Sample = 0
+	r, err := solver.Check(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// The list weighs what the assembly does, names every part once, and counts left and
+// right together.
+func TestListHoldsTheAssembly(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
+		r := result(t, name)
+		a := r.Station.Assembly
+		list := Of(r)
+		if got, want := Mass(list), a.Mass(); math.Abs(got-want) > 1e-9*want {
+			t.Errorf("%s: the list weighs %.6f kg, the assembly %.6f", name, got, want)
+		}
+		seen := make([]int, len(a.Parts))
+		for i, l := range list {
+			if l.Item != i+1 || l.Title == "" || l.Stock == "" || l.Count < 1 {
+				t.Errorf("%s: line %+v", name, l)
+			}
+			for _, word := range strings.Fields(strings.ToLower(l.Title)) {
+				if word == "right" || word == "left" {
+					t.Errorf("%s: a side in %q", name, l.Title)
+				}
+			}
+			right, left := 0, 0
+			for _, p := range l.Parts {
+				seen[p]++
+				switch a.Parts[p].Side {
+				case assembly.Right:
+					right++
+				case assembly.Left:
+					left++
+				}
+			}
+			if right != left {
+				t.Errorf("%s: %s has %d on the right, %d on the left", name, l.Title, right, left)
+			}
+		}
+		for i, n := range seen {
+			if n != 1 {
+				t.Errorf("%s: %s is listed %d times", name, a.Parts[i].ID, n)
+			}
+		}
+	}
+}
+
+// Two flange units to a shaft, two bolts to a unit, and the key of the arm's hub
+// (counted on the drawing of the bracket).
+func TestHardwareOfTheBracket(t *testing.T) {
+	r := result(t, "reclined-levers")
+	thread := r.Station.Values.Bearing.Thread
+	bolts, keys := 0, 0
+	for _, l := range Of(r) {
+		switch {
+		case l.ID == "bolt" && strings.HasPrefix(l.Stock, "M14 x"):
+			bolts += l.Count
+		case l.ID == "parallel key":
+			keys += l.Count
+		}
+	}
+	if thread != 14 {
+		t.Fatalf("units for M%g", thread)
+	}
+	if bolts != 8 || keys != 4 { // hub and lever collar of each arm
+		t.Errorf("%d bolts M14 and %d keys, want 8 and 4", bolts, keys)
+	}
+}
+
+// A post cut by the slope of the pad says so; what stands square says that.
+func TestEnds(t *testing.T) {
+	r := result(t, "arm-pad-station")
+	slope := r.Frame.Geometry.Pad.Slope / specs.Degree
+	for _, l := range Of(r) {
+		switch l.ID {
+		case "pivot-post":
+			var got float64
+			if _, err := fmt.Sscan(l.Ends, &got); err != nil || math.Abs(got-slope) > 0.051 {
+				t.Errorf("post: %q for a slope of %.2f deg", l.Ends, slope)
+			}
+		case "rail", "tower-upright":
+			if l.Ends != "square both ends" {
+				t.Errorf("%s: %q", l.Title, l.Ends)
+			}
+		}
+	}
+}
+
+// A bench lists the plates that are cut.
+func TestBench(t *testing.T) {
+	want := map[string]string{"cam-study": "Cam core, Cam cheek", "linkage-study": "Input bar, Coupler, Output bar, Plate lever"}
+	for name, titles := range want {
+		var got []string
+		for _, l := range Of(result(t, name)) {
+			if l.Mass > 0 {
+				got = append(got, l.Title)
+			}
+		}
+		if strings.Join(got, ", ") != titles {
+			t.Errorf("%s: %q", name, got)
+		}
+	}
+}
