@@ -21,6 +21,7 @@ const (
 	screwIn    = 15.0 // of the screws from the plate's edges
 	screwClear = 14.0 // of a screw's middle from the tube under the plate
 	screwHole  = 9.0
+	screwApart = 1.5 * screwHole // rows of screws at least; judgement
 )
 
 // upholstered adds a board with foam on it, square to own z of the place, whose
@@ -62,6 +63,12 @@ func (b *builder) armPad() {
 		if room := v.Arm.Width/2 + screwClear; math.Abs(x-tubeAt) < room {
 			rows[i] = tubeAt - math.Copysign(room, x)
 		}
+	}
+	apart := rows[1] - rows[0] - screwApart
+	b.need("pad-screws", apart)
+	if apart < 0 { // too short for both: a plate that can be drawn all the same
+		end := max(pl/2-screwIn, screwHole)
+		rows = [2]float64{-end, end}
 	}
 	half := pw/2 - screwIn
 	profile := b.profile(shape{padPlateShape, [16]float64{pl, pw, rows[0], rows[1]}}, func() *solid.Profile {
