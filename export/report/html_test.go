@@ -137,7 +137,7 @@ func TestPlots(t *testing.T) {
 		{"persons", "here", len(r.People.Boundary)},
 		{"persons", "other", len(r.People.Boundary) + 1},
 		{"footprint", "here", len(r.Stability.Entry)},
-		{"axis-setting", "band", 4}, // women, men with nobody in one band, one legend
+		{"axis-setting", "band", 3}, // women, men, one legend
 	} {
 		list := plotsOf(r, c.id)
 		if len(list) != 1 {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -21,6 +22,7 @@ const (
 	screwIn    = 15.0 // of the screws from the plate's edges
 	screwClear = 14.0 // of a screw's middle from the tube under the plate
 	screwHole  = 9.0
+	screwApart = 1.5 * screwHole // rows of screws at least; judgement
 )
 
 // upholstered adds a board with foam on it, square to own z of the place, whose
@@ -63,17 +65,26 @@ func (b *builder) armPad() {
 			rows[i] = tubeAt - math.Copysign(room, x)
 		}
 	}
+	// A pad too short for both has one row, at the end farther from the tube.
+	screws := 4
+	if rows[1]-rows[0] < screwApart {
+		end := math.Copysign(max(0, pl/2-screwIn), -tubeAt)
+		rows, screws = [2]float64{end, end}, 2
+	}
 	half := pw/2 - screwIn
 	profile := b.profile(shape{padPlateShape, [16]float64{pl, pw, rows[0], rows[1]}}, func() *solid.Profile {
-		return solid.NewProfile(rectangle(pl, pw, padRound),
-			circle(rows[0], -half, screwHole), circle(rows[0], half, screwHole), circle(rows[1], -half, screwHole), circle(rows[1], half, screwHole))
+		holes := make([]contour.Path, 0, 4)
+		for _, x := range rows[:screws/2] {
+			holes = append(holes, circle(x, -half, screwHole), circle(x, half, screwHole))
+		}
+		return solid.NewProfile(rectangle(pl, pw, padRound), holes...)
 	})
 	plate := b.Pair(assembly.Part{
 		ID: "arm-pad-plate", Title: "Arm pad plate", Group: b.frame, Stock: b.plateStock(pl, pw, padPlate),
 		Solid: prism(profile, -padThick-padPlate, -padThick), Place: place, Density: steelDensity,
 	})
 	b.JoinPair(assembly.Bolts, plate, board, place.Point(r3.Vec{Z: -padThick}),
-		assembly.Detail{Thread: 8, Count: 4, Length: 20, Pattern: [2]float64{rows[1] - rows[0], 2 * half}})
+		assembly.Detail{Thread: 8, Count: screws, Length: 20, Pattern: [2]float64{rows[1] - rows[0], 2 * half}})
 
 	tube := &v.Arm
 	out := -b.postY - v.Member.Width/2 // inner face of the post, from the midline
