@@ -119,7 +119,9 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		return nil, err
 	}
 	res.Search = log
-	res.Trades = best.trades
+	if res.Trades, err = best.Search.holding(ctx, best.trades); err != nil {
+		return nil, err
+	}
 	switch {
 	case ctx.Err() != nil:
 		log.Status, log.Message = "stopped", "the best station so far"

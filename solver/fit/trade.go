@@ -2,8 +2,11 @@ package fit
 
 import (
 	"cmp"
+	"context"
+	"math"
 	"slices"
 
+	"armwright/solver/judge"
 	"armwright/solver/require"
 )
 
@@ -41,7 +44,7 @@ func (se *Search) trades() []Trade {
 	}
 	var dear []int
 	for k, p := range price {
-		if p*floorUnit >= leastTrade {
+		if p*floorUnit >= leastTrade && !se.Program.Kinds[k].Kept { // nobody is to give way in safety
 			dear = append(dear, k)
 		}
 	}
@@ -55,4 +58,51 @@ func (se *Search) trades() []Trade {
 		out[i] = Trade{ID: kind.ID, Unit: kind.Unit, Step: kind.Scale / part, Worth: price[k] * floorUnit / part}
 	}
 	return out
+}
+
+// told is how many trades are told, and tradeError by how much of its worth a trade
+// may miss when it is made.
+const (
+	told       = 3
+	again      = 2 // runs of the optimiser: the first ends short of the minimum at times
+	tradeError = 0.2
+)
+
+// holding makes each of the dearest trades and keeps those that bring what their
+// multiplier says: short of a minimum that can be shown, multipliers may be no
+// prices. The search itself is left as it is.
+func (se *Search) holding(ctx context.Context, list []Trade) ([]Trade, error) {
+	reached := func(kind int, give float64) (float64, error) {
+		s := *se
+		s.Geometry, s.Settings, s.Guard = judge.Clone(se.free), slices.Clone(se.held), slices.Clone(se.Guard)
+		if give > 0 {
+			s.Guard[kind] -= give
+		}
+		for range again {
+			if err := s.minimise(ctx); err != nil {
+				return 0, err
+			}
+		}
+		return s.Last.F, nil
+	}
+	var out []Trade
+	if len(list) == 0 {
+		return nil, nil
+	}
+	base, err := reached(0, 0)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range list[:min(told, len(list))] {
+		part := min(1, 1/t.Worth) // by what is worth 1 mm: before another limit takes over
+		f, err := reached(se.Program.Index[t.ID], part*t.Step)
+		if err != nil {
+			return nil, err
+		}
+		want := part * t.Worth / floorUnit
+		if math.Abs(base-f-want) <= tradeError*want {
+			out = append(out, t)
+		}
+	}
+	return out, nil
 }

@@ -44,9 +44,14 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	trades := se.trades()
+	se.free, se.held = se.Geometry, se.Settings
+	all := se.trades()
+	trades, err := se.holding(context.Background(), all)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if len(trades) == 0 {
-		t.Fatal("nothing holds the design back")
+		t.Fatalf("none of %d trades holds", len(all))
 	}
 	for _, tr := range trades[:min(3, len(trades))] {
 		// By what is worth 1 mm: enough to see past the optimiser's tolerance, and
