@@ -46,7 +46,7 @@ func (d *drafter) armSheet() sheet.Sheet {
 	d.balloons(one, two)
 	d.armSizes(&beside)
 	d.axialSizes(&under)
-	s.Views = []sheet.View{beside, under}
+	s.Views = append([]sheet.View{beside, under}, d.barView("Grip bar without its rubber", "grip-bar-right", "grip-plug-right")...)
 	s.Tables = []sheet.Table{d.armTable(), d.detentTable()}
 	s.Notes = []string{
 		"Handle drawn in its middle position. Distances along the arm count from the pivot axis, distances along the axis from the pivot, outward.",

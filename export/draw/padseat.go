@@ -18,7 +18,8 @@ func (d *drafter) padSheet() sheet.Sheet {
 	s := d.sheet(medium, "Pads and seat", "Detail drawing")
 	side, face := d.padViews()
 	s.Views = append([]sheet.View{side, face, d.seatView()}, d.footPlateView()...)
-	s.Tables = []sheet.Table{d.seatTable(), d.seatHoles()}
+	s.Views = append(s.Views, d.barView("Seat post, holes from its lower end", "seat-post")...)
+	s.Tables = []sheet.Table{d.seatTable()}
 	s.Notes = []string{
 		"The pads are drawn level: turn them by the slope about the line of the pivots. Distances count from the pivot axis in its level position.",
 		"Heights of the seat are those of the loaded surface above the floor; allow for the give of the foam. x counts forward from the pivots.",
@@ -162,18 +163,6 @@ func (d *drafter) seatTable() sheet.Table {
 	}
 	for _, r := range d.footPlateRows() {
 		row(r[0], r[1])
-	}
-	return t
-}
-
-// seatHoles gives the holes of the seat's post from its lower end.
-func (d *drafter) seatHoles() sheet.Table {
-	t := sheet.Table{Title: "Holes of the seat post, " + d.unit() + " from its lower end", Columns: columns("No", ">At")}
-	if p := d.part("seat-post"); p != nil {
-		low, _ := span(p, r3.Vec{}, r3.Vec{Z: 1})
-		for i, z := range detents(p, r3.Vec{}, r3.Vec{Z: 1}) {
-			t.Rows = append(t.Rows, []string{strconv.Itoa(i + 1), d.fine(z - low)})
-		}
 	}
 	return t
 }
