@@ -119,7 +119,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		return nil, err
 	}
 	res.Search = log
-	if res.Trades, err = best.Search.holding(ctx, best.trades); err != nil {
+	if res.Trades, err = best.Search.holding(ctx, best.trades); err != nil && ctx.Err() == nil {
 		return nil, err
 	}
 	switch {
