@@ -66,9 +66,6 @@ func (m *machine) swivelAt(i int) solid.Placement {
 	return m.a.At(pose, nil)[g]
 }
 
-// axisAt is the right axis of a position as the bracket has it.
-func (m *machine) axisAt(i int) r3.Vec { return m.swivelAt(i).Vector(m.axis) }
-
 // axes draws both pivots with the axis lines of all positions in one view, the
 // first and the last dimensioned on the right side.
 func (d *drafter) axes(title string, p sheet.Position, c hidden.Camera) sheet.View {

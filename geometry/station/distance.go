@@ -19,44 +19,6 @@ func (b Box) Reach() float64 {
 	return math.Sqrt(b.Half[0]*b.Half[0] + b.Half[1]*b.Half[1] + b.Half[2]*b.Half[2])
 }
 
-// Box returns the solid of a straight tube. Deep lies in the vertical plane of
-// a sloping tube, or along x of an upright one.
-func (m Member) Box() Box {
-	d := r3.Unit(r3.Sub(m.B, m.A))
-	wide := r3.Vec{Y: 1}
-	if math.Abs(d.Y) > 0.9 { // runs across
-		wide = r3.Vec{X: 1}
-	}
-	wide = r3.Unit(r3.Sub(wide, r3.Scale(r3.Dot(wide, d), d)))
-	return Box{
-		Centre: r3.Scale(0.5, r3.Add(m.A, m.B)),
-		Axes:   [3]r3.Vec{d, wide, r3.Cross(d, wide)},
-		Half:   [3]float64{m.Length() / 2, m.Wide / 2, m.Deep / 2},
-	}
-}
-
-// Box returns the solid of a lump; of a disc the square plate that holds it.
-func (l Lump) Box() Box {
-	if l.Axis != (r3.Vec{}) {
-		u := r3.Vec{Z: 1}
-		if math.Abs(l.Axis.Z) > 0.9 {
-			u = r3.Vec{X: 1}
-		}
-		u = r3.Unit(r3.Cross(u, l.Axis))
-		return Box{
-			Centre: l.Centre,
-			Axes:   [3]r3.Vec{u, r3.Cross(l.Axis, u), l.Axis},
-			Half:   [3]float64{l.Size.X / 2, l.Size.Y / 2, l.Size.Z / 2},
-		}
-	}
-	s, c := math.Sincos(l.Tilt)
-	return Box{
-		Centre: l.Centre,
-		Axes:   [3]r3.Vec{{X: c, Z: s}, {Y: 1}, {X: -s, Z: c}},
-		Half:   [3]float64{l.Size.X / 2, l.Size.Y / 2, l.Size.Z / 2},
-	}
-}
-
 // Gap returns the distance between the segment from p to q and the box. Where
 // they meet it is negative: the least distance by which they would have to be
 // moved apart (separating axes; Gottschalk, Lin and Manocha 1996).

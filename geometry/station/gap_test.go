@@ -90,10 +90,9 @@ func TestSwing(t *testing.T) {
 	}
 }
 
-// The solid of an upright tube stands where the tube does.
-func TestMemberBox(t *testing.T) {
-	m := Member{A: r3.Vec{X: 100, Y: -50, Z: 60}, B: r3.Vec{X: 100, Y: -50, Z: 660}, Deep: 60, Wide: 40}
-	b := m.Box()
+// Gaps of segments to the box of an upright tube.
+func TestUprightBoxGap(t *testing.T) {
+	b := Box{Centre: r3.Vec{X: 100, Y: -50, Z: 360}, Axes: [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}, Half: [3]float64{30, 20, 300}}
 	// 60 along x, 40 along y: 70 in front of the face at x = 130, 80 outside at y = -70.
 	if g := b.Gap(r3.Vec{X: 200, Y: -50, Z: 300}, r3.Vec{X: 200, Y: -50, Z: 400}); math.Abs(g-70) > 1e-9 {
 		t.Errorf("in front: %g", g)

@@ -152,33 +152,3 @@ func TestGaps(t *testing.T) {
 		t.Errorf("knee gap %g, want %g", g, want)
 	}
 }
-
-// The structure is symmetrical, and its mass is what its tubes weigh.
-func TestStructureBalances(t *testing.T) {
-	l := Layout{
-		Side: 60, PerMetre: 5.19, PivotHeight: 820, PivotSpacing: 420, Rest: Rest{Slope: 40 * deg, Offset: 55, Near: 40, Far: 210, Width: 120},
-		ArmReach: 350, GripMiddle: 30, GripLength: 150, ArmTube: 40, ArmPerMetre: 3.3, ArmMass: 2.7, ArmCentre: 170, StartAngle: 35 * deg,
-		Rear: -300, Front: 600, Width: 600, PadPost: 60, SeatPost: -150, Tower: 500, TowerTall: 950,
-		SeatTop: 415, SeatFront: 60, SeatDepth: 400, SeatWidth: 360, StackMass: 80, StackTop: 440, StackLong: 300, StackDeep: 100,
-	}
-	s := l.Build()
-	mass, c := s.Centre()
-	if math.Abs(c.Y) > 1e-9 {
-		t.Errorf("centre of mass off the midline by %g", c.Y)
-	}
-	var sum float64
-	for _, m := range s.Members {
-		sum += m.Length() / 1000 * m.PerMetre
-	}
-	for _, u := range s.Lumps {
-		sum += u.Mass
-	}
-	if math.Abs(sum-mass) > 1e-9 || mass < 120 || mass > 220 {
-		t.Errorf("mass %g, parts %g", mass, sum)
-	}
-	// Raising the stack by 300 raises the centre of mass by 80·300/mass.
-	_, up := l.Moved(s, 0, 300).Centre()
-	if d := up.Z - c.Z - 80*300/mass; math.Abs(d) > 1e-9 {
-		t.Errorf("lift moves the centre by %g too much", d)
-	}
-}

@@ -5,9 +5,6 @@ import (
 	"strings"
 
 	"armwright/geometry/linkage"
-
-	"gonum.org/v1/gonum/spatial/r2"
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // The bars of a linkage, cut from plate, and what holds them together, mm (own
@@ -19,16 +16,10 @@ const (
 	pinRoom  = 14.0 // of an eye beyond a pin
 	pegRoom  = 23.0 // of the plate lever's outer eye beyond the spigot
 
-	// SleeveAcross, SleeveLength and SleeveMass (kg) are those of the tube, 3 mm
-	// thick, that plates with a bore of 50 mm hang on.
-	SleeveAcross = 48.0
-	SleeveLength = plateHalf + guardRoom
-	SleeveMass   = 0.3
+	washer = 2.0 // between input or output bar and coupler
 
-	washer     = 2.0  // between input or output bar and coupler
-	pinHead    = 12.0 // nut and end of a pin beyond the coupler
-	leverClear = 28.0 // from the pins to the plate lever: no finger is caught between (ISO 13854: 25)
-	plateHalf  = 15.0 // from the plate lever to the middle of the plates
+	// SleeveMass is that of the tube that plates with a bore of 50 mm hang on, kg.
+	SleeveMass = 0.3
 )
 
 // PinAcross is the diameter of the pins between bars of a thickness: as large as
@@ -104,99 +95,4 @@ func (b TrainBars) Weights(perArea float64) linkage.Weights {
 // the coupler passes the shaft in its own plane, the plate lever beyond it.
 func ShaftClear(shaft, thick float64) float64 {
 	return shaft/2 + PinAcross(thick)/2 + pinRoom + washer
-}
-
-// The planes of a linkage across the axis, outward from the pivot, mm: input
-// and output bar are where a cam would be, the coupler beyond them, then plate
-// lever and plates on the output shaft, past the end of the arm's.
-
-// CouplerPlane is the middle of the coupler.
-func (l Layout) CouplerPlane() float64 { return l.CamPlane() + l.BarThick + washer }
-
-// LeverPlane is the middle of the plate lever.
-func (l Layout) LeverPlane() float64 { return l.CouplerPlane() + l.BarThick + pinHead + leverClear }
-
-// PlatePlane is the middle of the plates of a lever or a linkage.
-func (l Layout) PlatePlane() float64 {
-	if l.Train == nil {
-		return l.CamPlane()
-	}
-	return l.LeverPlane() + l.BarThick/2 + plateHalf
-}
-
-// PinLength is that of a coupler pin through two bars, with its ends.
-func (l Layout) PinLength() float64 { return 2*l.BarThick + washer + 2*pinHead }
-
-// OutputShaftLength is that of the output shaft: from the inner bearing to the
-// plate lever's outer face.
-func (l Layout) OutputShaftLength() float64 {
-	return l.LeverPlane() + l.BarThick/2 - l.BearingPlane() + bearingRoom
-}
-
-// Bars are the bars of the linkage.
-func (l Layout) Bars() TrainBars { return NewTrainBars(*l.Train, l.Shaft, l.BarThick) }
-
-// pose is the train at theta past the first loaded angle. A layout is made of a
-// linkage that closes over the loaded range.
-func (l Layout) pose(theta float64) linkage.Pose {
-	p, _ := l.Train.At(l.First + theta)
-	return p
-}
-
-// output is a place of the plane across the axis in the machine frame, the axis
-// taken level as everywhere in the layout.
-func output(pivot r3.Vec, q r2.Vec, plane float64) r3.Vec {
-	return r3.Add(pivot, r3.Vec{X: q.X, Y: math.Copysign(plane, pivot.Y), Z: q.Y})
-}
-
-// trainLumps are bars and plates of one arm at theta past the first loaded angle.
-func (l *Layout) trainLumps(out []Lump, id, title string, pivot r3.Vec, theta float64) []Lump {
-	p := l.pose(theta)
-	b := l.Bars()
-	for _, v := range []struct {
-		id, title string
-		bar       linkage.Bar
-		from, to  r2.Vec
-		plane     float64
-	}{
-		{"input-bar-", "Input bar, ", b.Input, r2.Vec{}, p.Pin, l.CamPlane()},
-		{"coupler-", "Coupler, ", b.Coupler, p.Pin, p.Joint, l.CouplerPlane()},
-		{"output-bar-", "Output bar, ", b.Output, p.Shaft, p.Joint, l.CamPlane()},
-		{"plate-lever-", "Plate lever, ", b.Lever, p.Shaft, p.Plates, l.LeverPlane()},
-	} {
-		near, far := v.bar.Areas()
-		at := r2.Add(v.from, r2.Scale(far/(near+far), r2.Sub(v.to, v.from)))
-		out = append(out, Lump{ID: v.id + id, Title: v.title + title, Centre: output(pivot, at, v.plane), Mass: (near + far) * l.BarPerArea})
-	}
-	out = append(out, Lump{ID: "sleeve-" + id, Title: "Plate sleeve, " + title, Centre: output(pivot, p.Plates, l.PlatePlane()), Mass: SleeveMass})
-	if l.PlatesEachArm > 0 {
-		out = append(out, Lump{ID: "plates-" + id, Title: "Plates, " + title, Centre: output(pivot, p.Plates, l.PlatePlane()), Mass: l.PlatesEachArm})
-	}
-	return out
-}
-
-// OutputShaft is the middle of the right output shaft's bearings on an axis, given
-// by its outward unit vector: the place turns with the axis.
-func (l Layout) OutputShaft(axis r3.Vec) r3.Vec {
-	q := l.Train.Shaft()
-	return NewSwing(l.RightPivot(), axis, 0).InPlane(q.X, q.Y, l.BearingPlane())
-}
-
-// onSwivel tells whether the output shaft stands on the bar that carries the
-// arm's bearings from the post behind them.
-func (l Layout) onSwivel() bool {
-	const aside = 1.0 // mm
-	s := l.Train.Shaft()
-	return l.HasBack && math.Abs(s.Y) < aside && s.X < 0 && s.X > l.PadPost
-}
-
-// ground is the fixed link of one arm's linkage: the output shaft's bearings and,
-// where nothing else carries them, a bar from the arm's.
-func (l Layout) ground(id, title string, pivot r3.Vec) (members []Member, lump Lump) {
-	shaft := output(pivot, l.Train.Shaft(), l.BearingPlane())
-	if !l.onSwivel() {
-		members = append(members, Member{ID: "ground-" + id, Title: "Ground bar, " + title,
-			A: output(pivot, r2.Vec{}, l.BearingPlane()), B: shaft, Deep: l.ArmTube, Wide: l.ArmTube, PerMetre: l.ArmPerMetre})
-	}
-	return members, Lump{ID: "shaft-" + id, Title: "Output shaft unit, " + title, Centre: shaft, Mass: pivotUnitMass}
 }

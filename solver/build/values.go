@@ -20,7 +20,10 @@ const (
 	backWide   = 280.0 // of a back pad, between the arms
 	treadAhead = 250.0 // of the foot plate's middle before the seat's front edge
 	treadDeep  = 260.0
-	toothTip   = 4.0 // of a sprocket beyond its pitch circle (08B, judgement)
+	toothTip   = 4.0   // of a sprocket beyond its pitch circle (08B, judgement)
+	wheelMore  = 8.0   // of a pulley or sprocket wider than its belt or chain
+	chainWide  = 8.0   // teeth of a sprocket for 08B (ISO 606, M)
+	PlateRim   = 225.0 // half the diameter of a 450 mm plate
 )
 
 // Values are the numbers that a station of this geometry and resistance is built
@@ -177,3 +180,19 @@ func flangeUnit(b stock.BearingUnit) station.FlangeUnit {
 		Centre: f.Centre, Body: f.Body, Ring: f.Ring, Outer: f.Outer, Inner: f.Inner, Mass: f.Mass,
 	}
 }
+
+// camArea is about the area of a cam, mm², known before there is an outline: a
+// closed curve of support h(φ) holds ½∮(h² − h'²)dφ, where h is the moment arm
+// while the cable winds on, taken with its guide far away, and its least over the
+// rest of the turn.
+func (s *Builder) camArea(ratio float64, momentArm []float64) float64 {
+	var twice float64
+	for i := 1; i < len(momentArm); i++ {
+		turn := ratio * (s.Angles[i] - s.Angles[i-1])
+		twice += (sq(momentArm[i-1])+sq(momentArm[i]))/2*turn - sq(momentArm[i]-momentArm[i-1])/turn
+	}
+	rest := 2*math.Pi - ratio*(s.Angles[len(s.Angles)-1]-s.Angles[0])
+	return (twice + max(0, rest)*sq(slices.Min(momentArm))) / 2
+}
+
+func sq(x float64) float64 { return x * x }

@@ -7,7 +7,6 @@ import (
 	"armwright/geometry/balance"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
-	"armwright/geometry/station"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
@@ -151,10 +150,10 @@ func (s *Designer) Moving(g *specs.Geometry, d *State, t *Torque) {
 // arm of armMass: the hub at the axis, a thin tube, the grip at its end.
 func armGyration(perMetre, reach float64) float64 {
 	const metre = 1000
-	length := reach + station.GripPast - station.HubReach
+	length := reach + gripPast - hubReach
 	tube := length / metre * perMetre
 	mass, _ := ArmMass(perMetre, reach)
-	return (tube*(sq(length)/12+sq(station.HubReach+length/2)) + GripMass*sq(reach)) / mass
+	return (tube*(sq(length)/12+sq(hubReach+length/2)) + GripMass*sq(reach)) / mass
 }
 
 // Energy measures both works from the outline's arcs.

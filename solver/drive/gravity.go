@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/linkage"
-	"armwright/geometry/station"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -71,12 +70,19 @@ const (
 	hubMass  = 1.0
 )
 
+// The tube of an arm is taken to begin hubReach from the axis and to end gripPast beyond
+// the outermost handle position, mm: about where the station's does.
+const (
+	hubReach = 60.0
+	gripPast = 40.0
+)
+
 // ArmMass returns mass and centre of one arm whose outermost handle position
 // is at reach: hub, tube and grip.
 func ArmMass(perMetre, reach float64) (mass, centre float64) {
-	length := reach + station.GripPast - station.HubReach
+	length := reach + gripPast - hubReach
 	tube := length / 1000 * perMetre
 	mass = hubMass + tube + GripMass
-	centre = (tube*(station.HubReach+length/2) + GripMass*reach) / mass
+	centre = (tube*(hubReach+length/2) + GripMass*reach) / mass
 	return mass, centre
 }

@@ -84,8 +84,8 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		return nil, err
 	}
 	out := &require.Rows{Card: &s.Card, List: make([]require.Row, 0, rowsEach*(len(s.Persons)+1))}
-	res := &Result{Frame: f, Resistance: made.Resistance, Layout: s.Furnish(g, &made)}
-	res.Rest = res.Layout.Rest
+	res := &Result{Frame: f, Resistance: made.Resistance}
+	res.Rest = drive.NewMachine(g).Rest
 	res.Station = s.Station(g, &made, nil)
 	res.Resistance.Route = s.CableRoute(&res.Station, &made)
 	if g.Cam != nil {
@@ -108,7 +108,6 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 			return r
 		}, out, &account{res})
 		res.People.Boundary = sat
-		res.Structure = res.Layout.Build()
 		if crowd.All != nil {
 			res.People.count(s.cover(g, made, crowd))
 		}

@@ -48,7 +48,7 @@ func TestResultsAreFinite(t *testing.T) {
 	}{
 		{"torque-match", func(r *Result) { r.Requirements[len(r.Requirements)/2].Value = math.NaN() }},
 		{"Delivered", func(r *Result) { r.Resistance.Middle.Delivered[3] = math.Inf(1) }},
-		{"Lumps", func(r *Result) { r.Structure.Lumps[0].Mass = math.NaN() }},
+		{"Parts", func(r *Result) { r.Station.Assembly.Parts[0].Mass = math.NaN() }},
 		{"Least", func(r *Result) { r.Least.Tilt = math.Inf(-1) }},
 		{"Boundary", func(r *Result) { r.People.Boundary[2].Person.Stature = math.NaN() }},
 	} {

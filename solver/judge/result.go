@@ -60,8 +60,6 @@ type Result struct {
 	Hazards      screen.Hazards
 	Strength     screen.Strength
 	Protection   []screen.Protection
-	Layout       station.Layout
-	Structure    station.Structure
 	Station      build.Station // what it is built of; its assembly is nil for a bench
 	Rest         station.Rest
 	Notes        []string

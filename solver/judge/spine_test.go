@@ -44,7 +44,7 @@ func TestSpineByVectors(t *testing.T) {
 		hip := r2.Vec{X: p.Pose.Hip.X, Y: p.Pose.Hip.Z - f.Geometry.Pivots.Height}
 		along := r2.Vec{X: -math.Cos(p.Pose.ArmSlope), Y: math.Sin(p.Pose.ArmSlope)} // elbow to shoulder
 		across := r2.Vec{X: along.Y, Y: -along.X}                                    // of the pad, up and forward
-		a := (r.Layout.Rest.Near + r.Layout.Rest.Far) / 2
+		a := (r.Rest.Near + r.Rest.Far) / 2
 		for k, theta := range r.Resistance.Angles {
 			force := 2 * math.Min(p.Person.ElbowStrength(), level) * strength[k] / b.Forearm
 			pads := force * (b.UpperArm*math.Cos(theta) + b.Forearm) / (b.UpperArm - a)

@@ -96,11 +96,6 @@ func (s *Screen) welded(flow, throat float64) float64 {
 	return flow / throat / s.Steel.WeldStrength()
 }
 
-// walled is the share that it takes of the shear strength of a wall.
-func (s *Screen) walled(flow, wall float64) float64 {
-	return flow / wall * math.Sqrt(3) / s.Steel.Yield
-}
-
 // padAndSeat screens what carries arm pad and seat under the heaviest user.
 func (s *Screen) padAndSeat(r *rig, out *screening) {
 	yield, user := s.Steel.Yield, s.ratedUser()*balance.G

@@ -23,14 +23,13 @@ type Scene struct {
 	Geometry *specs.Geometry
 	Station  build.Station
 	stand    build.Stand
-	layout   station.Layout
 	drive    drive.State
 	seated   []seat.Person // by boundary person
 }
 
 // Scene is that of a station with everybody seated.
 func (s *Screen) Scene(g *specs.Geometry, d drive.State, sat []seat.Person, st build.Station) *Scene {
-	return &Scene{Geometry: g, layout: s.Furnish(g, &d), drive: d, seated: sat, Station: st, stand: st.Stand(g.Base)}
+	return &Scene{Geometry: g, drive: d, seated: sat, Station: st, stand: st.Stand(g.Base)}
 }
 
 // Watcher is told every case of balance, which takes longer than finding those
