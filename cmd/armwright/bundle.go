@@ -45,7 +45,7 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 		if a := r.Station.Assembly; a != nil {
 			m := modelOf(r, r.Station.Middle())
 			add("model/assembly.json", func(w io.Writer) error { return solid.WriteList(w, a, sheet.Notice) })
-			add("model/station.step", func(w io.Writer) error { return solid.Write(w, m) })
+			add("model/station.step", func(w io.Writer) error { return writeStep(w, m) })
 			add("model/station.glb", func(w io.Writer) error { return solid.WriteMesh(w, m) })
 		}
 	}
