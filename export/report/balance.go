@@ -60,7 +60,7 @@ type HazardPair struct {
 type Strength struct {
 	Checks    []StrengthCheck `json:"checks" doc:"parts under factored load"`
 	Factors   []LoadFactor    `json:"factors" doc:"factors on the loads"`
-	Suggested []Suggestion    `json:"suggested" doc:"lightest tubes that hold posts and crossbar within the limits"`
+	Suggested []Suggestion    `json:"suggested" doc:"lightest tubes that hold the members within the limits"`
 }
 
 // StrengthCheck is one part under its load.

@@ -46,7 +46,7 @@ func newSupplies(region string, k specs.Stock) (s supplies, err error) {
 	return s, err
 }
 
-// armStock is the square tube of arms and bearing uprights in a region: own
+// armStock is the square tube of arms and small brackets in a region: own
 // choice.
 func armStock(region string) string {
 	if region == "us" {

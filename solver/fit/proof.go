@@ -138,7 +138,7 @@ func (s *Program) proveSpacing(add func(Proof, float64)) {
 // half an arm tube above them where the forearm comes up to level in the loaded
 // range, as it does when the range ends beyond the slope of the upper arm. A tower
 // holds the stack, its travel of at least the take-up of the smallest moment arm,
-// and the room that the layout keeps.
+// and the room that the station keeps.
 func (s *Program) leastHeight() (Proof, float64) {
 	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.Asked.Space.Height, Reason: "the pivots alone reach this high"}
 	slope := s.Asked.Posture.PadSlope.To

@@ -50,7 +50,7 @@ const (
 	padGive = 3.0
 	// bearingPlay is the radial play of an insert bearing of 25 mm bore, group C3
 	// (ISO 5753, M), mm, over bearingSpan, the distance of an arm's two bearings
-	// (own choice of the layout), mm.
+	// (own choice), mm.
 	bearingPlay = 0.028
 	bearingSpan = 100.0
 	// phaseTurn is the turn left in the cam's fastening on its shaft: a hole place
