@@ -120,6 +120,7 @@ func tryFrame(t *testing.T, i int, frame []byte) exitCode {
 			if !placedInFrame.Match(talk.Bytes()) || !bytes.Contains(talk.Bytes(), []byte("hint: ")) {
 				fault("%v: no place or hint in: %s", args, talk.Bytes())
 			}
+		case exitDrift: // measure's, for the caller to judge
 		default:
 			fault("%v: exit %d: %.400s", args, code, talk.Bytes())
 		}
@@ -135,7 +136,8 @@ func tryFrame(t *testing.T, i int, frame []byte) exitCode {
 		if again != code {
 			fault("exit %d with --out, %d without", again, code)
 		} else if code != exitInvalid {
-			if found := do("measure", "out"); found != exitMet {
+			// What cannot be made where its frame has it is drawn as near as it can be.
+			if found := do("measure", "out"); found != exitMet && (found != exitDrift || makeable(t, dir)) {
 				fault("measure: exit %d", found)
 			}
 		}
@@ -145,6 +147,25 @@ func tryFrame(t *testing.T, i int, frame []byte) exitCode {
 		}
 	}
 	return code
+}
+
+// makeable tells whether the parts of the station written in a folder have the room that
+// they need.
+func makeable(t *testing.T, dir string) bool {
+	data, err := os.ReadFile(filepath.Join(dir, "out", "report.json"))
+	if err != nil {
+		t.Error(err)
+		return true
+	}
+	type requirement struct {
+		ID  string
+		Met bool
+	}
+	var r struct{ Requirements []requirement }
+	if err := json.Unmarshal(data, &r); err != nil {
+		t.Error(err)
+	}
+	return !slices.Contains(r.Requirements, requirement{"frame-clear", false})
 }
 
 var (

@@ -42,7 +42,7 @@ func TestInBrowser(t *testing.T) {
 	if len(seen.Keyboard) != 2 || seen.Keyboard[0] == seen.Keyboard[1] {
 		t.Errorf("an arrow key moved the load over %v", seen.Keyboard)
 	}
-	for _, want := range []string{"resistance.load.middle=", "posture.pivot_height.from=", "brief="} {
+	for _, want := range []string{"resistance.load.middle=", "posture.pivot_height.to=", "brief="} {
 		if !strings.Contains(seen.Address, want) {
 			t.Errorf("address %q holds no %s", seen.Address, want)
 		}

@@ -34,7 +34,7 @@ func TestContradictoryBriefs(t *testing.T) {
 		proved bool     // by a bound, else found by search
 		missed string   // a demand of it that may stay unnamed, see docs/limits.md: given way in, the search alone does not find the station there would be
 	}{
-		{"footprint-tilt", []string{"footprint-length", "footprint-width", "tilt-empty", "tilt-occupied"}, "limits.tilt_occupied", false, ""},
+		{"footprint-tilt", []string{"footprint-length"}, "space.length", false, ""}, // parts alone are too long for it
 		{"travel-size-range", []string{"lean", "posture.seat_positions"}, "posture.seat_positions", true, "lean"},
 		{"match-cam-size", []string{"resistance.greatest_arm", "resistance.least_arm", "torque-match"}, "resistance.least_arm", false, ""},
 		{"path-axes", []string{"hand-path", "posture.axis_positions"}, "posture.axis_positions", false, ""},

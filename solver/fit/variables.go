@@ -62,7 +62,7 @@ func (s *Program) Variables(g *specs.Geometry) []Variable {
 		}
 	}
 	for i := range g.Pivots.Swivels {
-		v = append(v, Variable{"swivel", &g.Pivots.Swivels[i], -40 * specs.Degree, 50 * specs.Degree, 2 * specs.Degree})
+		v = append(v, Variable{"swivel", &g.Pivots.Swivels[i], -40 * specs.Degree, 44 * specs.Degree, 2 * specs.Degree})
 	}
 	return v
 }

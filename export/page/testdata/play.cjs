@@ -60,7 +60,7 @@ const seen = { Errors: [], Abroad: [], Axe: [] };
   await status(page, '^Solved');
   await page.getByText('Posture', { exact: true }).click();
   const side = await html(page, '[data-picture=side]');
-  await drag(page, 'posture.pivot_height.from', 60, () => differs(page, '[data-picture=side]', side));
+  await drag(page, 'posture.pivot_height.to', -70, () => differs(page, '[data-picture=side]', side));
   seen.DrawingChanged = true;
   await status(page, '^(Solved|No station)');
 
