@@ -29,6 +29,7 @@ const (
 	backLong   = 960.0             // carries the head of a tall man
 	postAhead  = 50.0              // of a reclined station's seat post before the seat's middle: the back's strut comes down behind it
 	towerInset = 120.0             // tower from the rear end of the base
+	mostAngle  = 45 * specs.Degree // of toe and cant, as a frame's file has them
 	steepest   = 84 * specs.Degree // of a rest that post or stub can carry
 )
 
@@ -62,7 +63,7 @@ func (s *Program) Variables(g *specs.Geometry) []Variable {
 		}
 	}
 	for i := range g.Pivots.Swivels {
-		v = append(v, Variable{"swivel", &g.Pivots.Swivels[i], -40 * specs.Degree, 44 * specs.Degree, 2 * specs.Degree})
+		v = append(v, Variable{"swivel", &g.Pivots.Swivels[i], -40 * specs.Degree, 50 * specs.Degree, 2 * specs.Degree})
 	}
 	return v
 }
@@ -75,7 +76,8 @@ func (s *Program) derive(g *specs.Geometry) {
 	up := r3.Vec{X: -cs, Z: sn}
 	for i, t := range g.Pivots.Swivels {
 		st, ct := math.Sincos(t)
-		g.Pivots.Axes[i] = specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
+		a := specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
+		g.Pivots.Axes[i] = specs.Axis{Toe: max(-mostAngle, min(mostAngle, a.Toe)), Cant: max(-mostAngle, min(mostAngle, a.Cant))}
 	}
 	g.Base.Width = s.BaseWidth(g)
 	g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2
