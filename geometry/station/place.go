@@ -86,13 +86,18 @@ func PlaceOnPad(b Body, pivot r3.Vec, rest Rest, seat float64) Pose {
 	return p
 }
 
-// Recline is the back pad: its angle from vertical and the x where its face
-// meets the seat.
-type Recline struct{ Angle, Foot float64 }
+// Recline is the back pad, fixed to the frame: its angle from upright, and the
+// point in the middle plane through which its face passes.
+type Recline struct{ Angle, Foot, Height float64 }
 
-// PlaceReclined places a body in the reclined posture: the trunk lies along
-// the back pad, the buttocks against its foot, and the upper arm hangs from
-// the shoulder to the pivot. The chain seat, trunk, arm does not close
+// At is the x of the pad's face at a height.
+func (r Recline) At(z float64) float64 {
+	return r.Foot - (z-r.Height)*math.Tan(r.Angle)
+}
+
+// PlaceReclined places a body in the reclined posture: the buttocks and the trunk
+// lie along the back pad, further back the higher the seat is, and the upper arm
+// hangs from the shoulder to the pivot. The chain seat, trunk, arm does not close
 // exactly at a given seat height: what is left along the arm moves the elbow
 // off the pivot. The stop pad behind the upper arm is set to the arm's
 // thickness by its own screw and does not.
@@ -100,7 +105,7 @@ func PlaceReclined(b Body, pivot r3.Vec, back Recline, seat float64) Pose {
 	var p Pose
 	p.Lean = -back.Angle
 	s, c := math.Sincos(back.Angle)
-	p.Hip = r3.Vec{X: back.Foot + (b.Behind-b.Hip*s)/c, Z: seat + b.Hip}
+	p.Hip = r3.Vec{X: back.At(seat) + (b.Behind-b.Hip*s)/c, Z: seat + b.Hip}
 	p.Shoulder = r3.Add(p.Hip, r3.Vec{X: -b.Trunk * s, Y: -b.ShoulderHalf, Z: b.Trunk * c})
 
 	p.Abduction = abduct(-pivot.Y, b.ShoulderHalf, b.UpperArm)
@@ -113,6 +118,20 @@ func PlaceReclined(b Body, pivot r3.Vec, back Recline, seat float64) Pose {
 	p.Elbow = r3.Add(pivot, r3.Scale(along, at.upper()))
 	p.Reach = along
 	return p
+}
+
+// ClosingSeat is the seat height at which a reclined body's upper arm reaches from
+// its shoulder to the pivot, the shoulder above it. Where no height does, it is the
+// one that brings the shoulder nearest.
+func ClosingSeat(b Body, pivot r3.Vec, back Recline) float64 {
+	from := PlaceReclined(b, pivot, back, back.Height)
+	arm := b.UpperArm * math.Cos(from.Abduction)
+	dx, dz := from.Shoulder.X-pivot.X, from.Shoulder.Z-pivot.Z
+	// With the seat the shoulder moves up the pad's slope; off is its line's
+	// distance from the pivot, along how far it still is from the foot of that.
+	s, c := math.Sincos(back.Angle)
+	off, along := dx*c+dz*s, dz*c-dx*s
+	return back.Height + c*(math.Sqrt(math.Max(0, arm*arm-off*off))-along)
 }
 
 // Arm is the arm frame in the machine frame: X anterior, Y proximal, Z lateral,

@@ -109,15 +109,21 @@ func TestFlexionLifts(t *testing.T) {
 func TestPlaceReclinedCloses(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b, p := body(t), pivot(t)
-		back := Recline{Angle: rapid.Float64Range(20*deg, 50*deg).Draw(t, "back"), Foot: rapid.Float64Range(-50, 250).Draw(t, "foot")}
-		first := PlaceReclined(b, p, back, 0)
-		arm := b.UpperArm * math.Cos(first.Abduction)
-		dx := first.Shoulder.X - p.X
-		if math.Abs(dx) > 0.9*arm {
-			t.Skip("out of the arm's reach")
-		}
-		seat := math.Sqrt(arm*arm-dx*dx) - (first.Shoulder.Z - p.Z)
+		back := Recline{Angle: rapid.Float64Range(20*deg, 50*deg).Draw(t, "back"), Foot: rapid.Float64Range(-50, 250).Draw(t, "foot"),
+			Height: rapid.Float64Range(300, 600).Draw(t, "height")}
+		seat := ClosingSeat(b, p, back)
 		pose := PlaceReclined(b, p, back, seat)
+		arm := b.UpperArm * math.Cos(pose.Abduction)
+		if d := math.Hypot(pose.Shoulder.X-p.X, pose.Shoulder.Z-p.Z); d > arm+1e-9 {
+			// Out of the arm's reach: no height brings the shoulder nearer.
+			for _, step := range []float64{-1, 1} {
+				other := PlaceReclined(b, p, back, seat+step)
+				if math.Hypot(other.Shoulder.X-p.X, other.Shoulder.Z-p.Z) < d {
+					t.Fatalf("a seat %+g mm from that told brings the shoulder nearer", step)
+				}
+			}
+			return
+		}
 		if d := r3.Norm(r3.Sub(pose.Elbow, p)); d > 1e-9 {
 			t.Fatalf("elbow off by %g", d)
 		}
@@ -129,6 +135,31 @@ func TestPlaceReclinedCloses(t *testing.T) {
 			t.Fatalf("trunk off by %g", d)
 		}
 	})
+}
+
+// The back pad stays where it is while the seat rises: at 30 degrees, 60 mm higher
+// means 60 tan 30 = 34.64 mm further back, for the hip as for the shoulder, and the
+// buttocks keep touching the face.
+func TestHigherSeatFurtherBack(t *testing.T) {
+	b := Body{Trunk: 460, Hip: 90, Behind: 120, ShoulderHalf: 170, UpperArm: 285}
+	back := Recline{Angle: 30 * deg, Foot: -100, Height: 420}
+	p := r3.Vec{X: 0, Y: -230, Z: 800}
+	low, high := PlaceReclined(b, p, back, 420), PlaceReclined(b, p, back, 480)
+	for _, m := range []struct {
+		name     string
+		from, to r3.Vec
+	}{{"hip", low.Hip, high.Hip}, {"shoulder", low.Shoulder, high.Shoulder}} {
+		if dx, dz := m.to.X-m.from.X, m.to.Z-m.from.Z; math.Abs(dx+34.641) > 0.001 || math.Abs(dz-60) > 1e-9 {
+			t.Errorf("%s moves by %.3f, %.3f, want -34.641, 60", m.name, dx, dz)
+		}
+	}
+	// Distance of the hip from the face's line through (-100, 420).
+	sin, cos := math.Sincos(30 * deg)
+	for _, pose := range []Pose{low, high} {
+		if d := (pose.Hip.X+100)*cos + (pose.Hip.Z-420)*sin; math.Abs(d-b.Behind) > 1e-9 {
+			t.Errorf("hip %.3f from the back pad's face, want %g", d, b.Behind)
+		}
+	}
 }
 
 // Gaps against hand calculation.

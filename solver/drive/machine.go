@@ -28,7 +28,7 @@ func NewMachine(g *specs.Geometry) Machine {
 		m.Rest = station.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
 	}
 	if g.Back != nil {
-		m.Back = station.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot}
+		m.Back = station.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot, Height: g.Seat.Lowest}
 	}
 	return m
 }

@@ -137,7 +137,11 @@ func TestLongerSeatTravelTurnsNobodyAway(t *testing.T) {
 				short.Seat.Lowest += short.Seat.Pitch * float64(rapid.IntRange(-2, 4).Draw(rt, "shift"))
 				below, above := rapid.IntRange(0, 3).Draw(rt, "below"), rapid.IntRange(0, 3).Draw(rt, "above")
 				long := Clone(short)
-				long.Seat.Lowest -= float64(below) * long.Seat.Pitch
+				drop := float64(below) * long.Seat.Pitch
+				long.Seat.Lowest -= drop
+				if long.Back != nil { // stays where it is: its foot is told at the lowest seat
+					long.Back.Foot += drop * math.Tan(long.Back.Angle)
+				}
 				long.Seat.Positions += below + above
 				a, b := j.who(t, short, persons), j.who(t, long, persons)
 				for i := range a {

@@ -63,7 +63,7 @@ func TestGapsAreThoseOfParts(t *testing.T) {
 				if p.Moving == build.TubeName {
 					slack += (math.Sqrt2 - 1) * s.Arm.H / 2
 				}
-				if gap < 150 && p.Gap > gap+slack {
+				if gap < 70 && p.Gap > gap+slack {
 					t.Errorf("%s to %s: told %.2f mm, between the parts %.2f", p.Moving, p.Fixed, p.Gap, gap)
 				}
 				delete(least, pairOf{p.Moving, p.Fixed})

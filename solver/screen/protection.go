@@ -109,7 +109,7 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person, level float64)
 			Note: "head on the pad, neck straight"},
 			func(i int) float64 {
 				p := &sat[i]
-				foot := p.Body.Hip / math.Cos(g.Back.Angle) // along the pad from its foot to beside the hip, nearly
+				foot := (p.SeatTop - g.Seat.Lowest + p.Body.Hip) / math.Cos(g.Back.Angle) // along the pad from its foot to beside the hip, nearly
 				return g.Back.Length - foot - headAlong(p.Person, p.Body)
 			})
 	} else {

@@ -60,7 +60,7 @@ func TestFiguresSitWhereTheyWerePlaced(t *testing.T) {
 					}
 					sin, cos := math.Sincos(m.Back.Angle)
 					back := r3.Vec{X: -cos, Z: -sin}
-					rear := r3.Dot(r3.Sub(b.Support(back), r3.Vec{X: m.Back.Foot, Z: who.SeatTop}), back)
+					rear := r3.Dot(r3.Sub(b.Support(back), r3.Vec{X: m.Back.Foot, Z: f.Geometry.Seat.Lowest}), back)
 					near("buttocks into the back pad", rear, 0, 1e-6)
 				}
 			}

@@ -83,9 +83,7 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 		*pose = station.PlaceReclined(b, m.Pivot, m.Back, at.top)
 		at.rest.Slope = pose.ArmSlope
 		// The seat height that would close the chain, against the seats there are.
-		dx := pose.Shoulder.X - m.Pivot.X
-		arm := b.UpperArm * math.Cos(pose.Abduction)
-		want := at.top + math.Sqrt(max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.Pivot.Z)
+		want := station.ClosingSeat(b, m.Pivot, m.Back)
 		half := geo.Seat.Pitch / 2
 		low, high := m.Geometry.Seat.Top(0)-half, m.Geometry.Seat.Top(geo.Seat.Positions-1)+half
 		out.Add("seat-range", who, min(want-low, high-want))

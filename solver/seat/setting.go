@@ -192,10 +192,7 @@ const Tie = 1e-9
 func (s *Placer) WantedSeat(m drive.Machine, p *Sitter) float64 {
 	b := p.Body
 	if s.Reclined() {
-		pose := station.PlaceReclined(b, m.Pivot, m.Back, 0)
-		arm := b.UpperArm * math.Cos(pose.Abduction)
-		dx := pose.Shoulder.X - m.Pivot.X
-		return math.Sqrt(max(0, arm*arm-dx*dx)) - (pose.Shoulder.Z - m.Pivot.Z)
+		return station.ClosingSeat(b, m.Pivot, m.Back)
 	}
 	pose := station.PlaceOnPad(b, m.Pivot, m.Rest, 0)
 	lean := s.Asked.Posture.Lean
