@@ -29,10 +29,11 @@ type Maker struct {
 // error is of a value from which nothing can be built: *ValueError. The next Build
 // of the same maker overwrites the assembly and the needs.
 func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
+	b := &m.b
+	b.towerPlan, b.routed = Tower{}, false
 	if err := v.validate(); err != nil {
 		return nil, nil, err
 	}
-	b := &m.b
 	b.begin(v)
 
 	b.base()

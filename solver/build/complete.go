@@ -6,20 +6,24 @@ import (
 	"armwright/specs"
 )
 
-// Complete fills in what a search has no need of.
-func (s *Builder) Complete(g *specs.Geometry, d *drive.State) error {
+// Complete fills in what a search has no need of, and builds the station with it.
+func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
 	s.close(g, d)
 	for _, t := range []*drive.Torque{&d.Light, &d.Middle, &d.Heavy} {
 		s.Moving(g, d, t)
 	}
 	d.Levels = s.Levels(d)
 	d.Departures = s.Departures(g, d)
-	d.Route = s.Route(g, d)
 	if c := g.Cam; c != nil && c.ArmTeeth > 0 {
 		v := s.TransmissionStrength(c, d)
 		d.Transmission = &v
 	}
-	return s.bore(g, d)
+	if err := s.bore(g, d); err != nil {
+		return Station{}, err
+	}
+	st := s.Station(g, d, nil)
+	d.Route = s.Route(&st, d)
+	return st, nil
 }
 
 // Cut gives the cam the plates that it is cut to, by which a station is judged in the

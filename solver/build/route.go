@@ -8,32 +8,34 @@ import (
 	"armwright/geometry/contour"
 	"armwright/geometry/station"
 	"armwright/solver/drive"
-	"armwright/specs"
 )
 
 // cableEnd is what is cut more at either end of a cable, for an eye and its sleeve,
 // mm (own choice).
 const cableEnd = 150.0
 
-// Route is the whole way of the cable with its fleet angle and length; nil where
-// there is none.
-func (s *Builder) Route(g *specs.Geometry, d *drive.State) *drive.Route {
-	r := s.Station(g, d, nil).Route
-	if r == nil {
+// Route is the way of the right arm's cable as the station leads it, with the
+// forces on its axles at the heaviest load and the length to cut; nil without one.
+func (s *Builder) Route(st *Station, d *drive.State) *drive.Route {
+	r := st.Route
+	if r == nil || st.Assembly == nil {
 		return nil
 	}
-	out := &drive.Route{Length: r.Length, Pair: s.Pair(), Start: r.Start, End: r.End, CamFleet: r.Fleet}
-	for _, sheave := range r.Sheaves {
-		out.Sheaves = append(out.Sheaves, drive.RouteSheave{Sheave: sheave.Sheave, Load: sheave.Load(d.HeavyTension)})
+	out := &drive.Route{Start: r.Start, End: r.End, Pair: s.Pair(), Length: r.Length, CamFleet: r.Fleet}
+	for i := range r.Sheaves {
+		w := &r.Sheaves[i]
+		out.Sheaves = append(out.Sheaves, drive.RouteSheave{Sheave: w.Sheave, Load: w.Load(d.HeavyTension)})
+		if w.Floating {
+			whole := w.Sheave
+			whole.Turn *= 2 // the other half is the left arm's
+			out.Sheaves[i].Load = whole.Load(d.HeavyTension)
+		}
 	}
 	for _, swing := range r.Swing {
 		out.Sheaves[0].Swivel = max(out.Sheaves[0].Swivel, math.Abs(swing))
 	}
-	if o := d.Outline; o.Pitch.Len() > 0 {
-		start, err := d.Profile.At(s.Angles[0])
-		if err != nil {
-			return out
-		}
+	start, err := d.Profile.At(s.Angles[0])
+	if o := d.Outline; o.Pitch.Len() > 0 && err == nil {
 		each := out.Length + onCam(o, start.Phi)
 		if out.Pair {
 			out.Cut = each + 2*cableEnd
@@ -70,14 +72,14 @@ func turning(p contour.Path, angle float64) float64 {
 
 // Fleet is the largest angle of the cable to the cam's plane over the loaded range
 // and the axis positions, rad: 0 on a bench, a right angle where no cable can be led.
-func (s *Builder) Fleet(g *specs.Geometry, d *drive.State) float64 {
-	if s.Bench() {
+func (s *Builder) Fleet(st *Station) float64 {
+	switch {
+	case s.Bench():
 		return 0
+	case st.Route == nil:
+		return math.Pi / 2
 	}
-	if r := s.Station(g, d, nil).Route; r != nil {
-		return r.Fleet
-	}
-	return math.Pi / 2
+	return st.Route.Fleet
 }
 
 // RouteNotes tells when the brief counts other sheaves than the route has.

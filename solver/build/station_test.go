@@ -35,6 +35,31 @@ func built(t *testing.T, name string) (*Builder, specs.Frame, Station) {
 	return s, f, st
 }
 
+// What a maker built before leaves nothing behind: a station without a cable has no
+// way of one, whatever was built last, nor has one from whose values nothing can be built.
+func TestMakerForgets(t *testing.T) {
+	var maker station.Maker
+	cam := solvertest.Frame(t, "arm-pad-station")
+	lever := solvertest.Frame(t, "reclined-levers")
+	fault := solvertest.Frame(t, "arm-pad-station")
+	fault.Geometry.Pivots.Height = math.NaN()
+	for _, f := range []*specs.Frame{&cam, &lever, &cam, &fault} {
+		s := builderFor(t, &f.Asked)
+		d, err := s.Evaluate(&f.Geometry)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, fresh := s.Station(&f.Geometry, &d, &maker), s.Station(&f.Geometry, &d, nil)
+		if again.Tower != fresh.Tower || (again.Route == nil) != (fresh.Route == nil) || again.Mass() != fresh.Mass() {
+			t.Errorf("%s: built after another it has tower %+v, route %v, %g kg; alone %+v, %v, %g kg", f.Name,
+				again.Tower, again.Route != nil, again.Mass(), fresh.Tower, fresh.Route != nil, fresh.Mass())
+		}
+		if (fresh.Route != nil) != (f == &cam) || (fresh.Fault != nil) != (f == &fault) {
+			t.Errorf("%s: route %v, fault %v", f.Name, fresh.Route != nil, fresh.Fault)
+		}
+	}
+}
+
 // A station stands on whatever comes down to the floor: the middles of those parts
 // span the rectangle. A rail's foot is 40 mm from its end, which a cap of 4 mm
 // covers, and in its middle.

@@ -26,7 +26,7 @@ func TestValuesOfFrames(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := b.Complete(&f.Geometry, &state); err != nil {
+			if _, err := b.Complete(&f.Geometry, &state); err != nil {
 				t.Fatal(err)
 			}
 			if f.Geometry.Pad == nil {

@@ -82,7 +82,8 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 		known.move(x)
 		out.List = out.List[:0]
 		sat = known.place(se.Geometry, se.Settings, out, sat[:0])
-		s.Whole(se.Geometry, d, sat, out, known, nil)
+		st := s.Station(se.Geometry, &d, known.Workshop().Maker())
+		s.Whole(se.Geometry, d, &st, sat, out, known, nil)
 	}
 	judge(se.Point())
 	kinds := make([]int, len(out.List))

@@ -34,7 +34,8 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 			s.derive(g)
 			out := &require.Rows{Card: &s.Card}
 			i := 0
-			s.Assess(g, d, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
+			st := s.Station(g, &d, nil)
+			s.Assess(g, d, &st, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
 				r := s.Place(m, p, set[i], out)
 				i++
 				return r

@@ -96,7 +96,8 @@ func (se *Search) run(ctx context.Context) error {
 		s.tower(done, &se.Drive)
 		out := &require.Rows{Card: &s.Card}
 		scratch := &require.Rows{Card: &s.Card}
-		s.Assess(done, se.Drive, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, scratch) }, out, nil)
+		st := s.Station(done, &se.Drive, nil)
+		s.Assess(done, se.Drive, &st, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, scratch) }, out, nil)
 		short, guard := 0.0, slices.Clone(se.Guard)
 		for k, w := range judge.Governing(&s.Card, out) {
 			if w == nil || w.Margin >= s.RoomOf(k) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/screen"
@@ -80,14 +81,13 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := s.Complete(g, &made); err != nil {
+	st, err := s.Complete(g, &made)
+	if err != nil {
 		return nil, err
 	}
 	out := &require.Rows{Card: &s.Card, List: make([]require.Row, 0, rowsEach*(len(s.Persons)+1))}
-	res := &Result{Frame: f, Resistance: made.Resistance}
+	res := &Result{Frame: f, Resistance: made.Resistance, Station: st}
 	res.Rest = drive.NewMachine(g).Rest
-	res.Station = s.Station(g, &made, nil)
-	res.Resistance.Route = s.CableRoute(&res.Station, &made)
 	if g.Cam != nil {
 		res.Notes = append(res.Notes, drive.DepartureNotes(g.Cam, made.Departures)...)
 		res.Notes = append(res.Notes, s.RouteNotes(made.Route)...)
@@ -97,10 +97,10 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	if r := s.Asked.Resistance; r.CurveTable != "" && r.Curve != specs.CurveTable {
 		res.Notes = append(res.Notes, fmt.Sprintf("resistance.curve_table is not used: resistance.curve is %s; write %s there to follow the table.", r.Curve, specs.CurveTable))
 	}
-	s.DriveRows(g, made, out)
+	s.DriveRows(g, made, &st, out)
 	if !s.Bench() {
 		scratch := &require.Rows{Card: &s.Card}
-		sat := s.Assess(g, made, &Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
+		sat := s.Assess(g, made, &st, &Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
 			first := len(out.List)
 			r := s.Best(m, p, out, scratch)
 			r.Common = s.CommonAxis(p)
@@ -153,7 +153,7 @@ func (a *account) Stands(anchored bool, envelope []r2.Vec, pull float64) {
 
 // Assess places every boundary person as sit says and adds the rows of the
 // station as a whole. What it returns is the desk's.
-func (s *Judge) Assess(g *specs.Geometry, d drive.State, on *Desk, sit func(m drive.Machine, p *seat.Sitter) seat.Person, out *require.Rows, watch screen.Watcher) []seat.Person {
+func (s *Judge) Assess(g *specs.Geometry, d drive.State, st *build.Station, on *Desk, sit func(m drive.Machine, p *seat.Sitter) seat.Person, out *require.Rows, watch screen.Watcher) []seat.Person {
 	m := drive.NewMachine(g)
 	p := &on.sitter
 	p.Level = d.Level
@@ -162,7 +162,7 @@ func (s *Judge) Assess(g *specs.Geometry, d drive.State, on *Desk, sit func(m dr
 		p.Take(&s.Placer, i)
 		on.sat = append(on.sat, sit(m, p))
 	}
-	s.Whole(g, d, on.sat, out, &on.afresh, watch)
+	s.Whole(g, d, st, on.sat, out, &on.afresh, watch)
 	return on.sat
 }
 
@@ -224,7 +224,7 @@ func (s *Judge) Requirements(out *require.Rows) []Requirement {
 func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result) {
 	sat := r.People.Boundary
 	r.Balance.Seated = s.SeatedCurves(g, sat, d.Level)
-	r.Hazards = s.Hazards(s.Scene(g, d, sat, r.Station))
+	r.Hazards = s.Hazards(s.Scene(g, d, sat, &r.Station))
 	r.Strength = s.Strength(g, &r.Station, sat, &d)
 	if cable, ok := r.Requirement("cable-factor"); ok {
 		r.Strength.Checks = append(r.Strength.Checks, screen.StrengthCheck{Part: "cable " + s.Cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,

@@ -3,14 +3,15 @@ package judge
 import (
 	"math"
 
+	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
 
-// DriveRows adds the requirements of the drive.
-func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, out *require.Rows) {
+// DriveRows adds the requirements of the drive in its station.
+func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, out *require.Rows) {
 	for _, v := range []struct {
 		name string
 		t    drive.Torque
@@ -28,5 +29,5 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, out *require.Rows) {
 	lifting := math.Pow(s.Asked.Resistance.Efficiency, float64(s.Asked.Resistance.Sheaves))
 	out.Add("cable-factor", -1, s.Cable.Breaking*keep*lifting/d.HeavyTension).Named("heavy load, lifting")
 	out.Add("stack-travel", -1, d.TakeUp)
-	out.Add("fleet-angle", -1, s.Fleet(g, &d)).Named("cable to the cam's plane")
+	out.Add("fleet-angle", -1, s.Fleet(st)).Named("cable to the cam's plane")
 }

@@ -43,8 +43,9 @@ func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
 	if err := s.Cut(g, &d); err != nil {
 		return nil, err
 	}
-	d.Route = s.Route(g, &d)
 	h := &Held{s: s, d: d, out: &require.Rows{Card: &s.Card, Quiet: true}, desk: Desk{afresh: screen.Afresh{Same: true}}}
+	st := s.Station(g, &d, h.desk.afresh.Workshop().Maker())
+	h.d.Route = s.Route(&st, &d)
 	for i := range d.MomentArm {
 		h.unit = append(h.unit, (d.Middle.Delivered[i]-d.Gravity[i])/d.Middle.Load)
 	}
@@ -95,7 +96,8 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 	if h.s.Bench() {
 		return 0
 	}
-	h.s.Assess(g, h.d, &h.desk, func(m drive.Machine, p *seat.Sitter) seat.Person {
+	st := h.s.Station(g, &h.d, h.desk.afresh.Workshop().Maker())
+	h.s.Assess(g, h.d, &st, &h.desk, func(m drive.Machine, p *seat.Sitter) seat.Person {
 		set := h.set[p.Index]
 		r := h.s.Place(m, p, set.right, h.out)
 		r.Left = seat.Grasp{Axis: set.left.Axis, Handle: set.left.Handle, HandPath: r.HandPath}

@@ -79,10 +79,11 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	defer s.desks.Put(desk)
 	out := &desk.rows
 	out.Govern(&s.Card)
-	s.DriveRows(g, d, out)
+	st := s.Station(g, &d, desk.afresh.Workshop().Maker())
+	s.DriveRows(g, d, &st, out)
 	if !s.Bench() {
 		desk.tried.Card = &s.Card
-		s.Assess(g, d, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
+		s.Assess(g, d, &st, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
 	}
 	all := s.Requirements(out)
 	for i := range all {

@@ -51,7 +51,8 @@ func TestHandGapOf99Fails(t *testing.T) {
 	f.Geometry.Base = &b
 	at := func(x float64) *Scene {
 		b.Tower = x
-		return s.Scene(&f.Geometry, d, nil, s.Station(&f.Geometry, &d, nil))
+		st := s.Station(&f.Geometry, &d, nil)
+		return s.Scene(&f.Geometry, d, nil, &st)
 	}
 	solved := b.Tower
 	for _, v := range []struct {
@@ -198,6 +199,7 @@ func benchmarkCandidate(b *testing.B, persons, angles int) {
 	b.ResetTimer()
 	for b.Loop() {
 		out.List = out.List[:0]
-		s.Whole(g, d, sat, out, known, nil)
+		st := s.Station(g, &d, known.Workshop().Maker())
+		s.Whole(g, d, &st, sat, out, known, nil)
 	}
 }

@@ -21,7 +21,7 @@ const unbuildable = 1e3
 // and moved. In a search the number of rows stays the same: each need has a place of
 // its own, and those that a station has not are met by far.
 func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
-	st := &sc.Station
+	st := sc.Station
 	if st.Assembly == nil {
 		w := out.Add("frame-clear", -1, -unbuildable)
 		if !out.Quiet && st.Fault != nil {

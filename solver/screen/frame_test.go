@@ -230,7 +230,8 @@ func TestWhatCannotBeBuiltMeetsNothing(t *testing.T) {
 	s, sc := sceneOf(t, &f)
 	whole := func(g *specs.Geometry) []require.Row {
 		out := &require.Rows{Card: &s.Card, Quiet: true}
-		s.Whole(g, sc.drive, sc.seated, out, &Afresh{Same: true}, nil)
+		st := s.Station(g, &sc.drive, nil)
+		s.Whole(g, sc.drive, &st, sc.seated, out, &Afresh{Same: true}, nil)
 		return out.List
 	}
 	built := whole(&f.Geometry)

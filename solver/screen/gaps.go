@@ -136,7 +136,7 @@ func (s *Screen) gapsOf(known []Least, sc *Scene, out *require.Rows) bool {
 	for i, v := range known {
 		if v.moving != "" {
 			var ok bool
-			if v.value, ok = s.gapOf(m, &sc.Station, movers, &v); !ok {
+			if v.value, ok = s.gapOf(m, sc.Station, movers, &v); !ok {
 				return false
 			}
 			if i%leastsEach >= leastOfFloor {

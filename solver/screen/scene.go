@@ -21,14 +21,14 @@ type Screen struct{ seat.Placer }
 // Scene is a station as it stands, with everybody seated on it.
 type Scene struct {
 	Geometry *specs.Geometry
-	Station  build.Station
+	Station  *build.Station
 	stand    build.Stand
 	drive    drive.State
 	seated   []seat.Person // by boundary person
 }
 
 // Scene is that of a station with everybody seated.
-func (s *Screen) Scene(g *specs.Geometry, d drive.State, sat []seat.Person, st build.Station) *Scene {
+func (s *Screen) Scene(g *specs.Geometry, d drive.State, sat []seat.Person, st *build.Station) *Scene {
 	return &Scene{Geometry: g, drive: d, seated: sat, Station: st, stand: st.Stand(g.Base)}
 }
 
@@ -43,8 +43,8 @@ type Watcher interface {
 }
 
 // Whole adds the rows of the station as a whole. Nobody watches where watch is nil.
-func (s *Screen) Whole(g *specs.Geometry, d drive.State, sat []seat.Person, out *require.Rows, known Memory, watch Watcher) {
-	sc := s.Scene(g, d, sat, s.Station(g, &d, &known.Workshop().maker))
+func (s *Screen) Whole(g *specs.Geometry, d drive.State, st *build.Station, sat []seat.Person, out *require.Rows, known Memory, watch Watcher) {
+	sc := s.Scene(g, d, sat, st)
 	if watch == nil {
 		s.stability(sc, out, known, nil)
 		s.solid(sc, out, known)
@@ -87,6 +87,9 @@ type Workshop struct {
 	nearest []nearest // to each boundary person
 	outmost []outlier // parts at the edges of its envelope
 }
+
+// Maker is what builds the station.
+func (w *Workshop) Maker() *station.Maker { return &w.maker }
 
 // looked takes note of the station that was looked at.
 func (w *Workshop) looked(sc *Scene, known Memory) {

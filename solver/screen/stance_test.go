@@ -161,7 +161,8 @@ func TestLinkageGapToFloor(t *testing.T) {
 	}
 	// The rim is taken round: half as thick as the pile of plates with their bore of 50.5.
 	want -= f.Resistance.Load.Heavy / (7.85e-6 * math.Pi * (build.PlateRim*build.PlateRim - 25.25*25.25)) / 2
-	for _, p := range s.Hazards(s.Scene(g, d, nil, s.Station(g, &d, nil))).Pairs {
+	st := s.Station(g, &d, nil)
+	for _, p := range s.Hazards(s.Scene(g, d, nil, &st)).Pairs {
 		if p.Moving == "plates" && p.Fixed == floorName {
 			if p.Gap < want-1e-6 || p.Gap > want+build.PlateRim*(1-math.Cos(11.25*specs.Degree)) {
 				t.Errorf("gap %.2f mm, want %.2f", p.Gap, want)

@@ -18,7 +18,7 @@ func sceneOf(t testing.TB, f *specs.Frame) (*Screen, *Scene) {
 	s := screeningFor(t, &f.Asked)
 	d, err := s.Evaluate(&f.Geometry)
 	if err == nil {
-		err = s.Complete(&f.Geometry, &d)
+		_, err = s.Complete(&f.Geometry, &d)
 	}
 	if err != nil {
 		t.Fatal(err)
@@ -35,7 +35,8 @@ func (s *Screen) sceneWith(g *specs.Geometry, d drive.State) *Scene {
 		p.Take(&s.Placer, i)
 		sat[i] = s.Best(m, &p, out, scratch)
 	}
-	return s.Scene(g, d, sat, s.Station(g, &d, nil))
+	st := s.Station(g, &d, nil)
+	return s.Scene(g, d, sat, &st)
 }
 
 // named are the rows of a requirement with a note.

@@ -295,7 +295,7 @@ func (s *Screen) members(sc *Scene, out *require.Rows) {
 		return
 	}
 	var all screening
-	s.screening(&sc.Station, sc.seated, &sc.drive, &all)
+	s.screening(sc.Station, sc.seated, &sc.drive, &all)
 	for i := range screened {
 		q := &screened[i]
 		if q.id == "" || !q.only.of(&sc.Station.Values) {

@@ -172,15 +172,7 @@ func seatedOn(t testing.TB, f *specs.Frame) (*Screen, *Scene) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := drive.NewMachine(g)
-	out, scratch := &require.Rows{Card: &s.Card}, &require.Rows{Card: &s.Card}
-	sat := make([]seat.Person, len(s.Persons))
-	p := seat.Sitter{Level: d.Level}
-	for i := range sat {
-		p.Take(&s.Placer, i)
-		sat[i] = s.Best(m, &p, out, scratch)
-	}
-	return s, &Scene{Geometry: g, Station: s.Station(g, &d, nil), drive: d, seated: sat}
+	return s, s.sceneWith(g, d)
 }
 
 func eachStation(t *testing.T, do func(t *testing.T, s *Screen, sc *Scene)) {
@@ -205,7 +197,7 @@ func eachStation(t *testing.T, do func(t *testing.T, s *Screen, sc *Scene)) {
 func TestDriveLoads(t *testing.T) {
 	eachStation(t, func(t *testing.T, s *Screen, sc *Scene) {
 		var r rig
-		r.find(&sc.Station)
+		r.find(sc.Station)
 		v, d := r.v, &sc.drive
 		heavy := s.Asked.Resistance.Load.Heavy
 		g := *sc.Geometry
@@ -264,7 +256,7 @@ func TestDriveLoads(t *testing.T) {
 func TestEverythingIsScreened(t *testing.T) {
 	eachStation(t, func(t *testing.T, s *Screen, sc *Scene) {
 		var all screening
-		s.screening(&sc.Station, sc.seated, &sc.drive, &all)
+		s.screening(sc.Station, sc.seated, &sc.drive, &all)
 		for i := range screened {
 			q := &screened[i]
 			if q.part == "" {
@@ -276,7 +268,7 @@ func TestEverythingIsScreened(t *testing.T) {
 		}
 		if n := testing.AllocsPerRun(5, func() {
 			var again screening
-			s.screening(&sc.Station, sc.seated, &sc.drive, &again)
+			s.screening(sc.Station, sc.seated, &sc.drive, &again)
 			if again != all {
 				t.Error("another time it comes out otherwise")
 			}
@@ -314,7 +306,7 @@ func TestSeatUnderHeaviestUser(t *testing.T) {
 	f.Asked.Stock.Member, f.Asked.Stock.Steel, f.Asked.Stock.MaxUser = "60x60x3", "S235", 150
 	s, sc := seatedOn(t, &f)
 	var all screening
-	s.screening(&sc.Station, sc.seated, &sc.drive, &all)
+	s.screening(sc.Station, sc.seated, &sc.drive, &all)
 	near(t, "sleeve", all.value[sleeveFoot], 0.2243, 0.001)
 	near(t, "pin", all.value[seatPinShear], 0.174, 0.001)
 }
@@ -344,7 +336,7 @@ func TestPadBracketUnderLeaningUser(t *testing.T) {
 		twisted := twist / (2 * 37 * 37 * 3)
 		want := 2.5 * math.Sqrt(bent*bent+3*twisted*twisted) / s.Steel.Yield
 		var all screening
-		s.screening(&sc.Station, sc.seated, &sc.drive, &all)
+		s.screening(sc.Station, sc.seated, &sc.drive, &all)
 		if got := all.value[padTube]; v.Arm.Name == "40x40x3" {
 			near(t, "pad bracket", got, want, 0.003*want)
 		} else {
