@@ -13,6 +13,7 @@ import (
 	"armwright/export/report"
 	"armwright/export/sheet"
 	"armwright/export/solid"
+	"armwright/export/viewer"
 	"armwright/geometry/assembly"
 	"armwright/solver"
 	"armwright/solver/judge"
@@ -47,6 +48,7 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 			add("model/assembly.json", func(w io.Writer) error { return solid.WriteList(w, a, sheet.Notice) })
 			add("model/station.step", func(w io.Writer) error { return writeStep(w, m) })
 			add("model/station.glb", func(w io.Writer) error { return solid.WriteMesh(w, m) })
+			add("station.html", func(w io.Writer) error { return writeView(w, r) })
 		}
 	}
 	var listed []report.File
@@ -66,6 +68,22 @@ func modelOf(r *solver.Result, pose assembly.Pose) solid.Model {
 		name = n
 	}
 	return solid.Model{Name: name, Number: r.Frame.Drawing.Number, Notice: sheet.Notice, Parts: solid.Parts(r.Station.Assembly, pose)}
+}
+
+// writeView writes the station in space, as one page.
+func writeView(w io.Writer, r *solver.Result) error {
+	j, err := judge.New(&r.Frame.Asked)
+	if err != nil {
+		return err
+	}
+	scene, err := viewer.New(j, &r.Result)
+	if err != nil {
+		return err
+	}
+	if err := scene.Bodies(); err != nil {
+		return err
+	}
+	return viewer.HTML(w, scene, r.Frame.Drawing.Reads())
 }
 
 // drawn makes drawings and cut files of a station.

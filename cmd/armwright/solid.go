@@ -181,21 +181,10 @@ func (o *solidOptions) settle(r *judge.Result, pose *assembly.Pose) error {
 		*v.set = v.asked - 1
 	}
 	if r.Frame.Geometry.Cam != nil {
-		pose.Lift = lifted(r, pose.Flexion[0])
+		up := r.Resistance.Lift(pose.Flexion[0])
+		pose.Lift = [2]float64{up, up}
 	}
 	return nil
-}
-
-// lifted is how far the stacks have risen at a flexion of both arms.
-func lifted(r *judge.Result, theta float64) [2]float64 {
-	angles, arm := r.Resistance.Angles, r.Resistance.MomentArm
-	up := 0.0
-	for i := 1; i < len(arm) && angles[i-1] < theta; i++ {
-		to := min(theta, angles[i])
-		share := (to - angles[i-1]) / (angles[i] - angles[i-1])
-		up += (arm[i-1] + (arm[i-1] + share*(arm[i]-arm[i-1]))) / 2 * (to - angles[i-1])
-	}
-	return [2]float64{up, up}
 }
 
 // seated sets the pose to a boundary person's own settings, but for those that the

@@ -117,7 +117,7 @@ func WriteMesh(w io.Writer, m Model) error {
 	materials := map[Colour]int{}
 	var vertices, indices []byte
 	for i, p := range m.Parts {
-		mesh, err := newMesh(p.Solid)
+		mesh, err := Divide(p.Solid, Sagitta)
 		if err != nil {
 			return &Error{Part: p.ID, Defect: "its faces cannot be divided", Hint: "check the body with Validate: " + err.Error()}
 		}
@@ -130,8 +130,8 @@ func WriteMesh(w io.Writer, m Model) error {
 		part := gltfPrimitive{Indices: len(g.Accessors) + 2, Material: material, Mode: glTFTriangle}
 		part.Attributes.Position, part.Attributes.Normal = len(g.Accessors), len(g.Accessors)+1
 		low, high := mesh.bounds()
-		count := len(mesh.points)
-		index := gltfAccessor{View: 1, Offset: len(indices), Type: uint16Type, Count: 3 * len(mesh.triangles), Shape: "SCALAR"}
+		count := len(mesh.Points)
+		index := gltfAccessor{View: 1, Offset: len(indices), Type: uint16Type, Count: 3 * len(mesh.Triangles), Shape: "SCALAR"}
 		if count >= math.MaxUint16 {
 			index.Type = uint32Type
 		}
@@ -139,10 +139,10 @@ func WriteMesh(w io.Writer, m Model) error {
 			gltfAccessor{Offset: len(vertices), Type: float32Type, Count: count, Shape: "VEC3", Min: low[:], Max: high[:]},
 			gltfAccessor{Offset: len(vertices) + 12, Type: float32Type, Count: count, Shape: "VEC3"},
 			index)
-		for k := range mesh.points {
-			vertices = appendVec(appendVec(vertices, mesh.points[k]), mesh.normals[k])
+		for k := range mesh.Points {
+			vertices = appendVec(appendVec(vertices, mesh.Points[k]), mesh.Normals[k])
 		}
-		for _, t := range mesh.triangles {
+		for _, t := range mesh.Triangles {
 			for _, v := range t {
 				if index.Type == uint16Type {
 					indices = binary.LittleEndian.AppendUint16(indices, uint16(v))
@@ -207,8 +207,8 @@ func appendVec(b []byte, v r3.Vec) []byte {
 func single(x float64) float32 { return float32(math.Round(x*1e6)/1e6 + 0) }
 
 // bounds returns the corners of the box round the points, as they are stored.
-func (m *mesh) bounds() (low, high [3]float32) {
-	for i, p := range m.points {
+func (m *Mesh) bounds() (low, high [3]float32) {
+	for i, p := range m.Points {
 		for k, x := range [...]float64{p.X, p.Y, p.Z} {
 			if s := single(x); i == 0 {
 				low[k], high[k] = s, s

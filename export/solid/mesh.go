@@ -10,31 +10,33 @@ import (
 	"armwright/geometry/solid"
 )
 
-// Sagitta is the distance, mm, by which triangles depart from a round face or
-// edge at most.
+// Sagitta is the distance, mm, by which triangles of a file depart from a round
+// face or edge at most.
 const Sagitta = 0.2
 
 // widest is the angle, rad, of round face that one strip of triangles takes up
 // at most, so that small pins look round too.
 const widest = math.Pi / 6
 
-// mesh is a body's boundary in triangles. Vertices are shared within a face and
-// not between faces: each has the normal of its own.
-type mesh struct {
-	points, normals []r3.Vec
-	triangles       [][3]int
+// Mesh is a body's boundary in triangles, counter-clockwise seen from outside.
+// Vertices are shared within a face and not between faces: each has the normal of
+// its own.
+type Mesh struct {
+	Points, Normals []r3.Vec
+	Triangles       [][3]int
 }
 
-func (m *mesh) vertex(q, normal r3.Vec) int {
-	m.points = append(m.points, q)
-	m.normals = append(m.normals, normal)
-	return len(m.points) - 1
+func (m *Mesh) vertex(q, normal r3.Vec) int {
+	m.Points = append(m.Points, q)
+	m.Normals = append(m.Normals, normal)
+	return len(m.Points) - 1
 }
 
-// newMesh divides a body's boundary. Faces that meet in an edge share its points,
-// so that the mesh is closed.
-func newMesh(b Body) (*mesh, error) {
-	m := &mesh{}
+// Divide divides a body's boundary into triangles that depart from round faces and
+// edges by the sagitta, mm, at most; of round bodies see Round. Faces that meet in an
+// edge share its points, so that the mesh is closed.
+func Divide(b Body, sagitta float64) (*Mesh, error) {
+	m := &Mesh{}
 	if c, ok := b.(solid.Convex); ok {
 		m.round(c)
 		return m, nil
@@ -42,7 +44,7 @@ func newMesh(b Body) (*mesh, error) {
 	s := b.Shell()
 	edges := make([][]r3.Vec, len(s.Edges))
 	for i, e := range s.Edges {
-		edges[i] = divide(s, e)
+		edges[i] = divide(s, e, sagitta)
 	}
 	for i := range s.Faces {
 		f := &s.Faces[i]
@@ -61,12 +63,12 @@ func newMesh(b Body) (*mesh, error) {
 }
 
 // divide returns points along an edge, from its start to its end.
-func divide(s *solid.Shell, e solid.Edge) []r3.Vec {
+func divide(s *solid.Shell, e solid.Edge, sagitta float64) []r3.Vec {
 	from, to := s.Vertices[e.From], s.Vertices[e.To]
 	if e.Ellipse == nil {
 		return []r3.Vec{from, to}
 	}
-	n := strips(r3.Norm(e.Ellipse.U), e.Ellipse.Sweep)
+	n := strips(r3.Norm(e.Ellipse.U), e.Ellipse.Sweep, sagitta)
 	out := make([]r3.Vec, n+1)
 	for i := range out {
 		out[i] = e.Ellipse.At(float64(i) / float64(n))
@@ -76,10 +78,10 @@ func divide(s *solid.Shell, e solid.Edge) []r3.Vec {
 }
 
 // strips returns how many chords an arc takes.
-func strips(radius, sweep float64) int {
+func strips(radius, sweep, sagitta float64) int {
 	step := widest
-	if Sagitta < radius {
-		step = min(step, 2*math.Acos(1-Sagitta/radius))
+	if sagitta < radius {
+		step = min(step, 2*math.Acos(1-sagitta/radius))
 	}
 	return max(1, int(math.Ceil(sweep/step-1e-9)))
 }
@@ -98,10 +100,10 @@ func chain(edges [][]r3.Vec, u solid.Use) []r3.Vec {
 }
 
 // flat divides a plane face.
-func (m *mesh) flat(f *solid.Face, edges [][]r3.Vec) error {
+func (m *Mesh) flat(f *solid.Face, edges [][]r3.Vec) error {
 	at := f.Surface.At.Inverse()
 	loops := make([][]r2.Vec, len(f.Loops))
-	start := len(m.points)
+	start := len(m.Points)
 	for i, loop := range f.Loops {
 		for _, u := range loop {
 			ps := chain(edges, u)
@@ -117,14 +119,14 @@ func (m *mesh) flat(f *solid.Face, edges [][]r3.Vec) error {
 		return err
 	}
 	for _, t := range triangles {
-		m.triangles = append(m.triangles, [3]int{start + t[0], start + t[1], start + t[2]})
+		m.Triangles = append(m.Triangles, [3]int{start + t[0], start + t[1], start + t[2]})
 	}
 	return nil
 }
 
 // ruled divides a face of a cylinder or cone between two round edges, or one
 // and a tip. The two straight edges between them become sides of triangles.
-func (m *mesh) ruled(s *solid.Shell, f *solid.Face, edges [][]r3.Vec) {
+func (m *Mesh) ruled(s *solid.Shell, f *solid.Face, edges [][]r3.Vec) {
 	var round [][]r3.Vec // counter-clockwise: the first forward, the other back
 	for _, u := range f.Loops[0] {
 		if s.Edges[u.Edge].Ellipse != nil {
@@ -164,13 +166,13 @@ func (m *mesh) ruled(s *solid.Shell, f *solid.Face, edges [][]r3.Vec) {
 		switch {
 		case k == 0: // at a tip each triangle has a normal of its own
 			tip := m.vertex(high[0], normal(r3.Scale(.5, r3.Add(low[i], low[i+1]))))
-			m.triangles = append(m.triangles, [3]int{lows[i], lows[i+1], tip})
+			m.Triangles = append(m.Triangles, [3]int{lows[i], lows[i+1], tip})
 			i++
 		case j == k || i < n && (i+1)*k <= (j+1)*n:
-			m.triangles = append(m.triangles, [3]int{lows[i], lows[i+1], highs[j]})
+			m.Triangles = append(m.Triangles, [3]int{lows[i], lows[i+1], highs[j]})
 			i++
 		default:
-			m.triangles = append(m.triangles, [3]int{lows[i], highs[j+1], highs[j]})
+			m.Triangles = append(m.Triangles, [3]int{lows[i], highs[j+1], highs[j]})
 			j++
 		}
 	}

@@ -30,7 +30,7 @@ const fineness = 16
 // round divides a convex body without corners: each point of a divided octahedron
 // is a direction, and stands for the body's farthest point there, of which it is
 // the normal.
-func (m *mesh) round(c solid.Convex) {
+func (m *Mesh) round(c solid.Convex) {
 	at := map[[3]int]int{}
 	corner := func(x, y, z int) int {
 		key := [3]int{x, y, z}
@@ -52,7 +52,7 @@ func (m *mesh) round(c solid.Convex) {
 			if sx*sy*sz < 0 {
 				t[1], t[2] = t[2], t[1]
 			}
-			m.triangles = append(m.triangles, t)
+			m.Triangles = append(m.Triangles, t)
 		}
 		for i := range fineness {
 			for j := range fineness - i {

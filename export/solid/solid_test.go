@@ -288,19 +288,19 @@ func FuzzAudit(f *testing.F) {
 // Triangles close each body, face outward and hold nearly its volume.
 func TestMesh(t *testing.T) {
 	for _, p := range bodies().Parts {
-		m, err := newMesh(p.Solid)
+		m, err := Divide(p.Solid, Sagitta)
 		if err != nil {
 			t.Fatal(err)
 		}
 		type key [3]int64
 		place := func(i int) key {
-			q := m.points[i]
+			q := m.Points[i]
 			return key{int64(math.Round(q.X * 1e6)), int64(math.Round(q.Y * 1e6)), int64(math.Round(q.Z * 1e6))}
 		}
 		edges := map[[2]key]int{}
 		six := 0.0
-		for _, f := range m.triangles {
-			a, b, c := m.points[f[0]], m.points[f[1]], m.points[f[2]]
+		for _, f := range m.Triangles {
+			a, b, c := m.Points[f[0]], m.Points[f[1]], m.Points[f[2]]
 			six += r3.Dot(a, r3.Cross(b, c))
 			n := r3.Cross(r3.Sub(b, a), r3.Sub(c, a))
 			// A sliver's three points say little of the face that they are on.
@@ -310,18 +310,18 @@ func TestMesh(t *testing.T) {
 			}
 			for k, v := range f {
 				edges[[2]key{place(v), place(f[(k+1)%3])}]++
-				if math.Abs(r3.Norm(m.normals[v])-1) > 1e-9 {
-					t.Fatalf("%s: normal %v", p.ID, m.normals[v])
+				if math.Abs(r3.Norm(m.Normals[v])-1) > 1e-9 {
+					t.Fatalf("%s: normal %v", p.ID, m.Normals[v])
 				}
-				if r3.Dot(n, m.normals[v]) < leans*r3.Norm(n) {
-					t.Errorf("%s: the normal %v leans from the triangle's, %v", p.ID, m.normals[v], r3.Unit(n))
+				if r3.Dot(n, m.Normals[v]) < leans*r3.Norm(n) {
+					t.Errorf("%s: the normal %v leans from the triangle's, %v", p.ID, m.Normals[v], r3.Unit(n))
 				}
 			}
 		}
 		if _, round := p.Solid.(body.Convex); round {
-			for _, f := range m.triangles {
+			for _, f := range m.Triangles {
 				for k, v := range f {
-					if c := r3.Dot(m.normals[v], m.normals[f[(k+1)%3]]); c < math.Cos(10.5*math.Pi/180) {
+					if c := r3.Dot(m.Normals[v], m.Normals[f[(k+1)%3]]); c < math.Cos(10.5*math.Pi/180) {
 						t.Fatalf("%s: normals of neighbours %.1f degrees apart", p.ID, math.Acos(c)*180/math.Pi)
 					}
 				}

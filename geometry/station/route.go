@@ -218,20 +218,29 @@ func (r *Route) tangent(radius float64, from r3.Vec) (turn float64, leave r3.Vec
 
 // Path is the cable's centreline from the cam to the stack, arcs in chords.
 func (r *Route) Path(dst []r3.Vec) []r3.Vec {
-	dst = append(dst, r.Start)
-	for i := range r.Sheaves {
-		s := &r.Sheaves[i]
-		const chord = 15 * math.Pi / 180
-		n := int(math.Ceil(s.Turn / chord))
-		arm := r3.Sub(s.In, s.Centre)
-		side := r3.Cross(s.Axis, arm)
-		for k := range n + 1 {
-			sin, cos := math.Sincos(s.Turn * float64(k) / float64(n))
-			dst = append(dst, r3.Add(s.Centre, r3.Add(r3.Scale(cos, arm), r3.Scale(sin, side))))
-		}
+	return r.Onward(r.Sheaves[0].bend(append(dst, r.Start)))
+}
+
+// Onward is the part of Path after the guide sheave.
+func (r *Route) Onward(dst []r3.Vec) []r3.Vec {
+	for i := 1; i < len(r.Sheaves); i++ {
+		dst = r.Sheaves[i].bend(dst)
 	}
 	if last := dst[len(dst)-1]; last != r.End {
 		dst = append(dst, r.End)
+	}
+	return dst
+}
+
+// bend adds the cable's way round the sheave.
+func (s *RouteSheave) bend(dst []r3.Vec) []r3.Vec {
+	const chord = 15 * math.Pi / 180
+	n := int(math.Ceil(s.Turn / chord))
+	arm := r3.Sub(s.In, s.Centre)
+	side := r3.Cross(s.Axis, arm)
+	for k := range n + 1 {
+		sin, cos := math.Sincos(s.Turn * float64(k) / float64(n))
+		dst = append(dst, r3.Add(s.Centre, r3.Add(r3.Scale(cos, arm), r3.Scale(sin, side))))
 	}
 	return dst
 }

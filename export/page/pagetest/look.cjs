@@ -4,7 +4,7 @@ const axe = require('axe-core');
 
 (async () => {
   const address = process.argv.at(-1);
-  const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox'] });
+  const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
   const views = [];
   for (const Width of [1280, 390]) {
     for (const Scheme of ['light', 'dark']) {

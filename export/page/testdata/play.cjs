@@ -8,7 +8,7 @@ const time = 240000; // the machine may be busy
 const seen = { Errors: [], Abroad: [], Axe: [] };
 
 (async () => {
-  const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox'] });
+  const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
   const open = async (to, options = {}) => {
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
     context.setDefaultTimeout(time);

@@ -1,0 +1,100 @@
+package viewer
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"embed"
+	"encoding/base64"
+	"encoding/json"
+	"html/template"
+	"io"
+	"regexp"
+	"strings"
+	"sync"
+
+	"armwright/specs"
+)
+
+//go:embed assets
+var assets embed.FS
+
+// Scripts are the modules that draw a scene, in an order in which none needs a later
+// one.
+func Scripts() []string {
+	return []string{"matrix.js", "mesh.js", "pose.js", "paint.js", "space.js", "stage.js"}
+}
+
+// Style is the style sheet of the view.
+const Style = "space.css"
+
+// Asset is one of the view's own files.
+func Asset(name string) ([]byte, error) { return assets.ReadFile("assets/" + name) }
+
+var stationPage = sync.OnceValue(func() *template.Template {
+	return template.Must(template.ParseFS(assets, "assets/station.tmpl"))
+})
+
+// HTML writes a scene with its meshes as one page that needs nothing else: data,
+// style and script are in it, and its content policy admits those alone.
+func HTML(w io.Writer, s *Scene, units specs.Units) error {
+	script, err := bundled(append(Scripts(), "station.js"))
+	if err != nil {
+		return err
+	}
+	style, err := joined("station.css", Style)
+	if err != nil {
+		return err
+	}
+	data, err := packed(struct {
+		Scene  *Scene `json:"scene"`
+		Inches bool   `json:"inches"`
+	}{s, units.Symbol("mm") == "in"})
+	if err != nil {
+		return err
+	}
+	return stationPage().Execute(w, struct {
+		Name, Notice          string
+		ScriptHash, StyleHash string
+		Style                 template.CSS
+		Script                template.JS
+		Data                  template.JS
+	}{s.Name, s.Notice, sum(script), sum(style), template.CSS(style), template.JS(script), template.JS(`"` + data + `"`)})
+}
+
+// bundled are modules as one: what they take from each other is there already.
+func bundled(names []string) (string, error) {
+	all, err := joined(names...)
+	return regexp.MustCompile(`(?m)^(import .*\n|export )`).ReplaceAllString(all, ""), err
+}
+
+func joined(names ...string) (string, error) {
+	var b strings.Builder
+	for _, name := range names {
+		data, err := Asset(name)
+		if err != nil {
+			return "", err
+		}
+		b.Write(data)
+	}
+	return b.String(), nil
+}
+
+// sum is a text's hash as a content policy names it.
+func sum(s string) string {
+	h := sha256.Sum256([]byte(s))
+	return "sha256-" + base64.StdEncoding.EncodeToString(h[:])
+}
+
+// packed is a value as JSON, gzip and base64.
+func packed(v any) (string, error) {
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err == nil {
+		err = json.NewEncoder(z).Encode(v)
+	}
+	if err == nil {
+		err = z.Close()
+	}
+	return base64.StdEncoding.EncodeToString(b.Bytes()), err
+}

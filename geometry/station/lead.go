@@ -1,0 +1,34 @@
+package station
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// LeadPoints is how many points Lead returns.
+const LeadPoints = 9
+
+// Lead is the right arm's cable from where it leaves the cam, a place of the cam's
+// plane, round the guide sheave to where it hangs plumb, in an axis position; machine
+// frame, mm. Other than Path it follows the arm. There are LeadPoints of them, those
+// round the sheave evenly apart.
+func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
+	from := onCam(&r.planes[position], contact)
+	turn, leave := r.tangent(r.radius, from)
+	turn = math.Max(0, turn)
+	out := append(make([]r3.Vec, 0, LeadPoints), from, leave)
+	level := r3.Vec{X: from.X - r.Hang.X, Y: from.Y - r.Hang.Y}
+	if n := r3.Norm(level); n > 0 {
+		level = r3.Scale(1/n, level)
+	}
+	// Round the sheave's centre, from the angle of leaving to the far side, where the
+	// plumb line is.
+	const steps = LeadPoints - 2
+	for i := range steps {
+		s, c := math.Sincos(math.Pi - turn + turn*float64(i+1)/steps)
+		out = append(out, r3.Add(r.Hang, r3.Add(r3.Scale(r.radius*(1+c), level), r3.Vec{Z: r.radius * s})))
+	}
+	return out
+}
