@@ -70,8 +70,9 @@ func checkTouches(t failer, balls Balls, s *Shell) {
 }
 
 func TestBallsAnywhere(t *testing.T) {
-	made := 0
+	made, tried := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
+		tried++
 		balls := make(Balls, rapid.IntRange(2, 5).Draw(t, "balls"))
 		for i := range balls {
 			f := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
@@ -85,7 +86,7 @@ func TestBallsAnywhere(t *testing.T) {
 		checkShell(t, s, 0, 1e-5)
 		checkTouches(t, balls, s)
 	})
-	if made < 20 {
-		t.Errorf("only %d hulls could be made", made)
+	if 2*made < tried {
+		t.Errorf("only %d of %d hulls could be made", made, tried)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -57,8 +58,8 @@ func (b *builder) arm() {
 	long := p.HubOut - p.HubIn
 	hub := b.profile(shape{hubShape, [16]float64{wide, v.Shaft}}, func() *solid.Profile {
 		x, r := wide/2, wide/2-hubCorner
-		return solid.NewProfile(around(disk{at: r2.Vec{X: x, Y: -x}}, disk{at: r2.Vec{X: x, Y: x}},
-			disk{r2.Vec{X: -r, Y: r}, hubCorner}, disk{r2.Vec{X: -r, Y: -r}, hubCorner}), circle(0, 0, v.Shaft))
+		return solid.NewProfile(contour.Around(contour.Disk{At: r2.Vec{X: x, Y: -x}}, contour.Disk{At: r2.Vec{X: x, Y: x}},
+			contour.Disk{At: r2.Vec{X: -r, Y: r}, Radius: hubCorner}, contour.Disk{At: r2.Vec{X: -r, Y: -r}, Radius: hubCorner}), circle(0, 0, v.Shaft))
 	})
 	b.hub = b.Pair(assembly.Part{
 		ID: "arm-hub", Title: "Arm hub", Group: group, Stock: b.plateStock(wide, long, wide),
@@ -71,10 +72,10 @@ func (b *builder) arm() {
 	reach := to - slideLong/2 - slidePast
 	place := solid.Along(b.atArm(from, 0, p.Arm), b.atArm(to, 0, p.Arm), b.armPlane.Y)
 	tube := prism(b.section(&v.Arm), 0, to-from)
-	d := newDetents(h.Pitch, h.Positions, detentPin)
-	span := d.outer(d.every - 1)
+	d := assembly.NewDetents(h.Pitch, h.Positions, detentPin)
+	span := d.Outer(d.Every - 1)
 	first := h.Least - span/2 - from // where the slide's first hole is at the first position
-	holes := d.inner()
+	holes := d.Inner()
 	tube.Bores = make([]solid.Bore, len(holes))
 	for i, z := range holes {
 		tube.Bores[i] = solid.Bore{At: r3.Vec{Z: first + z}, Dir: r3.Vec{X: 1}, Diameter: detentHole}
@@ -106,7 +107,7 @@ func (b *builder) arm() {
 }
 
 // handle adds slide, grip and locking pin.
-func (b *builder) handle(d detents) {
+func (b *builder) handle(d assembly.Detents) {
 	v := b.v
 	p := &b.planes
 	h := &v.Handle
@@ -115,10 +116,10 @@ func (b *builder) handle(d detents) {
 
 	place := solid.Along(at(-slideLong/2, 0, p.Arm), at(slideLong/2, 0, p.Arm), b.armPlane.Y)
 	tube := prism(b.section(&v.Slide), 0, slideLong)
-	start := -d.outer(d.every-1) / 2 // of the first hole, from the slide's middle
-	tube.Bores = make([]solid.Bore, d.every)
+	start := -d.Outer(d.Every-1) / 2 // of the first hole, from the slide's middle
+	tube.Bores = make([]solid.Bore, d.Every)
 	for i := range tube.Bores { // in the outer wall alone: the grip is welded on the inner one
-		tube.Bores[i] = solid.Bore{At: r3.Vec{Z: slideLong/2 + start + d.outer(i)}, Dir: r3.Vec{X: 1}, Diameter: detentHole, Depth: v.Slide.Wall + 1}
+		tube.Bores[i] = solid.Bore{At: r3.Vec{Z: slideLong/2 + start + d.Outer(i)}, Dir: r3.Vec{X: 1}, Diameter: detentHole, Depth: v.Slide.Wall + 1}
 	}
 	const traits = assembly.Turns | assembly.Adjusts
 	b.slide = b.Pair(assembly.Part{
@@ -154,7 +155,7 @@ func (b *builder) handle(d detents) {
 
 	// The pin goes through the slide's outer wall and both of the tube's.
 	pinGroup := b.hand
-	if motion := d.pinMotion(assembly.Handle, b.armPlane.X); motion != nil {
+	if motion := d.PinMotion(assembly.Handle, b.armPlane.X); motion != nil {
 		pinGroup = b.GroupPair("handle-pin", b.hand, motion)
 	}
 	tip := p.Arm - v.Arm.Width/2

@@ -77,7 +77,7 @@ func (b *builder) armPad() {
 		for _, x := range rows[:screws/2] {
 			holes = append(holes, circle(x, -half, screwHole), circle(x, half, screwHole))
 		}
-		return solid.NewProfile(rectangle(pl, pw, padRound), holes...)
+		return solid.NewProfile(contour.Rectangle(pl, pw, padRound), holes...)
 	})
 	plate := b.Pair(assembly.Part{
 		ID: "arm-pad-plate", Title: "Arm pad plate", Group: b.frame, Stock: b.plateStock(pl, pw, padPlate),

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -160,6 +161,6 @@ func (b *builder) cap(id, item string, s *Section, at solid.Placement, tube asse
 // plateWithHole is a rectangle with a round hole in its middle.
 func (b *builder) plateWithHole(w, h, hole float64) *solid.Profile {
 	return b.profile(shape{plateShape, [16]float64{w, h, hole}}, func() *solid.Profile {
-		return solid.NewProfile(rectangle(w, h, 0), circle(0, 0, hole))
+		return solid.NewProfile(contour.Rectangle(w, h, 0), circle(0, 0, hole))
 	})
 }

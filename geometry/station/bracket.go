@@ -41,10 +41,10 @@ func (b *builder) bracket() {
 	sole, size := b.blank(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
 		disks := b.soleDisks()
 		for i := range disks {
-			disks[i].at = flip(disks[i].at)
+			disks[i].At = flip(disks[i].At)
 		}
 		round := func(q r2.Vec, d float64) contour.Path { return circle(q.X, -q.Y, d) }
-		return solid.NewProfile(around(disks[:]...), round(points.rear, clampHole), round(points.front, clampHole), round(points.pin, pinBody))
+		return solid.NewProfile(contour.Around(disks[:]...), round(points.rear, clampHole), round(points.front, clampHole), round(points.pin, pinBody))
 	})
 	b.sole = b.Pair(assembly.Part{
 		ID: "swivel-sole", Title: "Swivel sole", Group: group, Stock: b.plateStock(size.X, size.Y, soleThick),
@@ -117,11 +117,11 @@ func (b *builder) pullPin(at r2.Vec) {
 }
 
 // unitDisks is the outline of a bearing housing, larger by over, in (down, normal).
-func (b *builder) unitDisks(at r2.Vec, over float64) [3]disk {
+func (b *builder) unitDisks(at r2.Vec, over float64) [3]contour.Disk {
 	u := &b.v.Bearing
 	end := r2.Scale(u.Spacing/2, b.oval)
 	r := (u.Long-u.Spacing)/2 + over
-	return [3]disk{{r2.Sub(at, end), r}, {at, u.Across/2 + over}, {r2.Add(at, end), r}}
+	return [3]contour.Disk{{At: r2.Sub(at, end), Radius: r}, {At: at, Radius: u.Across/2 + over}, {At: r2.Add(at, end), Radius: r}}
 }
 
 // cheek adds one plate across the axis: round the housings of its bearings, down to
@@ -142,7 +142,7 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 		key.n[11] = v.Cam.Reach
 	}
 	p, size := b.blank(key, func() *solid.Profile {
-		disks := []disk{{at: r2.Vec{X: -foot, Y: top}}, {at: r2.Vec{X: foot, Y: top}}}
+		disks := []contour.Disk{{At: r2.Vec{X: -foot, Y: top}}, {At: r2.Vec{X: foot, Y: top}}}
 		pivot := b.unitDisks(r2.Vec{}, bossOver)
 		disks = append(disks, pivot[:]...)
 		end := r2.Scale(u.Spacing/2, b.oval)
@@ -158,12 +158,12 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 				at r2.Vec
 				d  float64
 			}{{b.second, u.Inner + 2*ringClear}, {r2.Add(b.second, end), u.Hole}, {r2.Sub(b.second, end), u.Hole}} {
-				holes = append(holes, slot(r2.Sub(h.at, way), r2.Add(h.at, way), h.d))
+				holes = append(holes, contour.Slot(r2.Sub(h.at, way), r2.Add(h.at, way), h.d))
 			}
 		}
 		if !inner && v.HasGuard() {
 			for _, q := range b.planGuard().ears {
-				disks = append(disks, disk{q, guardEar})
+				disks = append(disks, contour.Disk{At: q, Radius: guardEar})
 				holes = append(holes, circle(q.X, q.Y, guardBolt-1.2)) // tapped
 			}
 		}
@@ -171,12 +171,12 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 			for _, s := range b.stopPlaces() {
 				for _, x := range [2]float64{-stopWide/2 - weldRoom, stopWide/2 + weldRoom} {
 					for _, y := range [2]float64{-stopThick/2 - weldRoom, stopThick/2 + weldRoom} {
-						disks = append(disks, disk{at: r2.Add(s.middle, r2.Add(r2.Scale(x, s.along), r2.Scale(y, s.across)))})
+						disks = append(disks, contour.Disk{At: r2.Add(s.middle, r2.Add(r2.Scale(x, s.along), r2.Scale(y, s.across)))})
 					}
 				}
 			}
 		}
-		return solid.NewProfile(around(disks...), holes...)
+		return solid.NewProfile(contour.Around(disks...), holes...)
 	})
 	return b.Pair(assembly.Part{
 		ID: id, Title: title, Group: b.swivels[0], Stock: b.plateStock(size.X, size.Y, cheekThick),
@@ -206,7 +206,7 @@ func (b *builder) flangeUnit(id, item, title string, at r2.Vec, w, way float64, 
 	p := b.profile(shape{flangeShape, [16]float64{u.Long, u.Across, u.Spacing, u.Hole, u.Outer, b.oval.X}}, func() *solid.Profile {
 		disks := b.unitDisks(r2.Vec{}, 0)
 		end := r2.Scale(u.Spacing/2, b.oval)
-		return solid.NewProfile(around(disks[:]...), circle(0, 0, u.Outer), contour.Circle(end, u.Hole/2), contour.Circle(r2.Scale(-1, end), u.Hole/2))
+		return solid.NewProfile(contour.Around(disks[:]...), circle(0, 0, u.Outer), contour.Circle(end, u.Hole/2), contour.Circle(r2.Scale(-1, end), u.Hole/2))
 	})
 	const insertShare = 0.3 // of the unit's mass, judgement
 	housing := b.Pair(assembly.Part{

@@ -1,9 +1,14 @@
+// Package station builds a station from its values: the assembly of its parts and
+// joints, one part family a file. It is pure geometry in the machine frame: origin
+// on the floor midway between the pivots, +x the way the user faces, +y to the user's
+// left, +z up; mm and rad.
 package station
 
 import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/cable"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -64,7 +69,7 @@ func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
 }
 
 // Route is the cable's way of the station built last; nil where it has none.
-func (m *Maker) Route() *Route {
+func (m *Maker) Route() *cable.Route {
 	if !m.b.routed {
 		return nil
 	}

@@ -9,6 +9,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
+	"armwright/geometry/posture"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -43,7 +44,7 @@ func examples() map[string]Values {
 	armPad := Values{
 		Height: 819.1142, Spacing: 426.897, First: 5 * degree, Last: 130 * degree,
 		Axes:   outward(42.724052*degree, 13, 19.7, 24.4),
-		Rest:   Rest{Slope: 42.724052 * degree, Offset: 54.7017, Near: 40, Far: 215.3889, Width: 120},
+		Rest:   posture.Rest{Slope: 42.724052 * degree, Offset: 54.7017, Near: 40, Far: 215.3889, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
 		Handle:  HandleValues{Least: 264, Pitch: 10, Positions: 10, Middle: 31, Length: 148, Diameter: 32},
 		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -150, SeatPost: -180, Tower: 502},
@@ -54,7 +55,7 @@ func examples() map[string]Values {
 	bench := Values{
 		Height: 900, Spacing: 400, First: 5 * degree, Last: 125 * degree,
 		Axes:   outward(45*degree, 0),
-		Rest:   Rest{Slope: 45 * degree, Offset: 54.7, Near: 30, Far: 180, Width: 120},
+		Rest:   posture.Rest{Slope: 45 * degree, Offset: 54.7, Near: 30, Far: 180, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
 		Handle:  HandleValues{Least: 327, Pitch: 10, Positions: 1, Length: 114, Diameter: 32},
 		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -143, SeatPost: -150, Tower: 502},
@@ -64,7 +65,7 @@ func examples() map[string]Values {
 	levers := Values{
 		Height: 747.516, Spacing: 423.2974, First: 5 * degree, Last: 130 * degree, Reclined: true,
 		Axes:   outward(63.066785*degree, 13.5, 20.5, 25.5),
-		Rest:   Rest{Slope: 63.066785 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
+		Rest:   posture.Rest{Slope: 63.066785 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
 		Handle: HandleValues{Least: 266, Pitch: 12.7, Positions: 8, Middle: 34, Length: 147, Diameter: 32},
 		Base:   BaseValues{Rear: -420, Front: 400, PadPost: -285, SeatPost: 132},
@@ -73,7 +74,7 @@ func examples() map[string]Values {
 	linkage := Values{
 		Height: 730.6906, Spacing: 456.8564, First: 5 * degree, Last: 130 * degree, Reclined: true,
 		Axes:   outward(65.99671*degree, 14, 20, 26),
-		Rest:   Rest{Slope: 65.99671 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
+		Rest:   posture.Rest{Slope: 65.99671 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
 		Handle: HandleValues{Least: 276, Pitch: 12, Positions: 7, Middle: 34, Length: 153, Diameter: 32},
 		Base:   BaseValues{Rear: -430, Front: 400, PadPost: -305, SeatPost: 168},
@@ -191,7 +192,7 @@ func mirrorFault(right, left *assembly.Part) string {
 	l, h := solid.Bounds(left.Solid, left.Place)
 	c := left.Place.Point(left.Solid.Centroid())
 	for _, d := range [3]r3.Vec{
-		r3.Sub(l, r3.Vec{X: low.X, Y: -high.Y, Z: low.Z}), r3.Sub(h, r3.Vec{X: high.X, Y: -low.Y, Z: high.Z}), r3.Sub(c, Mirror(right.Centre)),
+		r3.Sub(l, r3.Vec{X: low.X, Y: -high.Y, Z: low.Z}), r3.Sub(h, r3.Vec{X: high.X, Y: -low.Y, Z: high.Z}), r3.Sub(c, mirrorY(right.Centre)),
 	} {
 		if r3.Norm(d) > 1e-6 {
 			return "its twin stands elsewhere"

@@ -7,12 +7,12 @@ import (
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/cable"
 	"armwright/geometry/cam"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-	"pgregory.net/rapid"
 )
 
 // withCable are the examples with a cable.
@@ -58,10 +58,10 @@ func TestCableRunsFree(t *testing.T) {
 					lift := v.Tower.Lift * float64(k) / 2
 					pose.Axis, pose.Flexion, pose.Lift = axis, [2]float64{theta, theta}, [2]float64{lift, lift}
 					s.Move(pose)
-					contact := onCam(&planes[axis], c.Line[k].Contact)
-					_, leave := r.tangent(c.Radius, contact)
+					contact := planes[axis].Point(r3.Vec{X: c.Line[k].Contact.X, Y: c.Line[k].Contact.Y})
+					_, leave := r.Tangent(c.Radius, contact)
 					path := []r3.Vec{contact, leave, r.Hang}
-					path = r.beyondGuide(path)
+					path = beyondGuide(r, path)
 					// The last stretch ends higher.
 					end := path[len(path)-1]
 					if len(r.Sheaves) == 6 { // where it meets the floating sheave
@@ -106,8 +106,8 @@ func TestCableRunsFree(t *testing.T) {
 }
 
 // beyondGuide appends the cable's way from below the guide sheave on.
-func (r *Route) beyondGuide(dst []r3.Vec) []r3.Vec {
-	rest := Route{Start: r.Hang, Sheaves: r.Sheaves[1:], End: r.End}
+func beyondGuide(r *cable.Route, dst []r3.Vec) []r3.Vec {
+	rest := cable.Route{Start: r.Hang, Sheaves: r.Sheaves[1:], End: r.End}
 	return rest.Path(dst)
 }
 
@@ -167,32 +167,6 @@ func TestCablePassesTheUprights(t *testing.T) {
 			t.Errorf("%s: a hole of %.1f", name, hole.Diameter)
 		}
 	}
-}
-
-// tangent finds a line that touches the sheave's circle, and the turn from it down to
-// the plumb line.
-func TestTangent(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
-		radius := draw("radius", 30, 80)
-		r := Route{Hang: r3.Vec{X: draw("x", -500, 500), Y: -300, Z: 600}}
-		from := r3.Add(r.Hang, r3.Vec{X: draw("dx", 200, 500), Y: draw("dy", -200, 200), Z: draw("dz", -100, 400)})
-		turn, leave := r.tangent(radius, from)
-		level := r3.Sub(from, r.Hang)
-		level.Z = 0
-		level = r3.Unit(level)
-		centre := r3.Add(r.Hang, r3.Scale(radius, level))
-		arm, line := r3.Sub(leave, centre), r3.Sub(leave, from)
-		if math.Abs(r3.Norm(arm)-radius) > 1e-9 || math.Abs(r3.Dot(arm, line)) > 1e-6 {
-			t.Fatalf("%v is no tangent", leave)
-		}
-		if across := r3.Cross(level, r3.Vec{Z: 1}); math.Abs(r3.Dot(across, arm)) > 1e-9 {
-			t.Fatalf("out of the sheave's plane")
-		}
-		if want := math.Acos(-r3.Unit(line).Z); math.Abs(turn-want) > 1e-9 {
-			t.Fatalf("turn %v, want %v", turn, want)
-		}
-	})
 }
 
 // gapBetween is the least gap between parts of two kinds at some poses.
@@ -331,7 +305,7 @@ func TestMomentArmAsBuilt(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c.Line[k] = CableLine{Contact: s.Contact, Leave: s.Leave}
+			c.Line[k] = cable.Line{Contact: s.Contact, Leave: s.Leave}
 		}
 		var m Maker
 		if _, _, err := m.Build(&v); err != nil {

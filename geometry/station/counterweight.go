@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -37,7 +38,7 @@ func (b *builder) counterweight() {
 func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead float64) {
 	v := b.v
 	p, size := b.blank(shape{barShape, [16]float64{v.Shaft, radius}}, func() *solid.Profile {
-		return solid.NewProfile(around(disk{radius: v.Shaft/2 + eyeWall}, disk{r2.Vec{X: radius}, weightEnd}),
+		return solid.NewProfile(contour.Around(contour.Disk{Radius: v.Shaft/2 + eyeWall}, contour.Disk{At: r2.Vec{X: radius}, Radius: weightEnd}),
 			circle(0, 0, v.Shaft), circle(radius, 0, weightHole))
 	})
 	s, k := math.Sincos(ahead)

@@ -54,17 +54,17 @@ func (b *builder) footPlate() {
 	at := func(z float64) r3.Vec { return r3.Vec{X: f.X, Y: b.postY, Z: z} }
 	stand := func(z float64) solid.Placement { return solid.Along(at(z), at(z+1), r3.Vec{X: 1}) }
 	high := low + treadSleeve + travel + treadOver - b.baseTop
-	d := newDetents(f.Pitch, f.Positions, seatPin)
+	d := assembly.NewDetents(f.Pitch, f.Positions, seatPin)
 	across := func(z float64) solid.Bore {
 		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
 	}
 	// The sleeve climbs: the guide's holes are above the lowest one, as the sleeve's
 	// are above its first.
-	spread := d.outer(d.every - 1)
+	spread := d.Outer(d.Every - 1)
 	b.need("foot-plate-detents", treadSleeve-treadPinDrop-pinEdge-spread)
 	pinAt := low + max(pinEdge, treadSleeve-treadPinDrop-spread)
 	fixed := prism(b.section(guide), 0, high)
-	for _, up := range d.inner() {
+	for _, up := range d.Inner() {
 		if z := pinAt + up - b.baseTop; z < high-pinEdge {
 			fixed.Bores = append(fixed.Bores, across(z))
 		}
@@ -77,8 +77,8 @@ func (b *builder) footPlate() {
 	b.cap("foot-guide-cap", "foot-guide-cap", guide, stand(b.baseTop+high), guides, b.frame)
 
 	moving := prism(b.section(sleeve), 0, treadSleeve)
-	for i := range d.every {
-		if z := pinAt + d.outer(i) - low; z < treadSleeve-pinEdge {
+	for i := range d.Every {
+		if z := pinAt + d.Outer(i) - low; z < treadSleeve-pinEdge {
 			hole := across(z) // in the outer wall alone: the bearer is on the inner one
 			hole.Dir.X, hole.Depth = -1, sleeve.Wall+1
 			moving.Bores = append(moving.Bores, hole)
@@ -95,7 +95,7 @@ func (b *builder) footPlate() {
 	from := at(pinAt)
 	from.Y += inside
 	held := group
-	if motion := d.pinMotion(assembly.Foot, r3.Vec{Z: 1}); motion != nil {
+	if motion := d.PinMotion(assembly.Foot, r3.Vec{Z: 1}); motion != nil {
 		held = b.GroupPair("foot-pin", assembly.One(group), motion)[0]
 	}
 	pins := b.Pair(assembly.Part{

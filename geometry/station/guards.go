@@ -88,8 +88,8 @@ func (b *builder) guards() {
 		for _, q := range [4]r2.Vec{from, plan.ears[0], plan.ears[1], to} {
 			holes = append(holes, circle(q.X, q.Y, guardHole))
 		}
-		corner := func(q r2.Vec, dx, dy float64) disk { return disk{at: r2.Vec{X: q.X + dx, Y: q.Y + dy}} }
-		return solid.NewProfile(around(corner(from, -guardEar, -half), corner(to, guardEar, -half), corner(to, guardEar, half), corner(from, -guardEar, half)), holes...)
+		corner := func(q r2.Vec, dx, dy float64) contour.Disk { return contour.Disk{At: r2.Vec{X: q.X + dx, Y: q.Y + dy}} }
+		return solid.NewProfile(contour.Around(corner(from, -guardEar, -half), corner(to, guardEar, -half), corner(to, guardEar, half), corner(from, -guardEar, half)), holes...)
 	})
 	arm := b.Pair(assembly.Part{
 		ID: "guard-bar", Title: "Guard bar", Stock: b.plateStock(to.X-from.X+2*guardEar, guardBarWide, guardBarThick), Group: group,
@@ -107,7 +107,7 @@ func (b *builder) guards() {
 	wheel = max(wheel, v.weightReach()) + guardOver
 	reach := v.Cam.Reach + guardOver
 	sheet := b.profile(shape{guardShape, [16]float64{from.X, to.X, from.Y, wheel, reach, b.second.X, b.second.Y}}, func() *solid.Profile {
-		return solid.NewProfile(around(disk{radius: wheel}, disk{b.second, reach}, disk{from, guardEar}, disk{to, guardEar}),
+		return solid.NewProfile(contour.Around(contour.Disk{Radius: wheel}, contour.Disk{At: b.second, Radius: reach}, contour.Disk{At: from, Radius: guardEar}, contour.Disk{At: to, Radius: guardEar}),
 			circle(from.X, from.Y, guardHole), circle(to.X, to.Y, guardHole))
 	})
 	box := sheet.Outer().Bounds()

@@ -64,14 +64,14 @@ func (b *builder) postHalf() float64 {
 func (b *builder) footHalf() float64 { return b.v.Bearing.Long / 2 }
 
 // soleDisks is the outline of the sole plate in (down, outward).
-func (b *builder) soleDisks() [7]disk {
+func (b *builder) soleDisks() [7]contour.Disk {
 	const r = 5.0
 	p := b.points
 	foot := b.footHalf() + r
 	in := b.planes.InnerCheek - cheekThick/2 - soleLedge + r
 	out := b.planes.OuterCheek + cheekThick/2 + soleLedge - r
-	return [7]disk{{r2.Vec{X: -foot, Y: in}, r}, {r2.Vec{X: foot, Y: in}, r}, {p.pin, earRound}, {p.front, earRound},
-		{r2.Vec{X: foot, Y: out}, r}, {r2.Vec{X: -foot, Y: out}, r}, {p.rear, earRound}}
+	return [7]contour.Disk{{At: r2.Vec{X: -foot, Y: in}, Radius: r}, {At: r2.Vec{X: foot, Y: in}, Radius: r}, {At: p.pin, Radius: earRound}, {At: p.front, Radius: earRound},
+		{At: r2.Vec{X: foot, Y: out}, Radius: r}, {At: r2.Vec{X: -foot, Y: out}, Radius: r}, {At: p.rear, Radius: earRound}}
 }
 
 // onPlate turns a place (down, outward) of the swivelling side at an angle of the
@@ -98,28 +98,28 @@ func (b *builder) indexPlate() {
 	key := shape{kind: indexShape, n: [16]float64{b.planes.Bearings, b.footHalf(), post.X, post.Y, long, v.Member.Width, float64(len(b.angles))}}
 	copy(key.n[7:], b.angles)
 	profile := func() *solid.Profile {
-		var disks []disk
+		var disks []contour.Disk
 		for _, t := range [3]float64{first, middle, last} {
 			for _, d := range b.soleDisks() {
-				disks = append(disks, disk{onPlate(d.at, t), d.radius + 2})
+				disks = append(disks, contour.Disk{At: onPlate(d.At, t), Radius: d.Radius + 2})
 			}
 		}
 		const r = 5.0
 		x, y := long+postLedge-r, v.Member.Width/2+postLedge-r
 		for _, q := range [4]r2.Vec{{X: x, Y: y}, {X: -x, Y: y}, {X: -x, Y: -y}, {X: x, Y: -y}} {
-			disks = append(disks, disk{r2.Add(post, q), r})
+			disks = append(disks, contour.Disk{At: r2.Add(post, q), Radius: r})
 		}
 		var holes []contour.Path
 		for _, q := range [2]r2.Vec{points.rear, points.front} {
 			at := onPlate(q, middle)
 			a := math.Atan2(at.Y, at.X)
-			holes = append(holes, arcSlot(r2.Norm(at), a+middle-last, a+middle-first, clampHole))
+			holes = append(holes, contour.ArcSlot(r2.Norm(at), a+middle-last, a+middle-first, clampHole))
 		}
 		for _, t := range b.angles {
 			at := onPlate(points.pin, t)
 			holes = append(holes, circle(at.X, at.Y, indexHole))
 		}
-		return solid.NewProfile(around(disks...), holes...)
+		return solid.NewProfile(contour.Around(disks...), holes...)
 	}
 	if len(b.angles) > len(key.n)-7 { // more than the key tells apart
 		delete(b.shapes, key)

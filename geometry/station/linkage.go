@@ -106,8 +106,8 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 	// What turns on the arm's shaft inside the input bar passes the output shaft too.
 	b.need("input-collar-output-shaft", r2.Norm(shaft)-v.Shaft/2-collarWall-radius)
 	// The knob of the handle's pin reaches out to the shaft's inner bearing.
-	d := newDetents(v.Handle.Pitch, v.Handle.Positions, detentPin)
-	aside := d.outer(d.every-1)/2 + pinKnob // of the pin from the slide's middle
+	d := assembly.NewDetents(v.Handle.Pitch, v.Handle.Positions, detentPin)
+	aside := d.Outer(d.Every-1)/2 + pinKnob // of the pin from the slide's middle
 	least, reach := v.Handle.Least-aside, v.Handle.Least+float64(v.Handle.Positions-1)*v.Handle.Pitch+aside
 	ring := v.Bearing.Inner/2 + layerClear
 	b.need("handle-pin-output-shaft", max(least-r2.Norm(shaft)-ring, r2.Norm(shaft)-ring-reach))

@@ -2,6 +2,7 @@ package station
 
 import (
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -60,14 +61,14 @@ func (b *builder) seat() {
 	at := func(z float64) r3.Vec { return r3.Vec{X: x, Z: z} }
 	place := func(z float64) solid.Placement { return solid.Along(at(z), at(z+1), r3.Vec{X: 1}) }
 	pinAt := sleeve - pinBelow // above the sleeve's foot
-	d := newDetents(s.Pitch, s.Positions, seatPin)
-	b.need("seat-detents", pinAt-pinEdge-d.outer(d.every-1))
+	d := assembly.NewDetents(s.Pitch, s.Positions, seatPin)
+	b.need("seat-detents", pinAt-pinEdge-d.Outer(d.Every-1))
 	across := func(z float64) solid.Bore {
 		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
 	}
 	tube := prism(b.section(m), 0, sleeve)
-	for i := range d.every {
-		if z := pinAt - d.outer(i); z > pinEdge {
+	for i := range d.Every {
+		if z := pinAt - d.Outer(i); z > pinEdge {
 			tube.Bores = append(tube.Bores, across(z))
 		}
 	}
@@ -79,7 +80,7 @@ func (b *builder) seat() {
 
 	long := under - seatPlate - b.baseTop - seatStart
 	inner := prism(b.section(&s.Post), 0, long)
-	for _, below := range d.inner() {
+	for _, below := range d.Inner() {
 		if z := pinAt - seatStart - below; z > pinEdge && z < long-pinEdge {
 			inner.Bores = append(inner.Bores, across(z))
 		}
@@ -92,7 +93,7 @@ func (b *builder) seat() {
 
 	// The pin stays with the sleeve, in the hole of it that serves the position.
 	held := b.frame
-	if motion := d.pinMotion(assembly.Seat, r3.Vec{Z: -1}); motion != nil {
+	if motion := d.PinMotion(assembly.Seat, r3.Vec{Z: -1}); motion != nil {
 		held = b.Group("seat-pin", b.frame, motion)
 	}
 	tip := m.Width/2 + 8
@@ -123,6 +124,6 @@ func (b *builder) seat() {
 // fourHoles is a plate with four round holes, dx and dy apart.
 func (b *builder) fourHoles(w, h, d, dx, dy float64) *solid.Profile {
 	return b.profile(shape{fourShape, [16]float64{w, h, d, dx, dy}}, func() *solid.Profile {
-		return solid.NewProfile(rectangle(w, h, 0), circle(-dx/2, -dy/2, d), circle(dx/2, -dy/2, d), circle(dx/2, dy/2, d), circle(-dx/2, dy/2, d))
+		return solid.NewProfile(contour.Rectangle(w, h, 0), circle(-dx/2, -dy/2, d), circle(dx/2, -dy/2, d), circle(dx/2, dy/2, d), circle(-dx/2, dy/2, d))
 	})
 }

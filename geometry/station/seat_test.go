@@ -8,44 +8,7 @@ import (
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
-	"pgregory.net/rapid"
 )
-
-// Every position has one hole in the outer tube that meets one in the inner, and no two
-// holes of a tube are nearer than two pin diameters.
-func TestDetents(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		pitch := rapid.Float64Range(2, 60).Draw(t, "pitch")
-		n := rapid.IntRange(1, 40).Draw(t, "positions")
-		const pin = 10.0
-		d := newDetents(pitch, n, pin)
-		inner := d.inner()
-		for k := range n {
-			at := d.outer(d.hole(k)) + float64(k)*pitch
-			met := 0
-			for _, z := range inner {
-				if math.Abs(z-at) < 1e-9*(1+at) {
-					met++
-				}
-			}
-			if met != 1 {
-				t.Fatalf("position %d: %d holes", k, met)
-			}
-		}
-		for i := range inner {
-			for j := range i {
-				if math.Abs(inner[i]-inner[j]) < 2*pin-1e-9 {
-					t.Fatalf("holes %.2f apart", inner[i]-inner[j])
-				}
-			}
-		}
-		for i := range d.every {
-			if i > 0 && d.outer(i)-d.outer(i-1) < 2*pin-1e-9 {
-				t.Fatalf("outer holes %.2f apart", d.outer(i)-d.outer(i-1))
-			}
-		}
-	})
-}
 
 // heights are those of the bores of a tube that stands upright, in a pose.
 func heights(t *testing.T, a *assembly.Assembly, id string, pose assembly.Pose) []float64 {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/cable"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
@@ -42,7 +43,7 @@ const (
 
 // sheaveRim is the outer radius of a sheave: its groove is 1.5 cables deep (see
 // cam.NewGroove), half a cable below the cable's centre.
-func sheaveRim(c *CableValues) float64 { return c.Radius + c.Diameter }
+func sheaveRim(c *cable.Values) float64 { return c.Radius + c.Diameter }
 
 // grooveHalf is half the width of a groove of 45 degrees at the rim.
 func grooveHalf(cable float64) float64 { return (0.55 + 1.5*(math.Sqrt2-1)) * cable }
@@ -51,16 +52,16 @@ func grooveHalf(cable float64) float64 { return (0.55 + 1.5*(math.Sqrt2-1)) * ca
 func sheaveAcross(cable float64) float64 { return max(sheaveLeast, 2*(grooveHalf(cable)+2)) }
 
 // forkGap is the width between a fork's cheeks.
-func forkGap(c *CableValues) float64 { return sheaveAcross(c.Diameter) + 2*sheavePlay }
+func forkGap(c *cable.Values) float64 { return sheaveAcross(c.Diameter) + 2*sheavePlay }
 
 // forkReach is from the axle to the outer face of the bridge.
-func forkReach(c *CableValues) float64 { return sheaveRim(c) + forkRim + forkThick }
+func forkReach(c *cable.Values) float64 { return sheaveRim(c) + forkRim + forkThick }
 
 // forkSide is half the width over a fork, the axle's nut counted.
-func forkSide(c *CableValues) float64 { return forkGap(c)/2 + forkThick + axleNut }
+func forkSide(c *cable.Values) float64 { return forkGap(c)/2 + forkThick + axleNut }
 
 // sheaveBody is a sheave about its own z.
-func sheaveBody(c *CableValues) solid.Turned {
+func sheaveBody(c *cable.Values) solid.Turned {
 	rim, root := sheaveRim(c), c.Radius-c.Diameter/2
 	w, g, bottom := sheaveAcross(c.Diameter)/2, grooveHalf(c.Diameter), 0.55*c.Diameter
 	return solid.Turned{
@@ -81,7 +82,7 @@ func axleBolt(grip float64) solid.Turned {
 
 // forkProfile is the U across the strip: x along the axle, y from the axle toward the
 // bridge.
-func (b *builder) forkProfile(c *CableValues) *solid.Profile {
+func (b *builder) forkProfile(c *cable.Values) *solid.Profile {
 	in, bridge := forkGap(c)/2, sheaveRim(c)+forkRim
 	return b.profile(shape{forkShape, [16]float64{in, bridge}}, func() *solid.Profile {
 		const open = -forkWide / 2
@@ -108,7 +109,7 @@ func (b *builder) join(kind assembly.JointKind, p, q assembly.Both, at r3.Vec, d
 }
 
 // forkFrame is the frame of a fork: x along the axle, y toward the bridge.
-func forkFrame(s *RouteSheave) solid.Placement {
+func forkFrame(s *cable.Sheave) solid.Placement {
 	return solid.Placement{Origin: s.Centre, X: s.Axis, Y: s.Fork, Z: r3.Cross(s.Axis, s.Fork)}
 }
 
@@ -126,7 +127,7 @@ var (
 
 // sheave adds a sheave with axle and fork and returns the fork. The strip of the fork
 // reaches from and to along the frame's z.
-func (b *builder) sheave(add adder, id *sheaveIDs, s *RouteSheave, group int, from, to float64, bores ...solid.Bore) assembly.Both {
+func (b *builder) sheave(add adder, id *sheaveIDs, s *cable.Sheave, group int, from, to float64, bores ...solid.Bore) assembly.Both {
 	c, frame := &b.v.Tower.Cable, forkFrame(s)
 	gap := forkGap(c)
 	long := 2*(forkReach(c)+forkWide/2-forkThick) + gap + 2*forkThick
@@ -163,14 +164,14 @@ func (b *builder) sheave(add adder, id *sheaveIDs, s *RouteSheave, group int, fr
 	return fork
 }
 
-// bridge is the middle of the outer face of a fork's bridge.
-func (s *RouteSheave) bridge(c *CableValues) r3.Vec {
+// bridgeOf is the middle of the outer face of a fork's bridge.
+func bridgeOf(s *cable.Sheave, c *cable.Values) r3.Vec {
 	return r3.Add(s.Centre, r3.Scale(forkReach(c), s.Fork))
 }
 
 // stem adds the round stem between a fork's bridge and what carries it.
-func (b *builder) stem(id, item string, s *RouteSheave, fork, on assembly.Both, length float64) {
-	from := s.bridge(&b.v.Tower.Cable)
+func (b *builder) stem(id, item string, s *cable.Sheave, fork, on assembly.Both, length float64) {
+	from := bridgeOf(s, &b.v.Tower.Cable)
 	to := r3.Add(from, r3.Scale(length, s.Fork))
 	stem := b.Pair(assembly.Part{
 		ID: id, Item: item, Title: "Sheave stem",
@@ -214,8 +215,8 @@ func (b *builder) planTower() {
 	lead := func(set float64) {
 		b.towerPlan = NewTower(&v.Tower, b.baseTop, v.Member.Height, set)
 		t := &b.towerPlan
-		b.route, b.routed = newRoute(&v.Tower.Cable, planes, b.middle, routeLevels{
-			run: b.runLevel(), rise: v.Base.Tower, over: t.Over, down: t.Down, rest: t.Rest, pair: v.Tower.Pair,
+		b.route, b.routed = cable.Lead(&v.Tower.Cable, planes, b.middle, cable.Levels{
+			Run: b.runLevel(), Rise: v.Base.Tower, Over: t.Over, Down: t.Down, Rest: t.Rest, Pair: v.Tower.Pair,
 		})
 	}
 	lead(0)
@@ -244,15 +245,15 @@ func (b *builder) sheaves() {
 	under := t.Tall - v.Member.Height
 	for _, s := range []struct {
 		id *sheaveIDs
-		*RouteSheave
+		*cable.Sheave
 	}{{&outerIDs, outer}, {&innerIDs, inner}} {
-		fork := b.sheave(b.Pair, s.id, s.RouteSheave, b.frame, -forkWide/2, forkWide/2)
-		b.stem(s.id.stem, "sheave-stem-high", s.RouteSheave, fork, assembly.One(b.towerTop), under-s.bridge(c).Z)
+		fork := b.sheave(b.Pair, s.id, s.Sheave, b.frame, -forkWide/2, forkWide/2)
+		b.stem(s.id.stem, "sheave-stem-high", s.Sheave, fork, assembly.One(b.towerTop), under-bridgeOf(s.Sheave, c).Z)
 	}
 	if !v.Tower.Pair {
 		floating := &r.Sheaves[5]
 		fork := b.sheave(b.one, &floatingIDs, floating, b.stackGroup, -forkWide/2, forkWide/2)
-		b.join(assembly.Weld, fork, b.stackHead, floating.bridge(c), assembly.Detail{Throat: tubeWeld, Run: 2 * forkWide})
+		b.join(assembly.Weld, fork, b.stackHead, bridgeOf(floating, c), assembly.Detail{Throat: tubeWeld, Run: 2 * forkWide})
 	}
 
 	b.FlexPair(assembly.Flexible{
@@ -262,7 +263,7 @@ func (b *builder) sheaves() {
 }
 
 // routeNeeds tells what the cable's way asks of the places of cam, post and tower.
-func (b *builder) routeNeeds(r *Route) {
+func (b *builder) routeNeeds(r *cable.Route) {
 	v, c := b.v, &b.v.Tower.Cable
 	side, post := forkSide(c), -b.postY
 	out := -r.Hang.Y
@@ -309,9 +310,9 @@ const plateLedge = 5.0 // of a plate beyond what is welded on it, mm
 // railFoot adds a sheave that stands on the rail: a plate on the rail's top, that
 // reaches out under it, and a stem. The plate of the sheave by the guide's post
 // carries that as well.
-func (b *builder) railFoot(id *sheaveIDs, s *RouteSheave, post bool) assembly.Both {
+func (b *builder) railFoot(id *sheaveIDs, s *cable.Sheave, post bool) assembly.Both {
 	v, c := b.v, &b.v.Tower.Cable
-	bridge := s.bridge(c)
+	bridge := bridgeOf(s, c)
 	low, high := bridge.X-forkWide/2-plateLedge, bridge.X+forkWide/2+plateLedge
 	if post {
 		low, high = guidePlate(v, s.In.X, math.Copysign(1, bridge.X-s.In.X))
@@ -331,7 +332,7 @@ func (b *builder) railFoot(id *sheaveIDs, s *RouteSheave, post bool) assembly.Bo
 }
 
 // guideSheave adds the guide sheave on its swivel, on a post that stands on a plate.
-func (b *builder) guideSheave(s *RouteSheave, base assembly.Both) {
+func (b *builder) guideSheave(s *cable.Sheave, base assembly.Both) {
 	v, c, r := b.v, &b.v.Tower.Cable, &b.route
 	swing := &assembly.Positions{Setting: assembly.Axis, Places: make([]solid.Placement, len(r.Swing))}
 	for i, angle := range r.Swing {

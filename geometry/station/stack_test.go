@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"armwright/geometry/cable"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
@@ -56,8 +57,8 @@ func stackOf(plates int, lift float64) TowerValues {
 
 // cableTo is a cable from a cam with three moment arms to a place on the swivel line a
 // distance below the pivot, in the cam's plane.
-func cableTo(v *Values, below float64, arms ...float64) CableValues {
-	c := CableValues{Name: "7x19-4", Diameter: 4, PerMetre: 0.061, Radius: 48}
+func cableTo(v *Values, below float64, arms ...float64) cable.Values {
+	c := cable.Values{Name: "7x19-4", Diameter: 4, PerMetre: 0.061, Radius: 48}
 	m := v.Axes[len(v.Axes)/2]
 	forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(m.X, m)))
 	up := r3.Cross(m, forward)
@@ -71,7 +72,7 @@ func cableTo(v *Values, below float64, arms ...float64) CableValues {
 		away := r2.Norm(leave)
 		angle := math.Atan2(leave.Y, leave.X) + math.Acos(h/away)
 		sn, cs := math.Sincos(angle)
-		c.Line[i] = CableLine{Contact: r2.Vec{X: h * cs, Y: h * sn}, Leave: leave}
+		c.Line[i] = cable.Line{Contact: r2.Vec{X: h * cs, Y: h * sn}, Leave: leave}
 	}
 	return c
 }
@@ -87,7 +88,7 @@ func camOf(shaft float64) CamValues {
 		return out
 	}
 	round := func(over float64) *solid.Profile {
-		return solid.NewProfile(around(disk{r2.Vec{X: -12, Y: 8}, 52 + over}, disk{r2.Vec{X: 30, Y: 40}, 60 + over}, disk{r2.Vec{X: -25, Y: 25}, 50 + over}), holes()...)
+		return solid.NewProfile(contour.Around(contour.Disk{At: r2.Vec{X: -12, Y: 8}, Radius: 52 + over}, contour.Disk{At: r2.Vec{X: 30, Y: 40}, Radius: 60 + over}, contour.Disk{At: r2.Vec{X: -25, Y: 25}, Radius: 50 + over}), holes()...)
 	}
 	return CamValues{
 		Root: round(-2), Blank: round(4), Reach: 114, Core: 5, Cheek: 3, Bolts: 4, Circle: shaft + 28, Bolt: 8,

@@ -46,7 +46,7 @@ func (b *builder) stopPlace(theta, side float64) stopPlace {
 		p := stopPlace{r2.Sub(r2.Scale(r, along), r2.Scale(below, across)), along, across, r}
 		clear := func(at r2.Vec) bool {
 			for _, d := range b.unitDisks(at, round) {
-				if r2.Norm(r2.Sub(d.at, p.middle)) < d.radius {
+				if r2.Norm(r2.Sub(d.At, p.middle)) < d.Radius {
 					return false
 				}
 			}

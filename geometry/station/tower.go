@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/cable"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
@@ -24,7 +25,7 @@ type TowerValues struct {
 	SelectorHole, Selector              float64 // sides of the plates' square hole, and of the square bar in it
 	PinHole                             float64 // diameter of the holes for the selector pin
 
-	Cable CableValues
+	Cable cable.Values
 }
 
 // HasStack tells whether there is a weight stack.
@@ -105,7 +106,7 @@ func NewTower(v *TowerValues, base, side, set float64) Tower {
 // hoist is what tower, stack, cable and countershaft leave for each other.
 type hoist struct {
 	towerPlan            Tower
-	route                Route
+	route                cable.Route
 	routed               bool
 	towerTop, rodBarPart int
 	stackGroup           int
@@ -147,7 +148,7 @@ func (b *builder) tower() {
 	})
 	b.join(assembly.Weld, upright, assembly.One(b.crossTower.part), foot, b.tubeWeld(m))
 	bolts := b.profile(shape{capShape, [16]float64{m.Height, m.Width}}, func() *solid.Profile {
-		return solid.NewProfile(rectangle(m.Height, m.Width, 0), circle(-capPitch/2, 0, 8.5), circle(capPitch/2, 0, 8.5)) // tapped M10
+		return solid.NewProfile(contour.Rectangle(m.Height, m.Width, 0), circle(-capPitch/2, 0, 8.5), circle(capPitch/2, 0, 8.5)) // tapped M10
 	})
 	plate := b.Pair(assembly.Part{
 		ID: "tower-cap", Title: "Cap plate of a tower upright", Stock: b.plateStock(m.Height, m.Width, capPlate), Group: b.frame,
@@ -261,7 +262,7 @@ func (b *builder) stack(add adder) {
 
 	long, side := 2*t.Rods+w.Rod+20, v.Member.Width
 	footProfile := b.profile(shape{stackFootShape, [16]float64{long, side, t.Rods, t.Buffers, w.Rod}}, func() *solid.Profile {
-		return solid.NewProfile(rectangle(side, long, 0), circle(0, -t.Rods, w.Rod), circle(0, t.Rods, w.Rod),
+		return solid.NewProfile(contour.Rectangle(side, long, 0), circle(0, -t.Rods, w.Rod), circle(0, t.Rods, w.Rod),
 			circle(0, -t.Buffers, 6.8), circle(0, t.Buffers, 6.8)) // tapped M8
 	})
 	foot := add(assembly.Part{
@@ -369,8 +370,8 @@ func (b *builder) stackPlate() *solid.Profile {
 	w, rod := &b.v.Tower, b.towerPlan.Rods
 	key := shape{stackPlateShape, [16]float64{w.PlateWidth, w.PlateLength, w.GuideHole, w.SelectorHole}}
 	return b.profile(key, func() *solid.Profile {
-		return solid.NewProfile(rectangle(w.PlateWidth, w.PlateLength, 0),
-			circle(0, -rod, w.GuideHole), circle(0, rod, w.GuideHole), rectangle(w.SelectorHole, w.SelectorHole, 0))
+		return solid.NewProfile(contour.Rectangle(w.PlateWidth, w.PlateLength, 0),
+			circle(0, -rod, w.GuideHole), circle(0, rod, w.GuideHole), contour.Rectangle(w.SelectorHole, w.SelectorHole, 0))
 	})
 }
 
@@ -378,7 +379,7 @@ func (b *builder) stackPlate() *solid.Profile {
 func (b *builder) stackEye() {
 	t := &b.towerPlan
 	profile := b.profile(shape{kind: eyeShape}, func() *solid.Profile {
-		return solid.NewProfile(around(disk{at: r2.Vec{X: -eyeWide / 2}}, disk{at: r2.Vec{X: eyeWide / 2}}, disk{r2.Vec{Y: eyeTall}, eyeWide / 2}), circle(0, eyeTall, eyeHole))
+		return solid.NewProfile(contour.Around(contour.Disk{At: r2.Vec{X: -eyeWide / 2}}, contour.Disk{At: r2.Vec{X: eyeWide / 2}}, contour.Disk{At: r2.Vec{Y: eyeTall}, Radius: eyeWide / 2}), circle(0, eyeTall, eyeHole))
 	})
 	at := r3.Vec{X: b.v.Base.Tower, Y: -t.Middle, Z: t.StackTop}
 	eye := b.Pair(assembly.Part{

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/posture"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -11,11 +12,11 @@ import (
 // Values are the numbers that a station is built from: a frame and its stock with
 // no more than geometry in them. Lengths mm, angles rad, masses kg; right side.
 type Values struct {
-	Height, Spacing float64  // pivots above the floor and apart
-	Axes            []r3.Vec // outward unit vector of the right pivot axis for every axis position, in order
-	First, Last     float64  // flexion at the ends of the loaded range
-	Rest            Rest     // arm pad, or the stop pad behind the upper arm of a reclined station
-	Reclined        bool     // the posts stand behind the pivots
+	Height, Spacing float64      // pivots above the floor and apart
+	Axes            []r3.Vec     // outward unit vector of the right pivot axis for every axis position, in order
+	First, Last     float64      // flexion at the ends of the loaded range
+	Rest            posture.Rest // arm pad, or the stop pad behind the upper arm of a reclined station
+	Reclined        bool         // the posts stand behind the pivots
 
 	Member Section // base, posts, seat, tower
 	Arm    Section // arms and small brackets

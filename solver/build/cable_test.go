@@ -89,7 +89,7 @@ func TestCableRunsWithItsSheaves(t *testing.T) {
 		}
 		// Places of the cam's plane, the middle axis level and forward, by the profile.
 		v := s.Values(g, &d)
-		plane := station.NewSwing(r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}, g.Pivots.Axes[len(g.Pivots.Axes)/2].Vector(), 0)
+		plane := NewSwing(r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}, g.Pivots.Axes[len(g.Pivots.Axes)/2].Vector(), 0)
 		contact := func(theta float64) r3.Vec {
 			at, err := d.Profile.At(theta)
 			if err != nil {

@@ -3,6 +3,7 @@ package build
 import (
 	"math"
 
+	"armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/specs/stock"
 
@@ -33,7 +34,7 @@ type Mover struct {
 
 // Ends returns the segment at a flexion whose sine and cosine, with the
 // mover's own phase, are given.
-func (m *Mover) Ends(sw station.Swing, sin, cos float64) (a, b r3.Vec) {
+func (m *Mover) Ends(sw Swing, sin, cos float64) (a, b r3.Vec) {
 	if m.across == 0 {
 		return sw.Place(m.r1, m.W1, sin, cos), sw.Place(m.r2, m.W2, sin, cos)
 	}
@@ -110,7 +111,7 @@ func (s *Builder) Movers(v *station.Values) []Mover {
 }
 
 // Gap is that of the body with the ends e to a box.
-func (m *Mover) Gap(e [2]r3.Vec, b *station.Box) float64 { return b.Gap(e[0], e[1]) - m.Radius }
+func (m *Mover) Gap(e [2]r3.Vec, b *solid.Box) float64 { return b.Gap(e[0], e[1]) - m.Radius }
 
 // OverFloor is its gap to the floor.
 func (m *Mover) OverFloor(e [2]r3.Vec) float64 { return min(e[0].Z, e[1].Z) - m.Radius }

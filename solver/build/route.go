@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 
+	"armwright/geometry/cable"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
-	"armwright/geometry/station"
 	"armwright/solver/drive"
 )
 
@@ -84,8 +84,8 @@ func (s *Builder) Fleet(st *Station) float64 {
 
 // RouteNotes tells when the brief counts other sheaves than the route has.
 func (s *Builder) RouteNotes(r *drive.Route) []string {
-	if n := s.Asked.Resistance.Sheaves; r != nil && n != station.RouteSheaves {
-		return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", n, station.RouteSheaves)}
+	if n := s.Asked.Resistance.Sheaves; r != nil && n != cable.Sheaves {
+		return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", n, cable.Sheaves)}
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/cable"
 	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/specs"
@@ -19,8 +20,8 @@ type Station struct {
 	Assembly *assembly.Assembly
 	Needs    []station.Need // what must hold so that it can be made as it is meant; short of it where Slack is negative
 	Tower    station.Tower
-	Route    *station.Route // of the right arm's cable; nil without one
-	Fault    error          // a *station.ValueError of values from which nothing can be built; then there is no assembly
+	Route    *cable.Route // of the right arm's cable; nil without one
+	Fault    error        // a *station.ValueError of values from which nothing can be built; then there is no assembly
 }
 
 // Mass is that of all parts, kg; 0 without an assembly.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"armwright/geometry/cable"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 	"armwright/geometry/station"
@@ -139,14 +140,14 @@ func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State
 		v.Cam.ArmWheel, v.Cam.DrivenWheel = t.WheelDiameter(c.ArmTeeth), t.WheelDiameter(c.DrivenTeeth)
 		v.Cam.Loop, v.Cam.LoopPerMetre = t.Title, t.Mass
 	}
-	v.Tower.Cable = station.CableValues{Diameter: s.Cable.Diameter, PerMetre: s.Cable.Mass, Name: s.Cable.Name, Radius: c.GuideR}
+	v.Tower.Cable = cable.Values{Diameter: s.Cable.Diameter, PerMetre: s.Cable.Mass, Name: s.Cable.Name, Radius: c.GuideR}
 	for i := range v.Tower.Cable.Line {
 		theta := v.First + (v.Last-v.First)*float64(i)/2
 		at, err := d.Profile.At(theta)
 		if err != nil {
 			return // a measured guide that the cable does not reach: no tower either
 		}
-		v.Tower.Cable.Line[i] = station.CableLine{Contact: at.Contact, Leave: at.Leave}
+		v.Tower.Cable.Line[i] = cable.Line{Contact: at.Contact, Leave: at.Leave}
 	}
 	p := s.Plate
 	n, _ := p.Stack(s.Asked.Resistance.Load.Heavy)

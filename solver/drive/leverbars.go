@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 
 	"armwright/geometry/linkage"
-	"armwright/geometry/station"
 	"armwright/solver/nlp"
 	"armwright/specs"
 
@@ -206,9 +205,9 @@ func (s *Designer) refineBars(g *specs.Geometry) (*specs.Linkage, error) {
 // transmission angle.
 func (s *Designer) barBounds() (low, high []float64) {
 	stock := s.Asked.Stock
-	bar, coupler, _ := station.LeastBars(stock.Shaft, stock.CamPlate)
+	bar, coupler, _ := LeastBars(stock.Shaft, stock.CamPlate)
 	bar, coupler = math.Max(leastBar, bar/BarGround), math.Max(leastBar, coupler/BarGround)
-	output := math.Max(bar, station.ShaftClear(stock.Shaft, stock.CamPlate)/(BarGround*math.Sin(leastPass)))
+	output := math.Max(bar, ShaftClear(stock.Shaft, stock.CamPlate)/(BarGround*math.Sin(leastPass)))
 	return []float64{bar, coupler, output, -2 * math.Pi}, []float64{longestBar, longestBar, longestBar, 2 * math.Pi}
 }
 
@@ -216,7 +215,7 @@ func (s *Designer) barBounds() (low, high []float64) {
 // far enough for the bores of their lever.
 func (s *Designer) leverRange() specs.Range {
 	within := s.Asked.Resistance.LeverRadius
-	_, _, least := station.LeastBars(s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate)
+	_, _, least := LeastBars(s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate)
 	within.From = math.Max(within.From, math.Ceil(least))
 	return within
 }

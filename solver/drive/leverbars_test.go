@@ -7,7 +7,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"armwright/geometry/station"
 	"armwright/solver/nlp"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -75,7 +74,7 @@ func TestThickBarsCanBeCut(t *testing.T) {
 			t.Errorf("shaft %g, plate %g: %v", c.shaft, c.plate, err)
 			continue
 		}
-		if err := station.NewTrainBars(Train(v), c.shaft, c.plate).Check(); err != nil {
+		if err := NewTrainBars(Train(v), c.shaft, c.plate).Check(); err != nil {
 			t.Errorf("shaft %g, plate %g: %v", c.shaft, c.plate, err)
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/linkage"
-	"armwright/geometry/station"
 	"armwright/specs"
 	"armwright/specs/stock"
 
@@ -36,7 +35,7 @@ func (s *Designer) PerArea() float64 { return s.Asked.Stock.CamPlate * stock.Ste
 
 // barWeights are the bars of a train reduced to its joints.
 func (s *Designer) barWeights(t linkage.Train) linkage.Weights {
-	return station.NewTrainBars(t, s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate).Weights(s.PerArea())
+	return NewTrainBars(t, s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate).Weights(s.PerArea())
 }
 
 // vertical is the upward direction's components in the plane across an axis,
@@ -56,7 +55,7 @@ func (s *Designer) LinkageMoments(g *specs.Geometry) (unit, own []float64, err e
 	if err := t.Clear(s.Angles[0], s.Angles[len(s.Angles)-1]); err != nil {
 		return nil, nil, err
 	}
-	if err := station.NewTrainBars(t, s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate).Check(); err != nil {
+	if err := NewTrainBars(t, s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate).Check(); err != nil {
 		return nil, nil, err
 	}
 	up := vertical(g.Pivots.MeanAxis())

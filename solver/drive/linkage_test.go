@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"armwright/geometry/linkage"
-	"armwright/geometry/station"
 	"armwright/solver/solvertest"
 	"armwright/specs"
 
@@ -37,7 +36,7 @@ func TestStationLinkage(t *testing.T) {
 			t.Fatal(err)
 		}
 		along := r2.Unit(r2.Sub(p.Joint, p.Pin))
-		if off := math.Abs(r2.Cross(along, r2.Sub(p.Shaft, p.Pin))); off < station.ShaftClear(s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate)-0.01 {
+		if off := math.Abs(r2.Cross(along, r2.Sub(p.Shaft, p.Pin))); off < ShaftClear(s.Asked.Stock.Shaft, s.Asked.Stock.CamPlate)-0.01 {
 			t.Errorf("coupler %.1f mm from the shaft at %.0f deg", off, theta/specs.Degree)
 		}
 	}

@@ -3,7 +3,7 @@ package drive
 import (
 	"math"
 
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -14,8 +14,8 @@ type Machine struct {
 	Geometry *specs.Geometry
 	Pivot    r3.Vec // right
 	Axes     []r3.Vec
-	Rest     station.Rest
-	Back     station.Recline
+	Rest     posture.Rest
+	Back     posture.Recline
 }
 
 func NewMachine(g *specs.Geometry) Machine {
@@ -25,10 +25,10 @@ func NewMachine(g *specs.Geometry) Machine {
 		m.Axes[i] = a.Vector()
 	}
 	if g.Pad != nil {
-		m.Rest = station.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
+		m.Rest = posture.Rest{Slope: g.Pad.Slope, Offset: g.Pad.Offset, Near: g.Pad.Near, Far: g.Pad.Far, Width: g.Pad.Width}
 	}
 	if g.Back != nil {
-		m.Back = station.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot, Height: g.Seat.Lowest}
+		m.Back = posture.Recline{Angle: g.Back.Angle, Foot: g.Back.Foot, Height: g.Seat.Lowest}
 	}
 	return m
 }

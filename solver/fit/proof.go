@@ -4,7 +4,7 @@ import (
 	"math"
 	"sort"
 
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -181,7 +181,7 @@ func cells(from, to, size float64) []interval {
 
 // spread of the upper arm: the interval of abduction over a cell of spacings. It
 // rises with spacing.
-func spread(b *station.Body, spacing interval) interval {
+func spread(b *posture.Body, spacing interval) interval {
 	at := func(s float64) float64 {
 		return math.Asin(math.Max(-1, math.Min(1, (s/2-b.ShoulderHalf)/b.UpperArm)))
 	}

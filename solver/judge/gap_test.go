@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"armwright/geometry/station"
+	"armwright/solver/screen/crush"
 	"armwright/solver/solvertest"
 	"armwright/specs"
 )
@@ -32,7 +32,7 @@ func TestGapsAgreeWithTheHazards(t *testing.T) {
 				least, entry := math.Inf(1), math.Inf(1)
 				for _, p := range r.Hazards.Pairs {
 					least = math.Min(least, p.Gap)
-					if p.Part != station.Finger {
+					if p.Part != crush.Finger {
 						entry = math.Min(entry, p.Gap/p.Part.LeastGap())
 					}
 				}

@@ -1,7 +1,7 @@
 package judge
 
 import (
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
@@ -61,7 +61,7 @@ type Result struct {
 	Strength     screen.Strength
 	Protection   []screen.Protection
 	Station      build.Station // what it is built of; its assembly is nil for a bench
-	Rest         station.Rest
+	Rest         posture.Rest
 	Notes        []string
 }
 

@@ -6,10 +6,11 @@ import (
 	"strings"
 	"testing"
 
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
+	"armwright/solver/screen/crush"
 	"armwright/solver/seat"
 	"armwright/solver/solvertest"
 	"armwright/specs/people"
@@ -82,7 +83,7 @@ func TestHandGapOf99Fails(t *testing.T) {
 				continue
 			}
 			seen = true
-			if p.Met != v.met || math.Abs(p.Gap-v.gap) > 1e-6 || !p.Closing || p.Part != station.Hand || p.Required != 100 {
+			if p.Met != v.met || math.Abs(p.Gap-v.gap) > 1e-6 || !p.Closing || p.Part != crush.Hand || p.Required != 100 {
 				t.Errorf("%g mm in the table: %+v", v.gap, p)
 			}
 			if p.Admits != v.admits {
@@ -108,7 +109,7 @@ func TestSweepAgainstSampling(t *testing.T) {
 	pivot := r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}
 	least := math.Inf(1)
 	for _, a := range g.Pivots.Axes {
-		sw := station.NewSwing(pivot, a.Vector(), g.Pad.Slope)
+		sw := build.NewSwing(pivot, a.Vector(), g.Pad.Slope)
 		for _, theta := range s.Angles {
 			for i := range 2001 {
 				w := in + float64(i)/2000*(out-in)
@@ -136,7 +137,7 @@ func TestSweepAgainstSampling(t *testing.T) {
 // The person's bulks where they can be reckoned: the chest's front on the
 // middle line is half its depth less the protraction ahead of an upright trunk.
 func TestBulks(t *testing.T) {
-	p := seat.Person{Body: station.Body{Trunk: 450, Hip: 80, ChestDepth: 240, ChestBreadth: 300, BellyFront: 100, BellyHeight: 110, ThighDepth: 160, ThighHalf: 90, Knee: 500},
+	p := seat.Person{Body: posture.Body{Trunk: 450, Hip: 80, ChestDepth: 240, ChestBreadth: 300, BellyFront: 100, BellyHeight: 110, ThighDepth: 160, ThighHalf: 90, Knee: 500},
 		Person: people.Person{Sex: people.Man, Stature: 1741, SittingHeight: 900}}
 	p.Pose.Hip = r3.Vec{Z: 480}
 	p.Pose.Shoulder = r3.Vec{Y: -170, Z: 930}
@@ -147,8 +148,8 @@ func TestBulks(t *testing.T) {
 		got  float64
 		want float64
 	}{
-		{"chest, 300 mm ahead", gap(0, r3.Vec{X: 300, Z: 800}), 300 - (120 - station.Protraction)},
-		{"chest, beside", gap(0, r3.Vec{X: -station.Protraction, Y: -400, Z: 800}), 400 - 150},
+		{"chest, 300 mm ahead", gap(0, r3.Vec{X: 300, Z: 800}), 300 - (120 - posture.Protraction)},
+		{"chest, beside", gap(0, r3.Vec{X: -posture.Protraction, Y: -400, Z: 800}), 400 - 150},
 		{"belly, 300 mm ahead", gap(1, r3.Vec{X: 300, Z: 480 + 110}), 200},
 		{"thigh, above", gap(3, r3.Vec{X: 200, Y: -90, Z: 700}), 700 - (400 + 160)},
 		// The head's centre half a head (0.5002 of 242.9 mm) below the vertex.

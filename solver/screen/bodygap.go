@@ -3,6 +3,8 @@ package screen
 import (
 	"math"
 
+	"armwright/geometry/posture"
+	"armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
@@ -28,9 +30,9 @@ const (
 func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 	g, v := sc.Geometry, &sc.Station.Values
 	m := drive.NewMachine(g)
-	swings := make([]station.Swing, len(m.Axes))
+	swings := make([]build.Swing, len(m.Axes))
 	for i, axis := range m.Axes {
-		swings[i] = station.NewSwing(m.Pivot, axis, m.Rest.Slope)
+		swings[i] = build.NewSwing(m.Pivot, axis, m.Rest.Slope)
 	}
 	for i := range sc.seated {
 		if known.Recall(OfBodyGap, i, out) {
@@ -62,7 +64,7 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 
 // grasp is how an arm is set for a person: its swing and the handle position.
 type grasp struct {
-	swing  *station.Swing
+	swing  *build.Swing
 	handle int
 }
 
@@ -123,7 +125,7 @@ func (s *Screen) bodyGap(g *specs.Geometry, arm grasp, v *station.Values, i int,
 // bulk is a part of a person: a box thickened by a radius.
 type bulk struct {
 	name   string
-	box    station.Box
+	box    solid.Box
 	radius float64
 	reach  float64
 }
@@ -140,19 +142,19 @@ func bulksOf(p *seat.Person) [4]bulk {
 	along := r3.Unit(r3.Sub(shoulder, hip))
 	forward := r3.Vec{X: along.Z, Z: -along.X}
 	axes := [3]r3.Vec{along, {Y: 1}, forward}
-	back := station.Protraction
+	back := posture.Protraction
 	if p.Pose.Lean < 0 { // reclined: the shoulders stay back
 		back = 0
 	}
 	depth := b.ChestDepth / 2
 	side := max(0, b.ChestBreadth/2-depth)
-	chest := station.Box{Centre: r3.Sub(r3.Scale(0.5, r3.Add(hip, shoulder)), r3.Scale(back, forward)), Axes: axes, Half: [3]float64{b.Trunk / 2, side, 0}}
-	belly := station.Box{Centre: r3.Add(hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront-depth, forward))),
+	chest := solid.Box{Centre: r3.Sub(r3.Scale(0.5, r3.Add(hip, shoulder)), r3.Scale(back, forward)), Axes: axes, Half: [3]float64{b.Trunk / 2, side, 0}}
+	belly := solid.Box{Centre: r3.Add(hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront-depth, forward))),
 		Axes: axes, Half: [3]float64{bellyReach, side, 0}}
-	head := station.Box{Centre: r3.Add(hip, r3.Scale(headAlong(p.Person, b), along)), Axes: axes}
+	head := solid.Box{Centre: r3.Add(hip, r3.Scale(headAlong(p.Person, b), along)), Axes: axes}
 	radius := b.ThighDepth / 2
 	length := max(0, b.Knee-radius)
-	thigh := station.Box{
+	thigh := solid.Box{
 		Centre: r3.Vec{X: hip.X + length/2, Y: -b.ThighHalf, Z: hip.Z - b.Hip + radius},
 		Axes:   [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}, Half: [3]float64{length / 2, 0, 0},
 	}

@@ -1,10 +1,10 @@
 package screen
 
 import (
-	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
+	"armwright/solver/screen/crush"
 )
 
 // Least is the least gap of some, or the least share of what is needed.
@@ -13,7 +13,7 @@ type Least struct {
 	at            int
 	moving, fixed string // empty where there is none below the value
 	pair
-	part station.Part // that a share is of
+	part crush.Part // that a share is of
 }
 
 // The least values of each axis position, in the order of their rows.
@@ -36,7 +36,7 @@ func (s *Screen) crushing(sc *Scene, out *require.Rows, known Memory) {
 		for i := range none {
 			none[i].value = -unbuildable
 			if i%leastsEach >= leastOfFloor {
-				none[i].value /= station.Hand.LeastGap()
+				none[i].value /= crush.Hand.LeastGap()
 			}
 		}
 		s.gapRows(none, out)
@@ -100,7 +100,7 @@ func (s *Screen) gaps(sc *Scene, below func(i int) float64, out *require.Rows) (
 	}
 	cut := func(m *meeting) float64 {
 		any, entry := of(m)
-		if m.part != station.Finger {
+		if m.part != crush.Finger {
 			return max(any.value, entry.value*m.part.LeastGap())
 		}
 		return any.value
@@ -110,7 +110,7 @@ func (s *Screen) gaps(sc *Scene, below func(i int) float64, out *require.Rows) (
 		if gap < any.value {
 			*any = Least{gap, at, m.moving, m.fixed, m.pair, m.part}
 		}
-		if m.part == station.Finger {
+		if m.part == crush.Finger {
 			return
 		}
 		if share := gap / m.part.LeastGap(); share < entry.value {

@@ -6,6 +6,7 @@ import (
 
 	"armwright/geometry/station"
 	"armwright/solver/build"
+	"armwright/solver/screen/crush"
 )
 
 // Hazards is what could crush or shear while the arms move, and what keeps
@@ -26,7 +27,7 @@ type HazardPair struct {
 	Angle         float64 // flexion of the least gap, rad
 	Axis          int     // axis position of the least gap
 	Closing       bool    // the gap changes: it can crush; otherwise it can only shear
-	Part          station.Part
+	Part          crush.Part
 	Required      float64 // least gap for that part, mm
 	Admits        string  // the largest part of the body the gap leaves whole, "" for none
 	Met           bool
@@ -46,16 +47,16 @@ const (
 // under what comes down to the floor, and elsewhere a finger may be put in. Foam
 // gives way by more than what a hand is thicker than a finger's gap (judgement; the
 // standard knows no foam).
-func enters(moving, fixed string, soft bool) station.Part {
+func enters(moving, fixed string, soft bool) crush.Part {
 	switch {
 	case fixed == floorName:
-		return station.Foot
+		return crush.Foot
 	case fixed == otherName: // both hands are on their grips
-		return station.Finger
+		return crush.Finger
 	case moving == build.GripName && !soft:
-		return station.Hand
+		return crush.Hand
 	}
-	return station.Finger
+	return crush.Finger
 }
 
 const (
@@ -83,7 +84,7 @@ func (s *Screen) Hazards(sc *Scene) Hazards {
 			index[k] = i
 			part := m.part
 			need := max(part.LeastGap(), s.LimitOf("crush-gap"))
-			if part != station.Finger {
+			if part != crush.Finger {
 				need = part.LeastGap() * s.LimitOf("entry-gap")
 			}
 			list = append(list, HazardPair{Moving: m.moving, Fixed: m.fixed, Gap: math.Inf(1), Part: part, Required: need})
@@ -98,11 +99,11 @@ func (s *Screen) Hazards(sc *Scene) Hazards {
 		p := &list[i]
 		p.Closing = most[i]-p.Gap > closing
 		p.Met = p.Gap >= p.Required-gapRounding
-		if part, ok := station.Admits(p.Gap + gapRounding); ok {
+		if part, ok := crush.Admits(p.Gap + gapRounding); ok {
 			p.Admits = part.String()
 		}
 	}
-	safety, _ := station.SafetyDistance(station.Slot, guardOpening) // 8 mm is in the table
+	safety, _ := crush.SafetyDistance(crush.Slot, guardOpening) // 8 mm is in the table
 	out := Hazards{Pairs: list, Stops: [2]float64{s.Angles[0], s.Angles[len(s.Angles)-1]}}
 	out.Notes = append(out.Notes,
 		"arms rest on their stops at either end of the loaded range, with rubber buffers on both stops",
@@ -113,7 +114,7 @@ func (s *Screen) Hazards(sc *Scene) Hazards {
 			s.Size(guardOpening), s.Size(safety)))
 	}
 	if v.HasStack() {
-		out.GuardHeight = station.GuardHeight(sc.Station.Tower.StackTop + v.Tower.Lift)
+		out.GuardHeight = crush.GuardHeight(sc.Station.Tower.StackTop + v.Tower.Lift)
 		out.GuardReach = safety
 		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %s; slots of %s in the cover need %s to the weights (ISO 13857:2019, second hand)",
 			s.Size(out.GuardHeight), s.Size(guardOpening), s.Size(out.GuardReach)))

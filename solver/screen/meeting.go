@@ -5,9 +5,9 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
-	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
+	"armwright/solver/screen/crush"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -17,7 +17,7 @@ type obstacle struct {
 	name  string
 	part  int
 	soft  bool
-	box   station.Box
+	box   solid.Box
 	reach float64
 }
 
@@ -54,7 +54,7 @@ func standing(a *assembly.Assembly) []bool {
 
 // boxOf is the right-angled solid round a part in the reference pose, square to its
 // own frame.
-func boxOf(p *assembly.Part) station.Box {
+func boxOf(p *assembly.Part) solid.Box {
 	var low, high r3.Vec
 	switch s := p.Solid.(type) {
 	case solid.Prism:
@@ -69,7 +69,7 @@ func boxOf(p *assembly.Part) station.Box {
 	default:
 		low, high = solid.Bounds(p.Solid, solid.World())
 	}
-	return station.Box{
+	return solid.Box{
 		Centre: p.Place.Point(r3.Scale(0.5, r3.Add(low, high))), Axes: [3]r3.Vec{p.Place.X, p.Place.Y, p.Place.Z},
 		Half: [3]float64{(high.X - low.X) / 2, (high.Y - low.Y) / 2, (high.Z - low.Z) / 2},
 	}
@@ -79,7 +79,7 @@ func boxOf(p *assembly.Part) station.Box {
 type meeting struct {
 	moving, fixed string
 	pair
-	part station.Part // that can be between them
+	part crush.Part // that can be between them
 }
 
 // pair is a meeting by the places of its parts: mover among the movers, other
@@ -100,14 +100,14 @@ func meet(moving, fixed string, soft bool, p pair) meeting {
 type course struct {
 	s         *Screen
 	body      *build.Mover
-	sw, level station.Swing
+	sw, level build.Swing
 	sin, cos  float64 // of the body's own phase
 }
 
 func (s *Screen) course(body *build.Mover, pivot, axis r3.Vec, slope float64) course {
-	c := course{s: s, body: body, sw: station.NewSwing(pivot, axis, slope)}
+	c := course{s: s, body: body, sw: build.NewSwing(pivot, axis, slope)}
 	if body.Places != nil {
-		c.level = station.NewSwing(pivot, axis, 0)
+		c.level = build.NewSwing(pivot, axis, 0)
 	}
 	c.sin, c.cos = math.Sincos(body.Phase)
 	return c

@@ -2,7 +2,7 @@ package screen
 
 import (
 	"armwright/geometry/balance"
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/seat"
 	"armwright/specs"
@@ -84,7 +84,7 @@ func (s *Screen) seatedCurve(g *specs.Geometry, p *seat.Person, level float64) S
 
 // headAlong is how far the head's centre of mass lies from the hip joint along
 // the trunk: the vertex stands the seated height above the seat.
-func headAlong(p people.Person, b station.Body) float64 {
+func headAlong(p people.Person, b posture.Body) float64 {
 	head := people.Segments(p.Sex).Head
 	return p.SittingHeight - b.Hip - head.Centre*head.Length*p.Stature
 }

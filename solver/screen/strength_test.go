@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/cable"
+	"armwright/geometry/posture"
 	body "armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/solver/build"
@@ -107,7 +109,7 @@ func TestShaftUnderChain(t *testing.T) {
 	v := station.Values{Drive: station.CamDrive, Ratio: 1.5, Second: &station.SecondShaft{X: 155}, Last: 1}
 	v.Cam.DrivenWheel = 12.7 / math.Sin(math.Pi/14)
 	for i := range v.Tower.Cable.Line {
-		v.Tower.Cable.Line[i] = station.CableLine{Contact: r2.Vec{X: 124.12}, Leave: r2.Vec{X: 124.12, Y: -300}}
+		v.Tower.Cable.Line[i] = cable.Line{Contact: r2.Vec{X: 124.12}, Leave: r2.Vec{X: 124.12, Y: -300}}
 	}
 	r := level(&v)
 	r.planes = station.Planes{Wheel: 327.6, Cam: 413.1}
@@ -132,7 +134,7 @@ func TestShaftUnderChain(t *testing.T) {
 // behind the pivot. About the foot at (-50, -400, 88) the hand gives (0, -202.4, 24.8) and
 // the pad (-54.71, -21.18, 0) N·m.
 func TestFootOfPost(t *testing.T) {
-	v := station.Values{Axes: []r3.Vec{{Y: -1}}, Rest: station.Rest{Near: 60, Far: 160}}
+	v := station.Values{Axes: []r3.Vec{{Y: -1}}, Rest: posture.Rest{Near: 60, Far: 160}}
 	r := level(&v)
 	r.pivot = r3.Vec{Y: -245, Z: 800}
 	r.planes = station.Planes{GripMiddle: 31, Bearings: 155}
@@ -149,7 +151,7 @@ func TestFootOfPost(t *testing.T) {
 	if strong.ElbowStrength() < 60e3 {
 		t.Fatal("not strong enough for this")
 	}
-	sat := []seat.Person{{Person: strong, Body: station.Body{UpperArm: 280, Forearm: 300}}}
+	sat := []seat.Person{{Person: strong, Body: posture.Body{UpperArm: 280, Forearm: 300}}}
 	var l burden
 	s.loads(r, sat, &drive.State{Level: 60e3}, &l)
 	foot := l.foot.section(r.from(aPost), rise, along)

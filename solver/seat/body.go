@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/elbow"
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/specs"
 	"armwright/specs/people"
 
@@ -30,14 +30,14 @@ const (
 //
 // The hip joint is taken at half the thigh clearance above the seat and half
 // the buttock depth ahead of the back plane (judgement; no survey measures it).
-func Body(p people.Person, who specs.People, grip float64) station.Body {
+func Body(p people.Person, who specs.People, grip float64) posture.Body {
 	hip := p.ThighClearance / 2
 	behind := p.ButtockDepth / 2
 	carrying, err := elbow.GripRule(who.GripRule).Carrying(p.CarryingAngle, grip)
 	if err != nil {
 		panic(err) // a parsed brief holds one of the rules
 	}
-	return station.Body{
+	return posture.Body{
 		Trunk:        p.AcromionHeight - shoulderBelowAcromion - hip,
 		Hip:          hip,
 		Behind:       behind,
@@ -60,7 +60,7 @@ func Body(p people.Person, who specs.People, grip float64) station.Body {
 // MassCentre returns the person's centre of mass in the machine frame with the
 // forearms at flexion theta, from segment masses and centres (de Leva 1996,
 // table 4): trunk and head along the trunk's line, thighs level, shanks upright.
-func MassCentre(p people.Person, b station.Body, pose station.Pose, arm station.Arm, theta float64) r3.Vec {
+func MassCentre(p people.Person, b posture.Body, pose posture.Pose, arm posture.Arm, theta float64) r3.Vec {
 	seg := people.Segments(p.Sex)
 	var sum r3.Vec
 	var mass float64
@@ -93,7 +93,7 @@ func MassCentre(p people.Person, b station.Body, pose station.Pose, arm station.
 // UpperBody returns the share of body mass above the hip and where it acts
 // fore and aft, from the whole person's centre less the legs, thighs level and
 // shanks upright (de Leva 1996).
-func UpperBody(p people.Person, pose station.Pose, centre float64) (share, x float64) {
+func UpperBody(p people.Person, pose posture.Pose, centre float64) (share, x float64) {
 	seg := people.Segments(p.Sex)
 	thigh := seg.Thigh.Length * p.Stature
 	legs := 2 * (seg.Thigh.Mass + seg.Shank.Mass + seg.Foot.Mass)

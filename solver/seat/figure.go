@@ -4,7 +4,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/elbow"
 	"armwright/geometry/person"
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/specs/people"
 
@@ -12,7 +12,7 @@ import (
 )
 
 // Sizes are what a person's bodies are made from, in shoes of a height.
-func Sizes(p people.Person, b station.Body, shoe float64) person.Sizes {
+func Sizes(p people.Person, b posture.Body, shoe float64) person.Sizes {
 	return person.Sizes{
 		Trunk: b.Trunk, HipHeight: b.Hip, Behind: b.Behind, SittingHeight: p.SittingHeight,
 		Bideltoid: p.Bideltoid, ChestDepth: p.ChestDepth, ChestBreadth: p.ChestBreadth, AbdominalDepth: p.AbdominalDepth,
@@ -38,7 +38,7 @@ func (s *Placer) Figure(m drive.Machine, p *Person) (person.Sizes, person.Pose, 
 		Arms: [2]person.Arm{arm, arm.Mirrored()},
 	}
 	if p.Pose.Lean >= 0 { // leaning back, the shoulders stay back
-		pose.Behind = station.Protraction
+		pose.Behind = posture.Protraction
 	}
 	positions := assembly.Pose{Axis: p.Axis, Seat: p.Seat, Handle: max(0, p.Handle)}
 	if p.Foot >= 0 {

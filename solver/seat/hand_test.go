@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"armwright/geometry/elbow"
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/solvertest"
@@ -17,7 +17,7 @@ import (
 
 // placed is an arm-pad machine with one axis, and a person of given forearm and
 // hinge whose elbow lies as far ahead of the axis, across the pad, as asked.
-func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis func(proximal r3.Vec) r3.Vec) (*Placer, *Swing, station.Pose) {
+func placed(t *testing.T, forearm float64, h elbow.Hinge, ahead float64, axis func(proximal r3.Vec) r3.Vec) (*Placer, *Swing, posture.Pose) {
 	t.Helper()
 	b := solvertest.Frame(t, "arm-pad-station")
 	s, g := placerFor(t, &b.Asked), &b.Geometry
@@ -121,7 +121,7 @@ func TestCommonAxis(t *testing.T) {
 	s := placerFor(t, &b.Asked)
 	for angle, want := range map[float64]float64{12: 27.7, 21: 47.7} {
 		var p Sitter
-		s.Receive(&p, -1, people.Person{}, station.Body{Forearm: 325, Hinge: elbow.FromCarrying(angle*specs.Degree, 0.5)})
+		s.Receive(&p, -1, people.Person{}, posture.Body{Forearm: 325, Hinge: elbow.FromCarrying(angle*specs.Degree, 0.5)})
 		got := s.CommonAxis(&p)
 		low, high := math.Inf(1), math.Inf(-1)
 		for _, q := range p.Points {

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -22,7 +22,7 @@ func TestMedianPersons(t *testing.T) {
 	for _, sex := range []people.Sex{people.Woman, people.Man} {
 		who := pop.Median(sex)
 		p := Sitter{Index: -1, person: who, Body: Body(who, b.People, b.Posture.GripRotation)}
-		pose := station.PlaceOnPad(p.Body, m.Pivot, m.Rest, 400)
+		pose := posture.PlaceOnPad(p.Body, m.Pivot, m.Rest, 400)
 		abduction[sex] = pose.Abduction / specs.Degree
 		seat[sex] = s.WantedSeat(m, &p)
 	}

@@ -5,7 +5,7 @@ import (
 
 	"armwright/geometry/balance"
 	"armwright/geometry/elbow"
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/specs/people"
@@ -23,7 +23,7 @@ type Setting struct{ Seat, Axis, Handle int }
 type Sitter struct {
 	Index  int // among the persons, -1 for a random one
 	person people.Person
-	Body   station.Body
+	Body   posture.Body
 	Level  float64 // greatest torque of the heaviest load over strength's peak, one arm, N·mm
 	Limbs  [2]Limb // right and left
 	Sides  int     // how many of them differ, 1 or 2
@@ -46,7 +46,7 @@ type Limb struct {
 func (p *Sitter) Take(s *Placer, index int) { s.Receive(p, index, s.Persons[index], s.Bodies[index]) }
 
 // Receive readies the sitter for a person.
-func (s *Placer) Receive(p *Sitter, index int, who people.Person, b station.Body) {
+func (s *Placer) Receive(p *Sitter, index int, who people.Person, b posture.Body) {
 	p.Index, p.person, p.Body, p.Sides = index, who, b, 1
 	p.Limbs[0] = Limb{b.Hinge, b.Hinge.Path(b.Forearm)}
 	if d := s.Asked.People.Carrying.Sides; d != 0 {
@@ -62,8 +62,8 @@ func (s *Placer) Receive(p *Sitter, index int, who people.Person, b station.Body
 type Seated struct {
 	Seat    int
 	top     float64 // of the seat
-	pose    station.Pose
-	rest    station.Rest // with the arm's own slope
+	pose    posture.Pose
+	rest    posture.Rest // with the arm's own slope
 	foot    int          // position of the foot plate, -1 on the floor
 	footGap float64      // sole above it
 	own     require.Span // rows that hang on the seat alone
@@ -80,16 +80,16 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 	at := Seated{Seat: seat, top: m.Geometry.Seat.Top(seat), rest: m.Rest}
 	pose := &at.pose
 	if s.Reclined() {
-		*pose = station.PlaceReclined(b, m.Pivot, m.Back, at.top)
+		*pose = posture.PlaceReclined(b, m.Pivot, m.Back, at.top)
 		at.rest.Slope = pose.ArmSlope
 		// The seat height that would close the chain, against the seats there are.
-		want := station.ClosingSeat(b, m.Pivot, m.Back)
+		want := posture.ClosingSeat(b, m.Pivot, m.Back)
 		half := geo.Seat.Pitch / 2
 		low, high := m.Geometry.Seat.Top(0)-half, m.Geometry.Seat.Top(geo.Seat.Positions-1)+half
 		out.Add("seat-range", who, min(want-low, high-want))
 		out.Within("arm-slope", who, pose.ArmSlope, s.Asked.Posture.ArmAngle.From)
 	} else {
-		*pose = station.PlaceOnPad(b, m.Pivot, m.Rest, at.top)
+		*pose = posture.PlaceOnPad(b, m.Pivot, m.Rest, at.top)
 		lean := s.Asked.Posture.Lean
 		reach := pose.Shoulder.Z - at.top - b.Hip
 		out.Add("lean", who, pose.Lean)
@@ -117,7 +117,7 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 // Swing is a person's arm on one axis position, with no handle chosen yet.
 type Swing struct {
 	Axis   int
-	arm    station.Arm
+	arm    posture.Arm
 	turn   float64    // of the humerus
 	tilt   float64    // elbow axis to the machine's
 	offset float64    // elbow centre from the machine's axis
@@ -290,7 +290,7 @@ func (s *Placer) leaning(m drive.Machine, p *Sitter, at *Seated, eq balance.Seat
 
 // LeaningBack adds what the back pad needs to a seated equilibrium; centre is
 // the x of the person's centre of mass.
-func LeaningBack(eq balance.Seated, who people.Person, b station.Body, pose station.Pose, m drive.Machine, centre float64) balance.Reclined {
+func LeaningBack(eq balance.Seated, who people.Person, b posture.Body, pose posture.Pose, m drive.Machine, centre float64) balance.Reclined {
 	share, x := UpperBody(who, pose, centre)
 	return balance.Reclined{
 		Seated: eq, Back: m.Back.Angle, HipX: pose.Hip.X, HipZ: pose.Hip.Z - m.Pivot.Z,

@@ -1,15 +1,15 @@
 package seat
 
 import (
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/specs/people"
 )
 
 // Person is one person's outcome on the station.
 type Person struct {
 	Person    people.Person
-	Body      station.Body
-	Pose      station.Pose
+	Body      posture.Body
+	Pose      posture.Pose
 	Seat      int     // index of the seat position
 	SeatTop   float64 // mm
 	Axis      int     // index of the axis position

@@ -1,7 +1,7 @@
 package seat
 
 import (
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/build"
 	"armwright/specs"
 )
@@ -13,7 +13,7 @@ const HumeralTurn = 10 * specs.Degree
 // Placer seats persons on one geometry of a brief after another.
 type Placer struct {
 	build.Builder
-	Bodies []station.Body // of the persons
+	Bodies []posture.Body // of the persons
 	Heavy  int            // index of the heaviest person
 }
 

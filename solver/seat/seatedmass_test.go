@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"armwright/geometry/elbow"
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -18,19 +18,19 @@ import (
 // reference is the reference person of de Leva 1996, table 4, with the postures
 // of reference/biomechanics.md 6c: hip, mid-shoulder and C7 above each other,
 // head upright, thighs level, shanks upright.
-func reference(sex people.Sex, slope float64) (people.Person, station.Body, station.Pose) {
+func reference(sex people.Sex, slope float64) (people.Person, posture.Body, posture.Pose) {
 	stature, mass := 1735.0, 61.9
 	if sex == people.Man {
 		stature, mass = 1741, 73
 	}
 	seg := people.Segments(sex)
 	p := people.Person{Sex: sex, Stature: stature, Mass: mass}
-	b := station.Body{Hip: 80, Trunk: seg.Trunk.Length * stature, UpperArm: seg.UpperArm.Length * stature, Forearm: 325, Hinge: elbow.Hinge{}}
+	b := posture.Body{Hip: 80, Trunk: seg.Trunk.Length * stature, UpperArm: seg.UpperArm.Length * stature, Forearm: 325, Hinge: elbow.Hinge{}}
 	// The vertex stands a head above C7, which stands a trunk to the neck above the hip.
 	p.SittingHeight = b.Hip + (seg.TrunkToNeck.Length+seg.Head.Length)*stature
 	p.PoplitealHeight = seg.Shank.Length * stature
 	p.FootLength = seg.Foot.Length * stature
-	var pose station.Pose
+	var pose posture.Pose
 	pose.Shoulder = r3.Vec{Z: b.Trunk}
 	s, c := math.Sincos(slope)
 	pose.Proximal = r3.Vec{X: -s, Z: c}
@@ -81,7 +81,7 @@ func TestSeatedCentreByMass(t *testing.T) {
 				continue
 			}
 			body := Body(p, b.People, 0)
-			pose := station.Pose{Proximal: r3.Vec{Z: 1}, Hip: r3.Vec{Z: body.Hip}}
+			pose := posture.Pose{Proximal: r3.Vec{Z: 1}, Hip: r3.Vec{Z: body.Hip}}
 			pose.Shoulder = r3.Vec{Y: -body.ShoulderHalf, Z: body.Hip + body.Trunk}
 			pose.Elbow = r3.Sub(pose.Shoulder, r3.Vec{Z: body.UpperArm})
 			arm, _ := pose.Turned(r3.Vec{Y: -1}, 0)
@@ -101,7 +101,7 @@ func TestSeatedCentreOfMass(t *testing.T) {
 	for _, sex := range []people.Sex{people.Woman, people.Man} {
 		who := drive.Population(b.People).Median(sex)
 		body := Body(who, b.People, 0)
-		pose := station.Pose{Hip: r3.Vec{Z: 400 + body.Hip}, Proximal: r3.Vec{Z: 1}}
+		pose := posture.Pose{Hip: r3.Vec{Z: 400 + body.Hip}, Proximal: r3.Vec{Z: 1}}
 		pose.Shoulder = r3.Vec{Y: -body.ShoulderHalf, Z: 400 + body.Hip + body.Trunk}
 		pose.Elbow = r3.Sub(pose.Shoulder, r3.Vec{Z: body.UpperArm})
 		arm, _ := pose.Turned(r3.Vec{Y: -1}, 0)

@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"armwright/geometry/station"
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 )
@@ -192,9 +192,9 @@ const Tie = 1e-9
 func (s *Placer) WantedSeat(m drive.Machine, p *Sitter) float64 {
 	b := p.Body
 	if s.Reclined() {
-		return station.ClosingSeat(b, m.Pivot, m.Back)
+		return posture.ClosingSeat(b, m.Pivot, m.Back)
 	}
-	pose := station.PlaceOnPad(b, m.Pivot, m.Rest, 0)
+	pose := posture.PlaceOnPad(b, m.Pivot, m.Rest, 0)
 	lean := s.Asked.Posture.Lean
 	return pose.Shoulder.Z - b.Hip - b.Trunk*(math.Cos(lean.From)+math.Cos(lean.To))/2
 }

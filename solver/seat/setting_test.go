@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"armwright/geometry/elbow"
-	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/solvertest"
@@ -15,6 +14,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 )
+
+// mirrored is the left side's counterpart of a right-side point or polar vector.
+func mirrored(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
 
 // The setting that best finds is as good as the best of every setting there
 // is, tried one by one.
@@ -66,18 +68,18 @@ func TestMirror(t *testing.T) {
 		var w Swing
 		s.SwingOn(m, &p, &at, &p.Limbs[0], axis, &w, &require.Rows{Card: &s.Card})
 		s.Follow(m, &w)
-		left := elbow.Path{Still: station.Mirror(w.path.Still), Sin: station.Mirror(w.path.Sin), Cos: station.Mirror(w.path.Cos)}
-		points := left.Seen(nil, station.Mirror(m.Pivot), station.Mirror(m.Axes[axis]), s.Sin, s.Cos)
+		left := elbow.Path{Still: mirrored(w.path.Still), Sin: mirrored(w.path.Sin), Cos: mirrored(w.path.Cos)}
+		points := left.Seen(nil, mirrored(m.Pivot), mirrored(m.Axes[axis]), s.Sin, s.Cos)
 		for i, q := range points {
 			if math.Abs(q.Radial-w.Points[i].Radial) > 1e-9 || math.Abs(q.Axial-w.Points[i].Axial) > 1e-9 {
 				rt.Fatalf("left %v, right %v", q, w.Points[i])
 			}
 		}
 		// And the circle of the left hand from the left elbow, worked out anew.
-		elbowLeft := station.Mirror(at.pose.Elbow)
+		elbowLeft := mirrored(at.pose.Elbow)
 		for i, theta := range s.Angles {
 			f := p.Limbs[0].Hinge.Forearm(theta)
-			hand := r3.Add(elbowLeft, r3.Scale(p.Body.Forearm, station.Mirror(w.arm.To(f))))
+			hand := r3.Add(elbowLeft, r3.Scale(p.Body.Forearm, mirrored(w.arm.To(f))))
 			if d := r3.Norm(r3.Sub(hand, left.At(s.Sin[i], s.Cos[i]))); d > 1e-9 {
 				rt.Fatalf("left hand off by %g mm", d)
 			}

@@ -1,4 +1,7 @@
-package station
+// Package cable leads the right arm's cable from the cam over its sheaves to the weight
+// stack, and tells how it runs as the arm moves and its axis is set. Machine frame, mm,
+// rad.
+package cable
 
 import (
 	"math"
@@ -10,21 +13,21 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// CableValues are the cable of one arm and its way from the cam to the stack. Zero
+// Values are the cable of one arm and its way from the cam to the stack. Zero
 // Diameter is a station without one.
-type CableValues struct {
+type Values struct {
 	Diameter float64 // mm
 	PerMetre float64 // kg/m
 	Name     string  // as lists of stock tell it
 	Radius   float64 // of every sheave, to the cable's centre
 	// Line holds the free cable between cam and guide sheave at the first, middle
 	// and last loaded angle in the middle axis position: contact and leaving point
-	// in the plane of the cam, from the cam's axis. See Planes for the frame.
-	Line [3]CableLine
+	// in the plane of the cam, from the cam's axis. See station.Planes for the frame.
+	Line [3]Line
 }
 
-// CableLine is a piece of free cable in the plane of the cam.
-type CableLine struct{ Contact, Leave r2.Vec }
+// Line is a piece of free cable in the plane of the cam.
+type Line struct{ Contact, Leave r2.Vec }
 
 // Route is the way of the right arm's cable, machine frame, arm at the first loaded
 // angle, stack at rest. All sheaves but the guide stand in planes square to the
@@ -32,9 +35,9 @@ type CableLine struct{ Contact, Leave r2.Vec }
 // the rail, rises plumb beside the tower, runs inward over it and comes down on the
 // stack.
 type Route struct {
-	Sheaves []RouteSheave // from the cam; the last one floats where one stack serves both arms
-	Start   r3.Vec        // the cam's contact
-	End     r3.Vec        // on the stack; the lowest point of the floating sheave
+	Sheaves []Sheave // from the cam; the last one floats where one stack serves both arms
+	Start   r3.Vec   // the cam's contact
+	End     r3.Vec   // on the stack; the lowest point of the floating sheave
 	// Hang is the plumb line about which the guide sheave swivels, its place at
 	// the height of the sheave's centre.
 	Hang r3.Vec
@@ -65,38 +68,38 @@ type Route struct {
 func (r *Route) MomentArm(position int, contact r2.Vec) float64 {
 	plane := &r.planes[position]
 	from := onCam(plane, contact)
-	_, to := r.tangent(r.radius, from)
+	_, to := r.Tangent(r.radius, from)
 	return math.Abs(r3.Dot(r3.Cross(r3.Sub(from, plane.Origin), r3.Unit(r3.Sub(to, from))), plane.Z))
 }
 
-// RouteSheaves is how many sheaves each arm's cable runs over, without a floating one.
-const RouteSheaves = 5
+// Sheaves is how many sheaves each arm's cable runs over, without a floating one.
+const Sheaves = 5
 
-// RouteSheave is a sheave with the direction from its axle to the bridge of its
+// Sheave is a sheave with the direction from its axle to the bridge of its
 // fork, in its plane.
-type RouteSheave struct {
+type Sheave struct {
 	cam.Sheave
 	Fork     r3.Vec
 	Floating bool
 }
 
-// Levels of the cable's way, mm.
-type routeLevels struct {
-	run  float64 // of the cable along the rail
-	rise float64 // x of the tower
-	over float64 // of the cable over the tower
-	down float64 // its distance from the midline above the stack
-	rest float64 // of the floating sheave's centre, or of the cable's end on the stack, at rest
-	pair bool
+// Levels are those of the cable's way, mm.
+type Levels struct {
+	Run  float64 // of the cable along the rail
+	Rise float64 // x of the tower
+	Over float64 // of the cable over the tower
+	Down float64 // its distance from the midline above the stack
+	Rest float64 // of the floating sheave's centre, or of the cable's end on the stack, at rest
+	Pair bool
 }
 
 // onCam is a place of the plane of the cam in space.
 func onCam(plane *solid.Placement, q r2.Vec) r3.Vec { return plane.Point(r3.Vec{X: q.X, Y: q.Y}) }
 
-// newRoute leads the cable. planes are those of the cam, one for each axis position;
+// Lead leads the cable. planes are those of the cam, one for each axis position;
 // middle is the one that the lines are told for. Not ok where the lines do not lead
 // to a guide sheave that turns the cable down.
-func newRoute(c *CableValues, planes []solid.Placement, middle int, at routeLevels) (route Route, ok bool) {
+func Lead(c *Values, planes []solid.Placement, middle int, at Levels) (route Route, ok bool) {
 	down, up, inward := r3.Vec{Z: -1}, r3.Vec{Z: 1}, r3.Vec{Y: 1}
 	p := &planes[middle]
 	mid := c.Line[1]
@@ -120,23 +123,23 @@ func newRoute(c *CableValues, planes []solid.Placement, middle int, at routeLeve
 	}
 	route.Hang = guide.Out
 	route.Toward = r3.Unit(r3.Sub(centre, guide.Out))
-	hang := r3.Vec{X: guide.Out.X, Y: guide.Out.Y, Z: at.run}
-	in := r3.Vec{X: math.Copysign(1, at.rise-hang.X)}
-	rise := r3.Vec{X: at.rise, Y: hang.Y, Z: at.run}
-	over := r3.Vec{X: at.rise, Y: hang.Y, Z: at.over}
-	stack := r3.Vec{X: at.rise, Y: -at.down, Z: at.over}
+	hang := r3.Vec{X: guide.Out.X, Y: guide.Out.Y, Z: at.Run}
+	in := r3.Vec{X: math.Copysign(1, at.Rise-hang.X)}
+	rise := r3.Vec{X: at.Rise, Y: hang.Y, Z: at.Run}
+	over := r3.Vec{X: at.Rise, Y: hang.Y, Z: at.Over}
+	stack := r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Over}
 	rail, _ := cam.Corner("rail", hang, down, in, c.Radius)
 	foot, _ := cam.Corner("tower foot", rise, in, up, c.Radius)
 	outer, _ := cam.Corner("tower top, outer", over, up, inward, c.Radius)
 	inner, _ := cam.Corner("tower top, inner", stack, inward, down, c.Radius)
-	route.Sheaves = []RouteSheave{
+	route.Sheaves = []Sheave{
 		{Sheave: guide, Fork: down}, {Sheave: rail, Fork: down}, {Sheave: foot, Fork: down}, {Sheave: outer, Fork: up}, {Sheave: inner, Fork: up},
 	}
-	route.End = r3.Vec{X: at.rise, Y: -at.down, Z: at.rest}
-	if !at.pair {
+	route.End = r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Rest}
+	if !at.Pair {
 		floating := cam.Return("floating", route.End, down, inward, c.Radius)
 		floating.Turn /= 2 // the other half is the left arm's
-		route.Sheaves = append(route.Sheaves, RouteSheave{Sheave: floating, Fork: down, Floating: true})
+		route.Sheaves = append(route.Sheaves, Sheave{Sheave: floating, Fork: down, Floating: true})
 		route.End = r3.Add(floating.Centre, r3.Scale(c.Radius, down))
 	}
 	first := &c.Line[0]
@@ -167,14 +170,14 @@ func (r *Route) measure() {
 // sweep follows the cable between cam and guide sheave over axis positions and
 // loaded range: the guide sheave swivels about the plumb line so that the cable runs
 // in its middle plane.
-func (r *Route) sweep(c *CableValues, planes []solid.Placement, middle int) {
+func (r *Route) sweep(c *Values, planes []solid.Placement, middle int) {
 	r.Wrap = math.Inf(1)
 	r.radius, r.planes = c.Radius, planes
 	r.Swing, r.Slack = make([]float64, len(planes)), make([]float64, len(planes))
 	for i := range planes {
 		for k := range c.Line {
 			contact := onCam(&planes[i], c.Line[k].Contact)
-			turn, leave := r.tangent(c.Radius, contact)
+			turn, leave := r.Tangent(c.Radius, contact)
 			r.Wrap = math.Min(r.Wrap, turn)
 			line := r3.Sub(leave, contact)
 			r.Fleet = math.Max(r.Fleet, math.Asin(math.Min(1, math.Abs(r3.Dot(line, planes[i].Z))/r3.Norm(line))))
@@ -193,10 +196,10 @@ func (r *Route) sweep(c *CableValues, planes []solid.Placement, middle int) {
 	}
 }
 
-// tangent is the turn of a cable that comes from a place, round the guide sheave
+// Tangent is the turn of a cable that comes from a place, round the guide sheave
 // swivelled toward it, and its leaving point. The turn is below 0 where the place is
 // on the wrong side.
-func (r *Route) tangent(radius float64, from r3.Vec) (turn float64, leave r3.Vec) {
+func (r *Route) Tangent(radius float64, from r3.Vec) (turn float64, leave r3.Vec) {
 	to := r3.Sub(from, r.Hang)
 	level := r3.Vec{X: to.X, Y: to.Y}
 	far := r3.Norm(level)

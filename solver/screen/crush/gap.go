@@ -1,4 +1,7 @@
-package station
+// Package crush knows how wide gaps between moving parts must be so that they crush
+// no part of a body, and how far behind an opening a danger must lie (ISO 13854,
+// ISO 13857).
+package crush
 
 import (
 	"fmt"

@@ -1,4 +1,4 @@
-package station
+package build
 
 import (
 	"math"

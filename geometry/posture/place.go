@@ -1,13 +1,10 @@
-package station
+package posture
 
 import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// Mirror is the left side's counterpart of a right-side point or polar vector.
-func Mirror(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
 
 // Rest is the surface the upper arm lies on: the arm pad, or the stop pad of
 // the reclined posture. Slope is below horizontal, Offset from the pivot axis

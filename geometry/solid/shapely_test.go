@@ -1,4 +1,4 @@
-package station_test
+package solid_test
 
 import (
 	"bytes"
@@ -12,7 +12,7 @@ import (
 
 	"armwright/geometry/balance"
 	"armwright/geometry/contour"
-	"armwright/geometry/station"
+	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -104,7 +104,7 @@ func TestAgainstShapely(t *testing.T) {
 		}
 		u, v := randomPlane(rng)
 		in := func(p r2.Vec) r3.Vec { return r3.Add(r3.Scale(p.X, u), r3.Scale(p.Y, v)) }
-		box := station.Box{
+		box := solid.Box{
 			Centre: in(middle), Half: [3]float64{half.X, half.Y, 5},
 			Axes: [3]r3.Vec{in(r2.Vec{X: cos, Y: sin}), in(r2.Vec{X: -sin, Y: cos}), r3.Cross(u, v)},
 		}

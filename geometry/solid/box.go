@@ -1,4 +1,4 @@
-package station
+package solid
 
 import (
 	"math"

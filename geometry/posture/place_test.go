@@ -1,4 +1,4 @@
-package station
+package posture
 
 import (
 	"math"

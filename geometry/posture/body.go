@@ -1,9 +1,10 @@
-// Package station places a person on a station and lays out the station's
-// members. It is pure geometry in the machine frame: origin on the floor
-// midway between the pivots, +x the way the user faces, +y to the user's
-// left, +z up; mm and rad. Everything is worked out for the right arm
-// (y < 0); the left is its mirror image in the x-z plane.
-package station
+// Package posture places a person's body on what it rests on: seat, arm pad or back
+// pad, with the elbow at the pivot, and tells how near trunk, thigh and hand then
+// come. It is pure geometry in the machine frame: origin on the floor midway between
+// the pivots, +x the way the user faces, +y to the user's left, +z up; mm and rad.
+// Everything is worked out for the right arm (y < 0); the left is its mirror image in
+// the x-z plane.
+package posture
 
 import "armwright/geometry/elbow"
 
