@@ -2,7 +2,7 @@ package viewer
 
 import (
 	"armwright/geometry/assembly"
-	"armwright/geometry/station"
+	"armwright/geometry/cable"
 	"armwright/solver/judge"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -59,7 +59,7 @@ func (s *Scene) cables(r *judge.Result) {
 
 // leads are the beginnings of the cable by axis position and flexion; nil where it
 // does not reach the guide sheave.
-func leads(r *judge.Result, route *station.Route) (out [][][][3]float64) {
+func leads(r *judge.Result, route *cable.Route) (out [][][][3]float64) {
 	v := &r.Station.Values
 	for axis := range v.Axes {
 		var over [][][3]float64

@@ -236,7 +236,7 @@ func (r *Route) Onward(dst []r3.Vec) []r3.Vec {
 }
 
 // bend adds the cable's way round the sheave.
-func (s *RouteSheave) bend(dst []r3.Vec) []r3.Vec {
+func (s *Sheave) bend(dst []r3.Vec) []r3.Vec {
 	const chord = 15 * math.Pi / 180
 	n := int(math.Ceil(s.Turn / chord))
 	arm := r3.Sub(s.In, s.Centre)

@@ -1,4 +1,4 @@
-package station
+package cable
 
 import (
 	"math"
@@ -16,7 +16,7 @@ const LeadPoints = 9
 // round the sheave evenly apart.
 func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
 	from := onCam(&r.planes[position], contact)
-	turn, leave := r.tangent(r.radius, from)
+	turn, leave := r.Tangent(r.radius, from)
 	turn = math.Max(0, turn)
 	out := append(make([]r3.Vec, 0, LeadPoints), from, leave)
 	level := r3.Vec{X: from.X - r.Hang.X, Y: from.Y - r.Hang.Y}
