@@ -13,7 +13,8 @@ type Resistance struct {
 	MaxError     float64       `json:"max_error" doc:"largest difference, share of the target's peak"`
 	WorstAngle   float64       `json:"worst_angle" doc:"flexion of the largest difference, deg"`
 	HardestAngle float64       `json:"hardest_angle" doc:"flexion of the greatest torque over strength, deg"`
-	Gravity      []float64     `json:"gravity" doc:"moment of arm, handle, counterweight and eccentric weight, resisting positive, N·m"`
+	Gravity      []float64     `json:"gravity" doc:"moment of every part that moves with one arm whatever the load: arm, counterweight, cam, lever, bars, what rises with the stack; resisting positive, N·m"`
+	DeadMass     float64       `json:"dead_mass" doc:"what rises with the load of one stack beside it, selector and floating sheave, kg; its moment is part of gravity"`
 	BandLow      []float64     `json:"band_low" doc:"least of the measured and model curves, each with peak 1"`
 	BandHigh     []float64     `json:"band_high" doc:"greatest of the measured and model curves, each with peak 1"`
 	Loads        []Load        `json:"loads" doc:"the same at the light, middle and heavy load"`

@@ -17,7 +17,8 @@ func resistance(r *solver.Result) Resistance {
 	out := Resistance{
 		Drive: r.Frame.Asked.Resistance.Drive, LoadMass: middle.Mass,
 		Angles: each(in.Angles, deg), Strength: each(in.Strength, share), Gravity: each(in.Gravity, torque),
-		Target: middle.Target, Delivered: middle.Delivered, RMS: middle.RMS, MaxError: middle.MaxError,
+		DeadMass: kg(in.Dead),
+		Target:   middle.Target, Delivered: middle.Delivered, RMS: middle.RMS, MaxError: middle.MaxError,
 		WorstAngle: middle.WorstAngle, HardestAngle: middle.HardestAngle,
 		Loads:  []Load{load("light", in.Light), middle, load("heavy", in.Heavy)},
 		Ratios: []Ratio{}, Departures: []Departure{}, Levels: []Level{},

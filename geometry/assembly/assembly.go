@@ -71,6 +71,7 @@ const (
 	Buffer                      // takes an end of a motion: comes near to what moves by intent
 	Ground                      // stands on the floor
 	Load                        // weight that the user chooses: stack plates, plates on a sleeve
+	Stated                      // a frame states its weight: arm, counterweight, eccentric weight
 )
 
 // Part is one thing that is made or bought.

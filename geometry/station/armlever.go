@@ -39,6 +39,9 @@ func (v *Values) BearingGap() float64 {
 	return p.InnerCheek - cheekThick/2 - v.Bearing.Body - p.Arm - v.Arm.Width/2
 }
 
+// armTraits are those of an arm's parts.
+const armTraits = assembly.Turns | assembly.Stated
+
 // arm adds what turns about the axis: shaft, hub, tube with its detents, and the
 // handle that slides on it.
 func (b *builder) arm() {
@@ -50,7 +53,7 @@ func (b *builder) arm() {
 	shaft := p.ShaftEnd - p.HubIn
 	b.armShaft = b.Pair(assembly.Part{
 		ID: "arm-shaft", Title: "Arm shaft", Group: group, Stock: assembly.Stock{Form: assembly.Round, Grade: "C45", Size: [3]float64{v.Shaft}, Length: shaft},
-		Solid: solid.Round(v.Shaft, shaft), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: assembly.Turns,
+		Solid: solid.Round(v.Shaft, shaft), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: armTraits,
 	})
 	b.shaftIn(b.armShaft, r2.Vec{}, b.pivotUnits)
 
@@ -63,7 +66,7 @@ func (b *builder) arm() {
 	})
 	b.hub = b.Pair(assembly.Part{
 		ID: "arm-hub", Title: "Arm hub", Group: group, Stock: b.plateStock(wide, long, wide),
-		Solid: prism(hub, 0, long), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: assembly.Turns,
+		Solid: prism(hub, 0, long), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: armTraits,
 	})
 	key := v.key(long - 10)
 	b.JoinPair(assembly.Fit, b.hub, b.armShaft, b.atArm(0, 0, p.Arm), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6", Key: key, Thread: 8, Count: 2})
@@ -82,7 +85,7 @@ func (b *builder) arm() {
 	}
 	b.armTube = b.Pair(assembly.Part{
 		ID: "arm-tube", Title: "Arm tube", Group: group, Stock: tubeStock(&v.Arm, to-from),
-		Solid: tube, Place: place, Density: steelDensity, Traits: assembly.Turns,
+		Solid: tube, Place: place, Density: steelDensity, Traits: armTraits,
 	})
 	b.JoinPair(assembly.Weld, b.armTube, b.hub, b.atArm(from, 0, p.Arm), b.tubeWeld(&v.Arm))
 	end := solid.Along(b.atArm(to, 0, p.Arm), b.atArm(to+1, 0, p.Arm), b.armPlane.Y)
@@ -121,7 +124,7 @@ func (b *builder) handle(d assembly.Detents) {
 	for i := range tube.Bores { // in the outer wall alone: the grip is welded on the inner one
 		tube.Bores[i] = solid.Bore{At: r3.Vec{Z: slideLong/2 + start + d.Outer(i)}, Dir: r3.Vec{X: 1}, Diameter: detentHole, Depth: v.Slide.Wall + 1}
 	}
-	const traits = assembly.Turns | assembly.Adjusts
+	const traits = armTraits | assembly.Adjusts
 	b.slide = b.Pair(assembly.Part{
 		ID: "handle-slide", Title: "Handle slide", Group: group, Stock: tubeStock(&v.Slide, slideLong),
 		Solid: tube, Place: place, Density: steelDensity, Traits: traits,

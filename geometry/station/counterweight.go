@@ -46,7 +46,7 @@ func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead flo
 	place.X, place.Y = place.Vector(r3.Vec{X: k, Y: s}), place.Vector(r3.Vec{X: -s, Y: k})
 	bar := b.Pair(assembly.Part{
 		ID: id + "-bar", Title: title + " bar", Group: b.arms[0], Stock: b.plateStock(size.X, size.Y, weightBar),
-		Solid: prism(p, -weightBar/2, weightBar/2), Place: place, Density: steelDensity, Traits: assembly.Turns,
+		Solid: prism(p, -weightBar/2, weightBar/2), Place: place, Density: steelDensity, Traits: armTraits,
 	})
 	collar := b.collar(id+"-collar", b.armShaft, b.arms[0], place.Then(solid.Shift(r3.Vec{Z: weightBar / 2})), collarLong)
 	rim := v.Shaft/2 + collarWall
@@ -68,7 +68,7 @@ func (b *builder) weightOnShaft(id, title string, plane, mass, radius, ahead flo
 	weight := b.Pair(assembly.Part{
 		ID: id + "-weight", Title: title, Group: b.arms[0], Stock: b.plateStock(side, side, thick),
 		Solid: prism(b.plateWithHole(side, side, weightHole), weightBar/2, weightBar/2+thick),
-		Place: place.Then(solid.Shift(r3.Vec{X: radius})), Density: steelDensity, Traits: assembly.Turns,
+		Place: place.Then(solid.Shift(r3.Vec{X: radius})), Density: steelDensity, Traits: armTraits,
 	})
 	b.JoinPair(assembly.Bolts, weight, bar, place.Point(r3.Vec{X: radius - weightHole, Z: weightBar / 2}),
 		assembly.Detail{Thread: weightBolt, Count: 1, Length: weightBar + thick + 15})

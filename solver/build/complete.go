@@ -8,7 +8,11 @@ import (
 
 // Complete fills in what a search has no need of, and builds the station with it.
 func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
-	s.close(g, d)
+	if err := s.Cut(g, d); err != nil {
+		return Station{}, err
+	}
+	st := s.Station(g, d, nil)
+	s.WeighDrive(&st, d)
 	for _, t := range []*drive.Torque{&d.Light, &d.Middle, &d.Heavy} {
 		s.Moving(g, d, t)
 	}
@@ -18,10 +22,6 @@ func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
 		v := s.TransmissionStrength(c, d)
 		d.Transmission = &v
 	}
-	if err := s.bore(g, d); err != nil {
-		return Station{}, err
-	}
-	st := s.Station(g, d, nil)
 	d.Route = s.Route(&st, d)
 	return st, nil
 }

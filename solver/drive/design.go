@@ -2,6 +2,7 @@ package drive
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -30,6 +31,7 @@ type designKey struct {
 	axis                r3.Vec  // the middle one
 	slope               float64 // of the pad
 	handle              specs.Handle
+	own                 string // what the drive's parts weigh
 }
 
 // remembered is a drive, what of it the geometry holds, and why it cannot be made.
@@ -45,9 +47,14 @@ type remembered struct {
 
 // Design chooses the drive and the counterweight that the brief asks for: by
 // itself the lightest with which the torque match holds at all three loads;
-// failing that, the best match.
-func (s *Designer) Design(g *specs.Geometry) (State, error) {
-	return s.recall(g)
+// failing that, the best match. Own is what the parts of the drive are taken to
+// weigh, N·mm at each angle, as the one designed before showed; nil at first.
+func (s *Designer) Design(g *specs.Geometry, own []float64) (State, error) {
+	with := *s
+	with.own = own
+	d, err := with.recall(g)
+	d.Own = own
+	return d, err
 }
 
 // recall chooses drive and counterweight, or takes over what was chosen before.
@@ -59,7 +66,7 @@ func (s *Designer) recall(g *specs.Geometry) (State, error) {
 	key := designKey{
 		resistance: s.Asked.Resistance, stock: s.Asked.Stock, region: s.Asked.Region,
 		match: s.matchGoal(), bend: s.LimitOf("cam-bend"), travel: s.LimitOf("stack-travel"),
-		wanted: s.wantedLevel(), axis: m.Geometry.Pivots.MeanAxis(), slope: m.Rest.Slope, handle: g.Handle,
+		wanted: s.wantedLevel(), axis: m.Geometry.Pivots.MeanAxis(), slope: m.Rest.Slope, handle: g.Handle, own: fmt.Sprint(s.own),
 	}
 	s.designs.mu.Lock()
 	v, ok := s.designs.known[key]

@@ -27,6 +27,7 @@ type Designer struct {
 	curve   strength.Curve
 	supplies
 	designs *designs
+	own     []float64 // what the parts of the drive weighed at the last design, N·mm at each angle; nil before
 }
 
 // New takes what does not differ from another one's, if it is one. The errors

@@ -12,8 +12,10 @@ import (
 // State is the resistance of one geometry.
 type State struct {
 	Resistance
-	Level        float64 // peak of the matched curve at the heaviest load, one arm, N·mm
-	HeavyTension float64 // of one cable at the heaviest load, N; 0 for a lever
+	Level        float64   // peak of the matched curve at the heaviest load, one arm, N·mm
+	HeavyTension float64   // of one cable at the heaviest load, N; 0 for a lever
+	Unit         []float64 // delivered at each angle by 1 kg of load, N·mm/kg
+	Own          []float64 // what parts of the drive add to Gravity beyond what a geometry states, N·mm; nil until weighed
 }
 
 // Tension of one arm's cable at a stack mass. Both arms' cables are the two ends of
@@ -65,7 +67,7 @@ func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
 	var d State
 	d.Angles, d.Strength = s.Angles, s.Shape
 	d.Gravity = s.GravityMoments(g)
-	unit := make([]float64, len(s.Angles)) // delivered per kg of load
+	unit := make([]float64, len(s.Angles))
 	switch {
 	case g.Cam != nil:
 		p, err := camProfile(s.Asked, g.Cam)
@@ -108,11 +110,19 @@ func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
 			d.Gravity[i] += own[i]
 		}
 		d.Linkage = s.LinkageState(g)
+		d.Linkage.Bars = own
 	}
+	d.Unit = unit
+	s.load(&d)
+	return d, nil
+}
+
+// load works out the torque of the loads.
+func (s *Designer) load(d *State) {
 	at := func(mass float64) Torque {
-		t := make([]float64, len(unit))
+		t := make([]float64, len(d.Unit))
 		for i := range t {
-			t[i] = mass*unit[i] + d.Gravity[i]
+			t[i] = mass*d.Unit[i] + d.Gravity[i]
 		}
 		return s.torque(mass, t)
 	}
@@ -124,7 +134,17 @@ func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
 			break
 		}
 	}
-	return d, nil
+}
+
+// Weigh adds to a state what its drive's parts weigh beyond what the geometry states,
+// N·mm at each angle, and what rises with the load of one stack, kg, which is among it.
+func (s *Designer) Weigh(d *State, own []float64, dead float64) {
+	for i, v := range own {
+		d.Gravity[i] += v
+	}
+	d.Own, d.Dead = own, dead
+	d.HeavyTension += s.Tension(dead)
+	s.load(d)
 }
 
 // radiusFiner is the number of steps between two nodes of the law at which the

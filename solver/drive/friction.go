@@ -125,9 +125,10 @@ func (s *Designer) Moving(g *specs.Geometry, d *State, t *Torque) {
 	var lifting, lowering, atCadence []float64
 	const metre = 1000
 	for i, theta := range s.Angles {
-		cable := t.Delivered[i] - d.Gravity[i]
-		lifting = append(lifting, cable/lost+d.Gravity[i])
-		lowering = append(lowering, cable*lost+d.Gravity[i])
+		cable := (t.Load + d.Dead) * d.Unit[i] // what passes over the sheaves; a lever's plates do not
+		rest := t.Delivered[i] - cable
+		lifting = append(lifting, cable/lost+rest)
+		lowering = append(lowering, cable*lost+rest)
 		acceleration, speed2 := m.at(theta)
 		extra := inertia * acceleration / metre
 		if g.Cam != nil {

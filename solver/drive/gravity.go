@@ -48,12 +48,15 @@ func (s *Designer) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) f
 }
 
 // GravityMoments are those moments over the loaded range, with the axis in its
-// middle position.
+// middle position, and what the parts of a drive that is designed anew weigh.
 func (s *Designer) GravityMoments(g *specs.Geometry) []float64 {
 	moment := s.gravity(g, g.Pivots.MeanAxis())
 	out := make([]float64, len(s.Angles))
 	for i, theta := range s.Angles {
 		out[i] = moment(theta)
+		if s.own != nil {
+			out[i] += s.own[i]
+		}
 	}
 	return out
 }

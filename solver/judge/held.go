@@ -15,7 +15,6 @@ import (
 type Held struct {
 	s    *Judge
 	d    drive.State
-	unit []float64 // delivered per kg of load, of the cam
 	set  []hold
 	out  *require.Rows
 	desk Desk
@@ -43,12 +42,11 @@ func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
 	if err := s.Cut(g, &d); err != nil {
 		return nil, err
 	}
-	h := &Held{s: s, d: d, out: &require.Rows{Card: &s.Card, Quiet: true}, desk: Desk{afresh: screen.Afresh{Same: true}}}
+	h := &Held{s: s, out: &require.Rows{Card: &s.Card, Quiet: true}, desk: Desk{afresh: screen.Afresh{Same: true}}}
 	st := s.Station(g, &d, h.desk.afresh.Workshop().Maker())
+	s.WeighDrive(&st, &d)
+	h.d = d
 	h.d.Route = s.Route(&st, &d)
-	for i := range d.MomentArm {
-		h.unit = append(h.unit, (d.Middle.Delivered[i]-d.Gravity[i])/d.Middle.Load)
-	}
 	if !s.Bench() {
 		m := drive.NewMachine(g)
 		p := seat.Sitter{Level: d.Level}
@@ -115,9 +113,12 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 // those that were held, whatever g says of them.
 func (h *Held) Torque(g *specs.Geometry) (unit, own []float64, err error) {
 	own = h.s.GravityMoments(g)
+	for i, v := range h.d.Own {
+		own[i] += v
+	}
 	switch {
 	case g.Cam != nil:
-		return h.unit, own, nil
+		return h.d.Unit, own, nil
 	case g.Lever != nil:
 		return h.s.LeverMoments(g, *g.Lever), own, nil
 	}

@@ -80,6 +80,7 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	out := &desk.rows
 	out.Govern(&s.Card)
 	st := s.Station(g, &d, desk.afresh.Workshop().Maker())
+	s.WeighDrive(&st, &d)
 	s.DriveRows(g, d, &st, out)
 	if !s.Bench() {
 		desk.tried.Card = &s.Card
