@@ -1,6 +1,7 @@
-"""Reads a STEP file with gmsh's OpenCASCADE and prints what it found as JSON.
+"""Reads STEP files with gmsh's OpenCASCADE and prints what it found as JSON, a
+list with one entry a file.
 
-Usage: gmsh_step.py [--overlaps] FILE
+Usage: gmsh_step.py [--overlaps] FILE...
 
 For every solid: the label (product names joined by /), volume, centroid,
 inertia, bounding box, whether its boundary is closed (every curve of it bounds
@@ -13,15 +14,20 @@ import gmsh
 
 
 def main(args):
-    overlaps = "--overlaps" in args
     gmsh.initialize()
     gmsh.option.setNumber("General.Terminal", 0)
     gmsh.option.setNumber("Geometry.OCCImportLabels", 1)
     gmsh.option.setNumber("Geometry.OCCBoundsUseStl", 0)
     gmsh.option.setString("Geometry.OCCTargetUnit", "MM")
-    gmsh.model.add("file")
+    found = [read(path, "--overlaps" in args) for path in args if path != "--overlaps"]
+    gmsh.finalize()
+    return found
+
+
+def read(path, overlaps):
+    gmsh.clear()
     occ = gmsh.model.occ
-    occ.importShapes(args[-1], highestDimOnly=True)
+    occ.importShapes(path, highestDimOnly=True)
     occ.synchronize()
     solids = gmsh.model.getEntities(3)
     found = {
@@ -30,7 +36,6 @@ def main(args):
     }
     if overlaps:
         found["overlaps"] = shared(occ, solids)
-    gmsh.finalize()
     return found
 
 
