@@ -59,10 +59,13 @@ const LongSwitch = "ARMWRIGHT_LONG"
 // Long skips a test that takes its time unless [LongSwitch] asks for it.
 func Long(t testing.TB) {
 	t.Helper()
-	if os.Getenv(LongSwitch) == "" {
+	if !IsLong() {
 		t.Skip("takes its time; set " + LongSwitch + "=1")
 	}
 }
+
+// IsLong tells whether [LongSwitch] asks for all that takes its time.
+func IsLong() bool { return os.Getenv(LongSwitch) != "" }
 
 func file(folder, name string) []byte {
 	data, err := files.ReadFile(path.Join(folder, name+".yaml"))

@@ -82,9 +82,9 @@ func (o *camOptions) brief(s *streams) (specs.Brief, error) {
 		return b, err
 	}
 	b.Name = "Cam study"
-	load, err := specs.ParseQuantity(o.load, specs.Mass)
+	load, err := quantity("cam: --load", o.load, specs.Mass)
 	if err != nil {
-		return b, usage("write a mass, as 20kg", "cam: --load: %s", err)
+		return b, err
 	}
 	b.Resistance.Load = specs.Loads{Light: load / 4, Middle: load, Heavy: 2 * load}
 	for _, v := range camFlags() {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -72,6 +73,16 @@ var errDrift = errors.New("drawings do not measure up to the report")
 // usage makes a usage error.
 func usage(hint, format string, args ...any) error {
 	return &failure{code: exitUsage, what: fmt.Sprintf(format, args...), hint: hint}
+}
+
+// quantity reads a flag's value, what names the command and the flag.
+func quantity(what, text string, kind specs.Kind) (float64, error) {
+	v, err := specs.ParseQuantity(text, kind)
+	var q *specs.QuantityError
+	if errors.As(err, &q) {
+		return 0, usage(cmp.Or(q.Hint, "a number with its unit; armwright show units lists them"), "%s: %s", what, q.Message)
+	}
+	return v, err
 }
 
 // codeOf is the one place where an error becomes an exit code.

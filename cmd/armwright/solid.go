@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 	"path/filepath"
 	"strings"
 
@@ -13,7 +12,6 @@ import (
 	"armwright/export/sheet"
 	"armwright/export/solid"
 	"armwright/geometry/assembly"
-	"armwright/geometry/person"
 	body "armwright/geometry/solid"
 	"armwright/solver/drive"
 	"armwright/solver/judge"
@@ -138,9 +136,9 @@ func runSolid(s *streams, o *solidOptions) error {
 func (o *solidOptions) settle(r *judge.Result, pose *assembly.Pose) error {
 	g := &r.Frame.Geometry
 	if o.flexion != "" {
-		theta, err := specs.ParseQuantity(o.flexion, specs.Angle)
+		theta, err := quantity("solid: --flexion", o.flexion, specs.Angle)
 		if err != nil {
-			return usage("write an angle, as 60deg", "solid: --flexion: %s", err)
+			return err
 		}
 		if first, last := r.Station.Values.First, r.Station.Values.Last; theta < first || theta > last {
 			near := max(first, min(last, theta))
@@ -180,10 +178,8 @@ func (o *solidOptions) settle(r *judge.Result, pose *assembly.Pose) error {
 		}
 		*v.set = v.asked - 1
 	}
-	if r.Frame.Geometry.Cam != nil {
-		up := r.Resistance.Lift(pose.Flexion[0])
-		pose.Lift = [2]float64{up, up}
-	}
+	up := r.Resistance.Lift(pose.Flexion[0])
+	pose.Lift = [2]float64{up, up}
 	return nil
 }
 
@@ -203,47 +199,9 @@ func (o *solidOptions) seated(j *judge.Judge, r *judge.Result, pose *assembly.Po
 		if err := o.settle(r, pose); err != nil {
 			return nil, err
 		}
-		return figure(&sizes, &sits, pose.Flexion[0])
+		return solid.Person(&sizes, &sits, pose.Flexion[0])
 	}
 	return nil, usage("labels are the first column of tables/people.csv, as "+labels[0], "solid: --person %s: no boundary person has this label", specs.Printable(o.person))
-}
-
-// figure is a person's bodies as parts.
-func figure(sizes *person.Sizes, pose *person.Pose, theta float64) ([]solid.Part, error) {
-	skin := solid.Colour{R: 0.85, G: 0.68, B: 0.56}
-	var out []solid.Part
-	add := func(b *person.Body) error {
-		round, err := solid.NewRound(b.Balls()...)
-		if err != nil {
-			return err
-		}
-		id := "person/" + strings.ReplaceAll(b.Segment.String(), " ", "-")
-		if b.Segment.Paired() {
-			side := assembly.Right
-			if b.Left {
-				side = assembly.Left
-			}
-			id += "-" + side.String()
-		}
-		out = append(out, solid.Part{ID: id, Title: b.Segment.String(), Solid: round, At: body.World(), Colour: skin})
-		return nil
-	}
-	bodies := sizes.Bodies(pose)
-	for i := range bodies {
-		if err := add(&bodies[i]); err != nil {
-			return nil, err
-		}
-	}
-	sin, cos := math.Sincos(theta)
-	for i := range pose.Arms {
-		forearm, hand := sizes.Forearm(&pose.Arms[i], i == 1, sin, cos)
-		for _, b := range []*person.Body{&forearm, &hand} {
-			if err := add(b); err != nil {
-				return nil, err
-			}
-		}
-	}
-	return out, nil
 }
 
 // writeStep writes a model and looks at the file once more before it goes out.

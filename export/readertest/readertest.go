@@ -65,11 +65,20 @@ func Node(t testing.TB, module, version string) []string {
 // command, with that file as its last argument, prints about it.
 func Run(t testing.TB, data []byte, file string, v any, env []string, name string, args ...string) {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), file)
-	if err := os.WriteFile(path, data, 0o600); err != nil {
-		t.Fatal(err)
+	RunAll(t, [][]byte{data}, file, v, env, name, args...)
+}
+
+// RunAll is Run with many files, which end the command's arguments.
+func RunAll(t testing.TB, files [][]byte, file string, v any, env []string, name string, args ...string) {
+	t.Helper()
+	for _, data := range files {
+		path := filepath.Join(t.TempDir(), file)
+		if err := os.WriteFile(path, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		args = append(args, path)
 	}
-	cmd := exec.Command(name, append(args, path)...)
+	cmd := exec.Command(name, args...)
 	cmd.Env = append(os.Environ(), env...)
 	out, err := cmd.Output()
 	if err != nil {

@@ -141,7 +141,7 @@ func TestOpenCASCADEAgrees(t *testing.T) {
 	if err := Audit(file); err != nil {
 		t.Fatal(err)
 	}
-	read := solidtest.OpenCASCADE(t, file, true)
+	read := solidtest.OpenCASCADE(t, true, file)[0]
 	if len(read.Solids) != len(m.Parts) || read.Others != 0 || len(read.Overlaps) != 0 {
 		t.Fatalf("%d solids, %d other entities, overlaps %v; want %d, none, none", len(read.Solids), read.Others, read.Overlaps, len(m.Parts))
 	}

@@ -1,10 +1,11 @@
 //go:build !js
 
 // Package solidtest reads files of bodies with independent readers, for tests:
-// gmsh's OpenCASCADE and the glTF validator.
+// OpenCASCADE, in gmsh and in its own test program, and the glTF validator.
 package solidtest
 
 import (
+	"os/exec"
 	"strings"
 	"testing"
 
@@ -46,17 +47,36 @@ type Overlap struct {
 	Volume float64
 }
 
-// OpenCASCADE reads a STEP file with gmsh. Looking for overlaps takes time.
-func OpenCASCADE(t testing.TB, data []byte, overlaps bool) Read {
+// OpenCASCADE reads STEP files with gmsh. Looking for overlaps takes time.
+func OpenCASCADE(t testing.TB, overlaps bool, files ...[]byte) []Read {
 	t.Helper()
 	python := readertest.Python(t, "gmsh", "python3-gmsh")
 	args := []string{readertest.Script(t, "gmsh_step.py")}
 	if overlaps {
 		args = append(args, "--overlaps")
 	}
-	var r Read
-	readertest.Run(t, data, "station.step", &r, nil, python, args...)
+	var r []Read
+	readertest.RunAll(t, files, "station.step", &r, nil, python, args...)
 	return r
+}
+
+// Validity is what OpenCASCADE's own check of bodies found in a STEP file.
+type Validity struct {
+	Solids    int
+	Valid     bool
+	Tolerance float64 // mm; more than 1e-7 where the reader had to bridge something
+	Said      string
+}
+
+// Check has OpenCASCADE's test program check the bodies of STEP files.
+func Check(t testing.TB, files ...[]byte) []Validity {
+	t.Helper()
+	if _, err := exec.LookPath("occt-draw"); err != nil {
+		readertest.Absent(t, "occt-draw", "install the package occt-draw")
+	}
+	var v []Validity
+	readertest.RunAll(t, files, "station.step", &v, nil, "/usr/bin/python3", readertest.Script(t, "occt_check.py"))
+	return v
 }
 
 // Checked is what the glTF validator found.
