@@ -99,7 +99,7 @@ func newPlate(name, title string, thick float64, p *solid.Profile) cutPlate {
 // turnsRound tells whether a plate turned over falls on itself in some way: its outline
 // and holes mirrored in one of the axes through the middle of its box.
 func turnsRound(p *solid.Profile) bool {
-	box := p.Outer().Bounds()
+	box := p.Bounds()
 	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	for _, flip := range [2]r2.Vec{{X: 1, Y: -1}, {X: -1, Y: 1}} {
 		turn := func(q r2.Vec) r2.Vec {

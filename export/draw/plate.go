@@ -72,7 +72,7 @@ func (d *drafter) plateView(title string, p *assembly.Part) sheet.View {
 		}
 		add(sheet.Dimension{Kind: sheet.Diameter, A: s.centre, B: r2.Add(s.centre, r2.Scale(s.radius*math.Sqrt2/2, at(1, 1))), Prefix: prefix})
 	}
-	box := profile.Outer().Bounds()
+	box := profile.Bounds()
 	add(sheet.Dimension{Kind: sheet.Horizontal, A: at(box.Min.X, box.Min.Y), B: at(box.Max.X, box.Min.Y), Reference: true},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(box.Max.X, box.Min.Y), B: at(box.Max.X, box.Max.Y), Reference: true})
 	return v

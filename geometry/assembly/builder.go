@@ -16,33 +16,38 @@ type Both [2]int
 func One(i int) Both { return Both{i, i} }
 
 // Builder gathers an assembly. The zero value is ready. Reset begins another one
-// over the memory of the one before, and keeps what costs time to make: the mirror
-// images of profiles, and volumes and centroids, which are worked out again only
-// for a solid that differs from the one that stood in its place.
+// over the memory of the one before, and keeps what costs time to make: ids, mirror
+// images, volumes and centroids, which are worked out again only for a solid that
+// differs from the one that stood in its place.
 type Builder struct {
 	Assembly
-	twins   []int // left twin of each group
-	mirrors map[*solid.Profile]*solid.Profile
-	weighed []weighed // by index of the part
+	twins []int   // left twin of each group
+	known []known // by index of the part
 }
 
-type weighed struct {
+// known is what is kept of a part.
+type known struct {
 	solid    solid.Solid
 	volume   float64
 	centroid r3.Vec
+	twin     solid.Solid // mirror image of the solid, nil where nobody asked
+	id       string      // without its side
+	sided    [2]string
+}
+
+// of returns the ids of right and left part.
+func (k *known) of(id string) (right, left string) {
+	if k.id != id {
+		k.id, k.sided = id, [2]string{id + "-right", id + "-left"}
+	}
+	return k.sided[0], k.sided[1]
 }
 
 // Reset begins a new assembly. The one built before is overwritten.
 func (b *Builder) Reset() {
 	b.Assembly = Assembly{Parts: b.Parts[:0], Joints: b.Joints[:0], Groups: b.Groups[:0], Flexible: b.Flexible[:0]}
 	b.twins = b.twins[:0]
-	if len(b.mirrors) > maxMirrors {
-		clear(b.mirrors)
-	}
 }
-
-// maxMirrors bounds what a builder that is used for a whole search remembers.
-const maxMirrors = 1000
 
 // Group adds a group in the middle.
 func (b *Builder) Group(id string, parent int, m Motion) int {
@@ -68,6 +73,7 @@ func (b *Builder) Add(p Part) int {
 		p.Item = p.ID
 	}
 	w := b.weigh(p.Solid)
+	p.Solid = w.solid
 	if p.Density > 0 {
 		p.Mass = p.Density * w.volume
 	}
@@ -77,17 +83,22 @@ func (b *Builder) Add(p Part) int {
 }
 
 // weigh returns volume and centroid of the next part's solid.
-func (b *Builder) weigh(s solid.Solid) *weighed {
+func (b *Builder) weigh(s solid.Solid) *known {
+	k := b.next()
+	if !same(k.solid, s) {
+		k.solid, k.twin = s, nil
+		k.volume, k.centroid = solid.Weigh(s)
+	}
+	return k
+}
+
+// next is what is known of the next part.
+func (b *Builder) next() *known {
 	n := len(b.Parts)
-	if n >= len(b.weighed) {
-		b.weighed = append(b.weighed, make([]weighed, n+1-len(b.weighed))...)
+	if n >= len(b.known) {
+		b.known = append(b.known, make([]known, n+1-len(b.known))...)
 	}
-	w := &b.weighed[n]
-	if !same(w.solid, s) {
-		volume, centroid := solid.Weigh(s)
-		*w = weighed{s, volume, centroid}
-	}
-	return w
+	return &b.known[n]
 }
 
 // same tells whether two solids are equal for certain.
@@ -109,11 +120,17 @@ func (b *Builder) Pair(p Part) Both {
 	if p.Item == "" {
 		p.Item = id
 	}
-	p.ID, p.Side = id+"-right", Right
+	var left string
+	p.ID, left = b.next().of(id)
+	p.Side = Right
 	right := b.Add(p)
+	k := &b.known[right]
+	if k.twin == nil {
+		k.twin = solid.Mirrored(k.solid)
+	}
 	q := b.Parts[right]
-	q.ID, q.Side = id+"-left", Left
-	q.Solid, q.Place = b.mirrored(q.Solid), q.Place.Mirrored()
+	q.ID, q.Side = left, Left
+	q.Solid, q.Place = k.twin, q.Place.Mirrored()
 	q.Centre.Y = -q.Centre.Y
 	q.Group = b.twins[q.Group]
 	b.Parts = append(b.Parts, q)
@@ -171,29 +188,3 @@ func (b *Builder) JoinPair(kind JointKind, p, q Both, at r3.Vec, d Detail) {
 }
 
 func mirror(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
-
-// mirrored is solid.Mirrored with the profiles remembered.
-func (b *Builder) mirrored(s solid.Solid) solid.Solid {
-	p, ok := s.(solid.Prism)
-	if !ok {
-		return solid.Mirrored(s)
-	}
-	q, ok := b.mirrors[p.Profile]
-	if !ok {
-		q = p.Profile.Mirrored()
-		if b.mirrors == nil {
-			b.mirrors = map[*solid.Profile]*solid.Profile{}
-		}
-		b.mirrors[p.Profile] = q
-	}
-	out := solid.Prism{Profile: q, From: p.From, To: p.To}
-	out.From.Tilt.Y, out.To.Tilt.Y = -out.From.Tilt.Y, -out.To.Tilt.Y
-	if len(p.Bores) > 0 {
-		out.Bores = make([]solid.Bore, len(p.Bores))
-		for i, h := range p.Bores {
-			h.At.Y, h.Dir.Y = -h.At.Y, -h.Dir.Y
-			out.Bores[i] = h
-		}
-	}
-	return out
-}

@@ -2,6 +2,7 @@ package person
 
 import (
 	"math"
+	"slices"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
@@ -38,15 +39,6 @@ func (g *Gaps) legs() float64 { return min(g.Of[Thigh].Gap, g.Of[Shank].Gap, g.O
 // feet as the person's pose has them, the other places for the feet are tried, and
 // the one that leaves the most room is told.
 func (s *Surroundings) Gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Gaps {
-	return s.gaps(sizes, p, pose, reach, false)
-}
-
-// Seated is Gaps of trunk, head and legs to what does not move with the arms.
-func (s *Surroundings) Seated(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Gaps {
-	return s.gaps(sizes, p, pose, reach, true)
-}
-
-func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64, seated bool) Gaps {
 	s.arrange()
 	out := Gaps{Feet: p.Feet}
 	for i := range out.Of {
@@ -54,15 +46,11 @@ func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 	}
 	s.stand(pose)
 	bodies := sizes.Bodies(p)
-	if seated {
-		s.standing(bodies[:firstOfArms], &out.Of)
-	} else {
-		s.reach(sizes, p)
-		s.standing(bodies[:], &out.Of)
-		s.moving(bodies[:], &out.Of)
-		s.held(&out.Of)
-		s.passed(&out.Of)
-	}
+	s.reach(sizes, p)
+	s.standing(bodies[:], &out.Of)
+	s.moving(bodies[:], &out.Of)
+	s.held(&out.Of)
+	s.passed(&out.Of)
 
 	for f := Feet(0); f < feet && out.legs() < reach; f++ {
 		if f == p.Feet {
@@ -76,9 +64,7 @@ func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 		legs := bodies[firstOfLegs:firstOfArms]
 		sizes.legs(&moved, legs)
 		s.standing(legs, &other.Of)
-		if !seated {
-			s.moving(legs, &other.Of)
-		}
+		s.moving(legs, &other.Of)
 		if other.legs() > out.legs()+tie {
 			out = other
 		}
@@ -86,31 +72,122 @@ func (s *Surroundings) gaps(sizes *Sizes, p *Pose, pose assembly.Pose, reach flo
 	return out
 }
 
-// stand puts every group where it is in a person's positions, at the reference flexion.
-func (s *Surroundings) stand(pose assembly.Pose) {
-	pose.Flexion, pose.Lift = s.a.Reference.Flexion, s.a.Reference.Lift
-	s.still = s.a.At(pose, s.still)
-	s.stands = s.stands[:0]
+// Closest is where a person who sits comes nearest to the station.
+type Closest struct {
+	Nearest
+	Segment Segment
+	Feet    Feet // where they are, of the places that keep the legs clear
+}
+
+// Seated measures how near trunk, head and legs come to what does not move with the
+// arms: the least that Gaps would tell of these, sooner. A gap of reach, mm, or more is
+// told as reach, with Part -1.
+func (s *Surroundings) Seated(sizes *Sizes, p *Pose, pose assembly.Pose, reach float64) Closest {
+	s.arrange()
+	s.stand(pose)
+	far := Closest{Nearest{reach, -1, -1}, Head, p.Feet}
+	out := far
+	s.legs = sizes.leg(sizes.Leg(p))
+	s.closest(s.legs[:], math.Inf(-1), &out)
+	for f := Feet(0); f < feet && out.Gap < reach; f++ {
+		if f == p.Feet {
+			continue
+		}
+		other, moved := far, *p
+		other.Feet, moved.Feet = f, f
+		s.legs = sizes.leg(sizes.Leg(&moved))
+		s.closest(s.legs[:], out.Gap+tie, &other)
+		if other.Gap > out.Gap+tie {
+			out = other
+		}
+	}
+	s.trunk = sizes.trunk(p)
+	s.closest(s.trunk[:], math.Inf(-1), &out)
+	return out
+}
+
+// closest lowers the least gap by those of bodies of the middle and the right to what
+// does not move with the arms. It need not be known once it is no more than enough.
+func (s *Surroundings) closest(bodies []Body, enough float64, out *Closest) {
+	near := &out.Nearest
 	for g := range s.groups {
-		s.stands = append(s.stands, s.still[g].Then(s.groups[g].frame))
+		v := &s.groups[g]
+		if v.moves || v.first == v.last {
+			continue
+		}
+		at := &s.stands[g]
+		asIs := *at == solid.World()
+		inverse := at.Inverse()
+		centre, reach := v.ball()
+		centre = at.Point(centre)
+		for i := range bodies {
+			b := &bodies[i]
+			if !asIs {
+				if b.beyond(centre, reach+near.Gap) {
+					continue
+				}
+				s.turned = b.in(&inverse)
+				b = &s.turned
+			}
+			if v.far(&b.box, near.Gap) {
+				continue
+			}
+			for r := v.runs[0]; r < v.runs[1]; r++ {
+				run := &s.runs[r]
+				if run.far(&b.box, near.Gap) {
+					continue
+				}
+				for n := run.first; n < run.last; n++ {
+					q := &s.parts[n]
+					if q.far(&b.box, near.Gap) || !q.meets(b.Segment) {
+						continue
+					}
+					before := near.Gap
+					if s.measure(b, q, -1, near); near.Gap < before {
+						out.Segment = b.Segment
+					}
+					if near.Gap <= enough {
+						return
+					}
+				}
+			}
+		}
 	}
 }
 
-// Follow measures again the gap of one segment to one part that stands still, as
-// Seated does, with the feet in one place: of a station and a person that hardly
-// differ from those of which Seated told that they are the nearest.
-func (s *Surroundings) Follow(sizes *Sizes, p *Pose, pose assembly.Pose, feet Feet, segment Segment, index int) float64 {
+// stand puts every group where it is in a person's positions, at the reference flexion.
+func (s *Surroundings) stand(pose assembly.Pose) {
+	pose.Flexion, pose.Lift = s.a.Reference.Flexion, s.a.Reference.Lift
+	for i := range s.stood {
+		if at := &s.stood[i]; at.pose == pose {
+			s.still, s.stands = at.still, at.stands
+			return
+		}
+	}
+	n := len(s.stood)
+	s.stood = slices.Grow(s.stood, 1)[:n+1] // with the memory of the assembly before
+	at := &s.stood[n]
+	at.pose, at.still, at.stands = pose, s.a.At(pose, at.still), at.stands[:0]
+	for g := range s.groups {
+		at.stands = append(at.stands, at.still[g].Then(s.groups[g].frame))
+	}
+	s.still, s.stands = at.still, at.stands
+}
+
+// Follow measures again the gap that Seated told of, which had a part: of a station and
+// a person that hardly differ from those.
+func (s *Surroundings) Follow(sizes *Sizes, p *Pose, pose assembly.Pose, of *Closest) float64 {
 	s.stand(pose)
 	moved := *p
-	moved.Feet = feet
+	moved.Feet = of.Feet
 	bodies := sizes.Bodies(&moved)
 	least := Nearest{math.Inf(1), -1, -1}
-	at := &s.a.Parts[index]
+	at := &s.a.Parts[of.Part]
 	frame, stands := &s.groups[at.Group].frame, &s.stands[at.Group]
-	q := part{index: index, pieces: at.Solid.Pieces(), place: frame.Inverse().Then(at.Place)}
+	q := part{index: of.Part, body: at.Solid, place: frame.Inverse().Then(at.Place)}
 	inverse := stands.Inverse()
 	for i := range bodies {
-		if b := &bodies[i]; b.Segment == segment && !b.Left {
+		if b := &bodies[i]; b.Segment == of.Segment && !b.Left {
 			seen := b.in(&inverse)
 			s.measure(&seen, &q, -1, &least)
 		}
@@ -125,7 +202,7 @@ const tie = 1e-3
 // the part's group, and returns what the gap is at least.
 func (s *Surroundings) measure(b *Body, q *part, flexion int, out *Nearest) float64 {
 	least := math.Inf(1)
-	for _, c := range q.pieces {
+	for _, c := range q.convex() {
 		gap, _ := b.nearer(c, &q.place, out.Gap)
 		if gap < out.Gap {
 			*out = Nearest{gap, q.index, flexion}
@@ -139,17 +216,18 @@ func (s *Surroundings) measure(b *Body, q *part, flexion int, out *Nearest) floa
 // call to the next. Way is a unit vector along which the part was apart from the body;
 // it is set to that of this call, or to nothing.
 func (s *Surroundings) follow(b *Body, q *part, flexion int, way *r3.Vec, out *Nearest) float64 {
-	if len(q.pieces) > 1 {
+	pieces := q.convex()
+	if len(pieces) > 1 {
 		return s.measure(b, q, flexion, out)
 	}
 	if *way != (r3.Vec{}) {
 		back := r3.Scale(-1, *way)
-		from := r3.Dot(*way, q.place.Point(q.pieces[0].Support(q.place.Inverse().Vector(back))))
+		from := r3.Dot(*way, q.place.Point(pieces[0].Support(q.place.Inverse().Vector(back))))
 		if gap := from - r3.Dot(*way, b.Support(*way)); gap >= out.Gap {
 			return gap
 		}
 	}
-	gap, to := b.nearer(q.pieces[0], &q.place, out.Gap)
+	gap, to := b.nearer(pieces[0], &q.place, out.Gap)
 	if gap < out.Gap {
 		*out = Nearest{gap, q.index, flexion}
 	}

@@ -30,20 +30,31 @@ type Surroundings struct {
 	sin      []float64 // of each flexion
 	cos      []float64
 	groups   []group
-	parts    []part // by group
+	parts    []part // by group, those of the left last
+	runs     []run  // of parts of one group that lie side by side
 
 	carried [][]solid.Placement // by flexion, of each group, positions as in the reference pose
+	stood   []standing          // positions that were asked for
 	still   []solid.Placement   // of each group in one person's positions, arms at the reference flexion
 	stands  []solid.Placement   // likewise of its frame
-	bodies  []Body              // scratch: one person's bodies seen from a group
-	turned  Body                // and one of them seen from a group as it turns
-	fore    []Body              // and forearm and hand at each flexion
-	swept   [2]box              // round either, wherever it comes
+	trunk   [5]Body             // scratch: of one person
+	legs    [3]Body
+	bodies  []Body // scratch: one person's bodies seen from a group
+	turned  Body   // and one of them seen from a group as it turns
+	fore    []Body // and forearm and hand at each flexion
+	swept   [2]box // round either, wherever it comes
+}
+
+// standing is where groups are in one person's positions.
+type standing struct {
+	pose          assembly.Pose
+	still, stands []solid.Placement
 }
 
 // group is one rigid group of the assembly.
 type group struct {
 	first, last int             // of parts
+	runs        [2]int          // the first and past the last
 	frame       solid.Placement // the reference pose, turned as the first part is: boxes fit better
 	box                         // in the frame
 	way         box             // of a group that moves: round its parts at all flexions, seen from its top
@@ -53,11 +64,21 @@ type group struct {
 	right       bool            // or middle
 }
 
+// run is some parts of a group, one after another, and the box round them.
+type run struct {
+	first, last int
+	box
+}
+
+// runLength is how many parts a run has.
+const runLength = 8
+
 // part is one part of the station, in its group's frame.
 type part struct {
 	index  int // in the assembly
 	meant  uint16
-	pieces []solid.Convex
+	body   solid.Solid
+	pieces []solid.Convex // of the body, nil before they are wanted
 	place  solid.Placement
 	box
 	centre r3.Vec // of a ball round it
@@ -88,7 +109,7 @@ func (s *Surroundings) Reset(a *assembly.Assembly, contacts []Contact, flexions 
 		s.sin, s.cos = append(s.sin, sin), append(s.cos, cos)
 		s.carried[k] = append(s.carried[k][:0], make([]solid.Placement, len(a.Groups))...)
 	}
-	s.contacts, s.arranged = contacts, false
+	s.contacts, s.arranged, s.stood = contacts, false, s.stood[:0]
 	s.hold(flexions)
 	s.frames()
 }
@@ -149,45 +170,63 @@ func (s *Surroundings) arrange() {
 		return
 	}
 	s.arranged = true
-	a := s.a
-	s.parts = s.parts[:0]
+	s.parts, s.runs = s.parts[:0], s.runs[:0]
 	for g := range s.groups {
 		v := &s.groups[g]
-		v.first = len(s.parts)
+		v.first, v.runs[0] = len(s.parts), len(s.runs)
 		v.box, v.way = emptyBox(), emptyBox()
 		inverse := v.frame.Inverse()
-		for i := range a.Parts {
-			p := &a.Parts[i]
-			if p.Group != g {
-				continue
-			}
-			q := part{index: i, pieces: p.Solid.Pieces(), place: inverse.Then(p.Place)}
-			if p.Side == assembly.Left { // its right twin tells
-				q.meant |= 1<<Thigh - 1
-			}
-			for _, c := range s.contacts {
-				if c.Item == p.Item {
-					q.meant |= 1 << c.Segment
-				}
-			}
-			q.box = emptyBox()
-			for _, c := range q.pieces {
-				var piece box
-				piece.low, piece.high = solid.Extent(c, q.place)
-				q.join(piece)
-			}
-			q.centre, q.reach = q.ball()
-			if v.moves && v.right {
-				q.follow(s.carried, g, &v.frame)
-				for _, c := range q.at {
-					v.way.join(boxed(c, q.reach))
-				}
-			}
-			v.join(q.box)
-			s.parts = append(s.parts, q)
+		for _, left := range [2]bool{false, true} {
+			s.line(g, left, &inverse)
 		}
-		v.last = len(s.parts)
+		v.last, v.runs[1] = len(s.parts), len(s.runs)
 	}
+}
+
+// line adds the parts of a group, on the left or else where, with the inverse of the
+// group's frame.
+func (s *Surroundings) line(g int, left bool, inverse *solid.Placement) {
+	v, from := &s.groups[g], len(s.parts)
+	for i := range s.a.Parts {
+		p := &s.a.Parts[i]
+		if p.Group != g || (p.Side == assembly.Left) != left {
+			continue
+		}
+		q := part{index: i, body: p.Solid, place: inverse.Then(p.Place)}
+		if left { // its right twin tells
+			q.meant |= 1<<Thigh - 1
+		}
+		for _, c := range s.contacts {
+			if c.Item == p.Item {
+				q.meant |= 1 << c.Segment
+			}
+		}
+		around := solid.BoxOf(p.Solid, q.place)
+		q.low, q.high = around.Bounds()
+		q.centre, q.reach = q.ball()
+		if v.moves && v.right {
+			q.follow(s.carried, g, &v.frame)
+			for _, c := range q.at {
+				v.way.join(boxed(c, q.reach))
+			}
+		}
+		v.join(q.box)
+		if (len(s.parts)-from)%runLength == 0 {
+			s.runs = append(s.runs, run{len(s.parts), len(s.parts), emptyBox()})
+		}
+		r := &s.runs[len(s.runs)-1]
+		r.last++
+		r.join(q.box)
+		s.parts = append(s.parts, q)
+	}
+}
+
+// convex are the convex bodies that make up the part.
+func (q *part) convex() []solid.Convex {
+	if q.pieces == nil {
+		q.pieces = q.body.Pieces()
+	}
+	return q.pieces
 }
 
 // follow notes where the part's ball goes.
@@ -255,4 +294,26 @@ func (b *box) apart(c *box) float64 {
 	}
 	x, y, z = max(x, 0), max(y, 0), max(z, 0)
 	return math.Sqrt(x*x + y*y + z*z)
+}
+
+// far tells that the contents of two boxes are no less than a distance apart, or, where
+// that is negative, that the boxes show them to share no more space.
+func (b *box) far(c *box, distance float64) bool {
+	x := max(c.low.X-b.high.X, b.low.X-c.high.X)
+	if x >= distance {
+		return true
+	}
+	y := max(c.low.Y-b.high.Y, b.low.Y-c.high.Y)
+	if y >= distance {
+		return true
+	}
+	z := max(c.low.Z-b.high.Z, b.low.Z-c.high.Z)
+	if z >= distance {
+		return true
+	}
+	if distance <= 0 {
+		return false
+	}
+	x, y, z = max(x, 0), max(y, 0), max(z, 0)
+	return x*x+y*y+z*z >= distance*distance
 }

@@ -62,6 +62,11 @@ type stretch struct {
 	enter, out meeting
 }
 
+func (s *stretch) bulk() bulk {
+	m := disc(s.radius)
+	return m.bulk(s.enter.plane, s.out.plane)
+}
+
 func (s *stretch) moments() moments {
 	m := disc(s.radius)
 	return m.between(s.enter.plane, s.out.plane)
@@ -92,7 +97,7 @@ func (p Prism) cut(b Bore) []stretch {
 	} else {
 		met = p.sidesMet(at)
 	}
-	var out []stretch
+	out := make([]stretch, 0, len(met)/2)
 	for i := 0; i+1 < len(met); i += 2 {
 		s := stretch{at: at, radius: b.Diameter / 2, enter: met[i], out: met[i+1]}
 		if b.Depth > 0 {
@@ -128,12 +133,13 @@ func (p Prism) endsMet(at Placement) []meeting {
 // taken for its tangent plane there; Validate refuses it.
 func (p Prism) sidesMet(at Placement) []meeting {
 	o, d := r2.Vec{X: at.Origin.X, Y: at.Origin.Y}, r2.Vec{X: at.Z.X, Y: at.Z.Y}
-	var met []meeting
+	met := make([]meeting, 0, 8)
 	for loop := range 1 + len(p.Profile.holes) {
 		path := p.Profile.loop(loop)
 		for k := range path.Len() {
 			e := path.Element(k)
-			for _, t := range crossings(o, d, e) {
+			ts, n := crossings(o, d, e)
+			for _, t := range ts[:n] {
 				q := r2.Add(o, r2.Scale(t, d))
 				normal := r2.Sub(q, e.Centre)
 				if !e.IsArc() {
@@ -158,30 +164,31 @@ func planeOver(at Placement, normal, through r3.Vec) End {
 
 // crossings returns the places t of the line o + t·d that an element crosses. An
 // element owns its start and not its end, so that a corner counts once.
-func crossings(o, d r2.Vec, e contour.Element) []float64 {
+func crossings(o, d r2.Vec, e contour.Element) (ts [2]float64, n int) {
 	side := func(q r2.Vec) float64 { return r2.Cross(d, r2.Sub(q, o)) }
 	a, b := side(e.Start), side(e.End)
 	if !e.IsArc() {
 		if (a < 0) == (b < 0) {
-			return nil
+			return ts, 0
 		}
-		return []float64{r2.Dot(d, r2.Sub(e.Start, o)) + a/(a-b)*r2.Dot(d, r2.Sub(e.End, e.Start))}
+		ts[0] = r2.Dot(d, r2.Sub(e.Start, o)) + a/(a-b)*r2.Dot(d, r2.Sub(e.End, e.Start))
+		return ts, 1
 	}
 	off, mid := side(e.Centre), r2.Dot(d, r2.Sub(e.Centre, o))
 	w := e.Radius*e.Radius - off*off
 	if w <= 0 {
-		return nil
+		return ts, 0
 	}
 	w = math.Sqrt(w)
-	var ts []float64
 	for _, t := range [2]float64{mid - w, mid + w} {
 		// On the arc's own side of its chord.
 		q := r2.Add(o, r2.Scale(t, d))
 		if s := r2.Cross(r2.Sub(e.End, e.Start), r2.Sub(q, e.Start)); s != 0 && (s < 0) == (e.Bulge > 0) {
-			ts = append(ts, t)
+			ts[n] = t
+			n++
 		}
 	}
-	return ts
+	return ts, n
 }
 
 // loop returns the outer loop for 0 and the holes after it.

@@ -14,6 +14,25 @@ type Box struct {
 	Half   [3]float64
 }
 
+// BoxOf returns a box round s at p, square to the body's own frame: the smallest but
+// for oblique ends, over which it reaches as far as over the box round the profile.
+func BoxOf(s Solid, p Placement) Box {
+	low, high := s.box()
+	return Box{
+		Centre: p.Point(r3.Scale(0.5, r3.Add(low, high))), Axes: [3]r3.Vec{p.X, p.Y, p.Z},
+		Half: [3]float64{(high.X - low.X) / 2, (high.Y - low.Y) / 2, (high.Z - low.Z) / 2},
+	}
+}
+
+// Bounds returns the corners of the upright box round the box.
+func (b *Box) Bounds() (low, high r3.Vec) {
+	var reach r3.Vec
+	for i, a := range b.Axes {
+		reach = r3.Add(reach, r3.Scale(b.Half[i], r3.Vec{X: math.Abs(a.X), Y: math.Abs(a.Y), Z: math.Abs(a.Z)}))
+	}
+	return r3.Sub(b.Centre, reach), r3.Add(b.Centre, reach)
+}
+
 // Reach is the distance of the box's corners from its centre.
 func (b Box) Reach() float64 {
 	return math.Sqrt(b.Half[0]*b.Half[0] + b.Half[1]*b.Half[1] + b.Half[2]*b.Half[2])

@@ -120,6 +120,9 @@ func (p *pair) apart() (gap float64, onA, onB, normal r3.Vec) {
 		tolerance := precision * size
 		if s.n > 0 { // no point of the difference is nearer along v than w
 			bound = max(bound, r3.Dot(v, w.w)/r3.Norm(v))
+			if bound > p.than {
+				return bound, onA, onB, r3.Scale(-1/r3.Norm(v), v)
+			}
 		}
 		if best-bound <= tolerance || s.has(w.w) {
 			break

@@ -8,8 +8,9 @@ import (
 	"armwright/geometry/contour"
 )
 
-// planar holds the moments of an area, [i][j] = ∫ xⁱ yʲ dA for i+j at most 3:
-// what the volume, centroid and inertia of a prism with oblique ends take.
+// planar holds the moments of an area, [i][j] = ∫ xⁱ yʲ dA, for i+j at most 2 what
+// the volume and centroid of a prism with oblique ends take, and at most 3 what its
+// inertia takes.
 type planar [4][4]float64
 
 // Abscissae and weights of Gauss and Legendre's rule on -1...1. Three points are
@@ -29,29 +30,47 @@ var (
 
 type node struct{ at, weight float64 }
 
-// add adds the area on the left of a closed path: by Green's theorem
+// roundRule is the sines and cosines of gauss12 on an arc of half an angle: most arcs
+// of an outline are alike.
+type roundRule struct {
+	half     float64
+	sin, cos [len(gauss12)]float64
+}
+
+func (r *roundRule) set(half float64) {
+	if r.half == half {
+		return
+	}
+	r.half = half
+	for i, g := range gauss12 {
+		r.sin[i], r.cos[i] = math.Sincos(half * g.at)
+	}
+}
+
+// add adds the area on the left of a closed path up to a degree: by Green's theorem
 // ∫ xⁱ yʲ dA = ∮ xⁱ⁺¹ yʲ dy / (i+1).
-func (m *planar) add(p contour.Path) {
+func (m *planar) add(p contour.Path, degree int, r *roundRule) {
 	for k := range p.Len() {
 		e := p.Element(k)
 		if !e.IsArc() {
 			mid, half := r2.Scale(.5, r2.Add(e.Start, e.End)), r2.Scale(.5, r2.Sub(e.End, e.Start))
 			for _, g := range gauss3 {
-				m.sample(r2.Add(mid, r2.Scale(g.at, half)), half.Y*g.weight)
+				m.sample(r2.Add(mid, r2.Scale(g.at, half)), half.Y*g.weight, degree)
 			}
 			continue
 		}
 		sweep := e.Sweep()
 		n := max(1, int(math.Ceil(math.Abs(sweep)/(math.Pi/2)-1e-9)))
 		half := sweep / float64(2*n)
+		r.set(half)
 		across := r2.Sub(e.Start, e.Centre)
 		for i := range n {
 			mid := turned(across, half*float64(2*i+1))
-			for _, g := range gauss12 {
-				s, c := math.Sincos(half * g.at)
+			for k, g := range gauss12 {
+				s, c := r.sin[k], r.cos[k]
 				for _, s := range [2]float64{-s, s} {
 					d := r2.Vec{X: c*mid.X - s*mid.Y, Y: s*mid.X + c*mid.Y}
-					m.sample(r2.Add(e.Centre, d), half*d.X*g.weight)
+					m.sample(r2.Add(e.Centre, d), half*d.X*g.weight, degree)
 				}
 			}
 		}
@@ -65,11 +84,11 @@ func turned(v r2.Vec, angle float64) r2.Vec {
 }
 
 // sample adds the share of one point of the loop with the weight dy.
-func (m *planar) sample(q r2.Vec, dy float64) {
+func (m *planar) sample(q r2.Vec, dy float64, degree int) {
 	x := q.X
-	for i := range 4 {
+	for i := range degree + 1 {
 		f := x * dy / float64(i+1)
-		for j := range 4 - i {
+		for j := range degree + 1 - i {
 			m[i][j] += f
 			f *= q.Y
 		}
@@ -87,9 +106,12 @@ func disc(radius float64) planar {
 	return m
 }
 
-// over returns ∫ xⁱ yʲ zⁿ dA with z the height of the end plane, for i+j+n at
-// most 3.
+// over returns ∫ xⁱ yʲ zⁿ dA with z the height of the end plane, for i+j+n up to
+// the degree of the moments.
 func (m *planar) over(i, j, n int, e End) float64 {
+	if e.Tilt == (r2.Vec{}) {
+		return power(e.Z, n) * m[i][j]
+	}
 	sum := 0.0
 	px := 1.0 // binomial share and power of Tilt.X
 	for p := range n + 1 {
@@ -111,15 +133,22 @@ func power(x float64, n int) float64 {
 	return f
 }
 
+// bulk returns that of the area carried from one plane to the other.
+func (m *planar) bulk(from, to End) (out bulk) {
+	out.volume = m.carried(0, 0, 0, from, to)
+	out.first.X, out.first.Y, out.first.Z = m.carried(1, 0, 0, from, to), m.carried(0, 1, 0, from, to), m.carried(0, 0, 1, from, to)
+	return out
+}
+
+// carried is ∫ xⁱ yʲ zᵏ dV of the area carried from one plane to the other.
+func (m *planar) carried(i, j, k int, from, to End) float64 {
+	return (m.over(i, j, k+1, to) - m.over(i, j, k+1, from)) / float64(k+1)
+}
+
 // between returns the moments of the area carried from one plane to the other.
 func (m *planar) between(from, to End) moments {
-	// zed is ∫ xⁱ yʲ zᵏ dV.
-	zed := func(i, j, k int) float64 {
-		return (m.over(i, j, k+1, to) - m.over(i, j, k+1, from)) / float64(k+1)
-	}
-	var out moments
-	out.volume = zed(0, 0, 0)
-	out.first.X, out.first.Y, out.first.Z = zed(1, 0, 0), zed(0, 1, 0), zed(0, 0, 1)
+	zed := func(i, j, k int) float64 { return m.carried(i, j, k, from, to) }
+	out := moments{bulk: m.bulk(from, to)}
 	xy, xz, yz := zed(1, 1, 0), zed(1, 0, 1), zed(0, 1, 1)
 	out.second = Tensor{{zed(2, 0, 0), xy, xz}, {xy, zed(0, 2, 0), yz}, {xz, yz, zed(0, 0, 2)}}
 	return out

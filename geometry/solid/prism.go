@@ -1,6 +1,8 @@
 package solid
 
 import (
+	"math"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -39,6 +41,16 @@ type Prism struct {
 // Straight returns the prism of a profile from z = 0 to a length.
 func Straight(p *Profile, length float64) Prism { return Prism{Profile: p, To: Flat(length)} }
 
+func (p Prism) bulk() bulk {
+	m := p.Profile.areas().bulk(p.From, p.To)
+	for i := range p.Bores {
+		for _, piece := range p.cut(p.Bores[i]) {
+			m.less(piece.bulk(), piece.at)
+		}
+	}
+	return m
+}
+
 func (p Prism) moments() moments {
 	m := p.Profile.moments().between(p.From, p.To)
 	for i := range p.Bores {
@@ -50,10 +62,10 @@ func (p Prism) moments() moments {
 }
 
 // Volume implements Solid.
-func (p Prism) Volume() float64 { return p.moments().volume }
+func (p Prism) Volume() float64 { return p.bulk().volume }
 
 // Centroid implements Solid.
-func (p Prism) Centroid() r3.Vec { return p.moments().centroid() }
+func (p Prism) Centroid() r3.Vec { return p.bulk().centroid() }
 
 // Inertia implements Solid.
 func (p Prism) Inertia() Tensor { return p.moments().inertia() }
@@ -80,10 +92,25 @@ func (p Prism) convex(r rim) Convex {
 	return &column{rim: r, from: p.From, to: p.To}
 }
 
+func (p Prism) box() (low, high r3.Vec) {
+	b := p.Profile.Bounds()
+	low, high = r3.Vec{X: b.Min.X, Y: b.Min.Y, Z: math.Inf(1)}, r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: math.Inf(-1)}
+	for _, x := range [2]float64{b.Min.X, b.Max.X} {
+		for _, y := range [2]float64{b.Min.Y, b.Max.Y} {
+			low.Z = min(low.Z, p.From.Z+p.From.Tilt.X*x+p.From.Tilt.Y*y)
+			high.Z = max(high.Z, p.To.Z+p.To.Tilt.X*x+p.To.Tilt.Y*y)
+		}
+	}
+	return low, high
+}
+
 func (p Prism) mirrored() Solid {
 	q := Prism{Profile: p.Profile.Mirrored(), From: p.From.mirrored(), To: p.To.mirrored()}
-	for _, b := range p.Bores {
-		q.Bores = append(q.Bores, b.mirrored())
+	if len(p.Bores) > 0 {
+		q.Bores = make([]Bore, len(p.Bores))
+		for i, b := range p.Bores {
+			q.Bores[i] = b.mirrored()
+		}
 	}
 	return q
 }

@@ -18,7 +18,11 @@ type Profile struct {
 	// Made when first asked for: not all bodies are weighed, few are measured against
 	// others, and not all have a mirror image.
 	weighing  sync.Once
-	planar    planar
+	area      planar // up to the second degree
+	turning   sync.Once
+	planar    planar // up to the third
+	bounding  sync.Once
+	bounds    r2.Box
 	rimming   sync.Once
 	rim       rim
 	once      sync.Once
@@ -39,15 +43,32 @@ func NewProfile(outer contour.Path, holes ...contour.Path) *Profile {
 	return p
 }
 
-// moments returns those of the area.
+// areas returns the moments of the area up to the second degree, which volume and
+// centroid of a prism take.
+func (p *Profile) areas() *planar {
+	p.weighing.Do(func() { p.area = p.planarTo(2) })
+	return &p.area
+}
+
+// moments returns those up to the third degree.
 func (p *Profile) moments() *planar {
-	p.weighing.Do(func() {
-		p.planar.add(p.outer)
-		for _, h := range p.holes {
-			p.planar.add(h)
-		}
-	})
+	p.turning.Do(func() { p.planar = p.planarTo(3) })
 	return &p.planar
+}
+
+func (p *Profile) planarTo(degree int) (m planar) {
+	var r roundRule
+	m.add(p.outer, degree, &r)
+	for _, h := range p.holes {
+		m.add(h, degree, &r)
+	}
+	return m
+}
+
+// Bounds returns the smallest upright box round the outer loop, arcs included.
+func (p *Profile) Bounds() r2.Box {
+	p.bounding.Do(func() { p.bounds = p.outer.Bounds() })
+	return p.bounds
 }
 
 // edge returns the rim of the outer loop.
@@ -99,11 +120,11 @@ func (p *Profile) Outer() contour.Path { return p.outer }
 func (p *Profile) Holes() []contour.Path { return p.holes }
 
 // Area returns the area, mm².
-func (p *Profile) Area() float64 { return p.moments()[0][0] }
+func (p *Profile) Area() float64 { return p.areas()[0][0] }
 
 // Centroid returns the middle of the area.
 func (p *Profile) Centroid() r2.Vec {
-	m := p.moments()
+	m := p.areas()
 	a := m[0][0]
 	return r2.Vec{X: m[1][0] / a, Y: m[0][1] / a}
 }
@@ -111,7 +132,7 @@ func (p *Profile) Centroid() r2.Vec {
 // Second returns the second moments of area about the centroid, mm⁴: ∫y², ∫x²
 // and ∫xy.
 func (p *Profile) Second() (xx, yy, xy float64) {
-	m, c := p.moments(), p.Centroid()
+	m, c := p.areas(), p.Centroid()
 	return m[0][2] - m[0][1]*c.Y, m[2][0] - m[1][0]*c.X, m[1][1] - m[1][0]*c.Y
 }
 

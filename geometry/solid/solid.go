@@ -28,13 +28,14 @@ type Solid interface {
 	// body can be made.
 	Validate() error
 
-	moments() moments
+	bulk() bulk
 	mirrored() Solid
+	box() (low, high r3.Vec)
 }
 
 // Weigh returns volume, mm³, and centroid, sooner than one after the other.
 func Weigh(s Solid) (volume float64, centroid r3.Vec) {
-	m := s.moments()
+	m := s.bulk()
 	return m.volume, m.centroid()
 }
 

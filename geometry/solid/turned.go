@@ -30,6 +30,8 @@ func Tube(d, bore, length float64) Turned {
 	return t
 }
 
+func (t Turned) bulk() bulk { return t.moments().bulk }
+
 func (t Turned) moments() moments {
 	var m moments
 	slice := func(a, b r2.Vec) {
@@ -60,10 +62,10 @@ func (t Turned) moments() moments {
 }
 
 // Volume implements Solid.
-func (t Turned) Volume() float64 { return t.moments().volume }
+func (t Turned) Volume() float64 { return t.bulk().volume }
 
 // Centroid implements Solid.
-func (t Turned) Centroid() r3.Vec { return t.moments().centroid() }
+func (t Turned) Centroid() r3.Vec { return t.bulk().centroid() }
 
 // Inertia implements Solid.
 func (t Turned) Inertia() Tensor { return t.moments().inertia() }
@@ -86,6 +88,14 @@ func (t Turned) Pieces() []Convex {
 		start = i
 	}
 	return out
+}
+
+func (t Turned) box() (low, high r3.Vec) {
+	r := 0.0
+	for _, q := range t.Outline {
+		r = max(r, q.X)
+	}
+	return r3.Vec{X: -r, Y: -r, Z: t.Outline[0].Y}, r3.Vec{X: r, Y: r, Z: t.Outline[len(t.Outline)-1].Y}
 }
 
 func (t Turned) mirrored() Solid { return t }

@@ -95,6 +95,8 @@ type builder struct {
 	needs  []Need
 	failed error // what a family could not build at all
 	shapes map[shape]made
+	before []kept // shapes in the order of asking
+	asked  int    // how many by now
 
 	// The rest plane: from pivot, up the pad and out of it.
 	pivot, up, normal r3.Vec
@@ -140,7 +142,7 @@ type crossMember struct {
 // begin sets out frames and groups.
 func (b *builder) begin(v *Values) {
 	b.Reset()
-	b.v, b.planes, b.needs, b.failed, b.hoist = v, v.Planes(), b.needs[:0], nil, hoist{}
+	b.v, b.planes, b.needs, b.failed, b.hoist, b.asked = v, v.Planes(), b.needs[:0], nil, hoist{}, 0
 	if len(b.shapes) > maxShapes {
 		clear(b.shapes)
 	}

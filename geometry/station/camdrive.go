@@ -59,7 +59,7 @@ func (b *builder) camDrive() {
 	shaft, group := b.camSeat()
 	place := b.camPlace()
 	on := func(z float64) r3.Vec { return place.Point(r3.Vec{Z: z}) }
-	box := c.Blank.Outer().Bounds()
+	box := c.Blank.Bounds()
 	long, wide := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
 	plate := func(id, item, title string, p *solid.Profile, from, thick float64) assembly.Both {
 		part := b.Pair(assembly.Part{

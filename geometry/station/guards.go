@@ -110,7 +110,7 @@ func (b *builder) guards() {
 		return solid.NewProfile(contour.Around(contour.Disk{Radius: wheel}, contour.Disk{At: b.second, Radius: reach}, contour.Disk{At: from, Radius: guardEar}, contour.Disk{At: to, Radius: guardEar}),
 			circle(from.X, from.Y, guardHole), circle(to.X, to.Y, guardHole))
 	})
-	box := sheet.Outer().Bounds()
+	box := sheet.Bounds()
 	stock := b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, v.GuardThick)
 	stock.Form = assembly.Sheet
 	cover := b.Pair(assembly.Part{

@@ -122,7 +122,7 @@ func (b *builder) indexPlate() {
 		return solid.NewProfile(contour.Around(disks...), holes...)
 	}
 	if len(b.angles) > len(key.n)-7 { // more than the key tells apart
-		delete(b.shapes, key)
+		b.forget(key)
 	}
 	p, size := b.blank(key, profile)
 	b.index = b.Pair(assembly.Part{

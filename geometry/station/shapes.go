@@ -43,22 +43,48 @@ func (b *builder) profile(s shape, make func() *solid.Profile) *solid.Profile {
 
 // blank returns the profile of a shape with the size of the rectangle round it.
 func (b *builder) blank(s shape, make func() *solid.Profile) (*solid.Profile, r2.Vec) {
+	// Most are asked for in the order in which they were when the station before was
+	// built, and many have not changed.
+	n := b.asked
+	b.asked++
+	if n == len(b.before) {
+		b.before = append(b.before, kept{})
+	}
+	before := &b.before[n]
+	if before.profile != nil && before.shape == s {
+		return before.profile, before.size
+	}
 	m, ok := b.shapes[s]
 	if !ok {
 		m.profile = make()
-		box := m.profile.Outer().Bounds()
+		box := m.profile.Bounds()
 		m.size = r2.Sub(box.Max, box.Min)
 		if b.shapes == nil {
 			b.shapes = map[shape]made{}
 		}
 		b.shapes[s] = m
 	}
+	*before = kept{s, m}
 	return m.profile, m.size
+}
+
+// forget has the shape that is asked for next made anew.
+func (b *builder) forget(s shape) {
+	delete(b.shapes, s)
+	if b.asked < len(b.before) {
+		b.before[b.asked] = kept{}
+	}
 }
 
 type made struct {
 	profile *solid.Profile
 	size    r2.Vec
+}
+
+// kept is what one was made from, too.
+type kept struct {
+	shape
+	made
 }
 
 // rect is a rectangle, w along own x, h along own y.

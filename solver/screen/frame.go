@@ -98,7 +98,7 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 		reach = s.Limits[k] + 4*s.Kinds[k].Scale
 	}
 	if len(shop.nearest) != len(sc.seated) {
-		shop.nearest = make([]nearest, len(sc.seated))
+		shop.nearest = make([]person.Closest, len(sc.seated))
 	}
 	for i := range sc.seated {
 		if known.Recall(OfBodyFrame, i, out) {
@@ -111,41 +111,21 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 		first := len(out.List)
 		sizes, pose, positions := s.Figure(m, &sc.seated[i])
 		at := &shop.nearest[i]
-		if follow && at.part >= 0 {
-			out.Add("body-frame", i, around.Follow(&sizes, &pose, positions, at.feet, at.of, at.part))
+		if follow && at.Part >= 0 {
+			out.Add("body-frame", i, around.Follow(&sizes, &pose, positions, at))
 			continue
 		}
-		gaps := around.Seated(&sizes, &pose, positions, reach)
-		of, near := leastOf(&gaps)
+		near := around.Seated(&sizes, &pose, positions, reach)
 		w := out.Add("body-frame", i, near.Gap)
 		if !out.Quiet && near.Part >= 0 {
 			p := &sc.Station.Assembly.Parts[near.Part]
-			out.Named(w, "%v to %s%s", of, p.Title, sideNote(p.Side))
+			out.Named(w, "%v to %s%s", near.Segment, p.Title, sideNote(p.Side))
 		}
 		if !known.Near() {
-			*at = nearest{gaps.Feet, of, near.Part}
+			*at = near
 		}
 		known.Keep(OfBodyFrame, i, out.List[first:])
 	}
-}
-
-// nearest is what of a person is nearest to the station, and to which part of it, -1 for
-// none within reach.
-type nearest struct {
-	feet person.Feet
-	of   person.Segment
-	part int
-}
-
-// leastOf is the nearest part to a body that sits still.
-func leastOf(g *person.Gaps) (person.Segment, person.Nearest) {
-	at := person.Head
-	for _, i := range [...]person.Segment{person.Head, person.Neck, person.Chest, person.Belly, person.Pelvis, person.Thigh, person.Shank, person.Foot} {
-		if g.Of[i].Gap < g.Of[at].Gap {
-			at = i
-		}
-	}
-	return at, g.Of[at]
 }
 
 func sideNote(s assembly.Side) string {

@@ -28,7 +28,7 @@ func obstacles(a *assembly.Assembly) []obstacle {
 	list := make([]obstacle, 0, len(a.Parts))
 	for i := range a.Parts {
 		if p := &a.Parts[i]; still[p.Group] {
-			b := boxOf(p)
+			b := solid.BoxOf(p.Solid, p.Place)
 			list = append(list, obstacle{p.Title, i, p.Is(assembly.Soft), b, b.Reach()})
 		}
 	}
@@ -50,29 +50,6 @@ func standing(a *assembly.Assembly) []bool {
 		}
 	}
 	return out
-}
-
-// boxOf is the right-angled solid round a part in the reference pose, square to its
-// own frame.
-func boxOf(p *assembly.Part) solid.Box {
-	var low, high r3.Vec
-	switch s := p.Solid.(type) {
-	case solid.Prism:
-		b := s.Profile.Outer().Bounds()
-		low, high = r3.Vec{X: b.Min.X, Y: b.Min.Y, Z: math.Inf(1)}, r3.Vec{X: b.Max.X, Y: b.Max.Y, Z: math.Inf(-1)}
-		for _, x := range [2]float64{b.Min.X, b.Max.X} {
-			for _, y := range [2]float64{b.Min.Y, b.Max.Y} {
-				low.Z = min(low.Z, s.From.Z+s.From.Tilt.X*x+s.From.Tilt.Y*y)
-				high.Z = max(high.Z, s.To.Z+s.To.Tilt.X*x+s.To.Tilt.Y*y)
-			}
-		}
-	default:
-		low, high = solid.Bounds(p.Solid, solid.World())
-	}
-	return solid.Box{
-		Centre: p.Place.Point(r3.Scale(0.5, r3.Add(low, high))), Axes: [3]r3.Vec{p.Place.X, p.Place.Y, p.Place.Z},
-		Half: [3]float64{(high.X - low.X) / 2, (high.Y - low.Y) / 2, (high.Z - low.Z) / 2},
-	}
 }
 
 // meeting is a moving body and another part at one axis position.
@@ -202,7 +179,8 @@ func (s *Screen) gapOf(m drive.Machine, st *build.Station, movers []build.Mover,
 		if v.other >= len(st.Assembly.Parts) || st.Assembly.Parts[v.other].Title != v.fixed {
 			return 0, false // the station has other parts
 		}
-		b := boxOf(&st.Assembly.Parts[v.other])
+		p := &st.Assembly.Parts[v.other]
+		b := solid.BoxOf(p.Solid, p.Place)
 		return body.Gap(ends, &b), true
 	}
 }

@@ -83,9 +83,9 @@ type Workshop struct {
 	slots  map[string]int // of needs, by id
 
 	// Of the last station that was looked at whole.
-	parts   int       // how many it has
-	nearest []nearest // to each boundary person
-	outmost []outlier // parts at the edges of its envelope
+	parts   int              // how many it has
+	nearest []person.Closest // to each boundary person
+	outmost []outlier        // parts at the edges of its envelope
 }
 
 // Maker is what builds the station.
