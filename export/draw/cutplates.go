@@ -79,7 +79,7 @@ const leastPierced = 0.5
 func newPlate(name, title string, thick float64, p *solid.Profile) cutPlate {
 	out := cutPlate{path: "cut/" + name + ".dxf", what: strings.ToLower(title), outline: p.Outer(), thickness: thick}
 	for _, h := range p.Holes() {
-		switch centre, radius, ok := circleOf(h); {
+		switch centre, radius, ok := h.Round(); {
 		case !ok:
 			out.slots = append(out.slots, h)
 		case 2*radius < leastPierced*thick:

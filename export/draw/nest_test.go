@@ -129,7 +129,7 @@ func TestIndexHoles(t *testing.T) {
 			}
 			near := math.Inf(1)
 			for _, h := range plate.Holes() {
-				if c, _, ok := circleOf(h); ok {
+				if c, _, ok := h.Round(); ok {
 					near = math.Min(near, r2.Norm(r2.Sub(c, p)))
 				}
 			}

@@ -23,15 +23,6 @@ func profileOf(p *assembly.Part) *solid.Profile {
 	return nil
 }
 
-// circleOf is a closed path that is a circle.
-func circleOf(p contour.Path) (centre r2.Vec, radius float64, ok bool) {
-	if len(p.Vertices) != 2 || math.Abs(p.Vertices[0].Bulge) != 1 || math.Abs(p.Vertices[1].Bulge) != 1 {
-		return centre, 0, false
-	}
-	a, b := p.Vertices[0].Point(), p.Vertices[1].Point()
-	return r2.Scale(0.5, r2.Add(a, b)), r2.Norm(r2.Sub(b, a)) / 2, true
-}
-
 // plateView is a plate on its face, its own frame's origin at the view's; every size
 // of hole has a diameter, and the plate its length and width in brackets.
 func (d *drafter) plateView(title string, p *assembly.Part) sheet.View {
@@ -49,7 +40,7 @@ func (d *drafter) plateView(title string, p *assembly.Part) sheet.View {
 	}
 	var sizes []size
 	for _, h := range profile.Holes() {
-		centre, radius, ok := circleOf(h)
+		centre, radius, ok := h.Round()
 		if !ok {
 			add(outline(sheet.Visible, h))
 			continue
@@ -87,7 +78,7 @@ func (d *drafter) holeTable(title string, p *assembly.Part) sheet.Table {
 		return t
 	}
 	for _, h := range profile.Holes() {
-		if centre, radius, ok := circleOf(h); ok {
+		if centre, radius, ok := h.Round(); ok {
 			t.Rows = append(t.Rows, []string{"round", d.fine(2 * radius), d.fine(centre.X), d.fine(centre.Y)})
 			continue
 		}
@@ -102,7 +93,7 @@ func (d *drafter) holeTable(title string, p *assembly.Part) sheet.Table {
 // slotEnds are the half circles of a slot.
 func slotEnds(h contour.Path) []contour.Element {
 	var out []contour.Element
-	if _, _, round := circleOf(h); round {
+	if _, _, round := h.Round(); round {
 		return nil
 	}
 	for i := range h.Len() {

@@ -66,6 +66,11 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 	}
 	if station {
 		add(9, "parts", d.partsSheet())
+		makes, err := d.madeSheets()
+		if err != nil {
+			return nil, err
+		}
+		set = append(set, makes...)
 		// What has no balloon on a sheet of its own has one here.
 		set = slices.Insert(set, 0, named{1, "general-arrangement", d.arrangement()})
 	}
@@ -134,12 +139,7 @@ func shortened(s string, n int) string {
 }
 
 // length writes a length for a table or a note, without its unit.
-func (d *drafter) length(mm float64) string {
-	if d.units != sheet.Millimetres {
-		return sheet.Unsigned(strconv.FormatFloat(mm/25.4, 'f', 3, 64))
-	}
-	return sheet.Millimetres.Length(mm, 1)
-}
+func (d *drafter) length(mm float64) string { return d.units.Figure(mm) }
 
 // stature writes a body height, without its unit; a thousandth of an inch would
 // say too much of it.
@@ -152,12 +152,7 @@ func (d *drafter) stature(mm float64) string {
 
 // fine writes a length to the hundredth of a millimetre or the thousandth of
 // an inch, all decimals shown.
-func (d *drafter) fine(mm float64) string {
-	if d.units != sheet.Millimetres {
-		return d.length(mm)
-	}
-	return sheet.Unsigned(strconv.FormatFloat(mm, 'f', 2, 64))
-}
+func (d *drafter) fine(mm float64) string { return d.units.Fine(mm) }
 
 // measure is a length with its unit.
 func (d *drafter) measure(mm float64) string { return d.length(mm) + " " + d.unit() }

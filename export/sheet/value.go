@@ -41,6 +41,24 @@ func (u Units) Length(mm float64, decimals int) string {
 	return number(mm, decimals)
 }
 
+// Figure writes a length given in mm for a table or a note: in mm with at most one
+// decimal, else in inches with three.
+func (u Units) Figure(mm float64) string {
+	if u != Millimetres {
+		return Unsigned(strconv.FormatFloat(mm/millimetresPerInch, 'f', 3, 64))
+	}
+	return number(mm, 1)
+}
+
+// Fine writes a length given in mm to the hundredth of a millimetre or the thousandth
+// of an inch, all decimals shown.
+func (u Units) Fine(mm float64) string {
+	if u != Millimetres {
+		return u.Figure(mm)
+	}
+	return Unsigned(strconv.FormatFloat(mm, 'f', 2, 64))
+}
+
 // String names the unit of the values.
 func (u Units) String() string {
 	switch u {

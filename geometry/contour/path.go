@@ -40,6 +40,16 @@ func Circle(centre r2.Vec, radius float64) Path {
 	}}
 }
 
+// Round returns centre and radius of a path that is a circle as [Circle] makes it;
+// not ok for any other.
+func (p Path) Round() (centre r2.Vec, radius float64, ok bool) {
+	if len(p.Vertices) != 2 || math.Abs(p.Vertices[0].Bulge) != 1 || math.Abs(p.Vertices[1].Bulge) != 1 {
+		return centre, 0, false
+	}
+	a, b := p.Vertices[0].Point(), p.Vertices[1].Point()
+	return r2.Scale(0.5, r2.Add(a, b)), r2.Norm(r2.Sub(b, a)) / 2, true
+}
+
 // Polygon returns the closed path of straight lines through the points.
 func Polygon(points ...r2.Vec) Path {
 	p := Path{Closed: true, Vertices: make([]Vertex, len(points))}

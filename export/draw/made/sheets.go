@@ -1,0 +1,281 @@
+package made
+
+import (
+	"math"
+	"strconv"
+
+	"armwright/export/sheet"
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Sheet is a sheet of made parts with the name its files bear.
+type Sheet struct {
+	Slug string
+	sheet.Sheet
+	Parts []Part
+}
+
+// Shop is what sheets are made with.
+type Shop struct {
+	Units sheet.Units
+	Blank func(title string) sheet.Sheet // an empty sheet
+	Files map[string][]string            // cut files by the id of an item
+}
+
+// families are the sheets in their order.
+var families = [...]struct{ slug, title string }{
+	{"tubes", "Tubes, sawn and drilled"},
+	{"plates", "Plates"},
+	{"blocks", "Bars, blocks and bends"},
+	{"rounds", "Turned and round parts"},
+	{"boards", "Boards and foam"},
+}
+
+func (p *Part) family() int {
+	switch {
+	case p.Form == assembly.Tube:
+		return 0
+	case p.Form == assembly.Round:
+		return 3
+	case p.Form == assembly.Board || p.Form == assembly.Foam:
+		return 4
+	case p.cut():
+		return 1
+	}
+	return 2
+}
+
+// Sheets draws the parts, as many on a sheet as have room there, each once.
+func (w *Shop) Sheets(parts []Part) []Sheet {
+	var out []Sheet
+	for family, of := range families {
+		var own []Part
+		for _, p := range parts {
+			if p.family() == family {
+				own = append(own, p)
+			}
+		}
+		for _, group := range w.divided(own) {
+			s := Sheet{Slug: of.slug, Sheet: w.Blank(of.title), Parts: group}
+			if n := len(out); n > 0 && out[n-1].Slug == of.slug {
+				s.TitleBlock.Supplementary = "continued"
+			}
+			t := sheet.Table{Title: "What is made, " + w.unit(), Columns: columns()}
+			for i := range group {
+				s.Views = append(s.Views, group[i].draw())
+				t.Rows = append(t.Rows, w.rows(&group[i])...)
+			}
+			s.Tables = []sheet.Table{t}
+			s.Notes = notes(family)
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func (w *Shop) unit() string {
+	if w.Units != sheet.Millimetres {
+		return "in"
+	}
+	return "mm"
+}
+
+// Room that is reckoned for on an A2 or C sheet, mm².
+const (
+	usable   = 125e3 // for pictures and rows, of some 200e3: they do not fill it without gaps
+	aroundX  = 42.0  // dimensions beside a picture
+	aroundY  = 46.0  // and above and below
+	rowTall  = 5.2
+	tableRow = 165.0 // width of the table
+)
+
+// divided shares parts out over sheets.
+func (w *Shop) divided(parts []Part) [][]Part {
+	var out [][]Part
+	full := math.Inf(1)
+	for _, p := range parts {
+		f := p.scale().Factor()
+		wide := max(p.size.X*f+aroundX, sheet.TextWidth(p.caption(), sheet.ViewText)+5)
+		need := wide*(p.size.Y*f+aroundY) + float64(len(w.rows(&p)))*rowTall*tableRow
+		if full+need > usable {
+			out, full = append(out, nil), 0
+		}
+		out[len(out)-1] = append(out[len(out)-1], p)
+		full += need
+	}
+	return out
+}
+
+func notes(family int) []string {
+	if family == 4 {
+		return []string{"x from the left edge, y from the lower edge."}
+	}
+	n := []string{
+		"x from the left end or edge, from the long point of a mitre. Of tubes, bars and rounds y and z count from the middle, up and towards the viewer; of others y from the lower edge, z from the far face.",
+		"Opposite hand: mirror image of what is drawn.",
+	}
+	switch family {
+	case 0:
+		n = append(n, "Lengths from long point to long point. Angles of mitres are those from square at which the saw is set.")
+	case 1:
+		n = append(n, "Outlines are cut from the files; those ending in -left are for the left side. Holes too small to cut are etched as a cross.")
+	case 3:
+		n = append(n, "Edges broken 0.5 at 45°. Keyways of a shaft lie in one line; a keyway in a bore where the part's place on its shaft asks for it. Keyways form A, DIN 6885-1.")
+	}
+	return n
+}
+
+func columns() []sheet.Column {
+	head := [...]struct {
+		name  string
+		align sheet.HAlign
+	}{{"Item", sheet.Middle}, {"Feature", sheet.Left}, {"x", sheet.Right}, {"y", sheet.Right}, {"z", sheet.Right}, {"From", sheet.Left}, {"Size", sheet.Right}, {"Depth, length", sheet.Right}, {"Thread, fit, use", sheet.Left}}
+	out := make([]sheet.Column, len(head))
+	for i, h := range head {
+		out[i] = sheet.Column{Header: h.name, Align: h.align}
+	}
+	return out
+}
+
+// rows tells the features of a part.
+func (w *Shop) rows(p *Part) [][]string {
+	var out [][]string
+	item := strconv.Itoa(p.Item)
+	for _, f := range p.cutRows(w) {
+		out = append(out, append([]string{item}, f...))
+	}
+	for i := range p.Features {
+		out = append(out, append([]string{item}, w.row(p, &p.Features[i])...))
+	}
+	return out
+}
+
+// cutRows tell where the outline of a plate is, and the length of what is bent.
+func (p *Part) cutRows(w *Shop) [][]string {
+	var out [][]string
+	s, prism := p.Drawn.Solid.(solid.Prism)
+	switch {
+	case p.cut():
+		for i, f := range w.Files[p.ID] {
+			name := "outline"
+			if i > 0 {
+				name = "outline, left"
+			}
+			out = append(out, []string{name, "", "", "", "", "", "", f})
+		}
+	case prism && p.shape == plate && p.Form == assembly.Plate:
+		if flat := p.Drawn.Stock.Size[0]; flat > max(p.size.X, p.size.Y)+1 && len(s.Profile.Outer().Vertices) > 4 && p.thick > p.Drawn.Stock.Size[2]+1 {
+			out = append(out, []string{"bent from", "", "", "", "", w.Units.Fine(flat), w.Units.Fine(p.thick), "developed length, width"})
+			break
+		}
+		out = append(out, []string{"thickness", "", "", "", "", w.Units.Fine(p.thick), "", "towards the viewer"})
+	case p.shape == plate:
+		out = append(out, []string{"thickness", "", "", "", "", w.Units.Fine(p.thick), "", ""})
+	}
+	return out
+}
+
+// row tells one feature, but for the item.
+func (w *Shop) row(p *Part, f *Feature) []string {
+	fine := w.Units.Fine
+	name, x, y, z, from, size, depth := f.Kind.String(), "", "", "", "", fine(f.Size), ""
+	note := f.Note
+	at := p.look.See(f.At)
+	out := r3.Dot(r3.Sub(f.At, p.look.Origin), p.look.Toward)
+	off := func(v float64) string {
+		if p.shape == bar && math.Abs(v) < 0.005 {
+			return "middle"
+		}
+		return fine(v)
+	}
+	along := func() {
+		x, depth = fine(at.X), fine(f.Depth)
+	}
+	switch f.Kind {
+	case End:
+		return w.end(f)
+	case Step:
+		along()
+		size = "Ø" + size
+		if f.Deep > 0 {
+			size += " to " + fine(f.Deep)
+		}
+	case Seat:
+		along()
+		size = "Ø" + size
+	case Screw:
+		x, size = fine(at.X), thread(f.Size)
+		name = strconv.Itoa(max(1, f.Count)) + " " + name
+		if p.shape == plate {
+			x, z = "", fine(out)
+		}
+	case Keyway:
+		if f.Inside {
+			return []string{name + " in the bore", "", "", "", "", size, "through", fine(f.Deep) + " past the bore, " + note}
+		}
+		along()
+		return []string{name, x, "", "", "", size, depth, fine(f.Deep) + " deep, " + note}
+	case Opening:
+		x, y, size = fine(at.X), fine(at.Y), size+" x "+fine(f.Deep)
+	default: // holes and slots
+		size = "Ø" + size
+		depth = "through"
+		if f.Depth > 0 {
+			depth = fine(f.Depth)
+		}
+		if f.Inside {
+			name = "bore"
+			break
+		}
+		from = face(p, f.Dir)
+		if math.Abs(r3.Dot(f.Dir, p.look.Right)) < 0.5 {
+			x = fine(at.X)
+		}
+		if math.Abs(r3.Dot(f.Dir, p.look.Up)) < 0.5 {
+			y = off(at.Y)
+		}
+		if math.Abs(r3.Dot(f.Dir, p.look.Toward)) < 0.5 {
+			z = off(out)
+		}
+	}
+	return []string{name, x, y, z, from, size, depth, note}
+}
+
+// end tells how far an end is from square.
+func (w *Shop) end(f *Feature) []string {
+	name := "end, left"
+	if f.Dir.Z < 0 {
+		name = "end, right"
+	}
+	across := func(t float64) string { return strconv.FormatFloat(math.Abs(t)*180/math.Pi, 'f', 2, 64) + "°" }
+	size, note := across(f.Tilt.X), "from square, in the picture"
+	switch {
+	case r2.Norm(f.Tilt) > 0 && math.Abs(f.Tilt.X) <= square:
+		size, note = across(f.Tilt.Y), "from square, towards the viewer"
+	case math.Abs(f.Tilt.Y) > square:
+		note += "; " + across(f.Tilt.Y) + " towards the viewer"
+	}
+	return []string{name, "", "", "", "", size, "", note}
+}
+
+// face names the side that a tool enters from.
+func face(p *Part, dir r3.Vec) string {
+	side := func(axis r3.Vec) float64 { return r3.Dot(dir, axis) }
+	switch {
+	case side(p.look.Toward) < -0.5:
+		return "front"
+	case side(p.look.Toward) > 0.5:
+		return "rear"
+	case side(p.look.Up) < -0.5:
+		return "top"
+	case side(p.look.Up) > 0.5:
+		return "bottom"
+	case side(p.look.Right) > 0.5:
+		return "left"
+	}
+	return "right"
+}

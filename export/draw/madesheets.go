@@ -1,0 +1,48 @@
+package draw
+
+import (
+	"path"
+	"strings"
+
+	"armwright/export/draw/made"
+	"armwright/export/sheet"
+)
+
+// The numbers of the first sheets of each kind.
+const firstMade = 201
+
+// madeSheets are the sheets of what the shop makes, from 201 on.
+func (d *drafter) madeSheets() ([]named, error) {
+	files, err := d.cutNames()
+	if err != nil {
+		return nil, err
+	}
+	w := made.Shop{
+		Units: d.units, Files: files,
+		Blank: func(title string) sheet.Sheet { return d.sheet(medium, title, "Part drawing") },
+	}
+	var out []named
+	for i, s := range w.Sheets(made.Of(d.a, d.list)) {
+		out = append(out, named{firstMade + i, s.Slug, s.Sheet})
+	}
+	return out, nil
+}
+
+// cutNames are the cut files of a station by the id of the item that they cut, the
+// left one last.
+func (d *drafter) cutNames() (map[string][]string, error) {
+	plates, err := cutPlates(d.r)
+	if err != nil {
+		return nil, err
+	}
+	out := map[string][]string{}
+	for _, p := range plates {
+		id := strings.TrimSuffix(path.Base(p.path), ".dxf")
+		if id == "cam" {
+			id = "cam-core"
+		}
+		id = strings.TrimSuffix(id, "-left")
+		out[id] = append(out[id], p.path)
+	}
+	return out, nil
+}
