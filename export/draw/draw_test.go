@@ -123,11 +123,14 @@ func TestFileNames(t *testing.T) {
 			"plate-ring", "seat-carriage", "swivel-sole", "swivel-sole-left"},
 	}
 	want := map[string][]string{
-		"arm-pad-station":  {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
-		"cam-study":        {"03-cam", "07-torque"},
-		"linkage-study":    {"03-linkage", "07-torque"},
-		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
-		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts",
+			"201-tubes", "202-tubes", "203-plates", "204-plates", "205-plates", "206-blocks", "207-rounds", "208-rounds", "209-boards"},
+		"cam-study":     {"03-cam", "07-torque"},
+		"linkage-study": {"03-linkage", "07-torque"},
+		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts",
+			"201-tubes", "202-tubes", "203-plates", "204-plates", "205-plates", "206-blocks", "207-rounds", "208-boards", "209-boards"},
+		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts",
+			"201-tubes", "202-tubes", "203-plates", "204-plates", "205-blocks", "206-rounds", "207-boards", "208-boards"},
 	}
 	for _, name := range stations() {
 		list, err := All(result(t, name), holds(t, result(t, name)), Options{})

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -52,7 +53,7 @@ func TestPageSizes(t *testing.T) {
 				t.Errorf("%s, %s: page of %v pt for a sheet of %g x %g mm", name, d.Title, page, d.Width, d.Height)
 			}
 			known := false
-			for _, z := range append(set[i].sheet.Smaller, set[i].sheet.Size) {
+			for _, z := range slices.Concat(set[i].sheet.Smaller, set[i].sheet.Larger, []sheet.Size{set[i].sheet.Size}) {
 				w, h := z.Trimmed()
 				known = known || w == d.Width && h == d.Height
 			}

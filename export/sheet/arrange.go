@@ -11,6 +11,7 @@ const (
 	frameGap = 5.0  // from anything to the frame
 	blockGap = 6.0  // between tables, notes and views
 	viewGap  = 10.0 // between aligned views
+	denseGap = 9.0  // between views that stand close
 	gridStep = 4.0  // of the places tried
 	roomy    = 22.0 // clearance beyond which more is no better
 )

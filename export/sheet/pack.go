@@ -204,7 +204,11 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 		if v.Position != Free || isEmpty(a.views[i].extent) {
 			continue
 		}
-		by, ok := f.put(cluster{[]r2.Box{a.views[i].extent}}, blockGap, f.airy)
+		cost, gap := f.airy, blockGap
+		if s.Dense {
+			cost, gap = f.corner(-1, 1), denseGap
+		}
+		by, ok := f.put(cluster{[]r2.Box{a.views[i].extent}}, gap, cost)
 		if !ok {
 			return false
 		}

@@ -92,6 +92,7 @@ type Sheet struct {
 	Units      Units
 	Tolerance  string  // general tolerances, such as "ISO 2768-m"
 	TextHeight float64 // of dimensions and notes in views, mm; 0 takes 3.5, and 5 on A1
+	Dense      bool    // free views stand close, from the upper left corner on: those that have nothing to do with each other
 	Views      []View
 	Tables     []Table
 	Notes      []string

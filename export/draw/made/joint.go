@@ -61,18 +61,19 @@ func (u *use) fit() {
 		if f.Kind != Hole || !u.about(f) {
 			continue
 		}
-		if u.mate.Is(assembly.Fastener|assembly.Adjusts) && math.Abs(f.Size-d.Diameter) <= clear {
+		tapped := d.Count == 0 && d.Thread > 0 && math.Abs(f.Size-core(d.Thread)) < clear
+		screwed := d.Count == 0 && math.Abs(d.Thread-f.Size) < clear
+		if u.mate.Is(assembly.Fastener|assembly.Adjusts) && !tapped && !screwed && math.Abs(f.Size-d.Diameter) <= clear {
 			u.detents(f.Size)
 			return
 		}
-		tapped := d.Count == 0 && d.Thread > 0 && math.Abs(f.Size-core(d.Thread)) < clear
 		if !tapped && math.Abs(f.Size-d.Diameter) > clear {
 			continue
 		}
 		switch {
 		case tapped:
 			f.note("tap " + strings.TrimSpace(thread(d.Thread)+" "+hole))
-		case d.Count == 0 && math.Abs(d.Thread-f.Size) < clear:
+		case screwed:
 			f.note("thread " + threadOf(u.mate, d.Thread))
 		case hole != "" && math.Abs(f.Size-d.Diameter) < 0.05:
 			f.note(hole + ", " + called(u.mate))

@@ -28,10 +28,10 @@ type Shop struct {
 
 // families are the sheets in their order.
 var families = [...]struct{ slug, title string }{
-	{"tubes", "Tubes, sawn and drilled"},
+	{"tubes", "Tubes"},
 	{"plates", "Plates"},
 	{"blocks", "Bars, blocks and bends"},
-	{"rounds", "Turned and round parts"},
+	{"rounds", "Turned parts"},
 	{"boards", "Boards and foam"},
 }
 
@@ -59,11 +59,13 @@ func (w *Shop) Sheets(parts []Part) []Sheet {
 				own = append(own, p)
 			}
 		}
-		for _, group := range w.divided(own) {
-			s := Sheet{Slug: of.slug, Sheet: w.Blank(of.title), Parts: group}
-			if n := len(out); n > 0 && out[n-1].Slug == of.slug {
-				s.TitleBlock.Supplementary = "continued"
+		for n, group := range w.divided(own) {
+			title := of.title
+			if n > 0 {
+				title += ", " + strconv.Itoa(n+1)
 			}
+			s := Sheet{Slug: of.slug, Sheet: w.Blank(title), Parts: group}
+			s.Dense = true
 			t := sheet.Table{Title: "What is made, " + w.unit(), Columns: columns()}
 			for i := range group {
 				s.Views = append(s.Views, group[i].draw())
@@ -86,7 +88,7 @@ func (w *Shop) unit() string {
 
 // Room that is reckoned for on an A2 or C sheet, mm².
 const (
-	usable   = 125e3 // for pictures and rows, of some 200e3: they do not fill it without gaps
+	usable   = 155e3 // for pictures and rows, of some 200e3: they do not fill it without gaps
 	aroundX  = 42.0  // dimensions beside a picture
 	aroundY  = 46.0  // and above and below
 	rowTall  = 5.2

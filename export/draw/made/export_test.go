@@ -1,0 +1,4 @@
+package made
+
+// Handed is for tests.
+var Handed = handed
