@@ -123,23 +123,25 @@ func TestFileNames(t *testing.T) {
 			"plate-ring", "seat-carriage", "swivel-sole", "swivel-sole-left"},
 	}
 	want := map[string][]string{
-		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts",
-			"201-tubes", "202-tubes", "203-plates", "204-plates", "205-plates", "206-blocks", "207-rounds", "208-rounds", "209-boards"},
+		"arm-pad-station": {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 		"cam-study":     {"03-cam", "07-torque"},
 		"linkage-study": {"03-linkage", "07-torque"},
-		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts",
-			"201-tubes", "202-tubes", "203-plates", "204-plates", "205-plates", "206-blocks", "207-rounds", "208-boards", "209-boards"},
-		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts",
-			"201-tubes", "202-tubes", "203-plates", "204-plates", "205-blocks", "206-rounds", "207-boards", "208-boards"},
+		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"reclined-levers": {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
 	}
 	for _, name := range stations() {
 		list, err := All(result(t, name), holds(t, result(t, name)), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
-		var got, expect []string
+		var got, expect, series []string
 		for _, f := range list {
-			got = append(got, f.Path)
+			if number := regexp.MustCompile(`^drawings/([23]\d\d)-.*\.svg$`).FindStringSubmatch(f.Path); number != nil {
+				series = append(series, number[1])
+			}
+			if !regexp.MustCompile(`^drawings/[23]\d\d-`).MatchString(f.Path) {
+				got = append(got, f.Path)
+			}
 		}
 		for _, s := range want[name] {
 			expect = append(expect, "drawings/"+s+".dxf", "drawings/"+s+".pdf", "drawings/"+s+".svg")
@@ -153,6 +155,17 @@ func TestFileNames(t *testing.T) {
 		}
 		for _, p := range plates[name] {
 			expect = append(expect, "cut/"+p+".dxf")
+		}
+		// How many sheets the parts and the steps take is theirs to know.
+		for i, n := range series {
+			if k, _ := strconv.Atoi(n); k%100 == 1 {
+				continue
+			} else if i == 0 || series[i-1] != strconv.Itoa(k-1) {
+				t.Errorf("%s: sheet %s does not follow the one before: %q", name, n, series)
+			}
+		}
+		if stands := result(t, name).Station.Assembly != nil; stands != (len(series) > 0) {
+			t.Errorf("%s: %d sheets of parts", name, len(series))
 		}
 		slices.Sort(expect)
 		if !slices.Equal(got, expect) {
