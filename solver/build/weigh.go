@@ -25,7 +25,7 @@ func (s *Builder) Design(g *specs.Geometry) (drive.State, error) {
 			return d, err
 		}
 		st := s.Station(g, &whole, nil)
-		next, _ := s.moments(&st, &d)
+		next, _ := s.DriveWeights(&st, &d)
 		if settled(own, next, ownTolerance*d.Level) {
 			break
 		}
@@ -69,16 +69,16 @@ func settled(known, now []float64, tolerance float64) bool {
 // and what of a stack rises with the load. A bench, and what cannot be built, is left
 // as it is.
 func (s *Builder) WeighDrive(st *Station, d *drive.State) {
-	if own, dead := s.moments(st, d); own != nil {
+	if own, dead := s.DriveWeights(st, d); own != nil {
 		s.Weigh(d, own, dead)
 	}
 }
 
-// moments are those that a built station's parts add to what d counts of them, N·mm at
+// DriveWeights are the moments that a built station's parts add to what d counts of them, N·mm at
 // each angle, resisting flexion: by virtual work, the axis in its middle position.
 // With them comes the mass that rises with the load of one stack, kg, which is among
 // them. Nil without an assembly.
-func (s *Builder) moments(st *Station, d *drive.State) (own []float64, dead float64) {
+func (s *Builder) DriveWeights(st *Station, d *drive.State) (own []float64, dead float64) {
 	a := st.Assembly
 	if a == nil {
 		return nil, 0

@@ -113,18 +113,24 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 // those that were held, whatever g says of them.
 func (h *Held) Torque(g *specs.Geometry) (unit, own []float64, err error) {
 	own = h.s.GravityMoments(g)
-	for i, v := range h.d.Own {
-		own[i] += v
-	}
+	d := h.d
 	switch {
-	case g.Cam != nil:
-		return h.d.Unit, own, nil
 	case g.Lever != nil:
-		return h.s.LeverMoments(g, *g.Lever), own, nil
+		d.Unit = h.s.LeverMoments(g, *g.Lever)
+	case g.Linkage != nil:
+		if d.Unit, d.Linkage.Bars, err = h.s.LinkageMoments(g); err != nil {
+			return nil, nil, err
+		}
+		for i, v := range d.Linkage.Bars {
+			own[i] += v
+		}
 	}
-	unit, bars, err := h.s.LinkageMoments(g)
-	for i, v := range bars {
-		own[i] += v
+	if !h.s.Bench() {
+		st := h.s.Station(g, &d, h.desk.afresh.Workshop().Maker())
+		parts, _ := h.s.DriveWeights(&st, &d)
+		for i, v := range parts {
+			own[i] += v
+		}
 	}
-	return unit, own, err
+	return d.Unit, own, nil
 }

@@ -18,7 +18,7 @@ import (
 const (
 	roomBuilds = 2000
 	roomShare  = 0.95
-	roomRounds = 3
+	roomRounds = 4
 )
 
 // Room is a station solved with room for its builds.
@@ -34,8 +34,8 @@ type Room struct {
 // Solve solves a brief so that 95 % of the builds within the classes meet each of
 // its limits, as far as that can be: as solver.Solve does, then with as much in hand
 // of every requirement as the builds of the station found take of it. Where that
-// leaves a limit unmet, or helps no more builds to meet everything, the station
-// before stands, and so it does when the context ends the work. The errors are
+// leaves a limit unmet, or helps no more builds to meet everything, half of that is
+// tried, and in the end the station before stands, as when the context ends the work. The errors are
 // those of solver.Solve and NewModel, beside what was found before.
 func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) (*Room, error) {
 	r, err := solver.Solve(ctx, brief, opt)
@@ -51,21 +51,23 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 	}
 	// What was left to the tool is chosen.
 	chosen := specs.Brief{Name: brief.Name, Asked: r.Frame.Asked}
-	for at, n := best, 0; len(at.Short) > 0 && n < roomRounds; n++ {
-		with := fit.Options{Progress: opt.Progress, Starts: opt.Starts, Start: &at.Frame.Geometry, Room: at.room()}
+	share := 1.0
+	for n := 0; len(best.Short) > 0 && n < roomRounds; n++ {
+		with := fit.Options{Progress: opt.Progress, Starts: opt.Starts, Start: &best.Frame.Geometry, Room: best.room(share)}
 		r, err := solver.Solve(ctx, chosen, &with)
 		if err != nil {
 			return best, err
 		}
 		r.Choices = best.Choices
-		if at = (&Room{Result: r, Classes: c}); r.Verdict != judge.Met {
-			break
+		at := &Room{Result: r, Classes: c}
+		if r.Verdict == judge.Met {
+			if err := at.study(ctx); err != nil {
+				return best, err
+			}
 		}
-		if err := at.study(ctx); err != nil {
-			return best, err
-		}
-		if at.Builds.Met <= best.Builds.Met {
-			break
+		if r.Verdict != judge.Met || at.Builds.Met <= best.Builds.Met {
+			share /= 2 // there is no such room, or none was found: less may be had
+			continue
 		}
 		best = at
 	}
@@ -108,12 +110,12 @@ func (r *Room) Note() string {
 	return note + " There is no room for 95 % to meet each limit: " + strings.Join(list, ", ") + "."
 }
 
-// room is by how much the margins of the builds stay below those of the station,
-// but for one in twenty.
-func (r *Room) room() map[string]float64 {
+// room is a share of that by which the margins of the builds stay below those of the
+// station, but for one in twenty.
+func (r *Room) room(share float64) map[string]float64 {
 	list := map[string]float64{}
 	for _, s := range r.Builds.Spreads {
-		list[s.ID] = s.Nominal - s.Low
+		list[s.ID] = share * (s.Nominal - s.Low)
 	}
 	return list
 }

@@ -27,12 +27,13 @@ func example(t *testing.T, name string) specs.Brief {
 	return b
 }
 
-// With room for its builds the first example is met, by two builds in five too, where
-// it was by next to none; and so say builds that are judged in full, of another seed.
-// More have no room within this brief: what parts need of each other is at its limit
-// there, as the note tells.
+// With room for its builds the first example is met by half of the builds at least, where
+// it was by few; and so say builds that are judged in full, of another seed. Its wishes
+// are a fifth wider here: as they are they leave next to no room.
 func TestSolveLeavesRoomForBuilds(t *testing.T) {
 	b := example(t, "arm-pad-station")
+	b.Limits.TorqueMatch, b.Limits.HandPath, b.Limits.AxisOffset = 0.03, 18, 18
+	b.Posture.Lean.To = 25 * specs.Degree
 	opt := &fit.Options{Starts: 1}
 	bare, err := solver.Solve(context.Background(), b, opt)
 	if err != nil {
@@ -47,7 +48,7 @@ func TestSolveLeavesRoomForBuilds(t *testing.T) {
 	}
 	before, after := fullShare(t, &bare.Frame), fullShare(t, &r.Frame)
 	t.Logf("%.0f %% of builds meet everything, %.0f %% judged in full; without room %.0f %%", 100*r.Builds.Met, 100*after, 100*before)
-	if r.Builds.Met < 0.4 || after < 0.36 || before > 0.05 {
+	if r.Builds.Met < 0.5 || after < 0.5 || before > 0.1 {
 		t.Errorf("with room %g of the builds meet everything, %g judged in full; without %g", r.Builds.Met, after, before)
 	}
 	for _, s := range r.Builds.Spreads {
