@@ -68,7 +68,9 @@ func (b *Builder) GroupPair(id string, parent Both, m Motion) Both {
 }
 
 // Add adds a part and returns its index. A part without an item is one of its own.
-func (b *Builder) Add(p Part) int {
+func (b *Builder) Add(p Part) int { return b.add(&p) }
+
+func (b *Builder) add(p *Part) int {
 	if p.Item == "" {
 		p.Item = p.ID
 	}
@@ -78,7 +80,7 @@ func (b *Builder) Add(p Part) int {
 		p.Mass = p.Density * w.volume
 	}
 	p.Centre = p.Place.Point(w.centroid)
-	b.Parts = append(b.Parts, p)
+	b.Parts = append(b.Parts, *p)
 	return len(b.Parts) - 1
 }
 
@@ -123,17 +125,16 @@ func (b *Builder) Pair(p Part) Both {
 	var left string
 	p.ID, left = b.next().of(id)
 	p.Side = Right
-	right := b.Add(p)
+	right := b.add(&p)
 	k := &b.known[right]
 	if k.twin == nil {
 		k.twin = solid.Mirrored(k.solid)
 	}
-	q := b.Parts[right]
-	q.ID, q.Side = left, Left
-	q.Solid, q.Place = k.twin, q.Place.Mirrored()
-	q.Centre.Y = -q.Centre.Y
-	q.Group = b.twins[q.Group]
-	b.Parts = append(b.Parts, q)
+	p.ID, p.Side = left, Left
+	p.Solid, p.Place = k.twin, p.Place.Mirrored()
+	p.Centre.Y = -p.Centre.Y
+	p.Group = b.twins[p.Group]
+	b.Parts = append(b.Parts, p)
 	return Both{right, right + 1}
 }
 

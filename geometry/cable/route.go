@@ -100,7 +100,7 @@ func onCam(plane *solid.Placement, q r2.Vec) r3.Vec { return plane.Point(r3.Vec{
 // middle is the one that the lines are told for. Not ok where the lines do not lead
 // to a guide sheave that turns the cable down.
 func Lead(c *Values, planes []solid.Placement, middle int, at Levels) (route Route, ok bool) {
-	down, up, inward := r3.Vec{Z: -1}, r3.Vec{Z: 1}, r3.Vec{Y: 1}
+	down := r3.Vec{Z: -1}
 	p := &planes[middle]
 	mid := c.Line[1]
 	leave := onCam(p, mid.Leave)
@@ -123,30 +123,37 @@ func Lead(c *Values, planes []solid.Placement, middle int, at Levels) (route Rou
 	}
 	route.Hang = guide.Out
 	route.Toward = r3.Unit(r3.Sub(centre, guide.Out))
-	hang := r3.Vec{X: guide.Out.X, Y: guide.Out.Y, Z: at.Run}
+	route.Start = onCam(p, c.Line[0].Contact)
+	route.radius, route.planes = c.Radius, planes
+	route.Sheaves = append(make([]Sheave, 0, 6), Sheave{Sheave: guide, Fork: down})
+	route.Onto(at)
+	route.sweep(c, middle)
+	return route, true
+}
+
+// Onto leads the cable anew from the guide sheave on: what it does before hangs on no
+// level but that of the run.
+func (r *Route) Onto(at Levels) {
+	down, up, inward := r3.Vec{Z: -1}, r3.Vec{Z: 1}, r3.Vec{Y: 1}
+	hang := r3.Vec{X: r.Hang.X, Y: r.Hang.Y, Z: at.Run}
 	in := r3.Vec{X: math.Copysign(1, at.Rise-hang.X)}
 	rise := r3.Vec{X: at.Rise, Y: hang.Y, Z: at.Run}
 	over := r3.Vec{X: at.Rise, Y: hang.Y, Z: at.Over}
 	stack := r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Over}
-	rail, _ := cam.Corner("rail", hang, down, in, c.Radius)
-	foot, _ := cam.Corner("tower foot", rise, in, up, c.Radius)
-	outer, _ := cam.Corner("tower top, outer", over, up, inward, c.Radius)
-	inner, _ := cam.Corner("tower top, inner", stack, inward, down, c.Radius)
-	route.Sheaves = []Sheave{
-		{Sheave: guide, Fork: down}, {Sheave: rail, Fork: down}, {Sheave: foot, Fork: down}, {Sheave: outer, Fork: up}, {Sheave: inner, Fork: up},
-	}
-	route.End = r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Rest}
+	rail, _ := cam.Corner("rail", hang, down, in, r.radius)
+	foot, _ := cam.Corner("tower foot", rise, in, up, r.radius)
+	outer, _ := cam.Corner("tower top, outer", over, up, inward, r.radius)
+	inner, _ := cam.Corner("tower top, inner", stack, inward, down, r.radius)
+	r.Sheaves = append(r.Sheaves[:1],
+		Sheave{Sheave: rail, Fork: down}, Sheave{Sheave: foot, Fork: down}, Sheave{Sheave: outer, Fork: up}, Sheave{Sheave: inner, Fork: up})
+	r.End = r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Rest}
 	if !at.Pair {
-		floating := cam.Return("floating", route.End, down, inward, c.Radius)
+		floating := cam.Return("floating", r.End, down, inward, r.radius)
 		floating.Turn /= 2 // the other half is the left arm's
-		route.Sheaves = append(route.Sheaves, Sheave{Sheave: floating, Fork: down, Floating: true})
-		route.End = r3.Add(floating.Centre, r3.Scale(c.Radius, down))
+		r.Sheaves = append(r.Sheaves, Sheave{Sheave: floating, Fork: down, Floating: true})
+		r.End = r3.Add(floating.Centre, r3.Scale(r.radius, down))
 	}
-	first := &c.Line[0]
-	route.Start = onCam(p, first.Contact)
-	route.measure()
-	route.sweep(c, planes, middle)
-	return route, true
+	r.measure()
 }
 
 // leastTurn is the sine of a turn below which the guide sheave's plane is not
@@ -155,6 +162,7 @@ const leastTurn = 1e-6
 
 // measure sums up the cable's length.
 func (r *Route) measure() {
+	r.Length = 0
 	from := r.Start
 	for i := range r.Sheaves {
 		s := &r.Sheaves[i]
@@ -170,9 +178,9 @@ func (r *Route) measure() {
 // sweep follows the cable between cam and guide sheave over axis positions and
 // loaded range: the guide sheave swivels about the plumb line so that the cable runs
 // in its middle plane.
-func (r *Route) sweep(c *Values, planes []solid.Placement, middle int) {
+func (r *Route) sweep(c *Values, middle int) {
+	planes := r.planes
 	r.Wrap = math.Inf(1)
-	r.radius, r.planes = c.Radius, planes
 	r.Swing, r.Slack = make([]float64, len(planes)), make([]float64, len(planes))
 	for i := range planes {
 		for k := range c.Line {

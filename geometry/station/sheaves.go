@@ -211,22 +211,20 @@ func (b *builder) camPlanes() []solid.Placement {
 
 // planTower lays out the tower and leads the cable to it.
 func (b *builder) planTower() {
-	v, planes := b.v, b.camPlanes()
-	lead := func(set float64) {
+	v := b.v
+	levels := func(set float64) cable.Levels {
 		b.towerPlan = NewTower(&v.Tower, b.baseTop, v.Member.Height, set)
 		t := &b.towerPlan
-		b.route, b.routed = cable.Lead(&v.Tower.Cable, planes, b.middle, cable.Levels{
-			Run: b.runLevel(), Rise: v.Base.Tower, Over: t.Over, Down: t.Down, Rest: t.Rest, Pair: v.Tower.Pair,
-		})
+		return cable.Levels{Run: b.runLevel(), Rise: v.Base.Tower, Over: t.Over, Down: t.Down, Rest: t.Rest, Pair: v.Tower.Pair}
 	}
-	lead(0)
+	b.route, b.routed = cable.Lead(&v.Tower.Cable, b.camPlanes(), b.middle, levels(0))
 	if !b.routed {
 		b.need("cable-leads-down", -v.Tower.Cable.Radius)
 		return
 	}
 	// What the axis takes of the cable as it is set does not depend on the tower.
 	if tight := slices.Min(b.route.Slack); tight < 0 {
-		lead(-tight)
+		b.route.Onto(levels(-tight))
 	}
 	b.routeNeeds(&b.route)
 }

@@ -119,6 +119,8 @@ func (c *closest) limits(law []float64) (rows, low []float64, err error) {
 		return nil, nil, err
 	}
 	n := c.unknowns()
+	most := 3*len(c.grid) + bounding
+	rows, low = make([]float64, 0, most*n), make([]float64, 0, most)
 	add := func(bound float64, row func(j int) float64) {
 		for j := range n {
 			if j < c.nodes {

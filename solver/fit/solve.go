@@ -114,14 +114,19 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 			return nil, err
 		}
 	}
+	var trades []Trade
+	var failed error
+	var group sync.WaitGroup
+	group.Go(func() { trades, failed = best.Search.holding(ctx, best.trades) })
 	res, err := s.tell(best.frame, crowd, opt)
+	group.Wait()
 	if err != nil {
 		return nil, err
 	}
-	res.Search = log
-	if res.Trades, err = best.Search.holding(ctx, best.trades); err != nil && ctx.Err() == nil {
-		return nil, err
+	if failed != nil && ctx.Err() == nil {
+		return nil, failed
 	}
+	res.Search, res.Trades = log, trades
 	switch {
 	case ctx.Err() != nil:
 		log.Status, log.Message = "stopped", "the best station so far"

@@ -89,19 +89,28 @@ func (se *Search) holding(ctx context.Context, list []Trade) ([]Trade, error) {
 	if len(list) == 0 {
 		return nil, nil
 	}
-	base, err := reached(0, 0)
-	if err != nil {
-		return nil, err
-	}
-	for _, t := range list[:min(told, len(list))] {
-		part := min(1, 1/t.Worth) // by what is worth 1 mm: before another limit takes over
-		f, err := reached(se.Program.Index[t.ID], part*t.Step)
+	list = list[:min(told, len(list))]
+	part := func(t *Trade) float64 { return min(1, 1/t.Worth) } // by what is worth 1 mm: before another limit takes over
+	n := len(list)
+	found, failed := make([]float64, n+1), make([]error, n+1) // the last with nothing given
+	ShareOut(n+1, func(i int) {
+		if i == n {
+			found[n], failed[n] = reached(0, 0)
+			return
+		}
+		t := &list[i]
+		found[i], failed[i] = reached(se.Program.Index[t.ID], part(t)*t.Step)
+	})
+	for _, err := range failed {
 		if err != nil {
 			return nil, err
 		}
-		want := part * t.Worth / floorUnit
-		if math.Abs(base-f-want) <= tradeError*want {
-			out = append(out, t)
+	}
+	for i := range list {
+		t := &list[i]
+		want := part(t) * t.Worth / floorUnit
+		if math.Abs(found[n]-found[i]-want) <= tradeError*want {
+			out = append(out, *t)
 		}
 	}
 	return out, nil

@@ -21,6 +21,8 @@ type Rows struct {
 	Card  *Card
 	Quiet bool // no notes: the search reads none
 	List  []Row
+	last  string    // id that was looked up last
+	kind  int       // and its place among the kinds
 	bars  []float64 // least margin by kind so far, where only what governs is kept; else nil
 	spare Row       // the last that was not
 }
@@ -49,7 +51,10 @@ func (r *Rows) Below(id string) float64 {
 
 // Add appends a row of the requirement id for a person (or -1).
 func (r *Rows) Add(id string, who int, value float64) *Row {
-	k := r.Card.Index[id]
+	if r.last != id {
+		r.last, r.kind = id, r.Card.Index[id]
+	}
+	k := r.kind
 	m := r.Card.Limits[k] - value
 	if r.Card.Kinds[k].AtLeast {
 		m = -m

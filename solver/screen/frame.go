@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"slices"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/person"
@@ -38,9 +39,6 @@ func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
 		return
 	}
 	shop := known.Workshop()
-	if shop.slots == nil {
-		shop.slots = map[string]int{}
-	}
 	var slack [needSlots]float64
 	for i := range slack {
 		slack[i] = farAway
@@ -48,12 +46,8 @@ func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
 			slack[i] = -unbuildable
 		}
 	}
-	for _, n := range st.Needs {
-		i, ok := shop.slots[n.ID]
-		if !ok {
-			i = len(shop.slots)
-			shop.slots[n.ID] = i
-		}
+	for at, n := range st.Needs {
+		i := shop.slots.of(n.ID, at)
 		slack[i] = min(slack[i], n.Slack)
 	}
 	if st.Assembly != nil { // as many rows as when nothing could be built
@@ -62,6 +56,30 @@ func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
 	for _, v := range slack {
 		out.Add("frame-clear", -1, v)
 	}
+}
+
+// slots are the places of needs, in the order in which they were first told of.
+type slots struct {
+	ids   []string
+	order []int // place of each need of the station before
+}
+
+// of is the place of a need that is told of at a turn.
+func (s *slots) of(id string, turn int) int {
+	if turn < len(s.order) && s.ids[s.order[turn]] == id {
+		return s.order[turn]
+	}
+	i := slices.Index(s.ids, id)
+	if i < 0 {
+		i = len(s.ids)
+		s.ids = append(s.ids, id)
+	}
+	if turn == len(s.order) {
+		s.order = append(s.order, i)
+	} else if turn < len(s.order) {
+		s.order[turn] = i
+	}
+	return i
 }
 
 // words are an id as people read it.

@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"armwright/geometry/person"
+	"armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
@@ -80,12 +81,15 @@ func (s *Screen) solid(sc *Scene, out *require.Rows, known Memory) {
 type Workshop struct {
 	maker  station.Maker
 	around person.Surroundings
-	slots  map[string]int // of needs, by id
+	slots  slots // of needs
 
 	// Of the last station that was looked at whole.
 	parts   int              // how many it has
 	nearest []person.Closest // to each boundary person
 	outmost []outlier        // parts at the edges of its envelope
+	taken   []taken          // scratch: parts that were looked at for them
+	balls   []float64        // and how far each reaches from its centre
+	places  []solid.Placement
 }
 
 // Maker is what builds the station.

@@ -43,7 +43,9 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 		return r3.Scale(-1, far), far, top
 	}
 	pose := a.Reference
-	var places []solid.Placement
+	shop := known.Workshop()
+	places := shop.places
+	defer func() { shop.places = places }()
 	take := func(at outlier) (l, h r3.Vec) {
 		p := &a.Parts[at.part]
 		l, h = solid.Bounds(p.Solid, places[p.Group].Then(p.Place))
@@ -54,7 +56,6 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 		high = r3.Vec{X: max(high.X, h.X), Y: max(high.Y, h.Y, -l.Y), Z: max(high.Z, h.Z)}
 		return l, h
 	}
-	shop := known.Workshop()
 	if shop.follows(sc, known) {
 		at := outlier{-1, -1, -1}
 		for _, o := range shop.outmost {
@@ -77,30 +78,27 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 			swivels[g] = swivels[g] || places[g] != reference[g]
 		}
 	}
-	const left = assembly.Left
-	type taken struct {
-		outlier
-		low, high r3.Vec
+	shop.balls = shop.balls[:0]
+	for i := range a.Parts {
+		shop.balls = append(shop.balls, ballOf(&a.Parts[i]))
 	}
-	var all []taken
-	look := func(at outlier) {
+	all := shop.taken[:0]
+	// look takes a part, but for one that a ball round it shows to lie inside the
+	// envelope by a margin.
+	look := func(at outlier, margin float64) {
+		p := &a.Parts[at.part]
+		c, r := places[p.Group].Point(p.Centre), shop.balls[at.part]+margin
+		if c.X-r > low.X && c.X+r < high.X && c.Y-r > -high.Y && c.Y+r < high.Y && c.Z+r < high.Z {
+			return
+		}
 		l, h := take(at)
 		all = append(all, taken{at, l, h})
 	}
 	pose.Axis = a.Reference.Axis
 	places = a.At(pose, places)
 	for i := range a.Parts {
-		if g := a.Parts[i].Group; !moves[g] && !swivels[g] && a.Parts[i].Side != left {
-			look(outlier{i, pose.Axis, 0})
-		}
-	}
-	// A ball round a part that stays inside needs no closer look.
-	reach := make([]float64, len(a.Parts))
-	for i := range a.Parts {
-		if p := &a.Parts[i]; p.Side != left && (moves[p.Group] || swivels[p.Group]) {
-			l, h := solid.Bounds(p.Solid, solid.World())
-			c := p.Place.Inverse().Point(p.Centre)
-			reach[i] = r3.Norm(r3.Vec{X: max(h.X-c.X, c.X-l.X), Y: max(h.Y-c.Y, c.Y-l.Y), Z: max(h.Z-c.Z, c.Z-l.Z)})
+		if g := a.Parts[i].Group; !moves[g] && !swivels[g] && a.Parts[i].Side != assembly.Left {
+			look(outlier{i, pose.Axis, 0}, edge)
 		}
 	}
 	for axis := range sc.Geometry.Pivots.Axes {
@@ -109,19 +107,14 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 			places = a.At(pose, places)
 			for i := range a.Parts {
 				p := &a.Parts[i]
-				if p.Side == left || !moves[p.Group] && (k > 0 || !swivels[p.Group]) {
+				if p.Side == assembly.Left || !moves[p.Group] && (k > 0 || !swivels[p.Group]) {
 					continue
 				}
-				c := places[p.Group].Point(p.Centre)
-				r := reach[i]
-				if c.X-r > low.X && c.X+r < high.X && c.Y-r > -high.Y && c.Z+r < high.Z {
-					continue
-				}
-				look(outlier{i, axis, k})
+				look(outlier{i, axis, k}, 0)
 			}
 		}
 	}
-	if known.Fixed() {
+	if shop.taken = all; known.Fixed() {
 		shop.outmost = shop.outmost[:0]
 		for i := range all {
 			if v := &all[i]; v.low.X < low.X+edge || v.high.X > high.X-edge || v.high.Z > high.Z-edge || max(v.high.Y, -v.low.Y) > high.Y-edge {
@@ -130,4 +123,19 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 		}
 	}
 	return low, high, top
+}
+
+// taken is an outlier that was looked at.
+type taken struct {
+	outlier
+	low, high r3.Vec
+}
+
+// ballOf is the radius of a ball round a part's centre that holds the part.
+func ballOf(p *assembly.Part) float64 {
+	b := solid.BoxOf(p.Solid, p.Place)
+	from := r3.Sub(p.Centre, b.Centre)
+	far := func(i int) float64 { return math.Abs(r3.Dot(from, b.Axes[i])) + b.Half[i] }
+	x, y, z := far(0), far(1), far(2)
+	return math.Sqrt(x*x + y*y + z*z)
 }
