@@ -112,6 +112,9 @@ func TestSheetsAreLegible(t *testing.T) {
 	}
 }
 
+// weldmentPath is that of a sheet 1xx.
+var weldmentPath = regexp.MustCompile(`^drawings/1\d\d-`)
+
 func TestFileNames(t *testing.T) {
 	plates := map[string][]string{
 		"arm-pad-station": {"arm-pad-plate", "cheek-rib", "counter-bar", "counter-weight", "drive-guard", "drive-guard-left", "foot-seat", "guard-bar", "index-plate", "index-plate-left",
@@ -136,10 +139,10 @@ func TestFileNames(t *testing.T) {
 		}
 		var got, expect, series []string
 		for _, f := range list {
-			if number := regexp.MustCompile(`^drawings/([23]\d\d)-.*\.svg$`).FindStringSubmatch(f.Path); number != nil {
+			if number := regexp.MustCompile(`^drawings/([123]\d\d)-[a-z0-9-]+\.svg$`).FindStringSubmatch(f.Path); number != nil {
 				series = append(series, number[1])
 			}
-			if !regexp.MustCompile(`^drawings/[23]\d\d-`).MatchString(f.Path) {
+			if !regexp.MustCompile(`^drawings/[123]\d\d-`).MatchString(f.Path) {
 				got = append(got, f.Path)
 			}
 		}
@@ -156,7 +159,7 @@ func TestFileNames(t *testing.T) {
 		for _, p := range plates[name] {
 			expect = append(expect, "cut/"+p+".dxf")
 		}
-		// How many sheets the parts and the steps take is theirs to know.
+		// How many sheets the weldments, the parts and the steps take is theirs to know.
 		for i, n := range series {
 			if k, _ := strconv.Atoi(n); k%100 == 1 {
 				continue
@@ -200,7 +203,11 @@ func TestTitleBlock(t *testing.T) {
 		if !strings.HasSuffix(path, ".svg") {
 			continue
 		}
-		for _, want := range []string{f.Name, f.Drawing.Number, f.Drawing.Creator, "ISO 2768-m", sheet.Notice, "100 mm"} {
+		general := "ISO 2768-m"
+		if weldmentPath.MatchString(path) {
+			general = "ISO 13920-BF"
+		}
+		for _, want := range []string{f.Name, f.Drawing.Number, f.Drawing.Creator, general, sheet.Notice, "100 mm"} {
 			if !bytes.Contains(data, []byte(want)) {
 				t.Errorf("%s lacks %q", path, want)
 			}
@@ -479,7 +486,9 @@ func TestBalloons(t *testing.T) {
 		}
 		seen := map[string]int{}
 		for _, n := range set {
-			if n.slug == "cam" { // its own pictures of core and guide
+			// The cam's has its own pictures of core and guide, those of weldments all their
+			// members.
+			if n.slug == "cam" || n.number > 100 {
 				continue
 			}
 			for _, v := range n.sheet.Views {

@@ -66,6 +66,7 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 	}
 	if station {
 		add(9, "parts", d.partsSheet())
+		set = append(set, d.weldments()...)
 		makes, err := d.madeSheets()
 		if err != nil {
 			return nil, err

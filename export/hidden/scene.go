@@ -177,6 +177,7 @@ type cover struct {
 // Scene is bodies with what the test for hidden lines needs of them.
 type Scene struct {
 	Bodies []Body
+	camera Camera
 	places []solid.Placement
 	covers []cover  // those with the largest pictures first
 	boxes  []r2.Box // of each body
@@ -184,7 +185,7 @@ type Scene struct {
 
 // NewScene prepares bodies for a view.
 func NewScene(bodies []Body, c Camera) *Scene {
-	s := &Scene{Bodies: bodies, places: make([]solid.Placement, len(bodies)), boxes: make([]r2.Box, len(bodies))}
+	s := &Scene{Bodies: bodies, camera: c, places: make([]solid.Placement, len(bodies)), boxes: make([]r2.Box, len(bodies))}
 	n := 0
 	for i := range bodies {
 		for k := range bodies[i].pieces {
@@ -313,6 +314,15 @@ func (s *Scene) sees(i int, q r3.Vec) bool {
 	}
 	return true
 }
+
+// Sees reports whether nothing lies between a place and the viewer.
+func (s *Scene) Sees(place r3.Vec) bool {
+	q := r3.Sub(place, s.camera.Origin)
+	return s.sees(-1, r3.Vec{X: r3.Dot(q, s.camera.Right), Y: r3.Dot(q, s.camera.Up), Z: r3.Dot(q, s.camera.Toward)})
+}
+
+// See is a place in the picture.
+func (s *Scene) See(place r3.Vec) r2.Vec { return s.camera.See(place) }
 
 // Spots are the places of a body that can be seen, as the camera has them.
 func (s *Scene) Spots(i int) []r2.Vec {

@@ -3,7 +3,7 @@ package sheet
 import "gonum.org/v1/gonum/spatial/r2"
 
 // Entity is something drawn in a view: Line, Arc, Circle, Polyline, Text,
-// Hatch, CentreLine, CentreMark, Leader, Balloon or Dimension. Coordinates are
+// Hatch, CentreLine, CentreMark, Leader, Balloon, Weld or Dimension. Coordinates are
 // model millimetres unless a field says paper.
 type Entity interface{ entity() }
 

@@ -37,16 +37,15 @@ func (g *segmentGrid) add(s segment) {
 		a, b = b, a
 	}
 	from, to := cellOf(a).x, cellOf(b).x
+	// Upright ones on a border of cells may be in both columns.
+	upright := from == to || b.X-a.X < 1e-9
 	height := func(x float64) float64 { // of the segment at x
-		if b.X-a.X < 1e-12 {
-			return a.Y
-		}
 		return a.Y + (b.Y-a.Y)*math.Min(1, math.Max(0, (x-a.X)/(b.X-a.X)))
 	}
 	for x := from; x <= to; x++ {
-		lo, hi := height(float64(x)*gridCell), height(float64(x+1)*gridCell)
-		if from == to {
-			lo, hi = a.Y, b.Y
+		lo, hi := a.Y, b.Y
+		if !upright {
+			lo, hi = height(float64(x)*gridCell), height(float64(x+1)*gridCell)
 		}
 		// A hair more, for a segment that runs along a border of cells.
 		const hair = 1e-9

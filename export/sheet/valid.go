@@ -106,6 +106,8 @@ func finite(e Entity) bool {
 		vec(e.At)
 	case Balloon:
 		vec(e.At)
+	case Weld:
+		vec(e.At, r2.Vec{X: e.Throat, Y: e.Length})
 	case Dimension:
 		vec(e.A, e.B, e.Vertex, r2.Vec{X: e.Tolerance.Plus, Y: e.Tolerance.Minus})
 		sum += e.Offset * 0

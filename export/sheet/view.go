@@ -38,6 +38,7 @@ func (v View) layOut(scale Scale, units Units, height float64, caption string) l
 	}
 	l.dimensions()
 	l.notes()
+	l.balloons()
 	l.out.extent = l.drawn.extent
 	if caption != "" && !isEmpty(l.out.extent) {
 		at := r2.Vec{X: (l.out.body.Min.X + l.out.body.Max.X) / 2, Y: l.out.extent.Max.Y + 1.2*height}
@@ -268,7 +269,7 @@ func (l *viewLayout) free(d Dimension) {
 	}
 }
 
-// notes draws leaders and balloons.
+// notes draws leaders and weld symbols.
 func (l *viewLayout) notes() {
 	for _, e := range l.view.Entities {
 		var options [][]Primitive
@@ -280,29 +281,15 @@ func (l *viewLayout) notes() {
 						strings.Split(e.Note, "\n"), l.height, e.Dot))
 				}
 			}
-		case Balloon:
+		case Weld:
 			for _, length := range leaderLengths() {
 				for _, angle := range leaderAngles() {
-					options = append(options, l.balloon(l.paper(e.At), polar(angle), length, e.Item))
+					options = append(options, l.weld(&e, polar(angle), length))
 				}
 			}
 		default:
 			continue
 		}
 		l.add(options[l.drawn.best(options)]...)
-	}
-}
-
-// balloon draws an item number in a circle at the end of a line from a dot.
-func (l *viewLayout) balloon(at, dir r2.Vec, length float64, item string) []Primitive {
-	radius := math.Max(1.2*l.height, TextWidth(item, l.height)/2+1.2)
-	centre := along(at, dir, length+radius)
-	label := centred(centre, item, l.height, 0)
-	label.Role = Thin
-	return []Primitive{
-		Stroke{Role: Thin, Path: straight(at, along(at, dir, length))},
-		Fill{Thin, [][]Vertex{circlePath(at, dotRadius)}},
-		Stroke{Thin, circlePath(centre, radius), true},
-		label,
 	}
 }
