@@ -85,16 +85,7 @@ func (d *drafter) barPlaces() sheet.View {
 	for _, q := range [...]r2.Vec{{}, p.Shaft} {
 		add(sheet.CentreMark{Centre: q, Radius: d.values.Shaft / 2})
 	}
-	// Dimension lines stand on the side away from the next bar.
-	length := func(a, b, next r2.Vec) sheet.Dimension {
-		offset := 14.0
-		if r2.Cross(r2.Sub(b, a), r2.Sub(next, a)) > 0 {
-			offset = -offset
-		}
-		return sheet.Dimension{Kind: sheet.Aligned, A: a, B: b, Offset: offset}
-	}
 	add(sheet.CentreLine{B: p.Shaft},
-		length(r2.Vec{}, p.Pin, p.Joint), length(p.Pin, p.Joint, r2.Vec{}), length(p.Shaft, p.Joint, p.Pin), length(p.Shaft, p.Plates, p.Joint),
 		sheet.Leader{At: r2.Vec{}, Note: "arm's axis"}, sheet.Leader{At: p.Shaft, Note: "output shaft"}, sheet.Leader{At: p.Plates, Note: "plates"})
 	add(offsets(p.Shaft, sheet.Below, sheet.Leftward)...)
 	d.balloons(s)

@@ -94,7 +94,7 @@ func (m *measurer) places() {
 		size{"input bar", along, r.Resistance.Linkage.Input},
 	)
 	v := r.Resistance.Linkage
-	list = []size{{"input bar", along, v.Input}, {"coupler", along, v.Coupler}, {"output bar", along, v.Output}, {"plate lever", along, v.Radius}}
+	list = []size{{"input bar", across, v.Input}, {"coupler", across, v.Coupler}, {"output bar", across, v.Output}, {"plate lever", across, v.Radius}}
 	if v.Ground != nil && v.Direction != nil {
 		sin, cos := math.Sincos(*v.Direction * degree)
 		forward, up := *v.Ground*cos, *v.Ground*sin
