@@ -32,7 +32,7 @@ func plates(p *assembly.Part) bool { return p.Item == "plates" || p.Item == "pla
 
 // armSheet is sheet 04: the right arm seen along its axis and across it.
 func (d *drafter) armSheet() sheet.Sheet {
-	s := d.sheet(medium, "Arm", "Detail drawing")
+	s := d.sheet(large, "Arm", "Detail drawing")
 	pose := d.reference()
 	pose.Handle = d.geo.Handle.Positions / 2
 	turning := func(p *assembly.Part) bool { return d.in(p, "arm-right") }

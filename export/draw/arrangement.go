@@ -49,7 +49,7 @@ func (d *drafter) arrangement() sheet.Sheet {
 	for i := range views {
 		s.Views = append(s.Views, views[i].view)
 	}
-	s.Tables = []sheet.Table{d.principal(), d.partsTable(false)}
+	s.Tables = []sheet.Table{d.principal()}
 	s.Notes = d.arrangementNotes()
 	return s
 }

@@ -17,7 +17,7 @@ import (
 // baseSheet is sheet 06: the frame from above with its feet and the centres of mass
 // of all cases within them, and what stands on it from the right and from the front.
 func (d *drafter) baseSheet() sheet.Sheet {
-	s := d.sheet(medium, "Base and feet", "Detail drawing")
+	s := d.sheet(large, "Base and feet", "Detail drawing")
 	floor := d.bodies(d.chosen(func(p *assembly.Part) bool { return d.floorPart(p) }), d.reference(), sheet.Visible, true)
 	frame := d.bodies(d.chosen(func(p *assembly.Part) bool { return d.framePart(p) }), d.reference(), sheet.Visible, true)
 	v, plan := show("Base from above", sheet.FromAbove, floor, hidden.FromAbove())
@@ -28,12 +28,12 @@ func (d *drafter) baseSheet() sheet.Sheet {
 	d.frameSizes(&side, &ahead)
 	d.balloons(shown{plan.Scene, &v})
 	d.balloons(shown{right.Scene, &side}, shown{front.Scene, &ahead})
-	cases := d.envelope(&v)
-	s.Views = []sheet.View{side, ahead, v}
+	plot, cases := d.envelope()
+	s.Views = []sheet.View{side, ahead, v, plot}
 	s.Tables = []sheet.Table{cases}
 	s.Notes = []string{
 		"Ordinates count from the pivots: x = 0, and from the floor.",
-		"The base tips over the edges of the box round the feet. The closed line within holds the centres of mass of all cases: empty and with every person, all loads and angles, both arms and one. The spot is the case with the least tilt; a case tips when the base leans by its tilt over the edge named.",
+		"The base tips over the edges of the box round the feet. In the plot the closed line within it holds the centres of mass of all cases: empty and with every person, all loads and angles, both arms and one. The spot is the case with the least tilt; a case tips when the base leans by its tilt over the edge named.",
 		"Weld all joints of tubes all round; general tolerance of welded parts ISO 13920-B. Level the feet; edges that users touch are rounded to " + d.measure(2.5) + " at least.",
 	}
 	if b := d.r.Balance; b.Anchored {
@@ -141,17 +141,32 @@ func (d *drafter) frameSizes(side, front *sheet.View) {
 	}
 }
 
-// envelope draws the hull of the centres of mass and lists the cases with the least tilt.
-func (d *drafter) envelope(v *sheet.View) sheet.Table {
+// envelope plots the hull of the centres of mass within the box round the feet, and
+// lists the cases with the least tilt.
+func (d *drafter) envelope() (sheet.View, sheet.Table) {
+	v := sheet.View{Title: "Centres of mass within the feet, from above"}
 	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: columns("<Case", "<Person", ">"+d.reads().Symbol("kg"), ">x", ">y", ">z", ">Tilt °", "<Over the")}
 	const listed = 8
 	cases := d.r.Stability
-	if hull := d.r.Balance.Envelope; len(hull) > 2 {
-		line := sheet.Polyline{Role: sheet.Visible, Closed: true}
-		for _, p := range hull {
+	closed := func(role sheet.Role, points ...r2.Vec) {
+		line := sheet.Polyline{Role: role, Closed: true}
+		for _, p := range points {
 			line.Vertices = append(line.Vertices, sheet.Vertex{Vec: p})
 		}
 		v.Entities = append(v.Entities, line)
+	}
+	feet := d.feet()
+	closed(sheet.Phantom, feet.Min, at(feet.Max.X, feet.Min.Y), feet.Max, at(feet.Min.X, feet.Max.Y))
+	v.Entities = append(v.Entities, sheet.CentreLine{A: at(feet.Min.X, 0), B: at(feet.Max.X, 0)}, sheet.CentreMark{Radius: 12},
+		sheet.Dimension{Kind: sheet.Horizontal, A: feet.Min, B: at(feet.Max.X, feet.Min.Y)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(feet.Max.X, feet.Min.Y), B: feet.Max})
+	if hull := d.r.Balance.Envelope; len(hull) > 2 {
+		closed(sheet.Thin, hull...)
+		low, high := hull[0], hull[0]
+		for _, p := range hull {
+			low, high = at(min(low.X, p.X), min(low.Y, p.Y)), at(max(high.X, p.X), max(high.Y, p.Y))
+		}
+		d.ordinates(&v, sheet.OrdinateX, sheet.Above, r2.Vec{}, []float64{0, feet.Min.X, feet.Max.X, low.X, high.X}, feet.Max.Y)
 	}
 	for _, i := range leastTilts(cases, listed) {
 		c := cases[i]
@@ -165,7 +180,18 @@ func (d *drafter) envelope(v *sheet.View) sheet.Table {
 			sheet.Hatch{Solid: true, Loops: [][]sheet.Vertex{{{Vec: r2.Add(p, at(r, 0)), Bulge: 1}, {Vec: r2.Sub(p, at(r, 0)), Bulge: 1}}}},
 			sheet.Leader{At: p, Note: "least tilt " + degrees(d.r.Least.Tilt, 1) + "°", Dot: true})
 	}
-	return t
+	return v, t
+}
+
+// feet is the box round the places where the feet stand.
+func (m *machine) feet() r2.Box {
+	feet := m.chosen(func(p *assembly.Part) bool { return p.Is(assembly.Ground) })
+	box := r2.Box{Min: at(math.Inf(1), math.Inf(1)), Max: at(math.Inf(-1), math.Inf(-1))}
+	for _, i := range feet {
+		q := m.a.Parts[i].Place.Origin
+		box.Min, box.Max = at(min(box.Min.X, q.X), min(box.Min.Y, q.Y)), at(max(box.Max.X, q.X), max(box.Max.Y, q.Y))
+	}
+	return box
 }
 
 // leastTilts returns the indices of the n cases with the least tilt, one for

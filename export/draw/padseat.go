@@ -96,6 +96,7 @@ func (d *drafter) seatView() sheet.View {
 	g := d.geo.Seat
 	v, s := show("Seat from the user's right", sheet.Free, d.bodies(d.seatParts(), d.reference(), sheet.Visible, true), hidden.FromRight())
 	s.view = &v
+	v.Scale = sheet.Scale{Drawing: 1, Real: 5} // heights and places: what is made of it has sheets of its own
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	d.balloons(s)
 	foam := d.part("seat-foam")

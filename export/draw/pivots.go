@@ -23,7 +23,7 @@ const axisStep = 30.0
 // pivots is sheet 02: the axis positions in the front view, in the plan and
 // along the swivel line, about which the brackets turn; index plate and cheeks.
 func (d *drafter) pivots() sheet.Sheet {
-	s := d.sheet(medium, "Pivots and axes", "Detail drawing")
+	s := d.sheet(large, "Pivots and axes", "Detail drawing")
 	// The plan of the view from the front: what is behind is at the top.
 	plan := hidden.Camera{Right: r3.Vec{Y: 1}, Up: r3.Vec{X: -1}, Toward: r3.Vec{Z: 1}}
 	sin, cos := math.Sincos(d.slope())

@@ -13,7 +13,8 @@ const (
 	rowGap       = 4.0  // from what is drawn to the rings
 	ringGap      = 2.0  // between rings of a row
 	mostSlots    = 48   // tried for a balloon, the nearest
-	farthestSlot = 90.0 // from its dot
+	fewSlots     = 24   // tried at least
+	farthestSlot = 90.0 // from its dot of those beyond
 )
 
 // balloons draws the item references of the view in rows: beside the outline and beside
@@ -53,7 +54,7 @@ func (l *viewLayout) balloons() {
 			if d < radius+1 {
 				continue
 			}
-			if len(options) == mostSlots || d > farthestSlot && len(options) > 0 {
+			if len(options) == mostSlots || d > farthestSlot && len(options) >= fewSlots {
 				break
 			}
 			options = append(options, l.balloon(at, c, radius, b.Item))
