@@ -178,7 +178,7 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 	if full {
 		t.Columns = append(t.Columns, columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends")...)
 	}
-	total := 0.0
+	total, beside := 0.0, 0.0
 	for _, p := range d.list {
 		length, mass, sum := "", "", ""
 		if p.Length > 0 {
@@ -189,6 +189,10 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 			sum = weigh(p.Mass*float64(p.Count), 1)
 			total += p.Mass * float64(p.Count)
 		}
+		if f := p.Fastener; f != nil && f.Mass > 0 {
+			mass, sum = weigh(f.Mass, 3), weigh(f.Mass*float64(p.Count), 2)
+			beside += f.Mass * float64(p.Count)
+		}
 		row := []string{strconv.Itoa(p.Item), strconv.Itoa(p.Count), p.Title, p.Stock, length}
 		if full {
 			row = append(row, mass, sum, p.Ends)
@@ -196,7 +200,8 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	if full {
-		t.Rows = append(t.Rows, []string{"", "", "Total of the masses listed", "", "", "", weigh(total, 1), ""})
+		t.Rows = append(t.Rows, []string{"", "", "Parts together, as balanced", "", "", "", weigh(total, 1), ""},
+			[]string{"", "", "Screws, nuts, washers and keys beside", "", "", "", weigh(beside, 1), ""})
 	}
 	return t
 }

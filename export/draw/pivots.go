@@ -148,7 +148,7 @@ func (d *drafter) indexView(p *assembly.Part) sheet.View {
 		add(dim)
 	}
 	for _, h := range profileOf(p).Holes() {
-		if ends := slotEnds(h); len(ends) == 2 {
+		if ends := h.RoundEnds(); len(ends) == 2 {
 			add(sheet.Leader{At: ends[0].Centre, Note: "slot " + d.measure(2*ends[0].Radius) + " wide"})
 		}
 	}

@@ -6,7 +6,6 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
-	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -83,25 +82,11 @@ func (d *drafter) holeTable(title string, p *assembly.Part) sheet.Table {
 			continue
 		}
 		// A slot: the middles of its round ends.
-		for _, e := range slotEnds(h) {
+		for _, e := range h.RoundEnds() {
 			t.Rows = append(t.Rows, []string{"slot, end", d.fine(2 * e.Radius), d.fine(e.Centre.X), d.fine(e.Centre.Y)})
 		}
 	}
 	return t
-}
-
-// slotEnds are the half circles of a slot.
-func slotEnds(h contour.Path) []contour.Element {
-	var out []contour.Element
-	if _, _, round := h.Round(); round {
-		return nil
-	}
-	for i := range h.Len() {
-		if e := h.Element(i); e.IsArc() && math.Abs(math.Abs(e.Sweep())-math.Pi) < 1e-6 {
-			out = append(out, e)
-		}
-	}
-	return out
 }
 
 // balloonAt points at a part, the first time on any sheet.

@@ -106,7 +106,7 @@ func (d *drafter) partsSheet() sheet.Sheet {
 	s := d.sheet(medium, "Parts list", "Parts list")
 	s.Tables = []sheet.Table{d.partsTable(true), d.cuttingPlan(), d.toleranceTable()}
 	s.Notes = []string{
-		"Lengths of tubes and rounds are from long point to long point. Masses are of one piece; bolts, screws and keys are counted without mass.",
+		"Lengths of tubes and rounds are from long point to long point. Masses are of one piece; those of screws, nuts, washers and keys, reckoned from the sizes of their standards, are no part of the balance.",
 		"The cutting plan takes the longest piece first and puts each into the first bar with room for it and a kerf (first fit decreasing). Where mitres differ in kind, keep the order of each bar.",
 		"Tolerances hold for finished parts; where none is given, the general one in the title block does.",
 	}

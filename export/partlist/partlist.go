@@ -27,12 +27,14 @@ type Line struct {
 	Count  int
 	Stock  string  // what it is cut from or ordered as
 	Length float64 // long-point length, 0 where there is none
-	Mass   float64 // of one, 0 where none is reckoned: the hardware's
+	Mass   float64 // of one, 0 where none is reckoned
 	Ends   string  // how a tube's ends are cut
 
 	Form  assembly.Form // what it is made from
 	Bar   string        // the bar or tube that it is sawn from, "" for none
 	Parts []int         // indices in the assembly
+
+	Fastener *Fastener // of what joints are made with; its mass is no part of the balance, and Mass is 0
 }
 
 // Of lists the parts of a station, then what their joints are made with, or the
@@ -79,25 +81,10 @@ func (w *writer) assembly(a *assembly.Assembly) {
 		}
 		w.add(l)
 	}
-	for _, h := range a.Hardware() {
-		l := Line{ID: h.Kind.String(), Count: h.Count, Form: assembly.Bought}
-		switch h.Kind {
-		case assembly.ParallelKey:
-			l.Title, l.Stock, l.Length = "Parallel key, form A", "DIN 6885-1, "+w.size(h.Key.Width)+" x "+w.size(h.Key.Height), h.Key.Length
-		case assembly.SetScrew:
-			l.Title, l.Stock = "Set screw", thread(h.Thread)
-		default:
-			l.Title, l.Stock = "Bolt", thread(h.Thread)
-			if h.Length > 0 {
-				l.Stock += " x " + whole(h.Length)
-			}
-		}
-		w.add(l)
+	for _, f := range Fasteners(a, Every(a)) {
+		w.add(Line{ID: f.Kind, Title: f.Title, Count: f.Count, Stock: f.Ordered(), Form: assembly.Bought, Fastener: &f})
 	}
 }
-
-func thread(d float64) string { return "M" + strconv.FormatFloat(d, 'g', 4, 64) }
-func whole(mm float64) string { return strconv.FormatFloat(math.Ceil(mm-1e-6), 'f', 0, 64) }
 
 // size is a length in the reader's units, without them in millimetres' world.
 func (w *writer) size(mm float64) string {

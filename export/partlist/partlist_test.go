@@ -76,9 +76,9 @@ func TestHardwareOfTheBracket(t *testing.T) {
 	bolts, keys := 0, 0
 	for _, l := range Of(r) {
 		switch {
-		case l.ID == "bolt" && strings.HasPrefix(l.Stock, "M14 x"):
+		case l.ID == "screw" && strings.HasPrefix(l.Stock, "ISO 4017 M14 x"):
 			bolts += l.Count
-		case l.ID == "parallel key":
+		case l.ID == "key":
 			keys += l.Count
 		}
 	}

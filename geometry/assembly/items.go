@@ -150,38 +150,25 @@ const (
 // String is the kind's name.
 func (k HardwareKind) String() string { return [...]string{"bolt", "set screw", "parallel key"}[k] }
 
-// Hardware counts bolts, screws and keys of the joints, equal ones together. Bolts
-// that go through several parts, one joint between each two, count once. Pins and
+// HardwareOf is what a joint is made with: bolts, screws and keys. Bolts that go
+// through several parts, one joint between each two, are those of the first. Pins and
 // axles are parts.
-func (a *Assembly) Hardware() []Hardware {
-	var out []Hardware
-	add := func(h Hardware, n int) {
-		for i := range out {
-			o := &out[i]
-			if o.Kind == h.Kind && o.Thread == h.Thread && math.Abs(o.Length-h.Length) < sameStock && o.Key == h.Key {
-				o.Count += n
-				return
-			}
-		}
-		h.Count = n
-		out = append(out, h)
+func (a *Assembly) HardwareOf(joint int) []Hardware {
+	j := &a.Joints[joint]
+	d := &j.Detail
+	if a.Parts[j.A].Is(Fastener) || a.Parts[j.B].Is(Fastener) {
+		return nil
 	}
-	for k := range a.Joints {
-		j := &a.Joints[k]
-		d := &j.Detail
-		if a.Parts[j.A].Is(Fastener) || a.Parts[j.B].Is(Fastener) {
-			continue
-		}
-		if d.Key.Length > 0 {
-			add(Hardware{Kind: ParallelKey, Key: d.Key}, 1)
-		}
-		switch {
-		case d.Count == 0 || d.Thread == 0:
-		case j.Kind == Fit:
-			add(Hardware{Kind: SetScrew, Thread: d.Thread}, d.Count)
-		case !a.repeated(k):
-			add(Hardware{Kind: Bolt, Thread: d.Thread, Length: d.Length}, d.Count)
-		}
+	var out []Hardware
+	if d.Key.Length > 0 {
+		out = append(out, Hardware{Kind: ParallelKey, Key: d.Key, Count: 1})
+	}
+	switch {
+	case d.Count == 0 || d.Thread == 0:
+	case j.Kind == Fit:
+		out = append(out, Hardware{Kind: SetScrew, Thread: d.Thread, Count: d.Count})
+	case !a.repeated(joint):
+		out = append(out, Hardware{Kind: Bolt, Thread: d.Thread, Length: d.Length, Count: d.Count})
 	}
 	return out
 }

@@ -59,11 +59,17 @@ func TestHardware(t *testing.T) {
 	b.Join(Fit, one, pin, r3.Vec{}, Detail{Diameter: 12, Thread: 12, Count: 1})
 	b.Join(Swivel, one, far, r3.Vec{X: 300}, Detail{Thread: 12, Count: 2, Length: 40})
 	got := map[string]int{}
-	for _, h := range b.Hardware() {
-		got[h.Kind.String()] += h.Count
-		if h.Kind == Bolt && h.Thread == 8 && h.Count != 8 {
-			t.Errorf("%d bolts M8, want 8", h.Count)
+	eights := 0
+	for k := range b.Joints {
+		for _, h := range b.HardwareOf(k) {
+			got[h.Kind.String()] += h.Count
+			if h.Kind == Bolt && h.Thread == 8 {
+				eights += h.Count
+			}
 		}
+	}
+	if eights != 8 {
+		t.Errorf("%d bolts M8, want 8", eights)
 	}
 	if got["bolt"] != 10 || got["set screw"] != 2 || got["parallel key"] != 1 || len(got) != 3 {
 		t.Errorf("hardware %v", got)

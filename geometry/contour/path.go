@@ -50,6 +50,20 @@ func (p Path) Round() (centre r2.Vec, radius float64, ok bool) {
 	return r2.Scale(0.5, r2.Add(a, b)), r2.Norm(r2.Sub(b, a)) / 2, true
 }
 
+// RoundEnds are the half circles of a slot, straight or curved; none of a circle.
+func (p Path) RoundEnds() []Element {
+	if _, _, round := p.Round(); round {
+		return nil
+	}
+	var out []Element
+	for i := range p.Len() {
+		if e := p.Element(i); e.IsArc() && math.Abs(math.Abs(e.Sweep())-math.Pi) < 1e-6 {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
 // Polygon returns the closed path of straight lines through the points.
 func Polygon(points ...r2.Vec) Path {
 	p := Path{Closed: true, Vertices: make([]Vertex, len(points))}

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"armwright/geometry/assembly"
-	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -87,7 +86,7 @@ func pierced(p *Part, s solid.Prism) []Feature {
 			out = append(out, Feature{Kind: Hole, At: r3.Vec{X: centre.X, Y: centre.Y, Z: high.Z}, Dir: r3.Vec{Z: -1}, Size: 2 * radius})
 			continue
 		}
-		ends := slotEnds(h)
+		ends := h.RoundEnds()
 		for _, e := range ends {
 			out = append(out, Feature{Kind: Slot, At: r3.Vec{X: e.Centre.X, Y: e.Centre.Y, Z: high.Z}, Dir: r3.Vec{Z: -1}, Size: 2 * e.Radius})
 		}
@@ -104,17 +103,6 @@ func pierced(p *Part, s solid.Prism) []Feature {
 			dir = r3.Scale(-1, dir)
 		}
 		out = append(out, Feature{Kind: Hole, At: b.At, Dir: dir, Size: b.Diameter, Depth: b.Depth})
-	}
-	return out
-}
-
-// slotEnds are the half circles of a slot.
-func slotEnds(h contour.Path) []contour.Element {
-	var out []contour.Element
-	for i := range h.Len() {
-		if e := h.Element(i); e.IsArc() && math.Abs(math.Abs(e.Sweep())-math.Pi) < 1e-6 {
-			out = append(out, e)
-		}
 	}
 	return out
 }

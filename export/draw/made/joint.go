@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 
+	"armwright/export/partlist"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
 	"armwright/specs/stock"
@@ -61,7 +62,7 @@ func (u *use) fit() {
 		if f.Kind != Hole || !u.about(f) {
 			continue
 		}
-		tapped := d.Count == 0 && d.Thread > 0 && math.Abs(f.Size-core(d.Thread)) < clear
+		tapped := d.Count == 0 && d.Thread > 0 && math.Abs(f.Size-stock.CoreHole(d.Thread)) < clear
 		screwed := d.Count == 0 && math.Abs(d.Thread-f.Size) < clear
 		if u.mate.Is(assembly.Fastener|assembly.Adjusts) && !tapped && !screwed && math.Abs(f.Size-d.Diameter) <= clear {
 			u.detents(f.Size)
@@ -146,7 +147,7 @@ func (u *use) bolts(within float64) {
 			return
 		}
 	}
-	ask := Feature{Kind: Hole, Asked: true, Size: core(t), Note: "tap " + thread(t)}
+	ask := Feature{Kind: Hole, Asked: true, Size: stock.CoreHole(t), Note: "tap " + thread(t)}
 	if u.p.Form == assembly.Board {
 		ask.Size, ask.Note = t, "insert "+thread(t)
 	}
@@ -215,24 +216,10 @@ func (f *Feature) note(s string) {
 // belong together.
 const clear = 0.6
 
-// passes tells whether a hole is one for a thread: a clearance hole of ISO 273, fine to
-// coarse, or the core hole to be tapped.
+// passes tells whether a hole is one for a thread: a clearance hole, or the core hole to
+// be tapped.
 func passes(hole, t float64) bool {
-	return hole > t && hole <= 1.25*t+0.5 || math.Abs(hole-core(t)) < 0.35
-}
-
-// core is the drill for a thread: its diameter less the coarse pitch of ISO 261 (M).
-func core(t float64) float64 {
-	pitch := 0.0
-	for _, r := range [...][2]float64{{3, 0.5}, {4, 0.7}, {5, 0.8}, {6, 1}, {8, 1.25}, {10, 1.5}, {14, 1.75}, {16, 2}, {20, 2.5}} {
-		if pitch = r[1]; t <= r[0] {
-			break
-		}
-	}
-	if t == 14 {
-		pitch = 2
-	}
-	return t - pitch
+	return partlist.Clears(hole, t) || math.Abs(hole-stock.CoreHole(t)) < 0.35
 }
 
 // classes takes the class of a fit apart: that of the hole and of the shaft, or the
