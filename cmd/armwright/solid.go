@@ -26,6 +26,7 @@ type solidOptions struct {
 	flexion                  string
 	axis, seat, handle, foot int // counted from 1; 0 is the middle one, or of the foot plate the lowest
 	person                   string
+	cables                   bool
 	part                     string
 	out, parts               string
 	force                    bool
@@ -44,7 +45,8 @@ Without more it stands as in model/station.step of a design: arms at the first
 loaded angle, every setting in the middle of its positions. Positions count
 from 1. With --person the bodies of that boundary person, labelled as in
 tables/people.csv, sit in it, in the person's own settings unless others are
-given; they are named person/...`,
+given; they are named person/... With --cables cables and chains come along, round
+along their way.`,
 		Example: `  armwright solid station/frame.yaml --flexion 60deg --out bent.step
   armwright solid station/frame.yaml --person "man 01" --out seated.glb
   armwright solid station/frame.yaml --part index-plate-right --out plate.step
@@ -58,6 +60,8 @@ given; they are named person/...`,
 				return usage("add --out FILE.step for the whole, or --parts DIR for each part a file", "solid: one of --out and --parts is needed")
 			case o.parts != "" && o.part != "":
 				return usage("choose one of the two", "solid: --part and --parts together")
+			case o.part+o.parts != "" && (o.flexion+o.person != "" || o.cables || o.axis != 0 || o.seat != 0 || o.handle != 0 || o.foot != 0):
+				return usage("leave out what sets the pose", "solid: parts stand in their own frames, in no pose")
 			case o.out != "" && format(o.out) == "":
 				return usage("end it in .step, .stp or .glb", "solid: --out %s: the ending names no format", specs.Printable(o.out))
 			}
@@ -74,6 +78,7 @@ given; they are named person/...`,
 	f.IntVar(&o.handle, "handle", 0, "handle position, counted from the nearest")
 	f.IntVar(&o.foot, "foot", 0, "position of the foot plate, counted from the lowest")
 	f.StringVar(&o.person, "person", "", "label of a boundary person to seat in it")
+	f.BoolVar(&o.cables, "cables", false, "add cables and chains, round along their way")
 	f.StringVar(&o.part, "part", "", "write this part alone, in its own frame")
 	f.StringVarP(&o.out, "out", "o", "", "file to write: .step, .stp or .glb")
 	f.StringVar(&o.parts, "parts", "", "folder to write each part into, as a STEP file of its own")
@@ -129,6 +134,13 @@ func runSolid(s *streams, o *solidOptions) error {
 		return err
 	}
 	m.Parts = append(solid.Parts(a, pose), sitter...)
+	if o.cables {
+		ropes, err := solid.Cables(&r.Station, &r.Resistance, pose)
+		if err != nil {
+			return err
+		}
+		m.Parts = append(m.Parts, ropes...)
+	}
 	return writeModel(s, o, m)
 }
 

@@ -78,12 +78,13 @@ var due = map[string][]string{
 	"CYLINDRICAL_SURFACE":             {"AXIS2_PLACEMENT_3D"},
 	"CONICAL_SURFACE":                 {"AXIS2_PLACEMENT_3D"},
 	"SPHERICAL_SURFACE":               {"AXIS2_PLACEMENT_3D"},
+	"TOROIDAL_SURFACE":                {"AXIS2_PLACEMENT_3D"},
 	"EDGE_CURVE":                      {"VERTEX_POINT", "VERTEX_POINT", "LINE|CIRCLE|ELLIPSE"},
 	"ORIENTED_EDGE":                   {"EDGE_CURVE"},
 	"EDGE_LOOP":                       {"ORIENTED_EDGE"},
 	"FACE_BOUND":                      {"EDGE_LOOP"},
 	"FACE_OUTER_BOUND":                {"EDGE_LOOP"},
-	"ADVANCED_FACE":                   {"FACE_OUTER_BOUND", "FACE_BOUND|PLANE|CYLINDRICAL_SURFACE|CONICAL_SURFACE|SPHERICAL_SURFACE"},
+	"ADVANCED_FACE":                   {"FACE_OUTER_BOUND", "FACE_BOUND|PLANE|CYLINDRICAL_SURFACE|CONICAL_SURFACE|SPHERICAL_SURFACE|TOROIDAL_SURFACE"},
 	"CLOSED_SHELL":                    {"ADVANCED_FACE"},
 	"MANIFOLD_SOLID_BREP":             {"CLOSED_SHELL"},
 	"PRODUCT":                         {"PRODUCT_CONTEXT"},
@@ -302,6 +303,8 @@ func (a *auditor) offSurface(n int, q r3.Vec) float64 {
 		return math.Abs((math.Hypot(p.X, p.Y)-radius)*c - p.Z*s)
 	case "SPHERICAL_SURFACE":
 		return math.Abs(r3.Norm(p) - radius)
+	case "TOROIDAL_SURFACE":
+		return math.Abs(math.Hypot(math.Hypot(p.X, p.Y)-radius, p.Z) - e.number(3))
 	}
 	return math.Inf(1)
 }

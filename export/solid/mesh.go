@@ -41,6 +41,10 @@ func Divide(b Body, sagitta float64) (*Mesh, error) {
 		m.round(c)
 		return m, nil
 	}
+	if r, ok := b.(solid.Rope); ok {
+		m.rope(r, sagitta)
+		return m, nil
+	}
 	s := b.Shell()
 	edges := make([][]r3.Vec, len(s.Edges))
 	for i, e := range s.Edges {

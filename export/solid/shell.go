@@ -143,14 +143,20 @@ func (d *data) surface(s *solid.Surface) int {
 		n = d.begin("CONICAL_SURFACE")
 	case solid.Sphere:
 		n = d.begin("SPHERICAL_SURFACE")
+	case solid.Torus:
+		n = d.begin("TOROIDAL_SURFACE")
 	}
 	d.text("'',")
 	d.ref(at)
 	d.text(",")
 	d.length(s.Radius)
-	if s.Kind == solid.Cone {
+	switch s.Kind {
+	case solid.Cone:
 		d.text(",")
 		d.real(quantise(math.Atan(s.Slope), directionDecimals), directionDecimals)
+	case solid.Torus:
+		d.text(",")
+		d.length(s.Tube)
 	}
 	d.end()
 	return n

@@ -18,6 +18,8 @@ import (
 	"armwright/solver/judge"
 	"armwright/specs"
 	"armwright/testdata"
+
+	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // examples are the stations of the briefs in specs/examples; the fourth brief is a
@@ -39,6 +41,18 @@ func station(t testing.TB, name string) *solver.Result {
 
 func model(r *solver.Result, pose assembly.Pose) solid.Model {
 	return solid.Model{Name: r.Frame.Name, Number: r.Frame.Drawing.Number, Notice: "Preliminary geometry.", Parts: solid.Parts(r.Station.Assembly, pose)}
+}
+
+// cabled is the model with its cables.
+func cabled(t testing.TB, r *solver.Result, pose assembly.Pose) solid.Model {
+	t.Helper()
+	m := model(r, pose)
+	ropes, err := solid.Cables(&r.Station, &r.Resistance, pose)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.Parts = append(m.Parts, ropes...)
+	return m
 }
 
 func step(t testing.TB, m solid.Model) []byte {
@@ -70,7 +84,11 @@ func nothing() box {
 func boxOf(m solid.Model) box {
 	out := nothing()
 	for _, p := range m.Parts {
-		low, high := body.Bounds(p.Solid.(body.Solid), p.At)
+		s, ok := p.Solid.(body.Solid)
+		if !ok {
+			continue // a cable, which stays within
+		}
+		low, high := body.Bounds(s, p.At)
 		out.join(box{low.X, low.Y, low.Z, high.X, high.Y, high.Z})
 	}
 	return out
@@ -117,7 +135,7 @@ func TestStationsInACAD(t *testing.T) {
 			var files [][]byte
 			var models []solid.Model
 			for _, pose := range poses {
-				m := model(r, pose)
+				m := cabled(t, r, pose)
 				models, files = append(models, m), append(files, step(t, m))
 			}
 			for i, v := range solidtest.Check(t, files...) {
@@ -142,8 +160,8 @@ func TestStationsInACAD(t *testing.T) {
 func sound(t *testing.T, r *solver.Result, m solid.Model, read solidtest.Read) box {
 	t.Helper()
 	a := r.Station.Assembly
-	if len(read.Solids) != len(a.Parts) || read.Others != 0 {
-		t.Fatalf("%d solids and %d other things, want %d and none", len(read.Solids), read.Others, len(a.Parts))
+	if len(read.Solids) != len(m.Parts) || read.Others != 0 {
+		t.Fatalf("%d solids and %d other things, want %d and none", len(read.Solids), read.Others, len(m.Parts))
 	}
 	listed := map[string]float64{}
 	for _, line := range partlist.Of(r) {
@@ -153,21 +171,26 @@ func sound(t *testing.T, r *solver.Result, m solid.Model, read solidtest.Read) b
 	}
 	out := nothing()
 	for i, s := range read.Solids {
-		p := &a.Parts[i]
-		if s.ID() != p.ID {
-			t.Errorf("solid %d is named %q, want %q", i, s.Label, p.ID)
+		id := m.Parts[i].ID
+		if s.ID() != id {
+			t.Errorf("solid %d is named %q, want %q", i, s.Label, id)
 		}
 		if !s.Closed {
-			t.Errorf("%s is open", p.ID)
+			t.Errorf("%s is open", id)
 		}
+		if i >= len(a.Parts) {
+			continue // a cable
+		}
+		p := &a.Parts[i]
 		if mass := p.Density * s.Volume; p.Density > 0 && math.Abs(mass-listed[p.ID]) > 1e-3*listed[p.ID] {
 			t.Errorf("%s weighs %.6g kg, listed are %.6g", p.ID, mass, listed[p.ID])
 		}
 		out.join(s.Box)
 	}
 	for _, o := range read.Overlaps {
-		if o.Volume > 5 { // mm³
-			t.Errorf("%s and %s share %.4g mm³", a.Parts[o.Solids[0]].ID, a.Parts[o.Solids[1]].ID, o.Volume)
+		// A loop lies on the teeth of its wheels, which are left out.
+		if on, loop := m.Parts[o.Solids[0]].ID, m.Parts[o.Solids[1]].ID; o.Volume > 5 && !(strings.HasPrefix(on, "wheel-") && strings.HasPrefix(loop, "loop-")) { // mm³
+			t.Errorf("%s and %s share %.4g mm³", on, loop, o.Volume)
 		}
 	}
 	if want := boxOf(m); !near(out, want, 0.01) {
@@ -196,12 +219,75 @@ func sizes(t *testing.T, r *solver.Result, whole box, all bool) {
 	}
 }
 
+// Cables are as long as their way, and what is gone of one as the arms bend the cam has
+// wound up. That is reckoned in the plane of the cam, out of which the cable leads a little.
+func TestCables(t *testing.T) {
+	r := station(t, "arm-pad-station")
+	pose := r.Station.Middle()
+	free := func(theta float64) (right, left, loop float64) {
+		up := r.Resistance.Lift(theta)
+		pose.Flexion, pose.Lift = [2]float64{theta, theta}, [2]float64{up, up}
+		m := cabled(t, r, pose)
+		var lengths []float64
+		for _, p := range m.Parts[len(r.Station.Assembly.Parts):] {
+			lengths = append(lengths, p.Solid.(body.Rope).Length())
+		}
+		return lengths[0], lengths[1], lengths[2]
+	}
+	angles := r.Resistance.Angles
+	first, last := angles[0], angles[len(angles)-1]
+	right, left, loop := free(first)
+	const out = 0.3 // mm, by the angle to the plane of the cam
+	if want := r.Station.Route.Length; math.Abs(right-want) > out || math.Abs(left-right) > 1e-9 {
+		t.Errorf("cables of %.4f and %.4f mm, want %.4f", right, left, want)
+	}
+	for _, f := range r.Station.Assembly.Flexible {
+		if want := f.Stock.Length; f.Closed && math.Abs(loop-want) > 1e-6 {
+			t.Errorf("a loop of %.4f mm, want %.4f", loop, want)
+		}
+	}
+	wound := 0.0
+	const steps = 2000
+	step := (last - first) / steps
+	for i := range steps { // of the arc on the cam, by the middle of each step
+		theta := first + (float64(i)+.5)*step
+		a, err := r.Resistance.Profile.At(theta - step/2)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := r.Resistance.Profile.At(theta + step/2)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rho, err := r.Resistance.Profile.Radius(theta)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// The contact's place on the cam itself, which has turned.
+		turned := func(q r2.Vec, theta float64) r2.Vec { return r2.Rotate(q, -r.Resistance.Profile.Ratio*theta, r2.Vec{}) }
+		chord := r2.Norm(r2.Sub(turned(b.Contact, theta+step/2), turned(a.Contact, theta-step/2)))
+		wound += 2 * rho * math.Asin(chord/(2*rho))
+	}
+	up, _, _ := free(last)
+	if math.Abs(right-up-wound) > out {
+		t.Errorf("the cable is %.4f mm shorter, the cam has wound up %.4f", right-up, wound)
+	}
+	// Without wheels a loop has no way.
+	bare := r.Station
+	parts := *bare.Assembly
+	parts.Parts = parts.Parts[:1]
+	bare.Assembly = &parts
+	if _, err := solid.Cables(&bare, &r.Resistance, pose); err == nil {
+		t.Error("a loop without wheels has a way")
+	}
+}
+
 // The validator of the format's makers has nothing to say of the meshes of all stations,
 // empty and with a person in them.
 func TestStationsAsMeshes(t *testing.T) {
 	for _, name := range examples {
 		r := station(t, name)
-		m := model(r, r.Station.Middle())
+		m := cabled(t, r, r.Station.Middle())
 		seated := m
 		seated.Parts = append(slices.Clone(m.Parts), sitter(t, r)...)
 		for _, m := range []solid.Model{m, seated} {

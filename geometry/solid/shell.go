@@ -64,6 +64,7 @@ const (
 	Cylinder
 	Cone
 	Sphere
+	Torus
 )
 
 // Surface carries a face. The outward normal of the body is At.Z for a plane. It
@@ -71,11 +72,14 @@ const (
 // of a cylinder or cone, which is At.Z, or toward it where Inward is set. Radius
 // is that at At.Origin, and that of a cone grows by Slope, which is positive,
 // with each mm along the axis. A face of a sphere does not reach the axis, nor the
-// half circle between its ends over At.X: longitudes and latitudes map it whole.
+// half circle between its ends over At.X: longitudes and latitudes map it whole. The
+// middle line of a torus is the circle of Radius about At.Z, and Tube is the radius of
+// its section; a face does not reach At.X.
 type Surface struct {
 	Kind          Kind
 	At            Placement
 	Radius, Slope float64
+	Tube          float64
 	Inward        bool
 }
 
@@ -90,6 +94,9 @@ func (s *Surface) Outward(q r3.Vec) r3.Vec {
 		return r3.Unit(d)
 	}
 	n := r3.Unit(r3.Sub(d, r3.Scale(r3.Dot(d, s.At.Z), s.At.Z)))
+	if s.Kind == Torus {
+		return r3.Unit(r3.Sub(d, r3.Scale(s.Radius, n)))
+	}
 	if s.Slope != 0 {
 		n = r3.Unit(r3.Sub(n, r3.Scale(s.Slope, s.At.Z)))
 	}

@@ -21,6 +21,8 @@ func (s *Surface) off(q r3.Vec) float64 {
 		return h
 	case Sphere:
 		return r3.Norm(d) - s.Radius
+	case Torus:
+		return math.Hypot(math.Hypot(r3.Dot(d, s.At.X), r3.Dot(d, s.At.Y))-s.Radius, h) - s.Tube
 	}
 	return r3.Norm(r3.Sub(d, r3.Scale(h, s.At.Z))) - s.Radius - h*s.Slope
 }
