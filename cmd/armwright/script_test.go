@@ -10,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"armwright/testdata"
+
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
@@ -37,11 +39,20 @@ func TestScripts(t *testing.T) {
 			return false, fmt.Errorf("no condition %q", cond)
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"frame":         frame,
 			"holds-nothing": holdsNothing,
 			"pause":         pause,
 			"killed-often":  killedOften,
 		},
 	})
+}
+
+// frame writes a solved station of testdata to a file.
+func frame(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: frame NAME FILE")
+	}
+	ts.Check(os.WriteFile(ts.MkAbs(args[1]), testdata.Frame(args[0]), 0o666))
 }
 
 // holdsNothing asserts that a folder is empty, hidden files counted.
