@@ -55,6 +55,9 @@ along their way.`,
 		ValidArgsFunction: yamlFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.frame = args[0]
+			if err := o.given(cmd.Flags().Changed); err != nil {
+				return err
+			}
 			switch {
 			case (o.out == "") == (o.parts == ""):
 				return usage("add --out FILE.step for the whole, or --parts DIR for each part a file", "solid: one of --out and --parts is needed")
@@ -88,6 +91,24 @@ along their way.`,
 	return cmd
 }
 
+// given refuses what is nothing where something was given: a position 0, or no name.
+func (o *solidOptions) given(changed func(flag string) bool) error {
+	for _, v := range []struct {
+		flag string
+		n    int
+	}{{"axis", o.axis}, {"seat", o.seat}, {"handle", o.handle}, {"foot", o.foot}} {
+		if v.n == 0 && changed(v.flag) {
+			return usage("leave --"+v.flag+" out for the position it has in model/station.step", "solid: --%s 0: positions count from 1", v.flag)
+		}
+	}
+	for _, v := range [][2]string{{"flexion", o.flexion}, {"person", o.person}, {"part", o.part}} {
+		if v[1] == "" && changed(v[0]) {
+			return usage("leave --"+v[0]+" out, or say which", "solid: --%s: nothing is named", v[0])
+		}
+	}
+	return nil
+}
+
 // format is "step" or "glb" by a file's ending, "" for another.
 func format(path string) string {
 	switch strings.ToLower(filepath.Ext(path)) {
@@ -117,7 +138,7 @@ func runSolid(s *streams, o *solidOptions) error {
 	case r.Station.Fault != nil:
 		return &failure{code: exitInvalid, what: label, why: r.Station.Fault, hint: "mend that value of the frame: nothing can be built of it"}
 	case a == nil:
-		return usage("give the frame of a station", "%s: a cam study has no station", label)
+		return usage("give the frame of a station", "%s: a study on the bench has no station", label)
 	}
 	m := solid.Model{Name: frame.Name, Number: frame.Drawing.Number, Notice: sheet.Notice}
 	if o.part != "" || o.parts != "" {
@@ -278,7 +299,11 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 		return err
 	}
 	defer dir.discard()
-	var files []draw.File
+	var list bytes.Buffer // which also tells the folder for one of ours
+	if err := solid.WriteList(&list, a, sheet.Notice); err != nil {
+		return err
+	}
+	files := []draw.File{{Path: "assembly.json", Data: list.Bytes()}}
 	for i := range a.Parts {
 		p := a.Parts[i]
 		p.Group = 0
@@ -296,7 +321,7 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 		return err
 	}
 	if !o.quiet {
-		fmt.Fprintf(s.err, "armwright: wrote %s to %s\n", count(len(files), "part"), o.parts)
+		fmt.Fprintf(s.err, "armwright: wrote %s to %s\n", count(len(a.Parts), "part"), o.parts)
 	}
 	return nil
 }

@@ -70,25 +70,30 @@ type View struct {
 	mark  string // digest of every name, kind and content, to see whether it is still the same
 }
 
-// reportMark is how the schema of every report of ours begins.
-const reportMark = "armwright/report/"
+// proofs are the files of which an output of ours holds one at least, with how its
+// schema begins: that of a station, and that of its parts each a file.
+var proofs = [...]struct{ name, schema string }{{"report.json", "armwright/report/"}, {"assembly.json", "armwright/assembly/"}}
 
 // written tells whether a folder with a manifest is an output of ours: anybody may
-// keep digests in a file of that name, but one that lists a report of ours, and
-// holds it, is.
+// keep digests in a file of that name, but one that lists a report or an assembly of
+// ours, and holds it, is.
 func written(dir string, sums map[string]string) bool {
-	const name = "report.json"
-	if _, listed := sums[name]; !listed {
-		return false
+	for _, p := range proofs {
+		if _, listed := sums[p.name]; !listed {
+			continue
+		}
+		data, err := os.ReadFile(filepath.Join(dir, p.name))
+		if err != nil {
+			continue
+		}
+		var r struct {
+			Schema string `json:"schema"`
+		}
+		if json.Unmarshal(data, &r) == nil && strings.HasPrefix(r.Schema, p.schema) {
+			return true
+		}
 	}
-	data, err := os.ReadFile(filepath.Join(dir, name))
-	if err != nil {
-		return false
-	}
-	var r struct {
-		Schema string `json:"schema"`
-	}
-	return json.Unmarshal(data, &r) == nil && strings.HasPrefix(r.Schema, reportMark)
+	return false
 }
 
 // Inspect says what a folder holds.
