@@ -19,6 +19,9 @@ import (
 type Result struct {
 	fit.Solution
 	explain.Findings
+
+	// Notes are what else readers are to be told, such as how the persons were read.
+	Notes []string
 }
 
 // Solve turns a brief into a station, see fit.Solve, and explains why a brief cannot
@@ -38,8 +41,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *fit.Options) (*Result, e
 		r.Findings, err = explain.Conflicts(ctx, &r.Solution, opt)
 		switch {
 		case ctx.Err() != nil:
-			r.Findings = explain.Findings{Proofs: r.Proofs}
-			r.Notes = append(r.Notes, "the search was stopped before the conflict was looked into")
+			r.Findings = explain.Findings{Proofs: r.Proofs, Starts: r.Starts, Spent: r.Spent, Stopped: true}
 			err = ctx.Err()
 		case err != nil:
 			return nil, err

@@ -82,7 +82,7 @@ func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, fo
 			return nil, err
 		}
 		defer table.close()
-		crowd = judge.Persons{Source: "measured persons of " + specs.Printable(table.label), All: table.all}
+		crowd = judge.Persons{Source: judge.Source{Table: specs.Printable(table.label)}, All: table.all}
 	}
 	if o.list != "" {
 		var list *document

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"armwright/export/draw"
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/solver/tolerance"
@@ -155,8 +156,8 @@ func solveRoom(ctx context.Context, brief specs.Brief, opt *fit.Options, c toler
 	if r == nil {
 		return nil, err
 	}
-	if r.Builds != nil {
-		r.Notes = append(r.Notes, r.Note())
+	if room := words.Room(r); room != "" {
+		r.Notes = append(r.Notes, room)
 	}
 	return r.Result, err
 }

@@ -7,6 +7,7 @@ import (
 
 	"armwright/export/hidden"
 	"armwright/export/sheet"
+	"armwright/export/words"
 	"armwright/geometry/assembly"
 	"armwright/solver/screen"
 
@@ -170,7 +171,7 @@ func (d *drafter) envelope() (sheet.View, sheet.Table) {
 	}
 	for _, i := range leastTilts(cases, listed) {
 		c := cases[i]
-		t.Rows = append(t.Rows, []string{c.Case, c.Person, d.reads().Whole(c.Mass, "kg"),
+		t.Rows = append(t.Rows, []string{words.Phrase(c.Case, d.reads()), c.Person, d.reads().Whole(c.Mass, "kg"),
 			d.length(c.X), d.length(c.Y), d.length(c.Z), degrees(c.Tilt, 1), c.Edge})
 	}
 	if len(cases) > 0 {
@@ -202,14 +203,14 @@ func leastTilts(cases []screen.StabilityCase, n int) []int {
 	for len(out) < n {
 		best := -1
 		for i, c := range cases {
-			if !taken[c.Case] && (best < 0 || c.Tilt < cases[best].Tilt) {
+			if !taken[c.Case.Words] && (best < 0 || c.Tilt < cases[best].Tilt) {
 				best = i
 			}
 		}
 		if best < 0 || math.IsNaN(cases[best].Tilt) {
 			break
 		}
-		taken[cases[best].Case] = true
+		taken[cases[best].Case.Words] = true
 		out = append(out, best)
 	}
 	return out

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"armwright/export/words"
 	"armwright/solver"
 )
 
@@ -120,7 +121,7 @@ func newton(x float64) float64 { return round(x, 3) }
 func entryCases(r *solver.Result) []EntryCase {
 	list := []EntryCase{}
 	for _, c := range r.Balance.Entry {
-		list = append(list, EntryCase{Case: c.Case, Weight: kg(c.Weight), Push: newton(c.Push), Height: mm(c.Height),
+		list = append(list, EntryCase{Case: words.Phrase(c.Case, r.Frame.Drawing.Reads()), Weight: kg(c.Weight), Push: newton(c.Push), Height: mm(c.Height),
 			Point: [2]float64{mm(c.X), mm(c.Y)}, Inside: mm(c.Inside), Edge: c.Edge, Tilt: deg(c.Tilt)})
 	}
 	return list
@@ -145,7 +146,7 @@ func seated(r *solver.Result) []Seated {
 }
 
 func hazards(r *solver.Result) Hazards {
-	h := Hazards{Pairs: []HazardPair{}, Stops: []float64{}, Notes: append([]string{}, r.Hazards.Notes...)}
+	h := Hazards{Pairs: []HazardPair{}, Stops: []float64{}, Notes: append([]string{}, words.Workshop(r)...)}
 	if len(r.Hazards.Pairs) == 0 {
 		return h
 	}
@@ -166,12 +167,13 @@ func hazards(r *solver.Result) Hazards {
 
 func strengthOf(r *solver.Result) Strength {
 	s := Strength{Checks: []StrengthCheck{}, Factors: []LoadFactor{}, Suggested: []Suggestion{}}
+	u := r.Frame.Drawing.Reads()
 	for _, c := range r.Strength.Checks {
 		scale := 1.0
 		if c.Unit == "%" {
 			scale = 100
 		}
-		s.Checks = append(s.Checks, StrengthCheck{Part: c.Part, What: c.What, Value: round(scale*c.Value, decimals), Limit: round(scale*c.Limit, decimals),
+		s.Checks = append(s.Checks, StrengthCheck{Part: words.Phrase(c.Part, u), What: words.Phrase(c.What, u), Value: round(scale*c.Value, decimals), Limit: round(scale*c.Limit, decimals),
 			Unit: c.Unit, Sense: sense(c.AtLeast), Met: c.Met, Person: named(c.Person), Source: c.Source, Mark: c.Mark})
 	}
 	for _, f := range r.Strength.Factors {

@@ -7,6 +7,7 @@ import (
 
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/export/words"
 	"armwright/geometry/solid"
 	"armwright/solver"
 	"armwright/solver/fit"
@@ -38,7 +39,7 @@ func New(r *solver.Result, program string, files []File) *Report {
 		People:     persons(r),
 		Elbow:      elbows(r),
 		Search:     search(r.Search),
-		Notes:      append([]string{}, r.Notes...),
+		Notes:      append([]string{}, words.Notes(r)...),
 		Files:      append([]File{}, files...),
 	}
 	h := g.Handle
@@ -143,7 +144,7 @@ func stability(r *solver.Result) Stability {
 	s.LeastTilt, s.AnchorPull = some(deg(r.Least.Tilt)), some(newton(r.Balance.AnchorPull))
 	for _, c := range r.Stability {
 		s.Cases = append(s.Cases, StabilityCase{
-			Case: c.Case, Person: named(c.Person), Mass: kg(c.Mass),
+			Case: words.Phrase(c.Case, r.Frame.Drawing.Reads()), Person: named(c.Person), Mass: kg(c.Mass),
 			Centre: [3]float64{mm(c.X), mm(c.Y), mm(c.Z)},
 			Tilt:   deg(c.Tilt), Edge: c.Edge, Energy: torque(c.Energy),
 			Angle: deg(c.Angle), Lift: mm(c.Lift),
@@ -178,7 +179,7 @@ func requirements(r *solver.Result) []Requirement {
 			ID: q.ID, Asks: q.Asks, Unit: q.Unit.Symbol(), Sense: sense,
 			Value: outside(q.Value, q.Unit), Limit: outside(limit, q.Unit),
 			Margin: outside(q.Margin, q.Unit), Scale: outside(q.Scale, q.Unit),
-			Met: q.Met, Person: named(q.Person), Case: named(q.Case), Source: q.Source,
+			Met: q.Met, Person: named(q.Person), Case: named(words.Phrase(q.Case, r.Frame.Drawing.Reads())), Source: q.Source,
 			Binding: q.Margin <= bindingShare*q.Scale,
 		}
 		if q.HasAngle {

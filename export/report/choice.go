@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/specs"
@@ -28,8 +29,9 @@ type Picked struct {
 
 func choices(r *solver.Result) []Choice {
 	list := []Choice{}
-	for _, c := range r.Choices {
-		out := Choice{Fate: string(c.Fate), Reason: c.Reason, Values: []Picked{}}
+	for i := range r.Choices {
+		c := &r.Choices[i]
+		out := Choice{Fate: string(c.Fate), Reason: words.Why(c, r.Frame.Drawing.Reads()), Values: []Picked{}}
 		for _, v := range c.Values {
 			out.Values = append(out.Values, Picked(v))
 		}

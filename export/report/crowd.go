@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/solver/seat"
@@ -13,7 +14,7 @@ import (
 
 func persons(r *solver.Result) People {
 	c := &r.People.Crowd
-	w := People{Source: c.Source, Sample: r.People.Sample, Extrapolated: c.Extrapolated,
+	w := People{Source: words.Source(c.Source), Sample: r.People.Sample, Extrapolated: c.Extrapolated,
 		TurnedAway: []Turned{}, Settings: []Band{}, OneAxis: []OneAxis{}, Boundary: []Person{}}
 	if n := r.People.Sample; n > 0 {
 		w.Coverage, w.Low, w.High = some(share(r.People.Coverage)), some(share(r.People.Low)), some(share(r.People.High))

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/export/words"
 	"armwright/specs/people"
 )
 
@@ -12,7 +13,7 @@ import (
 func TestCrowd(t *testing.T) {
 	for _, kind := range []string{"arm-pad-station", "reclined-levers"} {
 		p, c := written(t, kind).People, result(t, kind).People.Crowd
-		if p.Source != c.Source || p.Sample != c.All.N || p.Women.Persons+p.Men.Persons != p.Sample || p.Women.Fit != c.Sexes[people.Woman].Fits {
+		if p.Source != words.Source(c.Source) || p.Sample != c.All.N || p.Women.Persons+p.Men.Persons != p.Sample || p.Women.Fit != c.Sexes[people.Woman].Fits {
 			t.Errorf("%s: %+v of %+v", kind, p, c)
 		}
 		n := 0

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/specs"
 )
@@ -51,7 +52,7 @@ func repairs(r *solver.Result, u specs.Units) []Repair {
 func proofs(r *solver.Result) []Proof {
 	list := []Proof{}
 	for _, p := range r.Proofs {
-		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), p.Unit.Symbol(), p.Reason})
+		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), p.Unit.Symbol(), words.Bound(p.Bound)})
 	}
 	return list
 }

@@ -17,7 +17,7 @@ func TestRepairsAreTold(t *testing.T) {
 		Repairs: []explain.Repair{{Cost: 2, Changes: []explain.Change{
 			{Path: "posture.seat_positions", From: "4", To: "6", ID: "posture.seat_positions", By: 2},
 		}}},
-		Proofs: []fit.Proof{{Demands: []string{"posture.seat_positions", "lean"}, Needed: 98.5, Allowed: 60, Reason: "it must travel"}},
+		Proofs: []fit.Proof{{Demands: []string{"posture.seat_positions", "lean"}, Needed: 98.5, Allowed: 60, Bound: fit.SeatTravel}},
 	}}
 	if got := repairs(r, specs.Metric); len(got) != 1 || got[0].Sentence != "posture.seat_positions: 4 -> 6" || got[0].Cost != 2 {
 		t.Errorf("repairs %+v", got)

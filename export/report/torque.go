@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/drive"
 	"armwright/specs/stock"
@@ -34,7 +35,7 @@ func resistance(r *solver.Result) Resistance {
 		out.Ratios = append(out.Ratios, ratio(&in.Ratios[i]))
 	}
 	for _, d := range in.Departures {
-		out.Departures = append(out.Departures, Departure{deg(d.From), deg(d.To), deg(d.Worst), share(d.By), d.Cause})
+		out.Departures = append(out.Departures, Departure{deg(d.From), deg(d.To), deg(d.Worst), share(d.By), words.Cause(d.Cause, r.Frame.Drawing.Reads())})
 	}
 	for _, l := range in.Levels {
 		out.Levels = append(out.Levels, Level{l.Person, torque(l.Strength), torque(l.Moving), kg(l.Load)})

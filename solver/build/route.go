@@ -1,10 +1,8 @@
 package build
 
 import (
-	"fmt"
 	"math"
 
-	"armwright/geometry/cable"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
 	"armwright/solver/drive"
@@ -80,12 +78,4 @@ func (s *Builder) Fleet(st *Station) float64 {
 		return math.Pi / 2
 	}
 	return st.Route.Fleet
-}
-
-// RouteNotes tells when the brief counts other sheaves than the route has.
-func (s *Builder) RouteNotes(r *drive.Route) []string {
-	if n := s.Asked.Resistance.Sheaves; r != nil && n != cable.Sheaves {
-		return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", n, cable.Sheaves)}
-	}
-	return nil
 }

@@ -32,7 +32,7 @@ const (
 	typicalShare    = 0.8   // of the largest moment arm: the cable's place near the middle of the range
 	wheelGap        = 10.0  // between the wheels of belt or chain, mm
 	eccentricRadius = 200.0 // of the eccentric weight from the axis, mm
-	wheelRoom       = 20.0  // of belt beside the cam as the station is laid out, mm
+	WheelRoom       = 20.0  // of belt beside the cam as the station is laid out, mm
 	eccentricShown  = 10.0  // kg, what the choices are shown with where the brief allows none
 )
 
@@ -212,20 +212,6 @@ func (s *Designer) TransmissionStrength(c *specs.Cam, d *State) stock.DriveStren
 	t := s.Transmission
 	pull := d.HeavyTension * slices.Max(d.MomentArm) / (t.WheelDiameter(c.DrivenTeeth) / 2)
 	return t.Strength(pull, t.Meshing(c.ArmTeeth, c.DrivenTeeth, math.Hypot(c.CentreX, c.CentreY)))
-}
-
-// TransmissionNotes tell of a belt or chain that is too weak, and of a belt that
-// is wider than the room beside the cam.
-func TransmissionNotes(v *stock.DriveStrength, u specs.Units) []string {
-	switch {
-	case v == nil:
-		return nil
-	case v.Factor < v.Wanted:
-		return []string{fmt.Sprintf("Belt or chain carries only %.1f times its pull of %s at the heaviest load (%s), %.1f is wanted: allow a smaller ratio, or stock.transmission chain.", v.Factor, u.Size(v.Pull, "N"), v.Basis, v.Wanted)}
-	case v.Width > wheelRoom:
-		return []string{fmt.Sprintf("The belt's pull of %s at the heaviest load asks for %s of width, the wheels beside the cam are laid out for %s: use stock.transmission chain, or move counterweight and guard outwards by the difference.", u.Size(v.Pull, "N"), u.Size(v.Width, "mm"), u.Size(wheelRoom, "mm"))}
-	}
-	return nil
 }
 
 // beltDrives are the attainable ratios nearest to quarter steps, 1 apart.

@@ -89,7 +89,7 @@ func (s *Designer) recall(g *specs.Geometry) (State, error) {
 // matchGoal is the rms difference from the strength curve that will do: just
 // inside the limit, and the room that the search is to have.
 func (s *Designer) matchGoal() float64 {
-	k := s.Index["torque-match"]
+	k := s.KindOf("torque-match")
 	return (s.Limits[k] - s.RoomOf(k)) * 0.98
 }
 

@@ -51,7 +51,7 @@ func New(a *specs.Asked, like *Designer) (Designer, error) {
 	} else if s.supplies, err = newSupplies(a.Region, a.Stock); err != nil {
 		return s, err
 	}
-	s.Limits[s.Index["cam-bend"]] = s.requiredRadius()
+	s.Follow("cam-bend", s.requiredRadius())
 
 	if sameCurve && r.Loaded == q.Loaded {
 		s.Angles, s.Sin, s.Cos, s.Shape = like.Angles, like.Sin, like.Cos, like.Shape
@@ -65,10 +65,6 @@ func New(a *specs.Asked, like *Designer) (Designer, error) {
 	}
 	return s, nil
 }
-
-// Units are those of who reads the result, size is a length in them.
-func (s *Designer) Units() specs.Units     { return s.Asked.Drawing.Reads() }
-func (s *Designer) Size(mm float64) string { return s.Units().Size(mm, "mm") }
 
 func (s *Designer) Reclined() bool { return s.Asked.Kind == "reclined" }
 func (s *Designer) Bench() bool    { return s.Asked.Kind == "cam-study" }

@@ -1,7 +1,6 @@
 package drive
 
 import (
-	"fmt"
 	"math"
 
 	"armwright/geometry/balance"
@@ -39,8 +38,27 @@ type Departure struct {
 	From, To float64 // flexion, rad
 	Worst    float64 // flexion of the largest difference, rad
 	By       float64 // that difference, delivered less wanted, share of the peak
-	Cause    string  // what keeps the cam from the curve there
+	Cause    Cause   // what keeps the cam from the curve there
 }
+
+// Cause is a limit that keeps a cam from its curve.
+type Cause struct {
+	Holds  CamLimit
+	Size   float64 // of the limit, mm; 0 of Smoothness
+	At     float64 // flexion at which the cam meets it, rad
+	Beyond bool    // that is outside the stretch where the cam departs
+}
+
+// CamLimit is one of the limits of a cam's moment arm.
+type CamLimit int
+
+// The limits of a moment arm.
+const (
+	Smoothness CamLimit = iota // between its nodes
+	BendRadius                 // of the cable
+	LeastArm
+	GreatestArm
+)
 
 // motion is the arm's angular motion at a cadence: from the first angle to the
 // last and back as a cosine of time, so that speed and acceleration are the same
@@ -278,65 +296,37 @@ func (s *Designer) Departures(g *specs.Geometry, d *State) []Departure {
 	return list
 }
 
-// cause names the limit that holds the cam on a stretch: the one met nearest to
+// cause finds the limit that holds the cam on a stretch: the one met nearest to
 // where the difference is largest.
-func (s *Designer) cause(d *State, v Departure) string {
+func (s *Designer) cause(d *State, v Departure) Cause {
 	r := s.Asked.Resistance
 	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
 	least := s.requiredRadius()
 	rooms := bendRooms()
 	room := rooms[len(rooms)-1] + touching
 	n := int(math.Ceil((to-from)/departs - 1e-9))
-	cause, at := "", math.Inf(1)
+	cause := Cause{At: math.Inf(1)}
 	for i := range n + 1 {
 		theta := from + (to-from)*float64(i)/float64(n)
-		if math.Abs(theta-v.Worst) >= math.Abs(at-v.Worst) {
+		if math.Abs(theta-v.Worst) >= math.Abs(cause.At-v.Worst) {
 			continue
 		}
 		h, _, _ := d.Profile.Law.At(theta)
 		state, err := d.Profile.At(theta)
 		switch {
 		case err == nil && state.Rho < least+room:
-			cause, at = "the cable's bend radius of "+s.Size(least), theta
+			cause = Cause{Holds: BendRadius, Size: least, At: theta}
 		case h < r.LeastArm+touching:
-			cause, at = "the least moment arm of "+s.Size(r.LeastArm), theta
+			cause = Cause{Holds: LeastArm, Size: r.LeastArm, At: theta}
 		case h > r.GreatestArm-touching:
-			cause, at = "the greatest moment arm of "+s.Size(r.GreatestArm), theta
+			cause = Cause{Holds: GreatestArm, Size: r.GreatestArm, At: theta}
 		}
 	}
-	switch {
-	case cause == "":
-		return "the smoothness of the moment arm between its nodes"
-	case at < v.From || at > v.To:
-		return fmt.Sprintf("%s (reached at %.0f deg)", cause, at/specs.Degree)
+	if cause.Holds == Smoothness {
+		return Cause{}
 	}
+	cause.Beyond = cause.At < v.From || cause.At > v.To
 	return cause
-}
-
-// DepartureNotes tells the departures in words, the largest first, and what
-// would mend them.
-func DepartureNotes(c *specs.Cam, list []Departure) []string {
-	if len(list) == 0 {
-		return nil
-	}
-	worst := 0
-	for i := range list {
-		if math.Abs(list[i].By) > math.Abs(list[worst].By) {
-			worst = i
-		}
-	}
-	w := list[worst]
-	word := "more"
-	if w.By < 0 {
-		word = "less"
-	}
-	note := fmt.Sprintf("The closest cam departs from the curve over %d stretches of the range, most at %.0f deg (from %.0f to %.0f deg) by %.1f %% of the peak %s: %s keeps it from the curve.",
-		len(list), w.Worst/specs.Degree, w.From/specs.Degree, w.To/specs.Degree, 100*math.Abs(w.By), word, w.Cause)
-	if len(list) == 1 {
-		note = fmt.Sprintf("The closest cam departs from the curve from %.0f to %.0f deg, most at %.0f deg by %.1f %% of the peak %s: %s keeps it from the curve.",
-			w.From/specs.Degree, w.To/specs.Degree, w.Worst/specs.Degree, 100*math.Abs(w.By), word, w.Cause)
-	}
-	return []string{note + fmt.Sprintf(" The curvature that the curve asks for falls with the square of the drive ratio, now %.4g: a faster cam comes closer.", c.Ratio)}
 }
 
 func sq(x float64) float64 { return x * x }

@@ -25,7 +25,7 @@ func TestHostileTargetIsTold(t *testing.T) {
 	peak := made.Middle.peak(made.Strength)
 	dip := false
 	for _, d := range list {
-		t.Logf("%.0f to %.0f deg, most at %.0f: %+.1f %%, %s", d.From/specs.Degree, d.To/specs.Degree, d.Worst/specs.Degree, 100*d.By, d.Cause)
+		t.Logf("%.0f to %.0f deg, most at %.0f: %+.1f %%, %+v", d.From/specs.Degree, d.To/specs.Degree, d.Worst/specs.Degree, 100*d.By, d.Cause)
 		h, _, _ := made.Profile.Law.At(d.Worst)
 		delivered := g.Cam.Ratio*h*made.Tension + s.gravity(g, g.Pivots.MeanAxis())(d.Worst)
 		curve, _ := b.Resistance.StrengthCurve()

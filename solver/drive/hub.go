@@ -2,12 +2,10 @@ package drive
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
 	"armwright/geometry/cam"
-	"armwright/specs"
 	"armwright/specs/stock"
 )
 
@@ -16,6 +14,7 @@ import (
 type Hub struct {
 	Kind   string  // "bolted", "keyway" or "clamp"
 	Torque float64 // greatest torque from cable to shaft, heavy load, at rest
+	Yield  float64 // yield strength of the cam's plates, N/mm²
 
 	Key      stock.Key // of a keyway
 	Pressure float64   // of the key on the plates' keyways, N/mm²
@@ -88,7 +87,7 @@ func (s *Designer) Outline(p cam.Profile, least float64) (cam.Outline, cam.Plate
 // HubOf tells the hub of a finished cam.
 func (s *Designer) HubOf(d *State) Hub {
 	bore := s.Asked.Stock.Shaft
-	out := Hub{Kind: s.Asked.Stock.Hub, Torque: d.HeavyTension * slices.Max(d.MomentArm)}
+	out := Hub{Kind: s.Asked.Stock.Hub, Torque: d.HeavyTension * slices.Max(d.MomentArm), Yield: s.Steel.Yield}
 	switch out.Kind {
 	case "keyway":
 		out.Key, _ = stock.KeyFor(bore)
@@ -105,18 +104,18 @@ func (s *Designer) HubOf(d *State) Hub {
 	return out
 }
 
-// clampReserve is how many times the heaviest load's torque a clamp should hold,
+// ClampReserve is how many times the heaviest load's torque a clamp should hold,
 // and by how much the yield strength should exceed a key's pressure: handbooks ask
 // for 1.5 to 2 of a joint that must not slip (M).
-const clampReserve = 1.5
+const ClampReserve = 1.5
 
-// HubNotes tell of a hub that is too weak for the heaviest load.
-func HubNotes(h Hub, steel stock.Steel, u specs.Units) []string {
-	switch {
-	case h.Kind == "keyway" && h.Pressure*clampReserve > steel.Yield:
-		return []string{fmt.Sprintf("The key presses on the cam's plates with %s at the heaviest load, more than two thirds of their yield strength: use a thicker shaft or stock.hub clamp.", u.Size(h.Pressure, "N/mm²"))}
-	case h.Kind == "clamp" && h.Holding < clampReserve*h.Torque:
-		return []string{fmt.Sprintf("The split hub holds %s by friction, less than %.1f times the heaviest load's %s: use a thicker shaft or stock.hub keyway.", u.Size(h.Holding/1000, "N m"), clampReserve, u.Size(h.Torque/1000, "N m"))}
+// Weak says whether the hub is too weak for the heaviest load.
+func (h *Hub) Weak() bool {
+	switch h.Kind {
+	case "keyway":
+		return h.Pressure*ClampReserve > h.Yield
+	case "clamp":
+		return h.Holding < ClampReserve*h.Torque
 	}
-	return nil
+	return false
 }

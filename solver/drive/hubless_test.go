@@ -4,8 +4,6 @@ import (
 	"testing"
 
 	"armwright/solver/solvertest"
-	"armwright/specs"
-	"armwright/specs/stock"
 )
 
 // A cam that is too small for its hub is made larger: the study with a thicker shaft
@@ -29,16 +27,5 @@ func TestLargerCamForItsHub(t *testing.T) {
 		if h <= b.Resistance.LeastArm {
 			t.Errorf("moment arm %.2f mm", h)
 		}
-	}
-}
-
-// Belt and chain that are too weak, or too wide for where they run, are told.
-func TestDriveStrengthIsTold(t *testing.T) {
-	v := &stock.DriveStrength{Factor: 2, Wanted: 1, Width: wheelRoom - 1}
-	weak, slim, wide := *v, *v, *v
-	weak.Factor = weak.Wanted / 2
-	slim.Width, wide.Width = wheelRoom, wheelRoom+1
-	if len(TransmissionNotes(v, specs.Metric)) != 0 || len(TransmissionNotes(&weak, specs.Metric)) != 1 || len(TransmissionNotes(&slim, specs.Metric)) != 0 || len(TransmissionNotes(&wide, specs.Metric)) != 1 {
-		t.Error("what is told of the drive's strength does not follow factor and width")
 	}
 }

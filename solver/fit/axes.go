@@ -192,7 +192,7 @@ func (a *Attempt) Judge(brief *specs.Brief) {
 	}
 	a.worst, a.miss, a.Met = math.Inf(1), 0, true
 	for _, q := range all {
-		room := a.Search.Program.RoomOf(a.Search.Program.Index[q.ID])
+		room := a.Search.Program.RoomOf(a.Search.Program.KindOf(q.ID))
 		a.Met = a.Met && q.Met && q.Margin >= room-quantisation*q.Scale
 		a.miss += math.Max(0, (room-q.Margin)/q.Scale)
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)

@@ -3,10 +3,8 @@ package fit
 import (
 	"context"
 	"errors"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"armwright/solver/judge"
 	"armwright/solver/require"
@@ -19,7 +17,7 @@ import (
 type Choice struct {
 	Values []Picked
 	Fate   Fate
-	Reason string // why it was not taken, "" for the one that was
+	Why    Why // it was not taken; zero for the one that was
 
 	// Of the station, where one was solved; 0 elsewhere.
 	Mass   float64 // of its parts, kg
@@ -42,6 +40,24 @@ const (
 	Dearer   Fate = "dearer"      // not looked at: one that costs less meets everything
 	Chosen   Fate = "chosen"
 )
+
+// Why tells why a combination was not taken.
+type Why struct {
+	Stopped bool     // the search was, before it came to this one
+	Before  int      // how many before it miss something that hangs on nothing left to the tool; 0 for another reason
+	Shared  []Picked // its values that a combination shares which misses what it would
+	OnLast  bool     // what is missed was looked at on the last station solved
+	Missed  []Miss
+	Unmade  error  // why there is no station with it
+	Bound   *Proof // what excludes it
+}
+
+// Miss is a requirement that is not met.
+type Miss struct {
+	ID           string
+	Value, Limit float64 // inside units
+	Unit         require.Unit
+}
 
 // Solved says whether a station was solved for the combination.
 func (c *Choice) Solved() bool { return c.Fate == Missed || c.Fate == Chosen }
@@ -72,9 +88,9 @@ func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt 
 		return nil, err
 	}
 	c := chooser{opt: opt, list: list}
-	taken, err := c.first(ctx, func(k *candidate) string { return c.passed(k) })
+	taken, err := c.first(ctx, c.passed)
 	if taken == nil && err == nil {
-		taken, err = c.first(ctx, func(*candidate) string { return "" })
+		taken, err = c.first(ctx, func(*candidate) *Why { return nil })
 	}
 	if err != nil {
 		return c.stopped(ctx, err)
@@ -104,7 +120,7 @@ func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt 
 
 // settle makes a combination the one chosen, with its solution.
 func (c *chooser) settle(taken *candidate, res *Solution) *Solution {
-	taken.Fate, taken.Reason = Chosen, ""
+	taken.Fate, taken.Why = Chosen, Why{}
 	taken.measure(res)
 	for i := range c.list {
 		res.Choices = append(res.Choices, c.list[i].Choice)
@@ -126,7 +142,7 @@ func (c *chooser) stopped(ctx context.Context, err error) (*Solution, error) {
 			best = k
 		}
 		if k.Fate == "" {
-			k.Fate, k.Reason = Passed, "the search was stopped before"
+			k.Fate, k.Why = Passed, Why{Stopped: true}
 		}
 	}
 	if best == nil {
@@ -172,23 +188,24 @@ func (c *chooser) probe(i int) bool {
 // failure is values that a requirement was missed with.
 type failure struct {
 	values []Picked
-	why    string
+	missed []Miss
+	unmade error
 }
 
 // first solves combinations not settled yet until one meets everything, nil if
 // none does. skip says why one is to be passed over.
-func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*candidate, error) {
+func (c *chooser) first(ctx context.Context, skip func(*candidate) *Why) (*candidate, error) {
 	for i := range c.list {
 		k := &c.list[i]
 		if k.Fate == Excluded || k.Fate == Missed {
 			continue
 		}
-		if why := skip(k); why != "" {
-			k.Fate, k.Reason = Passed, why
+		if why := skip(k); why != nil {
+			k.Fate, k.Why = Passed, *why
 			continue
 		}
 		if c.stuck() && !c.probe(i) {
-			k.Fate, k.Reason = Passed, fmt.Sprintf("what the %d before it miss hangs on nothing that is left to the tool", enough)
+			k.Fate, k.Why = Passed, Why{Before: enough}
 			continue
 		}
 		if err := k.solve(ctx, c.opt, c.base); err != nil {
@@ -197,7 +214,7 @@ func (c *chooser) first(ctx context.Context, skip func(*candidate) string) (*can
 		if k.result.Verdict == judge.Met {
 			for j := range c.list {
 				if later := &c.list[j]; later.Fate == "" {
-					later.Fate, later.Reason = Dearer, "one that costs less meets everything"
+					later.Fate = Dearer
 				}
 			}
 			return k, nil
@@ -229,83 +246,71 @@ func (k *candidate) miss() float64 {
 
 // learn keeps what a combination that failed teaches about others.
 func (c *chooser) learn(k *candidate) {
-	if k.result.NoStation != nil {
-		k.Reason = k.result.NoStation.Error()
-		c.failed = append(c.failed, failure{k.sharing("cam-bend"), k.Reason})
+	k.Why = Why{Unmade: k.result.NoStation}
+	if k.Why.Unmade != nil {
+		c.failed = append(c.failed, failure{values: k.sharing(func(q *require.Kind) bool { return q.Drive }), unmade: k.Why.Unmade})
 		return
 	}
 	c.base = &k.result.Frame.Geometry
-	var missed []string
-	for _, q := range k.result.Requirements {
+	for i := range k.result.Requirements {
+		q := &k.result.Requirements[i]
 		if q.Met {
 			continue
 		}
-		why := fmt.Sprintf("%s %s against %s", q.ID, k.figure(q.Value, q.Unit), k.figure(q.Limit, q.Unit))
-		missed = append(missed, why)
-		if values := k.sharing(q.ID); len(values) > 0 {
-			c.failed = append(c.failed, failure{values, why})
+		k.Why.Missed = append(k.Why.Missed, missed(q))
+		if values := k.picked(q.HangsOn); len(values) > 0 {
+			c.failed = append(c.failed, failure{values: values, missed: []Miss{missed(q)}})
 		}
 	}
-	k.Reason = strings.Join(missed, ", ")
 }
 
-// sharing are the values of a combination that a requirement hangs on.
-func (k *candidate) sharing(id string) []Picked {
+func missed(q *judge.Requirement) Miss { return Miss{q.ID, q.Value, q.Limit, q.Unit} }
+
+// sharing are the values of a combination that some requirements hang on.
+func (k *candidate) sharing(some func(*require.Kind) bool) []Picked {
 	var on []string
-	switch id {
-	case "member-stress", "member-deflection":
-		on = []string{"stock.member"}
-	case "cable-factor", "cam-bend", "torque-match":
-		on = []string{"stock.cable", "resistance.sheave_radius"}
-	case "seat-range", "lean", "arm-slope":
-		on = []string{"posture.seat_positions", "posture.seat_pitch"}
-	case "handle-reach":
-		on = []string{"posture.handle_pitch"}
+	for i := range k.program.Kinds {
+		if q := &k.program.Kinds[i]; some(q) {
+			on = append(on, q.HangsOn...)
+		}
 	}
+	return k.picked(on)
+}
+
+// picked are the values of a combination at some keys.
+func (k *candidate) picked(keys []string) []Picked {
 	var values []Picked
 	for _, v := range k.Values {
-		if slices.Contains(on, v.Path) {
+		if slices.Contains(keys, v.Path) {
 			values = append(values, v)
 		}
 	}
 	return values
 }
 
-// passed says why a combination need not be solved, as far as others show: "" if
+// passed says why a combination need not be solved, as far as others show: nil if
 // nothing speaks against it.
-func (c *chooser) passed(k *candidate) string {
+func (c *chooser) passed(k *candidate) *Why {
 	for _, f := range c.failed {
 		if !slices.ContainsFunc(f.values, func(v Picked) bool { return !slices.Contains(k.Values, v) }) {
-			return "as with the same " + named(f.values) + ": " + f.why
+			return &Why{Shared: f.values, Missed: f.missed, Unmade: f.unmade}
 		}
 	}
-	if c.base == nil || len(k.sharing("member-stress")) == 0 {
-		return ""
+	// The tube alone is judged on another station.
+	const tube = "stock.member"
+	if c.base == nil || len(k.picked([]string{tube})) == 0 {
+		return nil
 	}
 	all, err := k.program.Margins(c.base)
 	if err != nil {
-		return "" // a drive that does not go with this cable
+		return nil // a drive that does not go with this cable
 	}
-	for _, q := range all {
-		if !q.Met && (q.ID == "member-stress" || q.ID == "member-deflection") {
-			return fmt.Sprintf("on the last station solved: %s %s against %s", q.ID, k.figure(q.Value, q.Unit), k.figure(q.Limit, q.Unit))
+	for i := range all {
+		if q := &all[i]; !q.Met && slices.Contains(q.HangsOn, tube) {
+			return &Why{OnLast: true, Missed: []Miss{missed(q)}}
 		}
 	}
-	return ""
-}
-
-// named lists values.
-func named(values []Picked) string {
-	var words []string
-	for _, v := range values {
-		words = append(words, v.Value)
-	}
-	return strings.Join(words, " and ")
-}
-
-// figure writes a value in the units of the brief's reader.
-func (k *candidate) figure(x float64, u require.Unit) string {
-	return k.program.Units().Figure(u.Outside(x), u.Symbol())
+	return nil
 }
 
 // measure notes what a solved station costs.
@@ -336,9 +341,7 @@ func exclude(list []candidate) error {
 			return err
 		}
 		if proofs := k.program.Prove(); len(proofs) > 0 {
-			p := &proofs[0]
-			k.Fate = Excluded
-			k.Reason = fmt.Sprintf("%s: %s against %s", p.Reason, k.figure(p.Needed, p.Unit), k.figure(p.Allowed, p.Unit))
+			k.Fate, k.Why = Excluded, Why{Bound: &proofs[0]}
 		}
 	}
 	return nil

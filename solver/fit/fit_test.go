@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"math"
+	"reflect"
 	"testing"
 
 	"armwright/solver/judge"
@@ -50,7 +51,7 @@ func TestExamplesAreMetAndCheckAgrees(t *testing.T) {
 				t.Fatalf("check says %s with %d requirements, design %s with %d", again.Verdict, len(again.Requirements), r.Verdict, len(r.Requirements))
 			}
 			for i, q := range r.Requirements {
-				if a := again.Requirements[i]; a != q {
+				if a := again.Requirements[i]; !reflect.DeepEqual(a, q) {
 					t.Errorf("%s: check %+v, design %+v", q.ID, a, q)
 				}
 			}

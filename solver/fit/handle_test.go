@@ -22,7 +22,7 @@ func TestFirstHandleServesBest(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			path, reach := s.Index["hand-path"], s.Index["handle-reach"]
+			path, reach := s.KindOf("hand-path"), s.KindOf("handle-reach")
 			s.Limits[path] = limit
 			g := s.begin(2)
 			s.anchor(g)

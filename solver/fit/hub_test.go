@@ -6,8 +6,6 @@ import (
 
 	"armwright/solver/drive"
 	"armwright/solver/solvertest"
-	"armwright/specs"
-	"armwright/specs/stock"
 )
 
 // How a cam sits on its shaft changes neither law nor torque; a keyed cam has the
@@ -52,16 +50,12 @@ func TestHubs(t *testing.T) {
 	t.Logf("torque %.1f N·m, key %.0f N/mm², clamp holds %.1f N·m", h.Torque/1000, keyed.Hub.Pressure, h.Holding/1000)
 
 	// A weak hub is told.
-	steel, err := stock.SteelGrade("S235")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if n := drive.HubNotes(h, steel, specs.Metric); n != nil {
-		t.Errorf("told of a sound clamp: %v", n)
+	if h.Weak() || keyed.Hub.Weak() {
+		t.Errorf("told of a sound hub: %+v, %+v", h, keyed.Hub)
 	}
 	h.Holding = h.Torque
-	keyed.Hub.Pressure = 200
-	if len(drive.HubNotes(h, steel, specs.Metric)) != 1 || len(drive.HubNotes(keyed.Hub, steel, specs.Metric)) != 1 {
+	keyed.Hub.Pressure = 200 // S235 yields at 235
+	if !h.Weak() || !keyed.Hub.Weak() {
 		t.Error("a weak hub is not told")
 	}
 }

@@ -3,10 +3,11 @@ package fit
 import (
 	"context"
 	"math/rand/v2"
-	"slices"
+	"reflect"
 	"testing"
 
 	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/solver/solvertest"
 	"armwright/specs"
 )
@@ -33,8 +34,8 @@ func TestJudgeAndWarmStart(t *testing.T) {
 	}
 	for i, q := range r.Requirements {
 		told := q
-		told.Case = ""
-		if whole.Requirements[i] != q || quick[i] != told {
+		told.Case = require.Phrase{}
+		if !reflect.DeepEqual(whole.Requirements[i], q) || !reflect.DeepEqual(quick[i], told) {
 			t.Errorf("%s: solved %v, judged %v, quickly %v", q.ID, q, whole.Requirements[i], quick[i])
 		}
 	}
@@ -78,7 +79,7 @@ func TestJudgeForAnotherBrief(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !slices.Equal(got, want) || slices.Equal(got, r.Requirements) {
+		if !reflect.DeepEqual(got, want) || reflect.DeepEqual(got, r.Requirements) {
 			t.Errorf("%s: %v, want %v, which differ from before", name, got, want)
 		}
 	}
@@ -114,8 +115,8 @@ func TestMarginsPassOverNothingThatGoverns(t *testing.T) {
 						t.Fatal(err)
 					}
 					for i, q := range whole.Requirements {
-						q.Case = ""
-						if quick[i] != q {
+						q.Case = require.Phrase{}
+						if !reflect.DeepEqual(quick[i], q) {
 							t.Errorf("%s: %v, quickly %v", q.ID, q, quick[i])
 						}
 					}

@@ -210,7 +210,7 @@ func (m *model) Carried(person int) (centres *screen.Carriage, anew bool) {
 // BodyGap implements memory: a gap is looked for just above the last one first. One
 // that has clearly more than idle in hand counts as idle: it need not be known.
 func (m *model) BodyGap(person int) (below, enough float64) {
-	k := m.s.Index["body-gap"]
+	k := m.s.KindOf("body-gap")
 	enough = m.s.Limits[k] + (idle+1)*m.s.Kinds[k].Scale
 	if gap := m.people[person].gap; len(gap) > 0 {
 		return m.above(&gap[0]), enough

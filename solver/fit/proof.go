@@ -20,8 +20,27 @@ type Proof struct {
 	Needed  float64  // what every station needs, or at best reaches, inside units
 	Allowed float64  // what the brief allows, inside units
 	Unit    require.Unit
-	Reason  string // the bound in words
+	Bound   Bound
 }
+
+// Bound is what every station obeys.
+type Bound int
+
+// The bounds, by what they show.
+const (
+	RotationOfHandle Bound = iota
+	SheaveTooSmall
+	CamSpread
+	CableTakenUp
+	CableFactor
+	PivotsApart
+	PivotsTooFarApart
+	PivotsContested
+	PivotsHigh
+	TowerHigh
+	SeatTravel
+	AxesApart
+)
 
 // proofSlack is by how much a bound must pass a limit, in units that matter: far
 // more than rounding, far less than anybody would notice.
@@ -47,7 +66,7 @@ func (s *Program) Prove() []Proof {
 	r := s.Asked.Posture.GripRotation
 	add(Proof{
 		Demands: []string{"grip-rotation"}, Needed: math.Abs(r), Allowed: s.LimitOf("grip-rotation"), Unit: require.Angle,
-		Reason: "the handle asks for this much rotation of every forearm",
+		Bound: RotationOfHandle,
 	}, 1*specs.Degree)
 	if !s.Reclined() {
 		add(s.leastTravel())
@@ -76,7 +95,7 @@ func (s *Program) proveCam(add func(Proof, float64)) {
 	bend := s.LimitOf("cam-bend")
 	add(Proof{
 		Demands: []string{"cam-bend", "resistance.sheave_radius"}, Needed: bend, Allowed: r.SheaveRadius,
-		Reason: "the cable asks for this radius, and the guide sheave has a smaller one",
+		Bound: SheaveTooSmall,
 	}, 1)
 	span := r.Loaded.To - r.Loaded.From
 	wrap := r.Ratio.From*span - s.cableTurn()
@@ -84,20 +103,20 @@ func (s *Program) proveCam(add func(Proof, float64)) {
 		add(Proof{
 			Demands: []string{"cam-bend", "resistance.greatest_arm", "resistance.least_arm"},
 			Needed:  spread, Allowed: r.GreatestArm - r.LeastArm,
-			Reason: "a cam that bends the cable gently enough spreads its moment arm by this much over the range",
+			Bound: CamSpread,
 		}, 1)
 	}
 	add(Proof{
 		Demands: []string{"stack-travel", "resistance.least_arm", "resistance.ratio"},
 		Needed:  r.Ratio.From * r.LeastArm * span, Allowed: s.LimitOf("stack-travel"),
-		Reason: "the smallest moment arm allowed takes up this much cable",
+		Bound: CableTakenUp,
 	}, 10)
 	lifting := math.Pow(r.Efficiency, float64(r.Sheaves))
 	most := s.Cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.Cable.Diameter) * lifting / s.Tension(r.Load.Heavy)
 	add(Proof{
 		Demands: []string{"cable-factor", "resistance.load.heavy", "stock.cable"},
 		Needed:  s.LimitOf("cable-factor"), Allowed: most, Unit: require.Number,
-		Reason: "the cable's factor at the heaviest load is no more than what is allowed here",
+		Bound: CableFactor,
 	}, 0.5)
 }
 
@@ -129,9 +148,9 @@ func (s *Program) proveSpacing(add func(Proof, float64)) {
 	}
 	r := s.Asked.Posture.PivotSpacing
 	both := []string{"abduction", "posture.pivot_spacing"}
-	add(Proof{Demands: both, Needed: least, Allowed: r.To, Reason: "the broadest person needs the pivots this far apart"}, 5)
-	add(Proof{Demands: both, Needed: r.From, Allowed: greatest, Reason: "the pivots are at least this far apart, and the narrowest person allows less"}, 5)
-	add(Proof{Demands: both[:1], Needed: least, Allowed: greatest, Reason: "the broadest person needs pivots farther apart than the narrowest allows"}, 5)
+	add(Proof{Demands: both, Needed: least, Allowed: r.To, Bound: PivotsApart}, 5)
+	add(Proof{Demands: both, Needed: r.From, Allowed: greatest, Bound: PivotsTooFarApart}, 5)
+	add(Proof{Demands: both[:1], Needed: least, Allowed: greatest, Bound: PivotsContested}, 5)
 }
 
 // leastHeight bounds the station's top. The pivots stand no lower than asked, with
@@ -140,7 +159,7 @@ func (s *Program) proveSpacing(add func(Proof, float64)) {
 // holds the stack, its travel of at least the take-up of the smallest moment arm,
 // and the room that the station keeps.
 func (s *Program) leastHeight() (Proof, float64) {
-	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.Asked.Space.Height, Reason: "the pivots alone reach this high"}
+	p := Proof{Demands: []string{"height", "posture.pivot_height"}, Allowed: s.Asked.Space.Height, Bound: PivotsHigh}
 	slope := s.Asked.Posture.PadSlope.To
 	if s.Reclined() {
 		slope = s.Asked.Posture.ArmAngle.To
@@ -152,7 +171,7 @@ func (s *Program) leastHeight() (Proof, float64) {
 		_, stack := s.Plate.Stack(r.Load.Heavy)
 		travel := r.Ratio.From * r.LeastArm * (r.Loaded.To - r.Loaded.From)
 		if tower := 2*s.Member.H + drive.StackRest + stack + travel + s.TopHeadroom(); tower > p.Needed {
-			p.Needed, p.Reason = tower, "the tower of the weight stack reaches this high"
+			p.Needed, p.Bound = tower, TowerHigh
 			p.Demands = []string{"height", "resistance.load.heavy"}
 		}
 	}
@@ -234,7 +253,7 @@ func (s *Program) leastTravel() (Proof, float64) {
 	return Proof{
 		Demands: []string{"posture.seat_positions", "posture.seat_pitch", "lean", "posture.lean.from"},
 		Needed:  least, Allowed: float64(p.SeatPositions-1) * p.SeatPitch,
-		Reason: "between the persons who need the highest and the lowest seat it must travel this far",
+		Bound: SeatTravel,
 	}, 5
 }
 
@@ -284,7 +303,7 @@ func (s *Program) leastAxes() (Proof, float64) {
 	return Proof{
 		Demands: []string{"axis-tilt", "hand-path", "posture.axis_positions", "posture.pivot_spacing"},
 		Needed:  least, Allowed: float64(p.AxisPositions), Unit: require.Number,
-		Reason: "the elbow axes of the persons lie too far apart for fewer axis positions",
+		Bound: AxesApart,
 	}, 1
 }
 

@@ -48,7 +48,7 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 			}
 			for _, w := range out.List {
 				if math.IsNaN(w.Margin) || math.IsInf(w.Margin, 0) {
-					t.Fatalf("%s: %s %s is %g", name, s.Kinds[w.Kind].ID, w.Note, w.Margin)
+					t.Fatalf("%s: %s %s is %g", name, s.Kinds[w.Kind].ID, w.Case.Words, w.Margin)
 				}
 			}
 		}

@@ -99,7 +99,7 @@ func (se *Search) holding(ctx context.Context, list []Trade) ([]Trade, error) {
 			return
 		}
 		t := &list[i]
-		found[i], failed[i] = reached(se.Program.Index[t.ID], part(t)*t.Step)
+		found[i], failed[i] = reached(se.Program.KindOf(t.ID), part(t)*t.Step)
 	})
 	for _, err := range failed {
 		if err != nil {

@@ -57,7 +57,7 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 		// By what is worth 1 mm: enough to see past the optimiser's tolerance, and
 		// before another limit takes over.
 		part := 1 / tr.Worth
-		fell := base - again(s.Index[tr.ID], part*tr.Step)
+		fell := base - again(s.KindOf(tr.ID), part*tr.Step)
 		want := part * tr.Worth / floorUnit
 		if math.Abs(fell-want) > 0.1*want+3e-4 {
 			t.Errorf("%s: objective fell by %.5f, the multiplier says %.5f", tr.ID, fell, want)

@@ -88,15 +88,6 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	out := &require.Rows{Card: &s.Card, List: make([]require.Row, 0, rowsEach*(len(s.Persons)+1))}
 	res := &Result{Frame: f, Resistance: made.Resistance, Station: st}
 	res.Rest = drive.NewMachine(g).Rest
-	if g.Cam != nil {
-		res.Notes = append(res.Notes, drive.DepartureNotes(g.Cam, made.Departures)...)
-		res.Notes = append(res.Notes, s.RouteNotes(made.Route)...)
-		res.Notes = append(res.Notes, drive.TransmissionNotes(made.Transmission, s.Units())...)
-		res.Notes = append(res.Notes, drive.HubNotes(made.Hub, s.Steel, s.Units())...)
-	}
-	if r := s.Asked.Resistance; r.CurveTable != "" && r.Curve != specs.CurveTable {
-		res.Notes = append(res.Notes, fmt.Sprintf("resistance.curve_table is not used: resistance.curve is %s; write %s there to follow the table.", r.Curve, specs.CurveTable))
-	}
 	s.DriveRows(g, made, &st, out)
 	if !s.Bench() {
 		scratch := &require.Rows{Card: &s.Card}
@@ -210,7 +201,7 @@ func (s *Judge) Requirements(out *require.Rows) []Requirement {
 			continue
 		}
 		q := Requirement{Kind: s.Kinds[k], Value: w.Value, Limit: s.Limits[k], Margin: w.Margin,
-			Met: s.Scaled(w) >= require.Meets, Angle: w.Angle, HasAngle: w.HasAngle, Case: w.Note}
+			Met: s.Scaled(w) >= require.Meets, Angle: w.Angle, HasAngle: w.HasAngle, Case: w.Case}
 		if w.Who >= 0 {
 			q.Person = s.Persons[w.Who].Label
 		}
@@ -227,11 +218,8 @@ func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result) {
 	r.Hazards = s.Hazards(s.Scene(g, d, sat, &r.Station))
 	r.Strength = s.Strength(g, &r.Station, sat, &d)
 	if cable, ok := r.Requirement("cable-factor"); ok {
-		r.Strength.Checks = append(r.Strength.Checks, screen.StrengthCheck{Part: "cable " + s.Cable.Name, What: "breaking load over the greatest tension", Value: cable.Value,
+		r.Strength.Checks = append(r.Strength.Checks, screen.StrengthCheck{Part: require.Name("cable " + s.Cable.Name), What: require.Name("breaking load over the greatest tension"), Value: cable.Value,
 			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})
 	}
 	r.Protection = s.Protection(g, sat, d.Level)
-	if b := r.Balance; b.Anchored {
-		r.Notes = append(r.Notes, fmt.Sprintf("the station must be anchored to the floor: four anchors, at least %s of pull each by the tilt, and what their maker asks on top", s.Units().Size(math.Ceil(b.AnchorPull), "N")))
-	}
 }

@@ -1,7 +1,6 @@
 package judge
 
 import (
-	"fmt"
 	"iter"
 	"math"
 	"math/bits"
@@ -16,9 +15,17 @@ import (
 
 // Persons are the people a station is judged on for coverage.
 type Persons struct {
-	Source string                          // where they come from, in words
+	Source Source
 	All    iter.Seq[people.Person]         // one by one; a million take no more memory than one
 	Each   func(*seat.Person, []Shortfall) // told every person's outcome, nil for nobody listens; valid during the call
+}
+
+// Source is where persons come from: a table of measured ones, or a population they
+// are drawn from. The zero value is nowhere.
+type Source struct {
+	Table      string // its name
+	Population string
+	Women      float64 // share of them among those drawn
 }
 
 // Shortfall is one requirement that turns a person away, with its worst value.
@@ -29,7 +36,7 @@ type Shortfall struct {
 
 // Crowd is the outcome over many persons, kept in counts.
 type Crowd struct {
-	Source       string
+	Source       Source
 	All          Group
 	Sexes        [2]Group // by people.Sex
 	Bands        []Band   // by stature, those with anybody in them
@@ -199,7 +206,7 @@ func (t *tally) alone(m drive.Machine, p *seat.Sitter, scratch *require.Rows) {
 }
 
 // crowd is the tally told.
-func (t *tally) crowd(source string) Crowd {
+func (t *tally) crowd(source Source) Crowd {
 	c := Crowd{Source: source, All: t.all, Sexes: t.sexes, Extrapolated: t.extrapolated,
 		HandPath: t.path.spread(), Common: t.common.spread(), FootGap: t.foot.spread()}
 	c.All.rate()
@@ -293,7 +300,7 @@ func (h *histogram) spread() Spread {
 // Random are the random persons a brief asks to be judged on.
 func Random(w specs.People) Persons {
 	return Persons{
-		Source: fmt.Sprintf("random persons, %s body sizes, %.0f %% women", w.Population, 100*w.Women),
+		Source: Source{Population: w.Population, Women: w.Women},
 		All:    drive.Population(w).Draw(w.Sample, uint64(w.Seed)),
 	}
 }

@@ -27,7 +27,7 @@ func TestNoNumberMeetsNothing(t *testing.T) {
 				if k.Meets(w.Margin) || math.IsNaN(w.Margin) || math.IsInf(w.Margin, 0) {
 					t.Errorf("%s, %g: margin %g", k.ID, value, w.Margin)
 				}
-				if least := Governing(&card, rows)[card.Index[k.ID]]; least == nil || k.Meets(least.Margin) {
+				if least := Governing(&card, rows)[card.KindOf(k.ID)]; least == nil || k.Meets(least.Margin) {
 					t.Errorf("%s, %g: another row governs", k.ID, value)
 				}
 			}
@@ -66,25 +66,5 @@ func TestResultsAreFinite(t *testing.T) {
 	}
 	if err := finite(r); err != nil {
 		t.Error(err)
-	}
-}
-
-// A table of strength that another curve makes idle is told.
-func TestIdleCurveTable(t *testing.T) {
-	f := solvertest.Frame(t, "cam-study")
-	f.Resistance.CurveTable = "0 deg 40, 45 deg 50, 90 deg 60, 140 deg 45"
-	idle := func() bool {
-		r, err := CheckPeople(f, Persons{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return strings.Contains(strings.Join(r.Notes, " "), "curve_table is not used")
-	}
-	if !idle() {
-		t.Error("nothing is told")
-	}
-	f.Resistance.CurveTable = ""
-	if idle() {
-		t.Error("told where there is no table")
 	}
 }

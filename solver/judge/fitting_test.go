@@ -138,10 +138,10 @@ func TestDriveHasMass(t *testing.T) {
 	}
 	seen := 0
 	for _, c := range r.Stability {
-		if strings.HasPrefix(c.Case, "empty, ") {
+		if strings.HasPrefix(c.Case.Words, "empty, ") {
 			seen++
 			if math.Abs(c.Mass-mass) > 1e-9 {
-				t.Errorf("%s: %.3f kg, its parts %.3f", c.Case, c.Mass, mass)
+				t.Errorf("%s: %.3f kg, its parts %.3f", c.Case.Words, c.Mass, mass)
 			}
 		}
 	}

@@ -45,8 +45,8 @@ func TestVerdictOnPartsAndBodies(t *testing.T) {
 				return
 			}
 			q, ok := r.Requirement(c.id)
-			if !ok || q.Met || r.Verdict != NotMet || !strings.Contains(q.Case, c.words) || (q.Person != "") != c.person {
-				t.Errorf("%s: %s met %v by %.1f mm, %q, %q", r.Verdict, c.id, q.Met, q.Margin, q.Case, q.Person)
+			if !ok || q.Met || r.Verdict != NotMet || !strings.Contains(q.Case.Words, c.words) || (q.Person != "") != c.person {
+				t.Errorf("%s: %s met %v by %.1f mm, %q, %q", r.Verdict, c.id, q.Met, q.Margin, q.Case.Words, q.Person)
 			}
 			// The search's own way to the same margins agrees.
 			s, err := New(&f.Asked)

@@ -88,7 +88,7 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	}
 	all := s.Requirements(out)
 	for i := range all {
-		all[i].Case = "" // some rows have one at hand, others would have to make it
+		all[i].Case = require.Phrase{} // some rows have one at hand, others would have to make it
 	}
 	if err := finiteRows(all); err != nil {
 		return nil, err

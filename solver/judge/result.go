@@ -28,7 +28,7 @@ type Requirement struct {
 	Person               string  // governing person, "" when none
 	Angle                float64 // governing flexion, rad
 	HasAngle             bool
-	Case                 string // governing case in words, "" when none
+	Case                 require.Phrase // governing case, without words when none
 }
 
 // People is the outcome over the people.
@@ -62,7 +62,6 @@ type Result struct {
 	Protection   []screen.Protection
 	Station      build.Station // what it is built of; its assembly is nil for a bench
 	Rest         posture.Rest
-	Notes        []string
 }
 
 // Requirement returns the requirement of the given id.

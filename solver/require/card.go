@@ -9,7 +9,7 @@ import (
 // Card is every requirement with the limit that a brief sets.
 type Card struct {
 	Kinds   []Kind
-	Index   map[string]int
+	index   map[string]int
 	Limits  []float64 // by kind
 	limitAt []int     // by kind, see limitIndices
 	room    []float64 // by kind: what the search is to have in hand; nil for none
@@ -17,10 +17,10 @@ type Card struct {
 
 // NewCard reads the limits of a brief; that of a cam's bend follows from its cable.
 func NewCard(a *specs.Asked, like *Card) Card {
-	c := Card{Kinds: like.Kinds, Index: like.Index, limitAt: like.limitAt}
+	c := Card{Kinds: like.Kinds, index: like.index, limitAt: like.limitAt}
 	if c.Kinds == nil {
 		c.Kinds = Kinds()
-		c.Index, c.limitAt = index(c.Kinds), limitIndices(c.Kinds)
+		c.index, c.limitAt = index(c.Kinds), limitIndices(c.Kinds)
 	}
 	c.Limits = make([]float64, len(c.Kinds))
 	for i := range c.Kinds {
@@ -30,7 +30,21 @@ func NewCard(a *specs.Asked, like *Card) Card {
 }
 
 // LimitOf is the limit of the requirement of an id.
-func (c *Card) LimitOf(id string) float64 { return c.Limits[c.Index[id]] }
+func (c *Card) LimitOf(id string) float64 { return c.Limits[c.KindOf(id)] }
+
+// Follow gives the requirement of an id a limit that follows from something else than
+// a brief's own.
+func (c *Card) Follow(id string, limit float64) { c.Limits[c.KindOf(id)] = limit }
+
+// KindOf is the place among Kinds of the requirement of an id. It panics where there is
+// none.
+func (c *Card) KindOf(id string) int {
+	k, ok := c.index[id]
+	if !ok {
+		panic("require: no requirement " + id)
+	}
+	return k
+}
 
 // Scaled is the margin of a row in units that matter.
 func (c *Card) Scaled(r *Row) float64 { return r.Margin / c.Kinds[r.Kind].Scale }

@@ -13,13 +13,13 @@ type Row struct {
 	Who      int     // person, -1 for none
 	Angle    float64
 	HasAngle bool
-	Note     string
+	Case     Phrase
 }
 
 // Rows collects the outcome of one evaluation.
 type Rows struct {
 	Card  *Card
-	Quiet bool // no notes: the search reads none
+	Quiet bool // no cases: the search reads none
 	List  []Row
 	last  string    // id that was looked up last
 	kind  int       // and its place among the kinds
@@ -45,14 +45,14 @@ func (r *Rows) Below(id string) float64 {
 	if !r.Governing() {
 		return math.Inf(1)
 	}
-	k := r.Card.Index[id]
+	k := r.Card.KindOf(id)
 	return r.bars[k] + r.Card.Limits[k]
 }
 
 // Add appends a row of the requirement id for a person (or -1).
 func (r *Rows) Add(id string, who int, value float64) *Row {
 	if r.last != id {
-		r.last, r.kind = id, r.Card.Index[id]
+		r.last, r.kind = id, r.Card.KindOf(id)
 	}
 	k := r.kind
 	m := r.Card.Limits[k] - value
@@ -65,7 +65,7 @@ func (r *Rows) Add(id string, who int, value float64) *Row {
 // Within is add for a requirement with a least value as well: the nearer limit
 // counts.
 func (r *Rows) Within(id string, who int, value, least float64) {
-	k := r.Card.Index[id]
+	k := r.Card.KindOf(id)
 	r.Put(Row{Kind: k, Value: value, Margin: min(r.Card.Limits[k]-value, value-least), Who: who})
 }
 
@@ -92,10 +92,10 @@ func (r *Rows) Put(w Row) *Row {
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 func (w *Row) At(theta float64) *Row  { w.Angle, w.HasAngle = theta, true; return w }
-func (w *Row) Named(note string) *Row { w.Note = note; return w }
+func (w *Row) Named(note string) *Row { w.Case.Words = note; return w }
 func (r *Rows) Named(w *Row, format string, args ...any) {
 	if !r.Quiet {
-		w.Note = fmt.Sprintf(format, args...)
+		w.Case = Name(fmt.Sprintf(format, args...))
 	}
 }
 

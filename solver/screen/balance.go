@@ -26,7 +26,7 @@ type Balance struct {
 
 // EntryCase is somebody getting on, or pushing.
 type EntryCase struct {
-	Case   string
+	Case   require.Phrase
 	Weight float64 // of the person on the station, kg; 0 for a push alone
 	Push   float64 // level, outward, N
 	Height float64 // of the push, mm
@@ -81,7 +81,7 @@ func (s *Screen) stability(sc *Scene, out *require.Rows, known Memory, watch Wat
 	}
 	if !known.Recall(ofEmpty, -1, out) {
 		first := len(out.List)
-		t.judge(out, "tilt-empty", -1, "empty, ", "", 0, nil)
+		t.judge(out, "tilt-empty", -1, require.Name("empty, "), "", 0, nil)
 		known.Keep(ofEmpty, -1, out.List[first:])
 	}
 	m := drive.NewMachine(g)
@@ -108,13 +108,10 @@ func (s *Screen) stability(sc *Scene, out *require.Rows, known Memory, watch Wat
 		if anew {
 			s.carry(p, m, user)
 		}
-		t.judge(out, "tilt-occupied", i, "", p.Person.Label, p.Person.Mass, user)
+		t.judge(out, "tilt-occupied", i, require.Phrase{}, p.Person.Label, p.Person.Mass, user)
 		if i == s.Heavy {
 			kg := s.ratedUser()
-			title := ""
-			if !out.Quiet {
-				title = "rated user of " + s.Units().Size(kg, "kg") + ", "
-			}
+			title := require.Phrase{Words: "rated user of %s, ", Figures: []require.Figure{{Value: kg, Unit: "kg"}}}
 			t.judge(out, "tilt-occupied", i, title, p.Person.Label, kg, user)
 		}
 		known.Keep(OfTilt, i, out.List[first:])
@@ -139,7 +136,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 	kg := s.ratedUser()
 	t := &l.Seat
 	seat := g.Seat.Top(g.Seat.Positions - 1)
-	add := func(title string, weight float64, at r3.Vec, push float64, dirs ...r3.Vec) {
+	add := func(title require.Phrase, weight float64, at r3.Vec, push float64, dirs ...r3.Vec) {
 		best := EntryCase{Case: title, Weight: weight, Push: push, Height: at.Z, Tilt: math.Inf(1)}
 		for _, dir := range dirs {
 			loads := []balance.Load{{At: at, Force: r3.Scale(push, dir)}}
@@ -154,21 +151,24 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 			}
 		}
 		if !anchored {
-			out.Named(out.Add("tilt-entry", -1, best.Tilt), "%s, over the %s", title, best.Edge)
+			w := out.Add("tilt-entry", -1, best.Tilt)
+			if !out.Quiet {
+				w.Case = title.Then(require.Name(", over the " + best.Edge))
+			}
 		}
 		if watch != nil {
 			watch.Entry(best)
 		}
 	}
 	front, rear, right := r3.Vec{X: 1}, r3.Vec{X: -1}, r3.Vec{Y: -1}
-	units := s.Units()
-	user := "user of " + units.Size(kg, "kg") + " "
+	rated := []require.Figure{{Value: kg, Unit: "kg"}}
+	user := func(where string) require.Phrase { return require.Phrase{Words: "user of %s " + where, Figures: rated} }
 	rearEdge := t.Front - t.Depth
-	add(user+"on the seat's front edge", kg, r3.Vec{X: t.Front - edgeInset, Z: seat}, edgePush, front)
-	add(user+"on the seat's rear edge", kg, r3.Vec{X: rearEdge + edgeInset, Z: seat}, edgePush, rear)
-	add(user+"on the seat's side edge", kg, r3.Vec{X: t.Front - t.Depth/2, Y: edgeInset - t.Width/2, Z: seat}, edgePush, right)
+	add(user("on the seat's front edge"), kg, r3.Vec{X: t.Front - edgeInset, Z: seat}, edgePush, front)
+	add(user("on the seat's rear edge"), kg, r3.Vec{X: rearEdge + edgeInset, Z: seat}, edgePush, rear)
+	add(user("on the seat's side edge"), kg, r3.Vec{X: t.Front - t.Depth/2, Y: edgeInset - t.Width/2, Z: seat}, edgePush, right)
 	pad := l.Rest.FarEdge()
-	add(user+"leaning on one arm pad", kg, r3.Add(r3.Vec{Y: -l.Spacing / 2, Z: l.Height}, pad), edgePush, front, rear, right)
+	add(user("leaning on one arm pad"), kg, r3.Add(r3.Vec{Y: -l.Spacing / 2, Z: l.Height}, pad), edgePush, front, rear, right)
 	if s.HasSteps() {
 		// Below the foremost foot, or, of a plate, near its front edge.
 		var feet r3.Vec
@@ -181,12 +181,13 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 			feet.X = l.FootPlate.X + l.FootPlate.Depth/2 - edgeInset
 			feet.Z = plate.Height(plate.Positions - 1)
 		}
-		add(user+"standing on the foot plate", kg, feet, edgePush, front, right)
+		add(user("standing on the foot plate"), kg, feet, edgePush, front, right)
 	}
 	push := s.Asked.Space.Push
+	pushed := []require.Figure{{Value: push, Unit: "N"}}
 	at := r3.Vec{Z: l.Height}
 	for j, dir := range []r3.Vec{front, rear, right} {
-		add("push of "+units.Size(push, "N")+" to the "+sideNames[j], 0, at, push, dir)
+		add(require.Phrase{Words: "push of %s to the " + sideNames[j], Figures: pushed}, 0, at, push, dir)
 	}
 }
 

@@ -29,11 +29,11 @@ func gapRow(t testing.TB, s *Screen, sc *Scene, id, note string) require.Row {
 	s.gaps(sc, nil, out)
 	least := require.Row{Value: math.Inf(1)}
 	for _, w := range s.of(out.List, id) {
-		if strings.HasPrefix(w.Note, note) && w.Value < least.Value {
+		if strings.HasPrefix(w.Case.Words, note) && w.Value < least.Value {
 			least = w
 		}
 	}
-	if least.Note == "" {
+	if least.Case.Words == "" {
 		t.Fatalf("no row %s: %s", id, note)
 	}
 	return least
@@ -71,8 +71,8 @@ func TestHandGapOf99Fails(t *testing.T) {
 		}
 		sc := at(hi)
 		w := gapRow(t, s, sc, "entry-gap", "grip to")
-		if math.Abs(w.Value*100-v.gap) > 1e-6 || !strings.Contains(w.Note, "Guide rod bar") {
-			t.Fatalf("gap %.4f mm (%s), wanted %g to the tower", w.Value*100, w.Note, v.gap)
+		if math.Abs(w.Value*100-v.gap) > 1e-6 || !strings.Contains(w.Case.Words, "Guide rod bar") {
+			t.Fatalf("gap %.4f mm (%s), wanted %g to the tower", w.Value*100, w.Case.Words, v.gap)
 		}
 		if met := w.Margin/0.05 >= require.Meets; met != v.met {
 			t.Errorf("%g mm: met %v", v.gap, met)

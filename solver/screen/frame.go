@@ -112,7 +112,7 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 	ready, follow := false, shop.follows(sc, known)
 	reach := bodyReach
 	if _, enough := known.BodyGap(0); !math.IsInf(enough, 1) { // nor need these be known from somewhere on
-		k := s.Index["body-frame"]
+		k := s.KindOf("body-frame")
 		reach = s.Limits[k] + 4*s.Kinds[k].Scale
 	}
 	if len(shop.nearest) != len(sc.seated) {

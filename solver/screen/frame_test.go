@@ -48,7 +48,7 @@ func TestFrameClearNamesWhatIsShort(t *testing.T) {
 		}
 		for _, w := range rows {
 			if w.Margin < 0 {
-				t.Errorf("%s: %s is short by %g mm", name, w.Note, -w.Margin)
+				t.Errorf("%s: %s is short by %g mm", name, w.Case.Words, -w.Margin)
 			}
 		}
 	}
@@ -171,7 +171,7 @@ func TestThighsInTheTowerTurnAway(t *testing.T) {
 	}
 	for i, w := range rows {
 		if w.Who != i || w.Margin < 0 {
-			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Note, w.Value)
+			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Case.Words, w.Value)
 		}
 	}
 
@@ -206,8 +206,8 @@ func TestThighsInTheTowerTurnAway(t *testing.T) {
 	for i, w := range bodyRows(s, sc, &Afresh{}) {
 		// A rod of the stack, 20 mm and more across, stands in every thigh whole, or a
 		// tube of 60; what holds the rods may stand deeper in a chest.
-		if w.Value > -20 || !slices.Contains([]string{"thigh to Guide rod, right", "thigh to Tower upright, right", "chest to Guide rod bar"}, w.Note) {
-			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Note, w.Value)
+		if w.Value > -20 || !slices.Contains([]string{"thigh to Guide rod, right", "thigh to Tower upright, right", "chest to Guide rod bar"}, w.Case.Words) {
+			t.Errorf("%s: %s %.2f mm", s.Persons[i].Label, w.Case.Words, w.Value)
 		}
 	}
 	away := bodyRows(s, sc, &Afresh{})

@@ -162,8 +162,10 @@ func (s *Screen) gapRows(list []Least, out *require.Rows) {
 		}
 		w := out.Add("entry-gap", -1, e.value).At(s.Angles[e.at])
 		if !out.Quiet && e.moving != "" {
-			units := s.Units()
-			out.Named(w, "%s to %s, %s for a %v of %s", e.moving, e.fixed, units.Figure(e.value*e.part.LeastGap(), "mm"), e.part, units.Size(e.part.LeastGap(), "mm"))
+			w.Case = require.Phrase{
+				Words:   e.moving + " to " + e.fixed + ", %s for a " + e.part.String() + " of %s",
+				Figures: []require.Figure{{Value: e.value * e.part.LeastGap(), Unit: "mm", Measured: true}, {Value: e.part.LeastGap(), Unit: "mm"}},
+			}
 		}
 	}
 }

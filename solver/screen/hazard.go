@@ -1,10 +1,8 @@
 package screen
 
 import (
-	"fmt"
 	"math"
 
-	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/screen/crush"
 )
@@ -14,9 +12,8 @@ import (
 type Hazards struct {
 	Pairs       []HazardPair
 	GuardHeight float64    // to which the moving weights must be covered, mm; 0 without a stack
-	GuardReach  float64    // gap to keep behind a guard with openings of guardOpening, mm
+	GuardReach  float64    // gap to keep behind a guard with slots of GuardOpening, mm
 	Stops       [2]float64 // flexion at which the arms meet their stops, rad
-	Notes       []string
 }
 
 // HazardPair is a moving and another part with the least gap between them over
@@ -37,9 +34,9 @@ const (
 	// closing is the change of a gap, mm, above which it counts as one that
 	// closes (own choice: what play in the bearings may give).
 	closing = 2.0
-	// guardOpening is the width of the slots of the stack's guard, mm: a common
-	// mesh (own choice).
-	guardOpening = 8.0
+	// GuardOpening is the width of the slots of a guard, mm: a common mesh (own
+	// choice).
+	GuardOpening = 8.0
 )
 
 // enters is the part of the body that can be between a moving and another
@@ -103,21 +100,10 @@ func (s *Screen) Hazards(sc *Scene) Hazards {
 			p.Admits = part.String()
 		}
 	}
-	safety, _ := crush.SafetyDistance(crush.Slot, guardOpening) // 8 mm is in the table
-	out := Hazards{Pairs: list, Stops: [2]float64{s.Angles[0], s.Angles[len(s.Angles)-1]}}
-	out.Notes = append(out.Notes,
-		"arms rest on their stops at either end of the loaded range, with rubber buffers on both stops",
-		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
-		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)")
-	if v.Drive == station.LinkageDrive {
-		out.Notes = append(out.Notes, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %s in the cover need %s to the bars (ISO 13857:2019, second hand)",
-			s.Size(guardOpening), s.Size(safety)))
-	}
+	reach, _ := crush.SafetyDistance(crush.Slot, GuardOpening) // 8 mm is in the table
+	out := Hazards{Pairs: list, GuardReach: reach, Stops: [2]float64{s.Angles[0], s.Angles[len(s.Angles)-1]}}
 	if v.HasStack() {
 		out.GuardHeight = crush.GuardHeight(sc.Station.Tower.StackTop + v.Tower.Lift)
-		out.GuardReach = safety
-		out.Notes = append(out.Notes, fmt.Sprintf("cover the stack on all sides up to %s; slots of %s in the cover need %s to the weights (ISO 13857:2019, second hand)",
-			s.Size(out.GuardHeight), s.Size(guardOpening), s.Size(out.GuardReach)))
 	}
 	return out
 }

@@ -47,7 +47,7 @@ const (
 // Protection summarises what the station asks of the joints.
 func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person, level float64) []Protection {
 	var list []Protection
-	lim := func(id string) float64 { return s.Limits[s.Index[id]] }
+	lim := s.LimitOf
 	// worst adds the worst of a value over the persons.
 	worst := func(p Protection, value func(i int) float64) *Protection {
 		p.Value = math.Inf(-1)

@@ -42,7 +42,7 @@ func (s *Screen) sceneWith(g *specs.Geometry, d drive.State) *Scene {
 // named are the rows of a requirement with a note.
 func (s *Screen) named(list []require.Row, id, note string) (out []require.Row) {
 	for _, w := range list {
-		if s.Kinds[w.Kind].ID == id && w.Note == note {
+		if s.Kinds[w.Kind].ID == id && w.Case.Words == note {
 			out = append(out, w)
 		}
 	}

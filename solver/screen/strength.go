@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"fmt"
 	"strings"
 
 	"armwright/geometry/station"
@@ -23,8 +22,8 @@ type Strength struct {
 // StrengthCheck is one part under its factored load.
 type StrengthCheck struct {
 	ID      string // requirement it counts under, "" when it is only told
-	Part    string
-	What    string
+	Part    require.Phrase
+	What    require.Phrase
 	Value   float64
 	Limit   float64
 	Unit    string // "%" of a strength or length as a fraction of one, "" a plain ratio
@@ -303,24 +302,20 @@ func (s *Screen) members(sc *Scene, out *require.Rows) {
 		}
 		row := out.Add(q.id, all.who[q.by], all.value[i])
 		if !out.Quiet {
-			row.Note = s.part(&all, strain(i)) + ", " + s.what(&all, strain(i))
+			row.Case = q.title(all.size[i]).Then(require.Name(", ")).Then(q.how(all.size[i]))
 		}
 	}
 }
 
-// part and what tell of a strain with its size.
-func (s *Screen) part(all *screening, i strain) string {
-	if strings.Contains(screened[i].part, "%s") {
-		return fmt.Sprintf(screened[i].part, fmt.Sprint(all.size[i]))
-	}
-	return screened[i].part
-}
+// title and how tell of a strain with its size, mm.
+func (q *subject) title(size float64) require.Phrase { return sized(q.part, "", size) }
+func (q *subject) how(size float64) require.Phrase   { return sized(q.what, "mm", size) }
 
-func (s *Screen) what(all *screening, i strain) string {
-	if strings.Contains(screened[i].what, "%s") {
-		return fmt.Sprintf(screened[i].what, s.Size(all.size[i]))
+func sized(words, unit string, size float64) require.Phrase {
+	if !strings.Contains(words, "%s") {
+		return require.Name(words)
 	}
-	return screened[i].what
+	return require.Phrase{Words: words, Figures: []require.Figure{{Value: size, Unit: unit}}}
 }
 
 // Strength is the screening for the report.
@@ -336,7 +331,7 @@ func (s *Screen) Strength(g *specs.Geometry, st *build.Station, sat []seat.Perso
 		if !q.only.of(&st.Values) {
 			continue
 		}
-		c := StrengthCheck{ID: q.id, Part: s.part(&all, strain(i)), What: s.what(&all, strain(i)), Value: all.value[i], Limit: 1, Unit: "%", Source: q.source, Mark: q.mark}
+		c := StrengthCheck{ID: q.id, Part: q.title(all.size[i]), What: q.how(all.size[i]), Value: all.value[i], Limit: 1, Unit: "%", Source: q.source, Mark: q.mark}
 		if q.id != "" {
 			c.Limit = s.LimitOf(q.id)
 		}

@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"fmt"
 	"math"
 
 	"armwright/geometry/balance"
@@ -40,7 +39,7 @@ type poise struct {
 // least at the lightest or the heaviest, and with nothing lifted what is between
 // load and cable stays down too: the middle load is looked at only where every case
 // is told.
-func (t *tipping) judge(out *require.Rows, id string, who int, title, person string, kg float64, user *Carriage) {
+func (t *tipping) judge(out *require.Rows, id string, who int, title require.Phrase, person string, kg float64, user *Carriage) {
 	s, base, stand, half := t.s, t.base, t.stand(), t.base.Half
 	var least [3]poise
 	for i := range least {
@@ -90,7 +89,7 @@ func (t *tipping) judge(out *require.Rows, id string, who int, title, person str
 				c = r3.Scale(1/mass, c)
 				e := balance.LeastTilt(balance.Edges(base.Feet(), mass, c))
 				t.watch.Tipping(StabilityCase{
-					Case: fmt.Sprintf("%s%s, %s", title, wayNames[w], loadNames[i]), Person: person, Mass: mass,
+					Case: title.Then(require.Name(wayNames[w] + ", " + loadNames[i])), Person: person, Mass: mass,
 					X: c.X, Y: c.Y, Z: c.Z, Tilt: e.Tilt, Edge: sideNames[side], Energy: e.Energy,
 					Angle: s.Angles[here.at], Lift: stand.lift[w][here.at],
 				})
@@ -106,14 +105,14 @@ func (t *tipping) judge(out *require.Rows, id string, who int, title, person str
 	for j, v := range least {
 		w := out.Add(id, who, math.Atan(v.ratio)).At(s.Angles[v.at])
 		if !out.Quiet {
-			out.Named(w, "%s%s, %s, over the %s", title, wayNames[v.way], loadNames[v.load], sideNames[j])
+			w.Case = title.Then(require.Name(wayNames[v.way] + ", " + loadNames[v.load] + ", over the " + sideNames[j]))
 		}
 	}
 }
 
 // StabilityCase is one case of balance.
 type StabilityCase struct {
-	Case    string
+	Case    require.Phrase
 	Person  string
 	Mass    float64 // kg
 	X, Y, Z float64 // centre of mass, mm

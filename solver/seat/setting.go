@@ -123,7 +123,7 @@ func (s *Placer) Left(m drive.Machine, p *Sitter, set Setting, r *Person, out *r
 	dev, _ := s.Grip(m, p, &w, set.Handle, out)
 	s.Clear(p, &at, &w, out)
 	for i := range out.List[first:] {
-		out.List[first+i].Note = "left arm"
+		out.List[first+i].Case = require.Name("left arm")
 	}
 	r.Left = Grasp{set.Axis, set.Handle, dev.Max}
 	r.Offset, r.Tilt = max(r.Offset, w.offset), max(r.Tilt, w.tilt)

@@ -2,9 +2,6 @@ package tolerance
 
 import (
 	"context"
-	"fmt"
-	"math"
-	"strings"
 
 	"armwright/solver"
 	"armwright/solver/fit"
@@ -93,21 +90,6 @@ func (r *Room) study(ctx context.Context) error {
 		}
 	}
 	return nil
-}
-
-// Note tells what the room does.
-func (r *Room) Note() string {
-	percent := func(v float64) string { return fmt.Sprintf("%.0f %%", math.Floor(100*v)) }
-	note := fmt.Sprintf("Solved with room for builds, parts to ISO 2768-%s and welds to ISO 13920-%s: of %d drawn %s meet everything, %s miss no limit by more than one unit that matters.",
-		r.Classes.Machined, r.Classes.Welded, r.Builds.Builds, percent(r.Builds.Met), percent(r.Builds.Near))
-	if len(r.Short) == 0 {
-		return note + " Each limit is met by 95 % at least."
-	}
-	var list []string
-	for _, s := range r.Short {
-		list = append(list, fmt.Sprintf("%s by %s", s.ID, percent(s.Met)))
-	}
-	return note + " There is no room for 95 % to meet each limit: " + strings.Join(list, ", ") + "."
 }
 
 // room is a share of that by which the margins of the builds stay below those of the
