@@ -71,7 +71,7 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 		if err != nil {
 			return nil, err
 		}
-		set = append(set, makes...)
+		set = append(append(set, makes...), d.erectionSheets()...)
 		// What has no balloon on a sheet of its own has one here.
 		set = slices.Insert(set, 0, named{1, "general-arrangement", d.arrangement()})
 	}
