@@ -400,6 +400,9 @@ func TestParseValue(t *testing.T) {
 			t.Errorf("%q: %+v, %v", c.text, v, ok)
 		}
 	}
+	if v, _ := ParseValue("3.15 [80]"); !v.Dual || v.Second != 80 || v.SecondDecimals != 0 {
+		t.Errorf("whole millimetres in brackets: %+v", v)
+	}
 	if v, _ := ParseValue("(12.50 [317.5])"); !v.Dual || v.Second != 317.5 || v.SecondDecimals != 1 {
 		t.Errorf("millimetres in brackets: %+v", v)
 	}
