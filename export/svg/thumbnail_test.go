@@ -99,3 +99,25 @@ func TestThumbnailArc(t *testing.T) {
 		t.Errorf("the upright label has no upright bar: %s", b.String())
 	}
 }
+
+// A closed outline is drawn back to its beginning, its last arc with it: a bar 60 long
+// with round ends of radius 10, the last one at the left. An arc of less than 2 mm is a
+// straight stroke.
+func TestThumbnailLoop(t *testing.T) {
+	v := func(x, y, bulge float64) sheet.Vertex { return sheet.Vertex{Vec: r2.Vec{X: x, Y: y}, Bulge: bulge} }
+	d := &sheet.Drawing{Width: 100, Height: 50, Primitives: []sheet.Primitive{
+		sheet.Stroke{Role: sheet.Visible, Closed: true, Path: []sheet.Vertex{v(20, 10, 0), v(80, 10, 1), v(80, 30, 0), v(20, 30, 1)}},
+		sheet.Stroke{Role: sheet.Visible, Path: []sheet.Vertex{v(10, 45, 1), v(13, 45, 0)}},
+		sheet.Stroke{Role: sheet.Visible, Path: []sheet.Vertex{v(20, 45, 1), v(24.5, 45, 0)}},
+	}}
+	var b bytes.Buffer
+	if err := svg.Thumbnail(&b, d); err != nil {
+		t.Fatal(err)
+	}
+	// Radius 10: 5.0 and 8.66 along, 1.34 and 3.66 and 5 across. Radius 2.25: at 1.1 and 1.9.
+	for _, want := range []string{"M20 40l60 0l5 -1l4 -4l1 -5l-1 -5l-4 -4l-5 -1l-60 0l-5 1l-4 4l-1 5l1 5l4 4l5 1", "M10 5l3 0", "M20 5l0 1l1 1l1 0l1 0l1 -1l1 -1"} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %s in %s", want, b.String())
+		}
+	}
+}

@@ -118,3 +118,26 @@ func TestLaws(t *testing.T) {
 		t.Errorf("gaps to the blocks: %v", gaps)
 	}
 }
+
+// A cable's centre is that of its runs by their length, and a loop's last run leads back:
+// two sides of 30 and 40 mm, and the third side of 50.
+func TestFlexibleCentre(t *testing.T) {
+	path := []r3.Vec{{}, {X: 30}, {X: 30, Y: 40}}
+	for _, c := range []struct {
+		closed bool
+		want   r3.Vec
+	}{
+		{false, r3.Vec{X: (30*15 + 40*30) / 70., Y: 40 * 20 / 70.}},
+		{true, r3.Vec{X: (30*15 + 40*30 + 50*15) / 120., Y: (40*20 + 50*20) / 120.}},
+	} {
+		var b Builder
+		i := b.FlexPair(Flexible{ID: "cable", Path: path, Closed: c.closed, Mass: 2})
+		right, left := &b.Flexible[i[0]], &b.Flexible[i[1]]
+		if r3.Norm(r3.Sub(right.Centre, c.want)) > 1e-9 || r3.Norm(r3.Sub(left.Centre, r3.Vec{X: c.want.X, Y: -c.want.Y})) > 1e-9 {
+			t.Errorf("closed %v: centres %v and %v, want %v and its mirror image", c.closed, right.Centre, left.Centre, c.want)
+		}
+		if right.ID != "cable-right" || left.ID != "cable-left" || left.Path[2].Y != -40 || right.Item != "cable" {
+			t.Errorf("%+v, %+v", right, left)
+		}
+	}
+}

@@ -3,6 +3,8 @@ package contour
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -55,6 +57,39 @@ func TestHullProperties(t *testing.T) {
 			if math.Abs(h-most) > 1e-12 {
 				t.Fatalf("support %v, want %v", h, most)
 			}
+		}
+	})
+}
+
+// Of very many points most are left out before they are sorted; the hull is the same.
+func TestHullOfMany(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 0))
+		points := make([]r2.Vec, rapid.IntRange(65, 400).Draw(t, "number"))
+		for i := range points {
+			points[i] = r2.Vec{X: 30 * r.NormFloat64(), Y: 10 * r.NormFloat64()}
+		}
+		hull := Hull(points)
+		on := map[r2.Vec]bool{}
+		for i, a := range hull {
+			on[a] = true
+			b := hull[(i+1)%len(hull)]
+			for _, p := range points {
+				if side := r2.Cross(r2.Sub(b, a), r2.Sub(p, a)); side < -1e-9 {
+					t.Fatalf("%v lies outside the edge from %v to %v", p, a, b)
+				}
+			}
+		}
+		for _, a := range hull {
+			if !slices.Contains(points, a) {
+				t.Fatalf("%v is none of the points", a)
+			}
+		}
+		if len(on) != len(hull) || len(hull) < 3 {
+			t.Fatalf("hull %v", hull)
+		}
+		if n := len(outer(points)); n > len(points)/2+8 {
+			t.Fatalf("%d of %d points are left to sort", n, len(points))
 		}
 	})
 }

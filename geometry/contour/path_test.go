@@ -222,6 +222,8 @@ func TestValidate(t *testing.T) {
 		{"full arc", Path{Vertices: []Vertex{{0, 0, 1e6}, {1, 0, 0}}}, 0, "bulge too great"},
 		{"double vertex", Polygon(r2.Vec{}, r2.Vec{X: 1}, r2.Vec{X: 1}, r2.Vec{Y: 1}), 1, "element without length"},
 		{"there and back", Path{Closed: true, Vertices: []Vertex{{0, 0, .5}, {1, 0, -.5}}}, 1, "path runs back on itself"},
+		{"back along a line", Path{Vertices: []Vertex{{0, 0, 0}, {9, 0, 0}, {4, 0, 0}}}, 1, "path runs back on itself"},
+		{"back at the end of a loop", Path{Closed: true, Vertices: []Vertex{{4, 0, 0}, {9, 0, 0}, {9, 5, 0}, {0, 5, 0}, {0, 0, 0}, {6, 0, 0}}}, 0, "path runs back on itself"},
 		{"bow tie", bow, 0, "path meets itself"},
 		{"pierced", pierced, 0, "path meets itself"},
 	}
@@ -230,6 +232,33 @@ func TestValidate(t *testing.T) {
 		if err := tt.path.Validate(); !errors.As(err, &e) || e.Index != tt.index || e.Defect != tt.defect {
 			t.Errorf("%s: %v, want %q at %d", tt.name, err, tt.defect, tt.index)
 		}
+	}
+}
+
+// A line goes on beyond its ends for no distance, and an arc beyond its sweep.
+func TestElementDistance(t *testing.T) {
+	line := Polygon(r2.Vec{}, r2.Vec{X: 10}, r2.Vec{X: 10, Y: 1}).Element(0)
+	arc := Circle(r2.Vec{}, 10).Element(0) // the upper half
+	for _, c := range []struct {
+		e    Element
+		p    r2.Vec
+		want float64
+	}{
+		{line, r2.Vec{X: 4, Y: 3}, 3}, {line, r2.Vec{X: 13, Y: 4}, 5}, {line, r2.Vec{X: -3, Y: -4}, 5}, {line, r2.Vec{X: 13}, 3},
+		{arc, r2.Vec{Y: 13}, 3}, {arc, r2.Vec{Y: 6}, 4}, {arc, r2.Vec{X: 13, Y: -4}, 5}, {arc, r2.Vec{}, 10},
+	} {
+		if got := c.e.Distance(c.p); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%v is %v from %v, want %v", c.p, got, c.e, c.want)
+		}
+	}
+}
+
+// Circles of two radii meet where the right triangle says: 30 and 40 mm, 50 apart.
+func TestArcsMeet(t *testing.T) {
+	a, b := Circle(r2.Vec{}, 30).Element(0), Circle(r2.Vec{X: 50}, 40).Element(0)
+	qs, n := intersections(a, b)
+	if n != 2 || math.Abs(qs[0].X-18) > 1e-9 || math.Abs(math.Abs(qs[0].Y)-24) > 1e-9 || math.Abs(qs[0].Y+qs[1].Y) > 1e-9 {
+		t.Errorf("they meet at %v (%d), want (18, ±24)", qs, n)
 	}
 }
 

@@ -452,3 +452,32 @@ func BenchmarkVolume(b *testing.B) {
 		}
 	})
 }
+
+// What a bore takes out reaches in every direction as far as the farthest point of its
+// two rims, which lie aslant in both ways.
+func TestStretchReaches(t *testing.T) {
+	p := Prism{Profile: RectTube(60, 60, 5, 8), From: End{Tilt: r2.Vec{X: .3, Y: -.4}}, To: End{Z: 200, Tilt: r2.Vec{X: -.2, Y: .5}}}
+	solid := p
+	solid.Profile = Rect(60, 60, 0)
+	for name, b := range map[string]Bore{"across": {At: r3.Vec{X: 4, Z: 100}, Dir: r3.Vec{X: .2, Y: 1}, Diameter: 12}, "endways": {At: r3.Vec{X: 5, Y: -6}, Dir: r3.Vec{Z: 1}, Diameter: 12}} {
+		body := p
+		if name == "endways" {
+			body = solid
+		}
+		for _, s := range body.cut(b) {
+			for _, d := range []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}, {X: -1, Y: 2, Z: 3}, {X: 1, Y: -2, Z: -3}, {Y: -1, Z: 1}, {X: 2, Y: 1, Z: -1}} {
+				most := math.Inf(-1)
+				for _, e := range []End{s.enter.plane, s.out.plane} {
+					for k := range 3600 {
+						sin, cos := math.Sincos(float64(k) * math.Pi / 1800)
+						most = max(most, r3.Dot(d, s.at.Point(e.over(r2.Vec{X: s.radius * cos, Y: s.radius * sin}))))
+					}
+				}
+				got := s.Support(d)
+				if reach := r3.Dot(d, got); math.Abs(reach-most) > 1e-3 {
+					t.Errorf("%s along %v: reaches %v, want %v", name, d, reach, most)
+				}
+			}
+		}
+	}
+}
