@@ -162,6 +162,7 @@ type Attempt struct {
 	path   float64 // worst hand path, mm
 	trades []Trade
 	choice int     // index in the log
+	begun  bool    // it is where the search was begun, not where it ended
 	others *others // from other starts; nil before they are wanted
 	Err    error
 

@@ -16,8 +16,8 @@ type Options struct {
 	Progress func(Progress)
 	// Start is a station to begin from, such as the one solved for a brief that
 	// differs by little. Its number of axis positions is tried alone, and only if
-	// that leaves a requirement unmet is everything searched as without it. Nil
-	// means none.
+	// that leaves a requirement unmet, and the station itself does too, is everything
+	// searched as without it. Nil means none.
 	Start *specs.Geometry
 	// Starts is from how many points the optimiser is begun in all once a station
 	// is found, to see whether they lead to the same one. Zero means eight, 1 only
@@ -93,6 +93,12 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		if a.Make(ctx, &brief); a.Err != nil && !drive.Unmade(a.Err) {
 			return nil, a.Err
 		}
+		if !a.Met { // a station that meets the brief is an answer, whatever became of it
+			there := &Attempt{Search: Search{Program: s, Options: opt, Axes: a.Search.Axes, Geometry: judge.Clone(g)}, begun: true}
+			if there.Judge(&brief); there.Met {
+				a = there
+			}
+		}
 		if log.add(a); a.Met {
 			best = a
 		}
@@ -109,7 +115,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	for i := range log.Axes {
 		log.Axes[i].Chosen = i == best.choice
 	}
-	if best.Met {
+	if best.Met && !best.begun {
 		if err := best.repeat(ctx, &brief, log, opt.starts()); err != nil && ctx.Err() == nil {
 			return nil, err
 		}
