@@ -228,4 +228,5 @@ func (m *measurer) run() {
 	m.linkage()
 	m.places()
 	m.parts()
+	m.weldments()
 }

@@ -16,6 +16,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/dxf"
 	"armwright/export/report"
+	"armwright/export/solid"
 	"armwright/solver"
 	"armwright/specs"
 	"armwright/testdata"
@@ -69,6 +70,14 @@ func output(t testing.TB, name string, r12 bool) fstest.MapFS {
 	for _, f := range files {
 		out[f.Path] = &fstest.MapFile{Data: f.Data}
 		listed = append(listed, report.File{Path: f.Path, Bytes: len(f.Data)})
+	}
+	if a := r.Station.Assembly; a != nil {
+		var b bytes.Buffer
+		if err := solid.WriteList(&b, a, "test"); err != nil {
+			t.Fatal(err)
+		}
+		out[assemblyPath] = &fstest.MapFile{Data: b.Bytes()}
+		listed = append(listed, report.File{Path: assemblyPath, Bytes: b.Len()})
 	}
 	var b bytes.Buffer
 	if err := report.JSON(&b, report.New(r, "test", listed)); err != nil {

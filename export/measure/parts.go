@@ -15,8 +15,12 @@ type listedAssembly struct {
 	Parts []struct {
 		ID, Item, Title string
 		Mass            float64
+		Place           listedPlace
+		Box             [2][3]float64 // corners in the own frame
 	} `json:"parts"`
-	Flexible []string `json:"flexible"`
+	Flexible  []string         `json:"flexible"`
+	Joints    []listedJoint    `json:"joints"`
+	Weldments []listedWeldment `json:"weldments"`
 }
 
 func (m *measurer) readAssembly(fsys fs.FS) error {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
 )
 
 // alloyLimit is the density, kg/mm³, below which a made part is no steel.
@@ -50,6 +51,8 @@ type (
 		Joints   []listedJoin `json:"joints"`
 		Groups   []listedSet  `json:"groups"`
 		Flexible []string     `json:"flexible"`
+
+		Weldments []listedWeldment `json:"weldments"`
 	}
 	listedPart struct {
 		ID      string      `json:"id"`
@@ -61,7 +64,16 @@ type (
 		Density *number     `json:"density"`
 		Group   string      `json:"group"`
 		Centre  [3]number   `json:"centre"`
+		Place   listedPlace `json:"place"` // of the own frame, arms at the first loaded angle
+		Box     [2]vector   `json:"box"`   // low and high corner in the own frame
 	}
+	listedPlace struct {
+		Origin vector `json:"origin"`
+		X      vector `json:"x"`
+		Y      vector `json:"y"`
+		Z      vector `json:"z"`
+	}
+	vector      [3]number
 	listedStock struct {
 		Form   string    `json:"form"`
 		Name   string    `json:"name,omitempty"`
@@ -102,7 +114,8 @@ func (x number) MarshalJSON() ([]byte, error) {
 	return json.Marshal(math.Round(float64(x)*1e4)/1e4 + 0) // -0 becomes 0
 }
 
-// WriteList writes an assembly's parts, joints and groups as JSON, angles in degrees.
+// WriteList writes an assembly's parts, joints, groups and weldments as JSON, angles in
+// degrees.
 func WriteList(w io.Writer, a *assembly.Assembly, notice string) error {
 	out := listed{Schema: Schema, Notice: notice, Parts: []listedPart{}, Joints: []listedJoin{}, Groups: []listedSet{}, Flexible: []string{}}
 	for i := range a.Parts {
@@ -112,6 +125,8 @@ func WriteList(w io.Writer, a *assembly.Assembly, notice string) error {
 			Stock:  listedStock{Form: p.Stock.Form.String(), Name: p.Stock.Name, Grade: p.Stock.Grade, Length: number(p.Stock.Length)},
 			Centre: [3]number{number(p.Centre.X), number(p.Centre.Y), number(p.Centre.Z)},
 		}
+		low, high := solid.Bounds(p.Solid, solid.World())
+		v.Place, v.Box = axesOf(p.Place), [2]vector{components(low), components(high)}
 		for k, x := range p.Stock.Size {
 			v.Stock.Size[k] = number(x)
 		}
@@ -143,6 +158,7 @@ func WriteList(w io.Writer, a *assembly.Assembly, notice string) error {
 	for i := range a.Flexible {
 		out.Flexible = append(out.Flexible, a.Flexible[i].ID)
 	}
+	out.Weldments = weldments(a)
 	e := json.NewEncoder(w)
 	e.SetIndent("", " ")
 	e.SetEscapeHTML(false)

@@ -170,10 +170,12 @@ func close(class string) bool {
 	return err == nil && grade <= 7
 }
 
+// onFeet is how far a tube over the feet is from the floor: foot, its seat, the tube.
+const onFeet = 2
+
 // base are the members of a set that lie no higher than the tubes which the feet are
 // under; none of a set that does not stand on feet.
 func (f *finder) base(set []int) []int {
-	const onFeet = 2 // foot, its seat, the tube
 	top := math.Inf(-1)
 	rise := func(i int) float64 {
 		_, high := solid.Bounds(f.a.Parts[i].Solid, f.a.Parts[i].Place)
@@ -227,7 +229,8 @@ func (f *finder) frame(set, base []int) []Weldment {
 		}
 	}
 	// The longest member that the feet are under: a rail.
-	longest := slices.MaxFunc(base, func(p, q int) int {
+	rails := slices.DeleteFunc(slices.Clone(base), func(i int) bool { return f.away[i] != onFeet })
+	longest := slices.MaxFunc(rails, func(p, q int) int {
 		if long, than := f.length(p), f.length(q); long != than {
 			return int(math.Copysign(1, long-than))
 		}

@@ -68,9 +68,10 @@ func turned(p *assembly.Part) bool {
 	return outer
 }
 
-// frameOf is the frame of a weldment: of the machine's axes and those of its members,
-// of those along which its datum member lies, the axes along which most members do.
-func frameOf(a *assembly.Assembly, w *Weldment) solid.Placement {
+// Frame is that of the weldment in the machine frame: its origin is the datum, its axes
+// those along which the sheet measures. Of the machine's axes and the members' own, of
+// those along which its datum member lies, they are the ones along which most members do.
+func (w *Weldment) Frame(a *assembly.Assembly) solid.Placement {
 	best, most := solid.World(), -1
 	root := &a.Parts[w.Blocks[0].Lead]
 	try := func(f solid.Placement) {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"armwright/export/hidden"
 	"armwright/export/sheet"
@@ -38,17 +37,6 @@ type drawing struct {
 	scale  sheet.Scale
 }
 
-// Placing is where a member is in the frame of its weldment.
-type Placing struct {
-	Part   int
-	At     [3]float64 // mm
-	Square bool       // it lies along the axes; else the angles say how its own z runs
-	Plan   float64    // of the own z in the plan from x to y, rad
-	Rise   float64    // of the own z above the plan, rad
-	Turn   float64    // about the own z, from where own y is as near to z as may be, rad
-	ref    [3]place
-}
-
 // view is a view with its scene; its picture's x and y are axes of the frame.
 type view struct {
 	sheet.View
@@ -58,7 +46,7 @@ type view struct {
 
 // Sheet draws a weldment.
 func (d *Drawer) Sheet(w *Weldment) sheet.Sheet {
-	g := &drawing{Drawer: d, w: w, frame: frameOf(d.Assembly, w)}
+	g := &drawing{Drawer: d, w: w, frame: w.Frame(d.Assembly)}
 	title := w.Title
 	if w.Side != assembly.Middle {
 		title += ", " + w.Side.String()
@@ -84,33 +72,7 @@ func (g *drawing) part(i int) *assembly.Part { return &g.Assembly.Parts[i] }
 // place tells where every block is.
 func (g *drawing) place() {
 	g.low, g.high = extent(g.Assembly, g.w, g.frame)
-	for i := range g.w.Blocks {
-		g.placed = append(g.placed, placingOf(g.Assembly, g.w.Blocks[i].Lead, g.frame))
-	}
-}
-
-func placingOf(a *assembly.Assembly, part int, frame solid.Placement) Placing {
-	p := &a.Parts[part]
-	axes := frame
-	axes.Origin = r3.Vec{}
-	ref := reference(p, &frame, frame)
-	out := Placing{Part: part, At: [3]float64{ref[0].at, ref[1].at, ref[2].at}, Square: ref[0].kind != middle, ref: ref}
-	if out.Square {
-		return out
-	}
-	own := axes.Inverse().Then(p.Place)
-	z := own.Z
-	out.Rise = math.Asin(max(-1, min(1, z.Z)))
-	if math.Hypot(z.X, z.Y) > parallel {
-		out.Plan = math.Atan2(z.Y, z.X)
-	}
-	if !turned(p) {
-		level := solid.Along(r3.Vec{}, z, r3.Vec{Z: 1})
-		out.Turn = math.Atan2(r3.Dot(own.Y, r3.Scale(-1, level.X)), r3.Dot(own.Y, level.Y))
-		// A rectangle looks alike turned by half a circle.
-		out.Turn = math.Remainder(out.Turn, math.Pi)
-	}
-	return out
+	g.placed = g.w.Members(g.Assembly, g.frame)
 }
 
 // draw makes the three views: the main one with x to the right and z up, one from the
@@ -402,11 +364,11 @@ func (g *drawing) balloons() {
 func (g *drawing) members() sheet.Table {
 	t := sheet.Table{Title: "Setting out from the datum, " + g.Unit}
 	askew := slices.ContainsFunc(g.placed, func(p Placing) bool { return !p.Square })
-	head := []string{"Item", "<Part", ">Length", ">x", ">y", ">z", "<To"}
+	head := []string{"Item", "<Part", ">Length", ">x", ">y", ">z"}
 	if askew {
 		head = append(head, ">Plan °", ">Rise °", ">Turn °")
 	}
-	t.Columns = columns(head...)
+	t.Columns = columns(append(head, "<To")...)
 	for i := range g.placed {
 		p := &g.placed[i]
 		part := g.part(p.Part)
@@ -421,38 +383,16 @@ func (g *drawing) members() sheet.Table {
 		if l := part.Length(); l > 0 {
 			long = g.Length(l)
 		}
-		row := []string{g.Item[p.Part], title, long, g.Length(p.At[0]), g.Length(p.At[1]), g.Length(p.At[2]), p.to(part.Stock.Form == assembly.Plate)}
-		if askew && !p.Square {
+		row := []string{g.Item[p.Part], title, long, g.Length(p.At[0]), g.Length(p.At[1]), g.Length(p.At[2])}
+		switch {
+		case !p.Square:
 			row = append(row, angle(p.Plan), angle(p.Rise), angle(p.Turn))
+		case askew:
+			row = append(row, "", "", "")
 		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, append(row, p.to(part.Stock.Form == assembly.Plate)))
 	}
 	return t
-}
-
-// to says what of a member the coordinates are of.
-func (p *Placing) to(plate bool) string {
-	switch {
-	case !p.Square && plate:
-		return "zero of its cut file"
-	case !p.Square:
-		return "middle of end"
-	}
-	var axes, faces []string
-	for k, name := range [3]string{"x", "y", "z"} {
-		if p.ref[k].kind == axis {
-			axes = append(axes, name)
-		} else {
-			faces = append(faces, name)
-		}
-	}
-	switch {
-	case len(axes) == 0:
-		return "faces"
-	case len(faces) == 0:
-		return "axis"
-	}
-	return strings.Join(axes, " ") + " axis, " + strings.Join(faces, " ") + " face"
 }
 
 func angle(rad float64) string {

@@ -133,7 +133,7 @@ func TestEveryWeldHasItsSymbol(t *testing.T) {
 		d := drawer(a, sheet.Millimetres)
 		for _, w := range Find(a) {
 			s := d.Sheet(&w)
-			frame := frameOf(a, &w)
+			frame := w.Frame(a)
 			found := map[string]int{}
 			for v, view := range s.Views {
 				for _, e := range view.Entities {
@@ -194,7 +194,7 @@ func TestEveryMemberIsPlaced(t *testing.T) {
 			if len(rows) != len(w.Blocks) {
 				t.Fatalf("%s, %s: %d rows for %d members", name, w.Title, len(rows), len(w.Blocks))
 			}
-			frame := frameOf(a, &w)
+			frame := w.Frame(a)
 			for i, row := range rows {
 				if row[0] != d.Item[w.Blocks[i].Lead] {
 					t.Errorf("%s, %s: row %d is of item %s", name, w.Title, i+1, row[0])
@@ -263,7 +263,7 @@ func TestAnglesOfTheTable(t *testing.T) {
 	for _, name := range stations {
 		a := station(t, name)
 		for _, w := range Find(a) {
-			frame := frameOf(a, &w)
+			frame := w.Frame(a)
 			for _, b := range w.Blocks {
 				p := placingOf(a, b.Lead, frame)
 				if p.Square {

@@ -14,7 +14,7 @@ import (
 
 // symbols points at every weld in the view that shows its seam best, and lists them.
 func (g *drawing) symbols() sheet.Table {
-	t := sheet.Table{Title: "Welds, in their order, " + g.Unit, Columns: columns("No", "<Item", "<on", "<Weld", ">Run", ">All runs")}
+	t := sheet.Table{Title: "Welds, in their order, " + g.Unit, Columns: columns("No", "<Item", "<on", "<Weld", ">All runs", ">Run")}
 	for n, k := range g.w.Welds {
 		j := &g.Assembly.Joints[k]
 		fillet := FilletOf(g.Assembly, j)
@@ -33,7 +33,7 @@ func (g *drawing) symbols() sheet.Table {
 		case fillet.Runs == 2:
 			kind, run = "both sides", "2 x "+run
 		}
-		t.Rows = append(t.Rows, []string{number, g.name(j.A), g.name(j.B), kind + ", " + symbol.Size(g.Units), run, g.Length(float64(fillet.Runs) * fillet.Length)})
+		t.Rows = append(t.Rows, []string{number, g.name(j.A), g.name(j.B), kind + ", " + symbol.Size(g.Units), g.Length(float64(fillet.Runs) * fillet.Length), run})
 	}
 	return t
 }
