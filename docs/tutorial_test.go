@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -45,34 +46,59 @@ func steps(text string) (list []step) {
 	return list
 }
 
-var number = regexp.MustCompile(`[+-]?\d+(\.\d+)?`)
+var number = regexp.MustCompile(`[+-]?\d+(?:\.\d+)?`)
 
-// words is a line with its numbers and spaces levelled: a page need not follow
-// every figure of a solver that gets better.
-func words(line string) string {
-	return strings.Join(strings.Fields(number.ReplaceAllString(line, "#")), " ")
+// pattern is a shown line as a pattern for an answer's: any space for a space, any
+// number for a number, anything for ...
+func pattern(shown string) *regexp.Regexp {
+	var b strings.Builder
+	for i, part := range strings.Split(shown, "...") {
+		if i > 0 {
+			b.WriteString(`.*`)
+		}
+		for k, word := range strings.Fields(part) {
+			if k > 0 {
+				b.WriteString(`\s+`)
+			}
+			at := 0
+			for _, n := range number.FindAllStringIndex(word, -1) {
+				b.WriteString(regexp.QuoteMeta(word[at:n[0]]) + `(` + number.String() + `)`)
+				at = n[1]
+			}
+			b.WriteString(regexp.QuoteMeta(word[at:]))
+		}
+	}
+	return regexp.MustCompile(b.String())
 }
 
-// missing is the first shown line that the answer does not have, in order; the
-// parts of a line around ... are enough.
+// near tells whether a figure is what a page shows: a solver that gets better may move
+// it by a fiftieth, or by one in its last digit.
+func near(shown, got string) bool {
+	_, digits, _ := strings.Cut(shown, ".")
+	want, err := strconv.ParseFloat(shown, 64)
+	if err != nil {
+		return false
+	}
+	have, err := strconv.ParseFloat(got, 64)
+	return err == nil && math.Abs(have-want) <= math.Max(0.02*math.Abs(want), 1.000001*math.Pow10(-len(digits)))
+}
+
+// missing is the first shown line that the answer does not have, in order, with its
+// figures.
 func missing(shown []string, answer string) string {
 	lines := strings.Split(answer, "\n")
 	at := 0
 	for _, s := range shown {
-		if s == "..." {
+		if strings.Trim(s, " .") == "" {
 			continue
 		}
-		parts := strings.Split(s, "...")
+		p, figures := pattern(s), number.FindAllString(s, -1)
 		found := false
 		for ; at < len(lines) && !found; at++ {
-			rest := words(lines[at])
-			found = true
-			for _, p := range parts {
-				_, after, ok := strings.Cut(rest, words(p))
-				if found = found && ok; !found {
-					break
-				}
-				rest = after
+			m := p.FindStringSubmatch(lines[at])
+			found = m != nil
+			for i := range figures {
+				found = found && near(figures[i], m[i+1])
 			}
 		}
 		if !found {
@@ -96,7 +122,7 @@ func TestTutorials(t *testing.T) {
 	if out, err := exec.Command("go", "build", "-o", filepath.Join(bin, "armwright"), "../cmd/armwright").CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
-	for _, name := range []string{"fabricator", "student", "manufacturer"} {
+	for _, name := range []string{"fabricator", "student", "manufacturer", "mechanism"} {
 		t.Run(name, func(t *testing.T) {
 			if name != "student" { // who shapes a cam, and solves no station
 				testdata.Long(t)
@@ -140,8 +166,12 @@ func TestMissing(t *testing.T) {
 		shown []string
 		want  string
 	}{
-		{[]string{"first 7 mm", "third"}, ""},
-		{[]string{"...", "second 3 deg ..."}, ""},
+		{[]string{"first 1.5 mm", "third"}, ""},
+		{[]string{"...", "second -2 deg ..."}, ""},
+		{[]string{"first 1.6 mm"}, ""},                  // the last digit
+		{[]string{"first 1.7 mm"}, "first 1.7 mm"},      // more than that
+		{[]string{"second 2 deg"}, "second 2 deg"},      // another sign
+		{[]string{"first ... mm", "second...it"}, ""},   // left out
 		{[]string{"third", "first 1 mm"}, "first 1 mm"}, // out of order
 		{[]string{"first 1.5 in"}, "first 1.5 in"},
 	} {
@@ -165,6 +195,8 @@ func TestTutorialPictures(t *testing.T) {
 		{"tutorial/frames/fast.yaml", "fast-cam", "", "drawings/03-cam.svg"},
 		{"tutorial/frames/line.yaml", "line-coverage", "coverage", ""},
 		{"tutorial/frames/line.yaml", "line-paths", "paths", ""},
+		{"../testdata/frames/reclined-linkage.yaml", "bars-torque", "torque", ""},
+		{"../testdata/frames/reclined-linkage.yaml", "bars-linkage", "", "drawings/03-linkage.svg"},
 	} {
 		r := judgedOn(t, c.frame, 400) // enough for the bands of stature
 		var picture []byte

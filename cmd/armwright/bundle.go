@@ -117,15 +117,18 @@ func deliver(ctx context.Context, s *streams, c *common, dir *folder, r *solver.
 	return rep, len(files) + 1, dir.commit()
 }
 
+// fullHelp is what --full says of itself.
+const fullHelp = "print everything instead of what to know first"
+
 // verdict prints a report on stdout and turns its verdict into the error that
 // carries the exit code.
-func verdict(s *streams, c *common, rep *report.Report, json bool) error {
+func verdict(s *streams, c *common, rep *report.Report, json, full bool) error {
 	var err error
 	switch {
 	case json:
 		err = report.JSON(s.out, rep)
 	case !c.quiet:
-		err = report.Text(s.out, rep, report.TextOptions{Colour: s.colour})
+		err = report.Text(s.out, rep, report.TextOptions{Colour: s.colour, Width: s.columns, Full: full})
 	}
 	if err == nil && rep.Verdict != string(judge.Met) {
 		err = errUnmet
@@ -134,8 +137,8 @@ func verdict(s *streams, c *common, rep *report.Report, json bool) error {
 }
 
 // finish prints a report and says what was written where.
-func finish(s *streams, c *common, rep *report.Report, json bool, n int, path string) error {
-	err := verdict(s, c, rep, json)
+func finish(s *streams, c *common, rep *report.Report, json, full bool, n int, path string) error {
+	err := verdict(s, c, rep, json, full)
 	if !c.quiet {
 		fmt.Fprintf(s.err, "armwright: wrote %s to %s; open %s\n", count(n, "file"), path, filepath.Join(path, "report.html"))
 	}

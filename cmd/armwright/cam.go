@@ -20,6 +20,7 @@ type camOptions struct {
 	out   string
 	force bool
 	json  bool
+	full  bool
 	csv   bool
 }
 
@@ -70,6 +71,7 @@ flag sets stays as in: armwright new cam-study`,
 	f.StringVarP(&o.out, "out", "o", "", "folder to write, new or of an earlier run")
 	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added")
 	f.BoolVar(&o.json, "json", false, "print report.json on stdout instead of text")
+	f.BoolVar(&o.full, "full", false, fullHelp)
 	f.BoolVar(&o.csv, "csv", false, "print the cam in steps of a degree as CSV instead of text")
 	_ = cmd.MarkFlagDirname("out")
 	return cmd
@@ -155,7 +157,7 @@ func runCam(ctx context.Context, s *streams, o *camOptions) error {
 		}
 		return nil
 	case dir != nil:
-		return finish(s, o.common, rep, o.json, files, o.out)
+		return finish(s, o.common, rep, o.json, o.full, files, o.out)
 	}
-	return verdict(s, o.common, rep, o.json)
+	return verdict(s, o.common, rep, o.json, o.full)
 }

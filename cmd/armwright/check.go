@@ -17,6 +17,7 @@ type checkOptions struct {
 	frame   string // file, or - for stdin
 	against string // another frame to lay beside it
 	json    bool
+	full    bool
 	out     string // empty writes nothing
 	force   bool
 	crowdOptions
@@ -41,8 +42,11 @@ dimensions of "armwright show people". Sex, stature and mass are needed; what is
 missing is filled by regression on stature and mass, and said. Rows that cannot
 be used are told one by one; with --keep-going the others are judged all the same.
 
+The terminal gets what to know first; all of it with --full.
+
 With --against the values of both frames stand side by side: requirements, what
-spares the joints, sizes. The exit code is the first frame's.`,
+spares the joints, sizes, with what fails and which of the two is better, and why.
+The exit code is the first frame's.`,
 		Example: `  armwright check station/frame.yaml
   armwright check station/frame.yaml --against other/frame.yaml
   armwright check station/frame.yaml --people members.csv --list outcome.csv
@@ -68,6 +72,7 @@ spares the joints, sizes. The exit code is the first frame's.`,
 	}
 	f := cmd.Flags()
 	f.BoolVar(&o.json, "json", false, "print the report as JSON instead of text")
+	f.BoolVar(&o.full, "full", false, fullHelp)
 	f.StringVar(&o.against, "against", "", "lay this frame's values beside those of FRAME")
 	_ = cmd.MarkFlagFilename("against", "yaml", "yml")
 	f.StringVarP(&o.out, "out", "o", "", "also write drawings and reports into this folder")
@@ -90,30 +95,30 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 		}
 		defer dir.discard()
 	}
-	result, err := judgeFrame(s, label, frame, &o.crowdOptions, o.force)
+	result, err := judgeFrame(ctx, s, o, label, frame)
 	if err != nil {
 		return placed(label, data, err)
 	}
 	if o.against != "" {
-		return compare(s, o, result)
+		return compare(ctx, s, o, result)
 	}
 	if dir == nil {
-		return verdict(s, o.common, report.New(result, program(), nil), o.json)
+		return verdict(s, o.common, report.New(result, program(), nil), o.json, o.full)
 	}
 	rep, n, err := deliver(ctx, s, o.common, dir, result, draw.Options{})
 	if err != nil {
 		return placed(label, data, err)
 	}
-	return finish(s, o.common, rep, o.json, n, o.out)
+	return finish(s, o.common, rep, o.json, o.full, n, o.out)
 }
 
 // compare prints the first frame's result beside the other frame's.
-func compare(s *streams, o *checkOptions, first *solver.Result) error {
+func compare(ctx context.Context, s *streams, o *checkOptions, first *solver.Result) error {
 	label, data, frame, err := readFrame(s, o.against)
 	if err != nil {
 		return err
 	}
-	second, err := judgeFrame(s, label, frame, &o.crowdOptions, o.force)
+	second, err := judgeFrame(ctx, s, o, label, frame)
 	if err != nil {
 		return placed(label, data, err)
 	}
@@ -122,7 +127,7 @@ func compare(s *streams, o *checkOptions, first *solver.Result) error {
 	case o.json:
 		err = report.CompareJSON(s.out, c)
 	case !o.quiet:
-		err = report.CompareText(s.out, c, report.TextOptions{Colour: s.colour})
+		err = report.CompareText(s.out, c, report.TextOptions{Colour: s.colour, Width: s.columns})
 	}
 	if err == nil && first.Verdict != judge.Met {
 		err = errUnmet

@@ -4,9 +4,11 @@ import (
 	"bufio"
 	"cmp"
 	"compress/gzip"
+	"context"
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"os"
 	"strings"
 
@@ -64,8 +66,8 @@ func (o *crowdOptions) check(frame string) error {
 }
 
 // judgeFrame checks a frame on the persons that the options ask for.
-func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, force bool) (result *solver.Result, err error) {
-	if frame.Kind == "cam-study" && *o != (crowdOptions{}) {
+func judgeFrame(ctx context.Context, s *streams, o *checkOptions, label string, frame specs.Frame) (result *solver.Result, err error) {
+	if frame.Kind == "cam-study" && o.crowdOptions != (crowdOptions{}) {
 		return nil, usage("check a station of the arm-pad or reclined kind", "%s: a cam study has no users", label)
 	}
 	who := frame.People // the requirements stay those of the frame's own people
@@ -78,7 +80,7 @@ func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, fo
 	crowd := judge.Random(who)
 	var table *measuredTable
 	if o.people != "" {
-		if table, err = openMeasured(s, o, who); err != nil {
+		if table, err = openMeasured(s, &o.crowdOptions, who); err != nil {
 			return nil, err
 		}
 		defer table.close()
@@ -86,7 +88,7 @@ func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, fo
 	}
 	if o.list != "" {
 		var list *document
-		if list, err = openDocument(s, o.list, report.PersonTableHead(), force); err != nil {
+		if list, err = openDocument(s, o.list, report.PersonTableHead(), o.force); err != nil {
 			return nil, err
 		}
 		defer list.discard() // what went wrong leaves no half table
@@ -108,8 +110,18 @@ func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, fo
 			}
 		}()
 	}
+	p := newProgress(s, o.quiet)
+	defer p.clear()
+	crowd.All = counted(ctx, crowd.All, func(n int) {
+		if p.on {
+			p.part(done(n, who.Sample, table), "judged %s", count(n, "person"))
+		}
+	})
 	if result, err = solver.CheckPeople(frame, crowd); err != nil {
 		return nil, unsolved(label, err)
+	}
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
 	}
 	if table != nil {
 		if err := table.finish(); err != nil {
@@ -118,6 +130,28 @@ func judgeFrame(s *streams, label string, frame specs.Frame, o *crowdOptions, fo
 		result.Notes = append(result.Notes, table.notes()...)
 	}
 	return result, nil
+}
+
+// counted passes persons on until the context ends, and tells how many those before
+// were.
+func counted(ctx context.Context, all iter.Seq[people.Person], tell func(int)) iter.Seq[people.Person] {
+	return func(yield func(people.Person) bool) {
+		n := 0
+		for p := range all {
+			if tell(n); ctx.Err() != nil || !yield(p) {
+				return
+			}
+			n++
+		}
+	}
+}
+
+// done is the share of the persons that were judged, 0 where nobody knows.
+func done(n, sample int, table *measuredTable) float64 {
+	if table != nil {
+		return table.read()
+	}
+	return float64(n) / float64(sample)
 }
 
 // measuredTable is a table of measured persons being read.
@@ -240,6 +274,22 @@ func (t *measuredTable) notes() []string {
 		notes = append(notes, "columns not used: "+specs.Printable(strings.Join(unknown, ", ")))
 	}
 	return notes
+}
+
+// read is the share of the table that has been read, 0 where nobody knows.
+func (t *measuredTable) read() float64 {
+	if t.file == nil {
+		return 0
+	}
+	at, err := t.file.Seek(0, io.SeekCurrent)
+	if err != nil { // a pipe
+		return 0
+	}
+	info, err := t.file.Stat()
+	if err != nil {
+		return 0
+	}
+	return float64(at) / float64(info.Size())
 }
 
 func (t *measuredTable) close() {

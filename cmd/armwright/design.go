@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"time"
 
@@ -22,6 +23,7 @@ type designOptions struct {
 	out   string
 	force bool
 	json  bool
+	full  bool
 	dxf   string
 	nest  bool
 	weld  string        // class of weldments to leave room for; empty for none
@@ -46,6 +48,9 @@ which is replaced. A failed or interrupted run leaves nothing behind. When
 requirements cannot be met everything is written all the same, with what
 conflicts and the cheapest way out, and the exit code is 4.
 
+The terminal gets what to know first: the verdict, who fits, what fails or lies
+beyond a limit of protection, and the leading figures; all of it with --full.
+
 A station solved stands at some of its limits, so that next to no build within
 shop tolerances keeps them all. With --welded it is solved with room for what
 builds of that class take, as far as that can be: 95 % of them meet each limit.`,
@@ -69,6 +74,7 @@ builds of that class take, as far as that can be: 95 % of them meet each limit.`
 	f.StringVarP(&o.out, "out", "o", "", "folder to write, new or of an earlier run")
 	f.BoolVar(&o.force, "force", false, "replace an earlier output even if files in it were changed or added")
 	f.BoolVar(&o.json, "json", false, "print report.json on stdout instead of text")
+	f.BoolVar(&o.full, "full", false, fullHelp)
 	f.StringVar(&o.dxf, "dxf", dxfForms[0], "form of the DXF files: 2000, or r12 for old controllers")
 	f.BoolVar(&o.nest, "nest", false, "also lay all pieces of each plate into one cut file")
 	f.StringVar(&o.weld, "welded", "", "leave room for weldments of this class of ISO 13920, "+sentence(weldedClasses[:], "or")+", and parts as the sheets name them")
@@ -112,7 +118,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err != nil {
 		return placed(label, data, err)
 	}
-	err = finish(s, o.common, rep, o.json, n, o.out)
+	err = finish(s, o.common, rep, o.json, o.full, n, o.out)
 	if stopped && (err == nil || errors.Is(err, errUnmet)) {
 		return &failure{code: exitStopped, what: "design", why: errors.New("stopped by the time limit before the search was done"),
 			hint: "give it more time with --time-limit, or none"}
@@ -128,10 +134,15 @@ func solve(ctx context.Context, s *streams, o *designOptions, label string, brie
 		ctx, cancel = context.WithTimeout(ctx, o.limit)
 		defer cancel()
 	}
-	p := newProgress(s.err, s.progress && !o.quiet)
+	p := newProgress(s, o.quiet)
 	defer p.clear()
 	opt := &fit.Options{Progress: func(q fit.Progress) {
-		p.show("%s, round %d, iteration %d, worst violation %.3g", count(q.Axes, "axis position"), q.Round, q.Iteration, q.Worst)
+		doing := fmt.Sprintf("searching with %s of at most %d, round %d, step %d", count(q.Axes, "axis position"), brief.Posture.AxisPositions, q.Round, q.Iteration)
+		if o.limit > 0 { // how long the search takes nobody knows, but no longer than that
+			p.part(float64(time.Since(p.start))/float64(o.limit), "%s, within the time limit", doing)
+		} else {
+			p.show("%s", doing)
+		}
 	}}
 	if o.weld == "" {
 		result, err = solver.Solve(ctx, brief, opt)

@@ -82,7 +82,7 @@ func manualPages(t *testing.T) map[string][]byte {
 	walk(root)
 	for _, p := range topics() {
 		var b strings.Builder
-		if err := p.print(&b); err != nil {
+		if err := p.print(&b, 0); err != nil {
 			t.Fatal(err)
 		}
 		intro, table, _ := strings.Cut(b.String(), "\n\n")

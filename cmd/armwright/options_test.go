@@ -155,7 +155,7 @@ func TestTable(t *testing.T) {
 	list.add("a", 1.5, 3)
 	list.add("long", 10.25, 12)
 	var b bytes.Buffer
-	if err := list.text(&b); err != nil {
+	if err := list.text(&b, 0); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Stock\nname  mass kg   n\na        1.50   3\nlong    10.25  12\n"; b.String() != want {
@@ -171,30 +171,5 @@ func TestTable(t *testing.T) {
 	}
 	if len(rows) != 2 || rows[1]["mass_kg"] != 10.25 || rows[0]["name"] != "a" {
 		t.Errorf("rows %v", rows)
-	}
-}
-
-// Progress keeps quiet at first, off a terminal, and cleans up after itself.
-func TestProgress(t *testing.T) {
-	var b bytes.Buffer
-	p := newProgress(&b, true)
-	p.show("too early")
-	p.clear()
-	if b.Len() != 0 {
-		t.Errorf("%q within %s", b.String(), patience)
-	}
-	p.start = p.start.Add(-patience)
-	p.show("iteration %d", 3)
-	p.clear()
-	if want := "\riteration 3\x1b[K\r\x1b[K"; b.String() != want {
-		t.Errorf("got %q, want %q", b.String(), want)
-	}
-	b.Reset()
-	p = newProgress(&b, false)
-	p.start = p.start.Add(-patience)
-	p.show("iteration 3")
-	p.clear()
-	if b.Len() != 0 {
-		t.Errorf("%q off a terminal", b.String())
 	}
 }

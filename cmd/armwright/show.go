@@ -44,7 +44,7 @@ func (t *table) print(s *streams, json bool) error {
 	if json {
 		return t.json(s.out)
 	}
-	return t.text(s.out)
+	return t.text(s.out, s.columns)
 }
 
 // rounded keeps a few decimals of a number that is only shown.

@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"os"
+	"strconv"
 
 	"armwright/cmd/armwright/storage"
 )
@@ -15,12 +16,15 @@ import (
 //     a line "hint: what to do".
 //   - Progress is one line, rewritten, on a terminal only, and only after half
 //     a second.
+//   - Lines are as wide as the terminal, from 60 to 200 characters; 100 where
+//     there is none.
 //   - Colour on a terminal only, never with NO_COLOR set or TERM=dumb, and it
 //     says nothing that the words do not.
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
 	colour   bool         // stdout shows colours
+	columns  int          // that stdout is wide, 0 where nobody knows
 	progress bool         // stderr is a terminal
 	disk     storage.Disk // where files are written
 	inputs   []string     // files that the command reads, which it must not write over
@@ -40,8 +44,9 @@ func system() *streams {
 	plain := os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb"
 	return &streams{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
-		colour:   !plain && terminal(os.Stdout),
-		progress: os.Getenv("TERM") != "dumb" && terminal(os.Stderr),
+		colour:   !plain && isTerminal(os.Stdout),
+		columns:  columns(os.Getenv("COLUMNS"), os.Stdout),
+		progress: os.Getenv("TERM") != "dumb" && isTerminal(os.Stderr),
 		disk:     storage.Machine{},
 	}
 }
@@ -62,7 +67,19 @@ func (o *watched) Write(p []byte) (int, error) {
 	return n, o.err
 }
 
-func terminal(f *os.File) bool {
+// columns is how wide a terminal is: what COLUMNS says, or what the terminal itself
+// does; 0 of what is no terminal.
+func columns(said string, f *os.File) int {
+	if n, err := strconv.Atoi(said); err == nil && n > 0 {
+		return n
+	}
+	if !isTerminal(f) {
+		return 0
+	}
+	return windowColumns(f)
+}
+
+func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }

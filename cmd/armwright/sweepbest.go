@@ -167,7 +167,7 @@ func runBest(s *streams, o *bestOptions) error {
 			t.title += fmt.Sprintf(", %d of them along the front", o.number)
 		}
 	}
-	return t.text(s.out)
+	return t.text(s.out, s.columns)
 }
 
 // spaced takes at most n of a list, evenly, with the first and the last.

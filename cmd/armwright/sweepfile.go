@@ -134,7 +134,7 @@ const saveEvery = time.Second
 
 // run does what is left of the shard.
 func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard sweep.Shard, done int, table *record.Table, out *bufio.Writer) error {
-	p := newProgress(s.err, s.progress && !o.quiet)
+	p := newProgress(s, o.quiet)
 	defer p.clear()
 	n := st.plan.Len()
 	all, fresh := shard.Len(n), 0
@@ -157,8 +157,7 @@ func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard swe
 			}
 		}
 		rate := float64(fresh) / now.Sub(start).Seconds()
-		left := time.Duration(float64(all-done-fresh) / rate * float64(time.Second))
-		p.show("%d of %s, %.3g a second, %s left", done+fresh, count(all, "design"), rate, left.Round(time.Second))
+		p.part(float64(fresh)/float64(all-done), "%d of %s, %.3g a second", done+fresh, count(all, "design"), rate)
 		return nil
 	})
 	if failed := out.Flush(); failed != nil && (err == nil || errors.Is(err, context.Canceled)) {

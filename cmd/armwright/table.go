@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
+
+	"armwright/export/terminal"
 )
 
 // table is a listing for people and for programs: the columns' keys name the
@@ -19,26 +21,24 @@ type table struct {
 
 func (t *table) add(cells ...any) { t.rows = append(t.rows, cells) }
 
-// text writes the table with aligned columns, numbers to the right. The last
-// column is as wide as it likes.
-func (t *table) text(w io.Writer) error {
-	width := make([]int, len(t.columns))
-	right := make([]bool, len(t.columns))
+// text writes the table with aligned columns, numbers to the right, for a terminal so
+// many columns wide. Where nobody knows, in a pipe, a row is one line.
+func (t *table) text(w io.Writer, columns int) error {
+	laid := terminal.Table{Right: make([]bool, len(t.columns))}
 	places := make([]int, len(t.columns)) // decimals of the column's numbers
 	for _, row := range t.rows {
 		for i, cell := range row {
 			switch v := cell.(type) {
 			case float64:
 				_, fraction, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
-				places[i], right[i] = max(places[i], len(fraction)), true
+				places[i], laid.Right[i] = max(places[i], len(fraction)), true
 			case int:
-				right[i] = true
+				laid.Right[i] = true
 			}
 		}
 	}
-	lines := [][]string{make([]string, len(t.columns))}
-	for i, c := range t.columns {
-		lines[0][i] = strings.ReplaceAll(c, "_", " ")
+	for _, c := range t.columns {
+		laid.Head = append(laid.Head, strings.ReplaceAll(c, "_", " "))
 	}
 	for _, row := range t.rows {
 		line := make([]string, len(row))
@@ -48,30 +48,21 @@ func (t *table) text(w io.Writer) error {
 				line[i] = strconv.FormatFloat(v, 'f', places[i], 64)
 			}
 		}
-		lines = append(lines, line)
+		laid.Add(line...)
 	}
-	for _, line := range lines {
-		for i, s := range line {
-			width[i] = max(width[i], utf8.RuneCountInString(s))
-		}
+	width := math.MaxInt
+	if columns > 0 {
+		width = terminal.Width(columns)
 	}
-	var b strings.Builder
+	var lines []string
 	if t.title != "" {
-		b.WriteString(t.title + "\n")
-	}
-	for _, line := range lines {
-		var l strings.Builder
-		for i, s := range line {
-			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(s))
-			if right[i] {
-				l.WriteString(pad + s + "  ")
-			} else {
-				l.WriteString(s + pad + "  ")
-			}
+		if strings.HasPrefix(t.title, "\n") {
+			lines = append(lines, "")
 		}
-		b.WriteString(strings.TrimRight(l.String(), " ") + "\n")
+		lines = append(lines, terminal.Wrap(t.title, width)...)
 	}
-	_, err := io.WriteString(w, b.String())
+	lines = append(lines, laid.Lines(width)...)
+	_, err := io.WriteString(w, strings.Join(lines, "\n")+"\n")
 	return err
 }
 

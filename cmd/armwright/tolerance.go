@@ -116,7 +116,11 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return placed(label, data, unsolved(label, err))
 	}
-	options := tolerance.Options{Builds: o.builds, Seed: uint64(o.seed), Times: o.times}
+	p := newProgress(s, o.quiet)
+	defer p.clear()
+	options := tolerance.Options{Builds: o.builds, Seed: uint64(o.seed), Times: o.times, Progress: func(drawn int) {
+		p.part(float64(drawn)/float64(o.builds), "%d of %s", drawn, count(o.builds, "build"))
+	}}
 	if o.hold {
 		options.Hold = map[int]float64{}
 		for _, h := range model.Holds() {
@@ -127,6 +131,7 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return err
 	}
+	p.clear()
 	b := report.NewBuilds(&f, r, classes, o.times, o.hold)
 	if picture != nil {
 		if err := picture.finish(report.BuildsPlot(b)); err != nil {
@@ -139,5 +144,5 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	case o.quiet:
 		return nil
 	}
-	return report.BuildsText(s.out, b, report.TextOptions{Colour: s.colour})
+	return report.BuildsText(s.out, b, report.TextOptions{Colour: s.colour, Width: s.columns})
 }

@@ -46,16 +46,16 @@ func briefly() (*table, error) {
 }
 
 // print writes a topic. Its table is made only when it is asked for.
-func (p *topic) print(w io.Writer) error {
+func (p *topic) print(w io.Writer, columns int) error {
 	t, err := p.rows()
 	if err != nil {
 		return err
 	}
 	var b strings.Builder
-	if err := t.text(&b); err != nil {
+	if err := t.text(&b, columns); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(w, "%s\n\n%s", p.intro, b.String())
+	_, err = fmt.Fprintf(w, "%s\n\n%s", filled(p.intro, columns), b.String())
 	return err
 }
 
@@ -63,7 +63,7 @@ func (p *topic) print(w io.Writer) error {
 func newTopic(s *streams, p topic) *cobra.Command {
 	c := &cobra.Command{Use: p.name, Short: p.short, Long: p.intro, DisableFlagsInUseLine: true}
 	c.SetHelpFunc(func(*cobra.Command, []string) {
-		if err := p.print(s.out); err != nil {
+		if err := p.print(s.out, s.columns); err != nil {
 			fmt.Fprintln(s.err, "armwright: "+err.Error())
 		}
 	})

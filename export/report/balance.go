@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"armwright/export/terminal"
 	"armwright/export/words"
 	"armwright/solver"
 )
@@ -212,40 +213,50 @@ func (t *text) balance(r *Report) {
 	}
 	who := ""
 	if least.Person != nil {
-		who = *least.Person + ", "
+		who = Short(*least.Person) + ", "
 	}
-	for _, l := range wrap(fmt.Sprintf("least tilt %s over the %s (%s%s); it takes %s to tip it there",
-		r.Units.Figure(least.Tilt, "deg"), least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")), textWidth-2) {
-		t.line("  %s", l)
-	}
+	t.words("  ", fmt.Sprintf("Least tilt %s over the %s (%s%s); it takes %s to tip it there.",
+		r.Units.Figure(least.Tilt, "deg"), least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")))
 	if r.Stability.Anchored {
-		t.line("  ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Units, r.Stability.AnchorPull, "N"))
+		t.words("  ", fmt.Sprintf("ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Units, r.Stability.AnchorPull, "N")))
 	}
+	entry := terminal.Table{Right: []bool{false, true, false}}
 	for _, c := range r.Stability.Entry {
-		t.line("  %-62s %9s left over the %s", clip(c.Case, 62), r.Units.Figure(c.Tilt, "deg"), c.Edge)
+		entry.Add(c.Case, r.Units.Figure(c.Tilt, "deg"), "left over the "+c.Edge)
 	}
+	t.table(entry)
 	if len(r.Seated) > 0 {
 		t.heading("Seated")
+		seats := terminal.Table{}
 		for _, c := range r.Seated {
 			i := lowest(c.Share)
-			t.line("  %-44s least seat load %s of body weight at %s", clip(c.Person+", "+c.Why, 44), percent(&c.Share[i]), r.Units.Figure(r.Resistance.Angles[i], "deg"))
+			seats.Add(Short(c.Person)+", "+c.Why, fmt.Sprintf("least seat load %s of body weight at %s", percent(&c.Share[i]), r.Units.Figure(r.Resistance.Angles[i], "deg")))
 		}
+		t.table(seats)
 	}
-	t.heading("Hazards: gaps that fall short, and the narrowest")
-	for _, p := range narrowest(r.Hazards.Pairs, 4) {
-		mark := "      "
-		if !p.Met {
-			mark = "SHORT "
+	if pairs := narrowest(r.Hazards.Pairs, 4); len(pairs) > 0 {
+		t.heading("Hazards: gaps that fall short, and the narrowest")
+		gaps := terminal.Table{Right: []bool{false, false, true, false}}
+		for _, p := range pairs {
+			mark := ""
+			if !p.Met {
+				mark = "SHORT"
+			}
+			gaps.Add(mark, p.Moving+" to "+p.Fixed, r.Units.Figure(p.Gap, "mm"), fmt.Sprintf("a %s needs %s", p.Part, r.Units.Figure(p.Required, "mm")))
 		}
-		t.line("  %s %-46s %9s, a %s needs %s", mark, clip(p.Moving+" to "+p.Fixed, 46), r.Units.Figure(p.Gap, "mm"), p.Part, r.Units.Figure(p.Required, "mm"))
+		t.table(gaps)
 	}
-	t.heading("Joints")
-	for _, p := range r.Protection {
-		mark := "      "
-		if !p.Met {
-			mark = "BEYOND"
+	if len(r.Protection) > 0 {
+		t.heading("Joints")
+		joints := terminal.Table{Right: []bool{false, false, false, true, true}}
+		for _, p := range r.Protection {
+			mark := ""
+			if !p.Met {
+				mark = "BEYOND"
+			}
+			joints.Add(mark, p.Joint, p.What, r.Units.Figure(p.Value, p.Unit), limitOf(r, p.Sense, p.Limit, p.Unit))
 		}
-		t.line("  %s %-13s %-51s %10s (%s)", mark, p.Joint, clip(p.What, 51), r.Units.Figure(p.Value, p.Unit), r.Units.Figure(p.Limit, p.Unit))
+		t.table(joints)
 	}
 }
 

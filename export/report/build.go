@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"armwright/export/partlist"
 	"armwright/export/sheet"
@@ -78,7 +77,7 @@ func New(r *solver.Result, program string, files []File) *Report {
 	out.Trades = trades(r, out.Units)
 	out.Parts = parts(r)
 	out.Assumptions = assumptions(r, out.Units)
-	out.Summary = summary(out)
+	out.Summary, out.Headline = summary(out), headline(out)
 	return out
 }
 
@@ -230,28 +229,10 @@ func parts(r *solver.Result) []Part {
 	return list
 }
 
-// summary is the verdict in one sentence.
+// summary is the verdict with the share who fit.
 func summary(r *Report) string {
-	if r.NoStation != nil {
-		return "There is no station, and nothing is drawn: " + *r.NoStation + "."
-	}
-	var failed []string
-	for _, q := range r.Requirements {
-		if !q.Met {
-			failed = append(failed, q.ID)
-		}
-	}
-	var s string
-	switch {
-	case len(failed) == 0:
-		s = fmt.Sprintf("All %d requirements are met.", len(r.Requirements))
-	default:
-		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
-	}
-	if r.Verdict == string(judge.Infeasible) {
-		s += " The search found no station that meets them all."
-	}
-	if c := r.People.Coverage; c != nil {
+	s := outcome(r)
+	if c := r.People.Coverage; c != nil && r.NoStation == nil {
 		s += fmt.Sprintf(" %.1f %% of %d random users fit (95 %% interval %.1f to %.1f %%).",
 			100**c, r.People.Sample, 100**r.People.Low, 100**r.People.High)
 	}

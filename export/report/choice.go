@@ -80,15 +80,13 @@ func (t *text) choices(r *Report) {
 				continue
 			}
 		}
-		t.line("  %-2s %-28s %-12s %s", chosen(c.Fate == string(fit.Chosen)), c.Picks(), c.Fate, cost(r.Units, c))
+		t.words(fmt.Sprintf("  %-2s ", chosen(c.Fate == string(fit.Chosen))), fmt.Sprintf("%s: %s, %s", c.Picks(), c.Fate, cost(r.Units, c)))
 		if c.Reason != "" && c.Fate != string(fit.Dearer) {
-			for _, l := range wrap(c.Reason, textWidth-6) {
-				t.line("      %s", l)
-			}
+			t.words("      ", c.Reason)
 		}
 	}
 	if left > shownChoices {
-		t.line("  and %d more that were not solved, in report.html", left-shownChoices)
+		t.words("  ", fmt.Sprintf("and %d more that were not solved, in report.html", left-shownChoices))
 	}
 }
 

@@ -1,10 +1,13 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
+	"armwright/export/terminal"
 	"armwright/specs"
 )
 
@@ -17,6 +20,8 @@ type Comparison struct {
 	Schema string         `json:"schema" enum:"armwright/comparison/1" doc:"format and version"`
 	Names  [2]string      `json:"names" doc:"the stations"`
 	Met    [2]string      `json:"verdicts" doc:"their verdicts"`
+	Better int            `json:"better" doc:"1 or 2, the station that is better as a whole; 0 where neither is"`
+	Why    string         `json:"why" doc:"why, or why neither, in a sentence"`
 	Units  specs.Units    `json:"units" enum:"metric|inch-pound" doc:"units that the printed comparison is in; the numbers here are metric"`
 	Groups []CompareGroup `json:"groups" doc:"what is compared"`
 	Notice string         `json:"notice" doc:"what this must not be taken for"`
@@ -33,81 +38,153 @@ type CompareRow struct {
 	What   string      `json:"what" doc:"name of the value"`
 	Unit   string      `json:"unit" doc:"of the values"`
 	Values [2]*float64 `json:"values" doc:"of the first and the second station"`
-	Better int         `json:"better" doc:"1 or 2 where one has more room to its limit, in parts of a difference that matters; 0 where they are alike or it is a matter of taste"`
+	Failed [2]bool     `json:"failed" doc:"whether the value lies beyond its own station's limit"`
+	Better int         `json:"better" doc:"1 or 2 where that value keeps its limit and is better by more than a tenth of a difference that matters; 0 where they are alike or it is a matter of taste"`
 }
 
-// Compare lays two reports side by side: requirements, balance, joints, sizes.
+// held is a value under a limit.
+type held struct {
+	value, matters float64
+	sense          string
+	met            bool
+}
+
+// beside sets a value of both stations side by side; what one has not is nil.
+func beside(what, unit string, a, b *held) CompareRow {
+	row := CompareRow{What: what, Unit: unit}
+	for i, h := range []*held{a, b} {
+		if h != nil {
+			row.Values[i], row.Failed[i] = some(h.value), !h.met
+		}
+	}
+	if a == nil || b == nil || a.sense != b.sense {
+		return row
+	}
+	sign := -1.0
+	if a.sense == "at least" {
+		sign = 1
+	}
+	row.Better = better(sign*a.value, sign*b.value, math.Min(a.matters, b.matters))
+	if row.Better > 0 && row.Failed[row.Better-1] {
+		row.Better = 0
+	}
+	return row
+}
+
+// paired goes through two lists by name: the first's order, then what only the second
+// has.
+func paired[T any](a, b []T, name func(*T) string, add func(name string, a, b *T)) {
+	second := map[string]*T{}
+	for i := range b {
+		second[name(&b[i])] = &b[i]
+	}
+	for i := range a {
+		add(name(&a[i]), &a[i], second[name(&a[i])])
+		delete(second, name(&a[i]))
+	}
+	for i := range b {
+		if second[name(&b[i])] != nil {
+			add(name(&b[i]), nil, &b[i])
+		}
+	}
+}
+
+// Compare lays two reports side by side: requirements, what spares joints, sizes.
 func Compare(a, b *Report) Comparison {
 	c := Comparison{Schema: ComparisonSchema, Names: [2]string{a.Name, b.Name}, Met: [2]string{a.Verdict, b.Verdict}, Units: a.Units, Notice: a.Notice}
 
 	asked := CompareGroup{Title: "Requirements"}
-	second := map[string]Requirement{}
-	for _, q := range b.Requirements {
-		second[q.ID] = q
-	}
-	for _, q := range a.Requirements {
-		row := CompareRow{What: q.ID, Unit: q.Unit, Values: [2]*float64{some(q.Value)}}
-		if o, ok := second[q.ID]; ok {
-			row.Values[1] = some(o.Value)
-			row.Better = better(q.Margin, o.Margin, 0.1*q.Scale)
-			delete(second, q.ID)
+	ofRequirement := func(q *Requirement) *held {
+		if q == nil {
+			return nil
 		}
-		asked.Lines = append(asked.Lines, row)
+		return &held{q.Value, 0.1 * q.Scale, q.Sense, q.Met}
 	}
-	for _, q := range b.Requirements {
-		if _, ok := second[q.ID]; ok {
-			asked.Lines = append(asked.Lines, CompareRow{What: q.ID, Unit: q.Unit, Values: [2]*float64{nil, some(q.Value)}})
-		}
-	}
-	c.Groups = append(c.Groups, asked)
+	paired(a.Requirements, b.Requirements, func(q *Requirement) string { return q.ID }, func(name string, x, y *Requirement) {
+		asked.Lines = append(asked.Lines, beside(name, cmp.Or(x, y).Unit, ofRequirement(x), ofRequirement(y)))
+	})
 
 	joints := CompareGroup{Title: "Joints"}
-	other := map[string]Protection{}
-	for _, p := range b.Protection {
-		other[p.Joint+p.What] = p
-	}
-	for _, p := range a.Protection {
-		row := CompareRow{What: p.Joint + ": " + p.What, Unit: p.Unit, Values: [2]*float64{some(p.Value)}}
-		if o, ok := other[p.Joint+p.What]; ok {
-			row.Values[1] = some(o.Value)
-			room := func(p Protection) float64 {
-				if p.Sense == "at least" {
-					return p.Value - p.Limit
-				}
-				return p.Limit - p.Value
-			}
-			row.Better = better(room(p), room(o), 0.01*math.Abs(p.Limit))
-			delete(other, p.Joint+p.What)
+	ofJoint := func(p *Protection) *held {
+		if p == nil {
+			return nil
 		}
-		joints.Lines = append(joints.Lines, row)
+		return &held{p.Value, 0.01 * math.Abs(p.Limit), p.Sense, p.Met}
 	}
-	for _, p := range b.Protection {
-		if _, ok := other[p.Joint+p.What]; ok {
-			joints.Lines = append(joints.Lines, CompareRow{What: p.Joint + ": " + p.What, Unit: p.Unit, Values: [2]*float64{nil, some(p.Value)}})
-		}
-	}
-	c.Groups = append(c.Groups, joints)
+	paired(a.Protection, b.Protection, func(p *Protection) string { return p.Joint + ": " + p.What }, func(name string, x, y *Protection) {
+		joints.Lines = append(joints.Lines, beside(name, cmp.Or(x, y).Unit, ofJoint(x), ofJoint(y)))
+	})
 
 	whole := CompareGroup{Title: "Station"}
-	add := func(what, unit string, sign float64, value func(*Report) *float64) {
-		row := CompareRow{What: what, Unit: unit, Values: [2]*float64{value(a), value(b)}}
-		if x, y := row.Values[0], row.Values[1]; sign != 0 && x != nil && y != nil {
-			row.Better = better(sign**x, sign**y, 1e-3*math.Max(math.Abs(*x), math.Abs(*y)))
+	add := func(what, unit, sense string, value func(*Report) *float64) {
+		var both [2]*held
+		for i, r := range []*Report{a, b} {
+			if v := value(r); v != nil {
+				both[i] = &held{*v, 1e-3 * math.Abs(*v), sense, true}
+			}
+		}
+		row := beside(what, unit, both[0], both[1])
+		if sense == "" {
+			row.Better = 0
 		}
 		whole.Lines = append(whole.Lines, row)
 	}
-	add("coverage", "%", 1, func(r *Report) *float64 { return scaled(r.People.Coverage, 100) })
-	add("worst hand path", "mm", -1, func(r *Report) *float64 { return r.Elbow.WorstHandPath })
-	add("axis positions", "", 0, func(r *Report) *float64 { return some(float64(len(r.Pivots.Right.Axes))) })
-	add("seat positions", "", 0, func(r *Report) *float64 { return some(float64(len(r.Seat.Positions))) })
-	add("torque rms at the middle load", "%", -1, func(r *Report) *float64 { return some(round(100*r.Resistance.RMS, decimals)) })
-	add("least tilt", "deg", 1, func(r *Report) *float64 { return r.Stability.LeastTilt })
-	add("base length", "mm", -1, func(r *Report) *float64 { return r.Footprint.Length })
-	add("base width", "mm", -1, func(r *Report) *float64 { return r.Footprint.Width })
-	add("pivot height", "mm", 0, func(r *Report) *float64 { return some(r.Pivots.Right.Z) })
-	add("pivot spacing", "mm", 0, func(r *Report) *float64 { return some(2 * r.Pivots.Left.Y) })
-	c.Groups = append(c.Groups, whole)
+	const most, least, taste = "at least", "at most", ""
+	add("coverage", "%", most, func(r *Report) *float64 { return scaled(r.People.Coverage, 100) })
+	add("worst hand path", "mm", least, func(r *Report) *float64 { return r.Elbow.WorstHandPath })
+	add("axis positions", "", taste, func(r *Report) *float64 { return some(float64(len(r.Pivots.Right.Axes))) })
+	add("seat positions", "", taste, func(r *Report) *float64 { return some(float64(len(r.Seat.Positions))) })
+	add("torque rms at the middle load", "%", least, func(r *Report) *float64 { return some(round(100*r.Resistance.RMS, decimals)) })
+	add("least tilt", "deg", most, func(r *Report) *float64 { return r.Stability.LeastTilt })
+	add("base length", "mm", least, func(r *Report) *float64 { return r.Footprint.Length })
+	add("base width", "mm", least, func(r *Report) *float64 { return r.Footprint.Width })
+	add("pivot height", "mm", taste, func(r *Report) *float64 { return some(r.Pivots.Right.Z) })
+	add("pivot spacing", "mm", taste, func(r *Report) *float64 { return some(2 * r.Pivots.Left.Y) })
+
+	c.Groups = []CompareGroup{asked, joints, whole}
+	c.Better, c.Why = asAWhole(a, b, asked.Lines)
 	return c
+}
+
+// asAWhole tells which of two stations is better as a whole: the one that meets what it
+// is asked, or that fails in less; of two that meet it the one that is better in
+// something and worse in nothing.
+func asAWhole(a, b *Report, asked []CompareRow) (which int, why string) {
+	failed := [2][]string{}
+	ahead := [2][]string{}
+	for _, row := range asked {
+		for i := range failed {
+			if row.Failed[i] {
+				failed[i] = append(failed[i], row.What)
+			}
+		}
+		if row.Better > 0 {
+			ahead[row.Better-1] = append(ahead[row.Better-1], row.What)
+		}
+	}
+	misses := func(i int) string { return fmt.Sprintf("%d misses %s", i+1, strings.Join(failed[i], ", ")) }
+	switch n, m := len(failed[0]), len(failed[1]); {
+	case n == 0 && m > 0:
+		return 1, "1 meets what it is asked, " + misses(1) + "."
+	case m == 0 && n > 0:
+		return 2, "2 meets what it is asked, " + misses(0) + "."
+	case n > 0 && n < m:
+		return 1, "It fails in less: " + misses(0) + "; " + misses(1) + "."
+	case m > 0 && m < n:
+		return 2, "It fails in less: " + misses(1) + "; " + misses(0) + "."
+	case n > 0:
+		return 0, "Both fail in as many: " + misses(0) + "; " + misses(1) + "."
+	}
+	leads := func(i int) string { return fmt.Sprintf("%d is better in %s", i+1, strings.Join(ahead[i], ", ")) }
+	switch n, m := len(ahead[0]), len(ahead[1]); {
+	case n == 0 && m == 0:
+		return 0, "Both meet what they are asked, and differ in no requirement by what matters."
+	case m == 0:
+		return 1, "Both meet what they are asked; " + leads(0) + " and worse in nothing."
+	case n == 0:
+		return 2, "Both meet what they are asked; " + leads(1) + " and worse in nothing."
+	}
+	return 0, "Both meet what they are asked; " + leads(0) + "; " + leads(1) + "."
 }
 
 func scaled(x *float64, by float64) *float64 {
@@ -117,8 +194,8 @@ func scaled(x *float64, by float64) *float64 {
 	return some(round(*x*by, decimals))
 }
 
-// better tells which of two has more room, 0 when they differ by less than
-// what matters.
+// better tells which of two is the greater, 0 when they differ by less than what
+// matters.
 func better(a, b, matters float64) int {
 	switch {
 	case a > b+matters:
@@ -132,27 +209,45 @@ func better(a, b, matters float64) int {
 // CompareJSON writes the comparison as JSON.
 func CompareJSON(w io.Writer, c Comparison) error { return encode(w, c) }
 
-// CompareText writes the comparison for a terminal. A star stands at the value
-// with more room to its limit.
+// CompareText writes the comparison for a terminal. A star stands at the better value.
 func CompareText(w io.Writer, c Comparison, o TextOptions) error {
-	t := &text{colour: o.Colour}
-	t.line("%s", t.in(bold, "1: "+c.Names[0])+", "+VerdictWord(c.Met[0]))
-	t.line("%s", t.in(bold, "2: "+c.Names[1])+", "+VerdictWord(c.Met[1]))
+	t := newText(o)
+	for i := range c.Names {
+		t.words("", t.in(bold, fmt.Sprintf("%d: %s", i+1, c.Names[i]))+", "+VerdictWord(c.Met[i]))
+	}
+	verdict := "Neither is better as a whole. "
+	if c.Better > 0 {
+		verdict = fmt.Sprintf("%d is better. ", c.Better)
+	}
+	t.words("", t.in(bold, strings.TrimSpace(verdict))+" "+c.Why)
 	for _, g := range c.Groups {
+		if len(g.Lines) == 0 {
+			continue
+		}
 		t.heading(g.Title)
-		t.line("  %-62s %15s %15s", "", "1", "2")
+		table := terminal.Table{Head: []string{"", "1", "2"}, Right: []bool{false, true, true}}
 		for _, r := range g.Lines {
+			if r.Values[0] == nil && r.Values[1] == nil {
+				continue
+			}
 			var cell [2]string
 			for i, v := range r.Values {
 				cell[i] = optional(c.Units, v, r.Unit)
-				if r.Better == i+1 {
+				switch {
+				case r.Failed[i] && g.Title == "Joints":
+					cell[i] = t.in(red, "BEYOND") + " " + cell[i]
+				case r.Failed[i]:
+					cell[i] = t.in(red, "FAILS") + " " + cell[i]
+				case r.Better == i+1:
 					cell[i] = "* " + cell[i]
 				}
 			}
-			t.line("  %-62s %15s %15s", clip(r.What, 62), cell[0], cell[1])
+			table.Add(r.What, cell[0], cell[1])
 		}
+		t.table(table)
 	}
-	t.WriteString("\n" + fmt.Sprintln("  * more room to its limit"))
+	t.WriteByte('\n')
+	t.words("  ", "* the better value; FAILS: its own station's requirement is not met; BEYOND: a limit of protection, told and not asked for")
 	t.paragraph(c.Notice)
 	_, err := t.WriteTo(w)
 	return err

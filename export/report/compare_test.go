@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/terminal"
 )
 
 // A station against itself is alike in everything; against the short frame it
@@ -54,7 +55,7 @@ func TestCompare(t *testing.T) {
 		t.Errorf("%v %q", err, back.Schema)
 	}
 	for line := range strings.SplitSeq(text.String(), "\n") {
-		if len([]rune(line)) > textWidth {
+		if len([]rune(line)) > terminal.Usual {
 			t.Errorf("%d characters: %s", len([]rune(line)), line)
 		}
 	}

@@ -2,8 +2,10 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"armwright/export/terminal"
 	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/judge"
@@ -25,7 +27,7 @@ func persons(r *solver.Result) People {
 				t.Sexes[people.Woman], t.Sexes[people.Man], mm(t.From), mm(t.To)})
 		}
 		for _, b := range c.Bands {
-			w.Settings = append(w.Settings, Band{mm(b.From), mm(b.To), *coverage(b.Group),
+			w.Settings = append(w.Settings, Band{mm(b.From), mm(b.To), *coverage(b.Group), coverage(b.Sexes[people.Woman]), coverage(b.Sexes[people.Man]),
 				usual(b.Seat), usual(b.Handle), usual(b.Axis[people.Woman]), usual(b.Axis[people.Man]), footing(b.Foot)})
 		}
 		for _, a := range c.OneAxis {
@@ -81,20 +83,6 @@ func person(f *specs.Frame, p *seat.Person) Person {
 	}
 }
 
-// CoverageSentence tells who fits in a sentence.
-func CoverageSentence(p *People) string {
-	s := fmt.Sprintf("%s fit (95 %% interval %s to %s) of %d %s", percent(p.Coverage), percent(p.Low), percent(p.High), p.Sample, p.Source)
-	for _, g := range []struct {
-		who string
-		*Covered
-	}{{"women", p.Women}, {"men", p.Men}} {
-		if g.Covered != nil {
-			s += fmt.Sprintf("; %s %s (%s to %s)", g.who, percent(&g.Coverage), percent(&g.Low), percent(&g.High))
-		}
-	}
-	return s + "."
-}
-
 // HandPathSentence tells what the axes are worth in a sentence.
 func HandPathSentence(r *Report) string {
 	p := &r.People
@@ -109,11 +97,16 @@ func HandPathSentence(r *Report) string {
 
 // statures writes a range of body heights, in millimetres, without the unit.
 func statures(u specs.Units, from, to float64) string {
+	return stature(u, from) + " to " + stature(u, to)
+}
+
+// stature writes a body height, in millimetres, without the unit.
+func stature(u specs.Units, height float64) string {
 	decimals := 0
 	if u == specs.InchPound {
 		decimals = 1
 	}
-	return fmt.Sprintf("%.*f to %.*f", decimals, u.In(from, "mm"), decimals, u.In(to, "mm"))
+	return fmt.Sprintf("%.*f", decimals, u.In(height, "mm"))
 }
 
 // fewest is the least number of persons a line of the printed settings chart
@@ -148,51 +141,40 @@ func (t *text) people(r *Report) {
 		return
 	}
 	t.heading("People")
-	for _, l := range wrap(CoverageSentence(p)+" "+HandPathSentence(r), textWidth-2) {
-		t.line("  %s", l)
-	}
+	t.words("  ", r.Headline.Served+" "+HandPathSentence(r))
 	if len(p.TurnedAway) > 0 {
 		t.line("")
-		t.line("  %-18s %9s %9s %9s %7s %6s   %s", "turned away by", "persons", "share", "only this", "women", "men", "stature of most")
-	}
-	for _, c := range p.TurnedAway {
-		t.line("  %-18s %9d %9s %9d %7d %6d   %s %s", c.ID, c.Count, percent(&c.Share), c.Only, c.Women, c.Men, statures(r.Units, c.From, c.To), r.Units.Symbol("mm"))
+		away := terminal.Table{Head: []string{"turned away by", "persons", "share", "only this", "women", "men", "stature of most"}, Right: []bool{false, true, true, true, true, true, false}}
+		for _, c := range p.TurnedAway {
+			away.Add(c.ID, fmt.Sprint(c.Count), percent(&c.Share), fmt.Sprint(c.Only), fmt.Sprint(c.Women), fmt.Sprint(c.Men), statures(r.Units, c.From, c.To)+" "+r.Units.Symbol("mm"))
+		}
+		t.table(away)
 	}
 	if len(p.OneAxis) > 1 {
 		t.line("")
-		t.line("  %-18s %10s %10s %10s %9s   %s", "if the only axis", "hand path", "95 %", "at worst", "within", "slide and swivel for 95 %")
-	}
-	for _, a := range p.OneAxis {
-		if len(p.OneAxis) > 1 {
-			t.line("  position %-9d %10s %10s %10s %9s   %s, %s", a.Position, r.Units.Figure(a.HandPath.Median, "mm"), r.Units.Figure(a.HandPath.P95, "mm"), r.Units.Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
-				r.Units.Figure(a.Slide.P95, "mm"), r.Units.Figure(a.Swivel.P95, "deg"))
+		one := terminal.Table{Head: []string{"if the only axis", "hand path", "95 %", "at worst", "within", "slide and swivel for 95 %"}, Right: []bool{false, true, true, true, true, false}}
+		for _, a := range p.OneAxis {
+			one.Add(fmt.Sprintf("position %d", a.Position), r.Units.Figure(a.HandPath.Median, "mm"), r.Units.Figure(a.HandPath.P95, "mm"), r.Units.Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
+				r.Units.Figure(a.Slide.P95, "mm")+", "+r.Units.Figure(a.Swivel.P95, "deg"))
 		}
+		t.table(one)
 	}
 	if chart := p.Chart(); len(chart) > 0 {
 		t.line("")
-		t.line("  %-16s %9s %9s   %-12s %-12s %-12s %s", "stature, "+r.Units.Symbol("mm"), "persons", "fit", "seat", "handle", "axis, women", "axis, men"+footHead(chart))
+		table := terminal.Table{Head: []string{"stature, " + r.Units.Symbol("mm"), "persons", "fit", "seat", "handle", "axis, women", "axis, men"}, Right: []bool{false, true, true}}
+		plate := slices.ContainsFunc(chart, func(b Band) bool { return b.Foot != nil })
+		if plate {
+			table.Head = append(table.Head, "foot plate")
+		}
 		for _, b := range chart {
-			t.line("  %-16s %9d %9s   %-12s %-12s %-12s %-10s %s", statures(r.Units, b.From, b.To), b.Persons, percent(&b.Coverage),
-				b.Seat, b.Handle, b.AxisWomen, b.AxisMen, b.footText())
+			row := []string{statures(r.Units, b.From, b.To), fmt.Sprint(b.Persons), percent(&b.Coverage), b.Seat.String(), b.Handle.String(), b.AxisWomen.String(), b.AxisMen.String()}
+			if plate {
+				row = append(row, b.Foot.String())
+			}
+			table.Add(row...)
 		}
+		t.table(table)
 	}
-}
-
-// footHead heads the column of the foot plate, where there is one.
-func footHead(chart []Band) string {
-	for _, b := range chart {
-		if b.Foot != nil {
-			return "  foot plate"
-		}
-	}
-	return ""
-}
-
-func (b *Band) footText() string {
-	if b.Foot == nil {
-		return ""
-	}
-	return b.Foot.String()
 }
 
 // Percent of a coverage, for the page.

@@ -19,7 +19,6 @@ var balanceSource string
 
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
-		"coverage":  func(p People) string { return CoverageSentence(&p) },
 		"handpath":  HandPathSentence,
 		"stature":   statures,
 		"optional":  optional,

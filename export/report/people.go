@@ -46,11 +46,13 @@ type Band struct {
 	From float64 `json:"from" doc:"stature, mm"`
 	To   float64 `json:"to" doc:"stature, mm"`
 	Covered
-	Seat      *Usual `json:"seat" doc:"seat position, 1 the lowest; null when nobody fits"`
-	Handle    *Usual `json:"handle" doc:"handle position, 1 nearest the axis"`
-	AxisWomen *Usual `json:"axis_women" doc:"axis position of the women, 1 the smallest toe"`
-	AxisMen   *Usual `json:"axis_men" doc:"axis position of the men"`
-	Foot      *Usual `json:"foot" doc:"position of the foot plate, 0 the floor; null without a plate"`
+	Women     *Covered `json:"women" doc:"coverage of the women among them, null when there are none"`
+	Men       *Covered `json:"men" doc:"coverage of the men among them, null when there are none"`
+	Seat      *Usual   `json:"seat" doc:"seat position, 1 the lowest; null when nobody fits"`
+	Handle    *Usual   `json:"handle" doc:"handle position, 1 nearest the axis"`
+	AxisWomen *Usual   `json:"axis_women" doc:"axis position of the women, 1 the smallest toe"`
+	AxisMen   *Usual   `json:"axis_men" doc:"axis position of the men"`
+	Foot      *Usual   `json:"foot" doc:"position of the foot plate, 0 the floor; null without a plate"`
 }
 
 // Usual are the positions that persons take.

@@ -28,6 +28,7 @@ type Report struct {
 	Kind         string        `json:"kind" enum:"arm-pad|reclined|cam-study" doc:"posture of the user, or a study of the cam alone"`
 	Verdict      string        `json:"verdict" enum:"met|not-met|infeasible" doc:"whether the requirements hold; infeasible: the search found no station that meets them all"`
 	Summary      string        `json:"summary" doc:"the verdict in one sentence"`
+	Headline     Headline      `json:"headline" doc:"what to say first"`
 	Units        specs.Units   `json:"units" enum:"metric|inch-pound" doc:"units that sentences of this file, report and plots tell people; every number of this file is metric"`
 	NoStation    *string       `json:"no_station" doc:"why there is no station: the drive asked for cannot be made; then sizes and figures are 0, null or empty, and nothing is drawn; null where there is one"`
 	Notice       string        `json:"notice" doc:"what this report must not be taken for"`

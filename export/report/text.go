@@ -9,43 +9,40 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/export/terminal"
 	"armwright/specs"
 )
 
-// TextOptions steer Text. The zero value is plain text.
+// TextOptions steer what is printed for a terminal. The zero value is plain text of
+// [terminal.Usual] width that says the main thing.
 type TextOptions struct {
 	Colour bool // ANSI colours; words and signs stay the same
+	Width  int  // of the terminal, characters, see [terminal.Width]; 0 where nobody knows
+	Full   bool // all that there is to tell, instead of what to know first
 }
 
-// textWidth is the widest line of Text, in characters.
-const textWidth = 100
-
-// Text writes the report for a terminal: verdict, requirements, drive, axis
-// positions, people, conflicts, notice.
+// Text writes a report for a terminal: in at most [ShortLines] lines what to know
+// first, or everything.
 func Text(w io.Writer, r *Report, o TextOptions) error {
-	t := &text{colour: o.Colour}
-	t.verdict(r)
-	if r.NoStation == nil {
-		t.requirements(r)
-		t.drive(r)
-		t.axes(r)
-		t.balance(r)
-		t.people(r)
+	t := newText(o)
+	if o.Full {
+		t.full(r)
+	} else {
+		t.short(r)
 	}
-	t.conflict(r)
-	t.choices(r)
-	t.trades(r)
-	for _, n := range r.Notes {
-		t.paragraph("note: " + n)
-	}
-	t.paragraph(r.Notice)
 	_, err := t.WriteTo(w)
 	return err
 }
 
+// text is text being laid out for a terminal.
 type text struct {
 	bytes.Buffer
 	colour bool
+	width  int
+}
+
+func newText(o TextOptions) *text {
+	return &text{colour: o.Colour, width: terminal.Width(o.Width)}
 }
 
 // The colours carry nothing that the words do not say.
@@ -63,70 +60,51 @@ func (t *text) in(colour, s string) string {
 	return colour + s + plain
 }
 
-func (t *text) line(format string, args ...any) {
-	t.WriteString(strings.TrimRight(fmt.Sprintf(format, args...), " ") + "\n")
+func (t *text) line(s string) { t.WriteString(strings.TrimRight(s, " ") + "\n") }
+
+func (t *text) lines(list []string) {
+	for _, l := range list {
+		t.line(l)
+	}
 }
 
-func (t *text) heading(s string) { t.WriteString("\n" + t.in(bold, s) + "\n") }
+func (t *text) heading(s string) {
+	t.WriteByte('\n')
+	for _, l := range terminal.Wrap(s, t.width) {
+		t.line(t.in(bold, l))
+	}
+}
 
-// paragraph breaks text into lines after an empty one.
+// words writes text behind an indent, broken into lines.
+func (t *text) words(indent, s string) {
+	t.lines(terminal.Indent(indent, terminal.Wrap(s, t.width-terminal.Count(indent))))
+}
+
+// paragraph writes text after an empty line.
 func (t *text) paragraph(s string) {
 	t.WriteByte('\n')
-	for _, l := range wrap(s, textWidth) {
-		t.line("%s", l)
+	t.words("", s)
+}
+
+// table writes a table behind an indent of two.
+func (t *text) table(table terminal.Table) {
+	for _, l := range table.Lines(t.width - 2) {
+		t.line("  " + l)
 	}
 }
 
-// wrap breaks text between words so that lines stay within a width.
-func wrap(s string, width int) []string {
-	var lines []string
-	line, n := "", 0
-	for _, word := range strings.Fields(s) {
-		k := len([]rune(word))
-		if n > 0 && n+1+k > width {
-			lines, line, n = append(lines, line), "", 0
-		}
-		if n > 0 {
-			line, n = line+" ", n+1
-		}
-		line, n = line+word, n+k
-	}
-	return append(lines, line)
-}
-
+// verdict writes the station's name with its verdict.
 func (t *text) verdict(r *Report) {
-	word, colour := VerdictWord(r.Verdict), red
+	colour := red
 	if r.Verdict == "met" {
 		colour = green
 	}
-	t.line("%s: %s", t.in(bold, r.Name), t.in(colour, word))
-	for _, l := range wrap(r.Summary, textWidth) {
-		t.line("%s", l)
-	}
+	t.words("", t.in(bold, r.Name)+": "+t.in(colour, VerdictWord(r.Verdict)))
 }
 
 // VerdictWord is the verdict as people read it.
 func VerdictWord(verdict string) string {
 	return strings.ToUpper(strings.ReplaceAll(verdict, "-", " "))
-}
-
-func (t *text) requirements(r *Report) {
-	const before = 68 // columns before the governing case
-	t.heading("Requirements")
-	t.line("  %-8s %-18s %10s %13s %10s  %s", "", "", "value", "limit", "margin", "governed by")
-	for _, q := range r.Requirements {
-		colour := green
-		if !q.Met {
-			colour = red
-		}
-		status := t.in(colour, fmt.Sprintf("%-8s", Status(q)))
-		sign := "<= "
-		if q.Sense == "at least" {
-			sign = ">= "
-		}
-		t.line("  %s %-18s %10s %13s %10s  %s", status, q.ID, r.Units.Figure(q.Value, q.Unit),
-			sign+r.Units.Figure(q.Limit, q.Unit), r.Units.Figure(q.Margin, q.Unit), clip(Governing(q), textWidth-before))
-	}
 }
 
 // Status tells in a word whether a requirement holds, and whether it holds the
@@ -141,11 +119,12 @@ func Status(q Requirement) string {
 	return "met"
 }
 
-// Governing tells person, angle and case of a requirement in a few words.
+// Governing tells person, angle and case of a requirement in a few words; Key says
+// who the persons are.
 func Governing(q Requirement) string {
 	var parts []string
 	if q.Person != nil {
-		parts = append(parts, *q.Person)
+		parts = append(parts, Short(*q.Person))
 	}
 	if q.Angle != nil {
 		parts = append(parts, fmt.Sprintf("at %.0f deg", *q.Angle))
@@ -179,34 +158,6 @@ func percent(x *float64) string {
 	return specs.Metric.Figure(100**x, "%")
 }
 
-func (t *text) drive(r *Report) {
-	d := &r.Resistance
-	t.heading("Resistance")
-	for _, l := range wrap(DriveSentence(r), textWidth-2) {
-		t.line("  %s", l)
-	}
-	t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", "load", "mass", "rms", "largest", "at", "hardest at", "peak up", "peak down", "inertia")
-	for _, l := range d.Loads {
-		t.line("  %-7s %9s %7s %8s %10s %11s %11s %11s %9s", l.Load, r.Units.Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
-			r.Units.Figure(l.WorstAngle, "deg"), r.Units.Figure(l.HardestAngle, "deg"),
-			greatest(r.Units, l.Lifting), greatest(r.Units, l.Lowering), greatest(r.Units, magnitudes(l.Inertia)))
-	}
-	for _, l := range EffortSentences(r) {
-		for _, l := range wrap(l, textWidth-2) {
-			t.line("  %s", l)
-		}
-	}
-	if len(d.Ratios) == 0 {
-		return
-	}
-	t.line("")
-	t.line("  %-2s %6s %9s %9s %8s %8s %10s %9s %9s %9s %5s", "", "ratio", "teeth", "eccentric", "rms", "largest", "worst load", "radius", "wrap", "size", "parts")
-	for _, c := range d.Ratios {
-		t.line("  %-2s %6.3f %9s %9s %8s %8s %10s %9s %9s %9s %5d", chosen(c.Chosen), c.Ratio, Teeth(c), optional(r.Units, c.Eccentric, "kg"),
-			percent(c.RMS), percent(c.MaxError), percent(c.WorstRMS), optional(r.Units, c.LeastRadius, "mm"), optional(r.Units, c.WrapAngle, "deg"), optional(r.Units, c.Size, "mm"), c.Parts)
-	}
-}
-
 // greatest writes the largest torque of a list.
 func greatest(u specs.Units, list []float64) string {
 	if len(list) == 0 {
@@ -234,7 +185,7 @@ func EffortSentences(r *Report) []string {
 	}
 	for _, l := range d.Levels {
 		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
-			r.Units.Figure(l.Load, "kg"), l.Person, r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m")))
+			r.Units.Figure(l.Load, "kg"), Short(l.Person), r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m")))
 	}
 	if h := d.Cam.Hub; h != nil && h.KeyWidth != nil {
 		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (DIN 6885-1): pressure %s on its plates at the heaviest load, %s on the shaft, without a load factor.",
@@ -312,63 +263,4 @@ func DriveSentence(r *Report) string {
 		}
 	}
 	return s + "."
-}
-
-func (t *text) axes(r *Report) {
-	t.heading("Pivot axes")
-	for i, a := range r.Pivots.Right.Axes {
-		t.line("  position %d   toe %9s   cant %9s", i+1, r.Units.Figure(a.Toe, "deg"), r.Units.Figure(a.Cant, "deg"))
-	}
-	if r.Search == nil || len(r.Search.Axes) == 0 {
-		return
-	}
-	t.line("")
-	t.line("  %-2s %9s %16s %22s", "", "positions", "worst hand path", "least scaled margin")
-	for _, a := range r.Search.Axes {
-		t.line("  %-2s %9d %16s %22s", chosen(a.Chosen), a.Positions, r.Units.Figure(a.HandPath, "mm"), optional(r.Units, a.Worst, ""))
-	}
-}
-
-func (t *text) trades(r *Report) {
-	if len(r.Trades) == 0 {
-		return
-	}
-	t.heading("What holds the design back")
-	for _, tr := range r.Trades {
-		t.line("  %s", tr.Sentence)
-	}
-}
-
-func (t *text) conflict(r *Report) {
-	if len(r.Conflict) == 0 {
-		return
-	}
-	t.heading("What conflicts, and the cheapest way out")
-	for _, c := range r.Conflict {
-		state := "holds"
-		if c.Excess > 0 {
-			state = "fails by " + r.Units.Figure(c.Excess, c.Unit)
-		}
-		part := fmt.Sprintf(", %.0f %% of the conflict", 100*c.Share)
-		if c.Needed {
-			part += ", without it the others can hold"
-		}
-		t.line("  %-18s %s%s", c.ID, state, part)
-		for _, l := range wrap(c.Advice, textWidth-4) {
-			t.line("    %s", l)
-		}
-	}
-	for _, p := range r.Proofs {
-		for _, l := range wrap(fmt.Sprintf("Proved for every station: %s: %s against %s.", p.Reason, r.Units.Figure(p.Needed, p.Unit), r.Units.Figure(p.Allowed, p.Unit)), textWidth-2) {
-			t.line("  %s", l)
-		}
-	}
-	if len(r.Repairs) > 0 {
-		t.line("  Any one of these changes of the brief lets it be met, as a search has shown:")
-	}
-	for _, way := range r.Repairs {
-		for _, l := range wrap(way.Sentence, textWidth-4) {
-			t.line("    %s", l)
-		}
-	}
 }

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"armwright/export/terminal"
 )
 
 // infeasible is a report made by hand from a real one, with a name that has to
@@ -34,46 +36,68 @@ func printed(t *testing.T, r *Report, o TextOptions) string {
 }
 
 func TestTextGolden(t *testing.T) {
-	const golden = "testdata/infeasible.txt"
-	got := printed(t, infeasible(t), TextOptions{})
-	if *update {
-		if err := os.WriteFile(golden, []byte(got), 0o666); err != nil {
+	for name, o := range map[string]TextOptions{"infeasible": {}, "infeasible-full": {Full: true}, "infeasible-60": {Width: 60}} {
+		golden := "testdata/" + name + ".txt"
+		got := printed(t, infeasible(t), o)
+		if *update {
+			if err := os.WriteFile(golden, []byte(got), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(golden)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("got\n%s\nwant\n%s", got, want)
+		if got != string(want) {
+			t.Errorf("got\n%s\nwant\n%s", got, want)
+		}
 	}
 }
 
+// The short form keeps to its lines and both to the terminal, on any width, with the
+// verdict first and the notice last.
 func TestTextFitsTheTerminal(t *testing.T) {
 	reports := []*Report{infeasible(t)}
 	for _, kind := range kinds {
 		reports = append(reports, written(t, kind))
 	}
 	for _, r := range reports {
-		got := printed(t, r, TextOptions{})
-		for line := range strings.Lines(got) {
-			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > textWidth {
-				t.Errorf("%s: %d characters: %s", r.Name, n, line)
+		for _, columns := range []int{0, 20, 60, 73, 80, 120, 200, 500} {
+			for _, full := range []bool{false, true} {
+				got := printed(t, r, TextOptions{Width: columns, Full: full})
+				for line := range strings.Lines(got) {
+					if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > terminal.Width(columns) {
+						t.Errorf("%s: %d characters of %d: %s", r.Name, n, columns, line)
+					}
+					if strings.HasSuffix(line, " \n") {
+						t.Errorf("%s: blank at the end of %q", r.Name, line)
+					}
+				}
+				if n := strings.Count(got, "\n"); !full && n > ShortLines {
+					t.Errorf("%s: %d lines in %d columns:\n%s", r.Name, n, columns, got)
+				}
+				first, _, _ := strings.Cut(got, "\n")
+				if !strings.HasSuffix(first, ": "+VerdictWord(r.Verdict)) {
+					t.Errorf("the first line is %q", first)
+				}
+				level := strings.Join(strings.Fields(got), " ")
+				if !strings.HasSuffix(level, r.Notice) {
+					t.Errorf("%s: the last words are no notice: %s", r.Name, got)
+				}
+				if strings.Contains(got, "\x1b") {
+					t.Errorf("%s: colour without being asked", r.Name)
+				}
+				for _, f := range r.Headline.Figures {
+					if figure := r.Units.Figure(f.Value, f.Unit); !strings.Contains(level, figure) {
+						t.Errorf("%s in %d: no %s of %s", r.Name, columns, figure, f.Requirement)
+					}
+				}
+				for _, p := range r.Beyond() {
+					if figure := r.Units.Figure(p.Value, p.Unit); !strings.Contains(level, figure) {
+						t.Errorf("%s in %d: nothing of %s %s", r.Name, columns, p.Joint, figure)
+					}
+				}
 			}
-			if strings.HasSuffix(line, " \n") {
-				t.Errorf("%s: blank at the end of %q", r.Name, line)
-			}
-		}
-		first, _, _ := strings.Cut(got, "\n")
-		if !strings.HasSuffix(first, ": "+VerdictWord(r.Verdict)) {
-			t.Errorf("the first line is %q", first)
-		}
-		if !strings.Contains(strings.Join(strings.Fields(got), " "), r.Notice) {
-			t.Errorf("%s: no notice", r.Name)
-		}
-		if strings.Contains(got, "\x1b") {
-			t.Errorf("%s: colour without being asked", r.Name)
 		}
 	}
 }
@@ -81,14 +105,14 @@ func TestTextFitsTheTerminal(t *testing.T) {
 // Colour adds nothing but colour.
 func TestTextColour(t *testing.T) {
 	r := infeasible(t)
-	coloured := printed(t, r, TextOptions{Colour: true})
+	coloured := printed(t, r, TextOptions{Colour: true, Full: true})
 	for _, code := range []string{bold, green, red, plain} {
 		if !strings.Contains(coloured, code) {
 			t.Errorf("no %q", code)
 		}
 		coloured = strings.ReplaceAll(coloured, code, "")
 	}
-	if coloured != printed(t, r, TextOptions{}) {
+	if coloured != printed(t, r, TextOptions{Full: true}) {
 		t.Error("the words differ with colour")
 	}
 }

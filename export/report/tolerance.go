@@ -8,6 +8,7 @@ import (
 
 	"armwright/export/plot"
 	"armwright/export/sheet"
+	"armwright/export/terminal"
 	"armwright/solver/require"
 	"armwright/solver/tolerance"
 	"armwright/specs"
@@ -144,7 +145,7 @@ func BuildsJSON(w io.Writer, b *Builds) error { return encode(w, b) }
 
 // BuildsText writes a study of builds for a terminal.
 func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
-	t := &text{colour: o.Colour}
+	t := newText(o)
 	how := fmt.Sprintf("parts to ISO 2768-%s, welds to ISO 13920-%s", b.Machined, b.Welded)
 	if b.Held {
 		how = "dimensions as the sheets ask"
@@ -152,13 +153,13 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 	if b.Times != 1 {
 		how += fmt.Sprintf(", times %g", b.Times)
 	}
-	t.line("%s: %d builds, %s, seed %d", t.in(bold, b.Name), b.Builds, how, b.Seed)
-	t.line("%.1f %% meet every requirement; %.1f %% miss none by more than one unit that matters", b.Met, b.Near)
+	t.words("", fmt.Sprintf("%s: %d builds, %s, seed %d", t.in(bold, b.Name), b.Builds, how, b.Seed))
+	t.words("", fmt.Sprintf("%.1f %% meet every requirement; %.1f %% miss none by more than one unit that matters", b.Met, b.Near))
 	if len(b.Requirements) == 0 {
 		t.line("nothing spreads")
 	} else {
 		t.heading("Requirements over the builds")
-		t.line("  %-18s %11s %10s %10s %10s %10s %6s  %s", "", "limit", "designed", "best 5 %", "middle", "worst 5 %", "met", "most by")
+		spread := terminal.Table{Head: []string{"", "limit", "designed", "best 5 %", "middle", "worst 5 %", "met", "most by"}, Right: []bool{false, true, true, true, true, true, true, false}}
 		for _, q := range b.Requirements {
 			sign := "<= "
 			if q.Sense == "at least" {
@@ -168,24 +169,25 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 			if len(q.Causes) > 0 {
 				most = fmt.Sprintf("%s, %.0f %%", q.Causes[0].Dimension, q.Causes[0].Share)
 			}
-			t.line("  %-18s %11s %10s %10s %10s %10s %4.0f %%  %s", q.ID, sign+b.Units.Figure(q.Limit, q.Unit), b.Units.Figure(q.Designed, q.Unit),
-				b.Units.Figure(q.Good, q.Unit), b.Units.Figure(q.Middle, q.Unit), b.Units.Figure(q.Bad, q.Unit), q.Met, most)
+			spread.Add(q.ID, sign+b.Units.Figure(q.Limit, q.Unit), b.Units.Figure(q.Designed, q.Unit),
+				b.Units.Figure(q.Good, q.Unit), b.Units.Figure(q.Middle, q.Unit), b.Units.Figure(q.Bad, q.Unit), fmt.Sprintf("%.0f %%", q.Met), most)
 		}
+		t.table(spread)
 		t.tighten(b)
 	}
 	t.heading("Tolerances to hold")
-	t.line("  %-28s %12s %12s  %s", "", "general", "hold", "for")
+	holds := terminal.Table{Head: []string{"", "general", "hold", "for"}, Right: []bool{false, true, true, false}}
 	for _, d := range b.Dimensions {
 		hold, why := "general", d.By
 		if !d.General {
 			hold, why = b.plusMinus(d.Hold, d.Unit), d.For
 		}
-		t.line("  %-28s %12s %12s  %s", d.Name, b.plusMinus(d.Tolerance, d.Unit), hold, why)
+		holds.Add(d.Name, b.plusMinus(d.Tolerance, d.Unit), hold, why)
 	}
+	t.table(holds)
 	if p := b.PickUp; p != nil {
 		t.heading("Cable")
-		t.line("  the arm turns %.1f deg before it carries the heaviest load, up to %.1f deg when the cable has settled;", p.New, p.High)
-		t.line("  %.1f deg lie before the loaded range, which is enough for %.0f %% of the arms", p.Room, p.Within)
+		t.words("  ", fmt.Sprintf("The arm turns %.1f deg before it carries the heaviest load, up to %.1f deg when the cable has settled; %.1f deg lie before the loaded range, which is enough for %.0f %% of the arms.", p.New, p.High, p.Room, p.Within))
 	}
 	t.paragraph(b.Notice)
 	_, err := t.WriteTo(w)

@@ -63,6 +63,7 @@ func (g *Group) rate() { g.Share, g.Low, g.High = wilson(g.Fits, g.N) }
 type Band struct {
 	From, To float64 // mm
 	Group
+	Sexes        [2]Group // by people.Sex
 	Seat, Handle Usual
 	Axis         [2]Usual // by people.Sex
 	Foot         Usual    // position of the foot plate from 1, 0 the floor; nobody without a plate
@@ -119,6 +120,7 @@ type tally struct {
 
 type bandTally struct {
 	Group
+	sexes        [2]Group
 	seat, handle [60]int
 	axis         [2][8]int
 	foot         [21]int
@@ -149,7 +151,7 @@ func band(stature, width float64, n int) int {
 func (t *tally) add(p *seat.Person, away uint64) {
 	sex := p.Person.Sex
 	b := &t.bands[band(p.Person.Stature, bandWidth, bands)]
-	for _, g := range []*Group{&t.all, &t.sexes[sex], &b.Group} {
+	for _, g := range [...]*Group{&t.all, &t.sexes[sex], &b.Group, &b.sexes[sex]} {
 		g.N++
 		if away == 0 {
 			g.Fits++
@@ -219,9 +221,10 @@ func (t *tally) crowd(source Source) Crowd {
 			continue
 		}
 		from := leastBand + float64(i)*bandWidth
-		out := Band{From: from, To: from + bandWidth, Group: b.Group, Seat: usual(b.seat[:]), Handle: usual(b.handle[:]), Foot: usual(b.foot[:])}
+		out := Band{From: from, To: from + bandWidth, Group: b.Group, Sexes: b.sexes, Seat: usual(b.seat[:]), Handle: usual(b.handle[:]), Foot: usual(b.foot[:])}
 		out.rate()
 		for sex := range b.axis {
+			out.Sexes[sex].rate()
 			out.Axis[sex] = usual(b.axis[sex][:])
 		}
 		c.Bands = append(c.Bands, out)

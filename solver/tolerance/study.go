@@ -18,6 +18,8 @@ type Options struct {
 	Seed   uint64
 	Times  float64         // all tolerances times this; 0 is the perfect build
 	Hold   map[int]float64 // tolerances of single dimensions instead of their own, by index
+
+	Progress func(drawn int) // told from time to time how many builds were begun; nil for nobody listens
 }
 
 // MostBuilds bounds a study.
@@ -156,6 +158,9 @@ func (m *Model) Run(ctx context.Context, o Options) (*Result, error) {
 		})
 	}
 	for first := 0; first < o.Builds && ctx.Err() == nil; first += batch {
+		if o.Progress != nil {
+			o.Progress(first)
+		}
 		next <- first
 	}
 	close(next)

@@ -1,0 +1,214 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"armwright/solver/judge"
+)
+
+// Headline is what a report says first.
+type Headline struct {
+	Outcome string   `json:"outcome" doc:"how many requirements are met, and which are not"`
+	Served  string   `json:"served" doc:"who fits and who does not, by sex and stature, in one sentence; empty where nobody is placed"`
+	Figures []Figure `json:"figures" doc:"the figures that are told first, each that of its requirement; at most six"`
+}
+
+// Figure is the value of a requirement under a plain name.
+type Figure struct {
+	Requirement string  `json:"requirement" doc:"id of the requirement that it is the value of"`
+	Name        string  `json:"name" doc:"what it is, in plain words"`
+	Value       float64 `json:"value" doc:"as in that requirement"`
+	Limit       float64 `json:"limit" doc:"as in that requirement"`
+	Unit        string  `json:"unit" enum:"mm|deg|%|" doc:"of value and limit"`
+	Sense       string  `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
+	Met         bool    `json:"met" doc:"whether it does"`
+}
+
+// mostFigures is how many figures are told first.
+const mostFigures = 6
+
+// leading are the requirements that people ask after first, in that order; of a study
+// of the drive alone those of the drive are left.
+func leading() [][2]string {
+	return [][2]string{
+		{"hand-path", "Hand off its path"},
+		{"torque-match", "Torque off the curve, rms"},
+		{"tilt-occupied", "Tilt that tips it in use"},
+		{"crush-gap", "Narrowest crush gap"},
+		{"footprint-length", "Length, all parts"},
+		{"footprint-width", "Width, all parts"},
+		{"height", "Height"},
+		{"cam-bend", "Tightest bend of the cam"},
+		{"cable-factor", "Strength of the cable"},
+		{"stack-travel", "Travel of the stack"},
+	}
+}
+
+func headline(r *Report) Headline {
+	h := Headline{Outcome: outcome(r), Served: served(r), Figures: []Figure{}}
+	for _, k := range leading() {
+		if i := indexOf(r.Requirements, k[0]); i >= 0 && len(h.Figures) < mostFigures {
+			q := &r.Requirements[i]
+			h.Figures = append(h.Figures, Figure{q.ID, k[1], q.Value, q.Limit, q.Unit, q.Sense, q.Met})
+		}
+	}
+	return h
+}
+
+// Failed are the requirements that are not met.
+func (r *Report) Failed() []Requirement {
+	var list []Requirement
+	for _, q := range r.Requirements {
+		if !q.Met {
+			list = append(list, q)
+		}
+	}
+	return list
+}
+
+// Beyond is what lies beyond a limit stated for the protection of joints, which is
+// told and not asked for.
+func (r *Report) Beyond() []Protection {
+	var list []Protection
+	for _, p := range r.Protection {
+		if !p.Met {
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+// Named are the labels of the persons that the first page names.
+func (r *Report) Named() []string {
+	var list []string
+	for _, q := range r.Failed() {
+		if q.Person != nil {
+			list = append(list, *q.Person)
+		}
+	}
+	for _, p := range r.Beyond() {
+		list = append(list, p.Person)
+	}
+	return list
+}
+
+// outcome tells how many requirements are met.
+func outcome(r *Report) string {
+	if r.NoStation != nil {
+		return "There is no station, and nothing is drawn: " + *r.NoStation + "."
+	}
+	var failed []string
+	for _, q := range r.Failed() {
+		failed = append(failed, q.ID)
+	}
+	s := fmt.Sprintf("All %d requirements are met.", len(r.Requirements))
+	if len(failed) > 0 {
+		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
+	}
+	if r.Verdict == string(judge.Infeasible) {
+		s += " The search found no station that meets them all."
+	}
+	return s
+}
+
+// Shares of a band of stature from which its people are well served, and below which
+// they are badly (judgement).
+const (
+	wellServed  = 0.8
+	badlyServed = 0.5
+)
+
+// served tells who fits and who does not.
+func served(r *Report) string {
+	p := &r.People
+	if p.Coverage == nil {
+		return bounded(p.Boundary)
+	}
+	s := fmt.Sprintf("%.1f %% of %d persons fit (%s; 95 %% interval %.1f to %.1f %%)", 100**p.Coverage, p.Sample, p.Source, 100**p.Low, 100**p.High)
+	var parts []string
+	for _, g := range []struct {
+		who string
+		*Covered
+		of func(*Band) *Covered
+	}{{"women", p.Women, func(b *Band) *Covered { return b.Women }}, {"men", p.Men, func(b *Band) *Covered { return b.Men }}} {
+		if g.Covered == nil {
+			continue
+		}
+		part := fmt.Sprintf("%.0f %% of the %s", 100*g.Coverage, g.who)
+		if tall := r.byStature(g.of); tall != "" {
+			part += " (" + tall + ")"
+		}
+		parts = append(parts, part)
+	}
+	if len(parts) > 0 {
+		s += ": " + strings.Join(parts, " and ")
+	}
+	return s + "."
+}
+
+// bounded tells how many boundary persons fit.
+func bounded(list []Person) string {
+	if len(list) == 0 {
+		return ""
+	}
+	n := 0
+	for _, p := range list {
+		if p.Fits {
+			n++
+		}
+	}
+	return fmt.Sprintf("%d of %d boundary persons fit.", n, len(list))
+}
+
+// byStature tells which statures of a sex are well served and which are not, empty
+// where there are too few persons to say.
+func (r *Report) byStature(of func(*Band) *Covered) string {
+	var bands []Band // those with enough of the sex
+	for _, b := range r.People.Settings {
+		if c := of(&b); c != nil && c.Persons >= fewest {
+			bands = append(bands, b)
+		}
+	}
+	if len(bands) < 2 {
+		return ""
+	}
+	share := func(i int) float64 { return of(&bands[i]).Coverage }
+	height := func(v float64) string { return stature(r.Units, v) + " " + r.Units.Symbol("mm") }
+	var words []string
+	best, from := 0, 0 // the longest run of bands well served
+	first := -1
+	for i := range bands {
+		if share(i) < wellServed {
+			from = i + 1
+			continue
+		}
+		if n := i + 1 - from; n > best {
+			best, first = n, from
+		}
+	}
+	switch {
+	case best == len(bands):
+		return "four in five or more at every stature"
+	case best > 0:
+		words = append(words, fmt.Sprintf("four in five or more from %s to %s", height(bands[first].From), height(bands[first+best-1].To)))
+	}
+	low, high := 0, len(bands)
+	for low < high && share(low) < badlyServed {
+		low++
+	}
+	for high > low && share(high-1) < badlyServed {
+		high--
+	}
+	switch {
+	case low == high:
+		return "under half at every stature"
+	case low > 0 && high < len(bands):
+		words = append(words, fmt.Sprintf("under half below %s and above %s", height(bands[low-1].To), height(bands[high].From)))
+	case low > 0:
+		words = append(words, "under half below "+height(bands[low-1].To))
+	case high < len(bands):
+		words = append(words, "under half above "+height(bands[high].From))
+	}
+	return strings.Join(words, ", ")
+}
