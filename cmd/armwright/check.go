@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 
+	"armwright/export/compare"
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/solver"
@@ -100,7 +101,7 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 		return placed(label, data, err)
 	}
 	if o.against != "" {
-		return compare(ctx, s, o, result)
+		return beside(ctx, s, o, result)
 	}
 	if dir == nil {
 		return verdict(s, o.common, report.New(result, program(), nil), o.json, o.full)
@@ -112,8 +113,8 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	return finish(s, o.common, rep, o.json, o.full, n, o.out)
 }
 
-// compare prints the first frame's result beside the other frame's.
-func compare(ctx context.Context, s *streams, o *checkOptions, first *solver.Result) error {
+// beside prints the first frame's result beside the other frame's.
+func beside(ctx context.Context, s *streams, o *checkOptions, first *solver.Result) error {
 	label, data, frame, err := readFrame(s, o.against)
 	if err != nil {
 		return err
@@ -122,12 +123,12 @@ func compare(ctx context.Context, s *streams, o *checkOptions, first *solver.Res
 	if err != nil {
 		return placed(label, data, err)
 	}
-	c := report.Compare(report.New(first, program(), nil), report.New(second, program(), nil))
+	c := compare.Of(report.New(first, program(), nil), report.New(second, program(), nil))
 	switch {
 	case o.json:
-		err = report.CompareJSON(s.out, c)
+		err = compare.JSON(s.out, c)
 	case !o.quiet:
-		err = report.CompareText(s.out, c, report.TextOptions{Colour: s.colour, Width: s.columns})
+		err = compare.Text(s.out, c, s.colour, s.columns)
 	}
 	if err == nil && first.Verdict != judge.Met {
 		err = errUnmet

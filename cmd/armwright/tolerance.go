@@ -4,8 +4,8 @@ import (
 	"context"
 	"slices"
 
+	"armwright/export/builds"
 	"armwright/export/plot"
-	"armwright/export/report"
 	"armwright/solver/judge"
 	"armwright/solver/tolerance"
 
@@ -132,17 +132,17 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 		return err
 	}
 	p.clear()
-	b := report.NewBuilds(&f, r, classes, o.times, o.hold)
+	b := builds.New(&f, r, classes, o.times, o.hold)
 	if picture != nil {
-		if err := picture.finish(report.BuildsPlot(b)); err != nil {
+		if err := picture.finish(builds.Plot(b)); err != nil {
 			return err
 		}
 	}
 	switch {
 	case o.json:
-		return report.BuildsJSON(s.out, b)
+		return builds.JSON(s.out, b)
 	case o.quiet:
 		return nil
 	}
-	return report.BuildsText(s.out, b, report.TextOptions{Colour: s.colour, Width: s.columns})
+	return builds.Text(s.out, b, s.colour, s.columns)
 }

@@ -204,7 +204,7 @@ func (t *text) balance(r *Report) {
 	if len(r.Stability.Cases) == 0 {
 		return
 	}
-	t.heading("Balance")
+	t.Heading("Balance")
 	least := r.Stability.Cases[0]
 	for _, c := range r.Stability.Cases {
 		if c.Tilt < least.Tilt {
@@ -215,27 +215,27 @@ func (t *text) balance(r *Report) {
 	if least.Person != nil {
 		who = Short(*least.Person) + ", "
 	}
-	t.words("  ", fmt.Sprintf("Least tilt %s over the %s (%s%s); it takes %s to tip it there.",
+	t.Words("  ", fmt.Sprintf("Least tilt %s over the %s (%s%s); it takes %s to tip it there.",
 		r.Units.Figure(least.Tilt, "deg"), least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")))
 	if r.Stability.Anchored {
-		t.words("  ", fmt.Sprintf("ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Units, r.Stability.AnchorPull, "N")))
+		t.Words("  ", fmt.Sprintf("ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", optional(r.Units, r.Stability.AnchorPull, "N")))
 	}
 	entry := terminal.Table{Right: []bool{false, true, false}}
 	for _, c := range r.Stability.Entry {
 		entry.Add(c.Case, r.Units.Figure(c.Tilt, "deg"), "left over the "+c.Edge)
 	}
-	t.table(entry)
+	t.Table(entry)
 	if len(r.Seated) > 0 {
-		t.heading("Seated")
+		t.Heading("Seated")
 		seats := terminal.Table{}
 		for _, c := range r.Seated {
 			i := lowest(c.Share)
 			seats.Add(Short(c.Person)+", "+c.Why, fmt.Sprintf("least seat load %s of body weight at %s", percent(&c.Share[i]), r.Units.Figure(r.Resistance.Angles[i], "deg")))
 		}
-		t.table(seats)
+		t.Table(seats)
 	}
 	if pairs := narrowest(r.Hazards.Pairs, 4); len(pairs) > 0 {
-		t.heading("Hazards: gaps that fall short, and the narrowest")
+		t.Heading("Hazards: gaps that fall short, and the narrowest")
 		gaps := terminal.Table{Right: []bool{false, false, true, false}}
 		for _, p := range pairs {
 			mark := ""
@@ -244,10 +244,10 @@ func (t *text) balance(r *Report) {
 			}
 			gaps.Add(mark, p.Moving+" to "+p.Fixed, r.Units.Figure(p.Gap, "mm"), fmt.Sprintf("a %s needs %s", p.Part, r.Units.Figure(p.Required, "mm")))
 		}
-		t.table(gaps)
+		t.Table(gaps)
 	}
 	if len(r.Protection) > 0 {
-		t.heading("Joints")
+		t.Heading("Joints")
 		joints := terminal.Table{Right: []bool{false, false, false, true, true}}
 		for _, p := range r.Protection {
 			mark := ""
@@ -256,7 +256,7 @@ func (t *text) balance(r *Report) {
 			}
 			joints.Add(mark, p.Joint, p.What, r.Units.Figure(p.Value, p.Unit), limitOf(r, p.Sense, p.Limit, p.Unit))
 		}
-		t.table(joints)
+		t.Table(joints)
 	}
 }
 

@@ -72,7 +72,7 @@ func (t *text) choices(r *Report) {
 	if len(r.Choices) == 0 {
 		return
 	}
-	t.heading("What was left to the tool, cheapest first: " + picking(r.Choices))
+	t.Heading("What was left to the tool, cheapest first: " + picking(r.Choices))
 	left := 0
 	for _, c := range r.Choices {
 		if c.Worst == nil {
@@ -80,13 +80,13 @@ func (t *text) choices(r *Report) {
 				continue
 			}
 		}
-		t.words(fmt.Sprintf("  %-2s ", chosen(c.Fate == string(fit.Chosen))), fmt.Sprintf("%s: %s, %s", c.Picks(), c.Fate, cost(r.Units, c)))
+		t.Words(fmt.Sprintf("  %-2s ", chosen(c.Fate == string(fit.Chosen))), fmt.Sprintf("%s: %s, %s", c.Picks(), c.Fate, cost(r.Units, c)))
 		if c.Reason != "" && c.Fate != string(fit.Dearer) {
-			t.words("      ", c.Reason)
+			t.Words("      ", c.Reason)
 		}
 	}
 	if left > shownChoices {
-		t.words("  ", fmt.Sprintf("and %d more that were not solved, in report.html", left-shownChoices))
+		t.Words("  ", fmt.Sprintf("and %d more that were not solved, in report.html", left-shownChoices))
 	}
 }
 

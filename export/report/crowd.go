@@ -140,27 +140,27 @@ func (t *text) people(r *Report) {
 	if p.Sample == 0 {
 		return
 	}
-	t.heading("People")
-	t.words("  ", r.Headline.Served+" "+HandPathSentence(r))
+	t.Heading("People")
+	t.Words("  ", r.Headline.Served+" "+HandPathSentence(r))
 	if len(p.TurnedAway) > 0 {
-		t.line("")
+		t.Line("")
 		away := terminal.Table{Head: []string{"turned away by", "persons", "share", "only this", "women", "men", "stature of most"}, Right: []bool{false, true, true, true, true, true, false}}
 		for _, c := range p.TurnedAway {
 			away.Add(c.ID, fmt.Sprint(c.Count), percent(&c.Share), fmt.Sprint(c.Only), fmt.Sprint(c.Women), fmt.Sprint(c.Men), statures(r.Units, c.From, c.To)+" "+r.Units.Symbol("mm"))
 		}
-		t.table(away)
+		t.Table(away)
 	}
 	if len(p.OneAxis) > 1 {
-		t.line("")
+		t.Line("")
 		one := terminal.Table{Head: []string{"if the only axis", "hand path", "95 %", "at worst", "within", "slide and swivel for 95 %"}, Right: []bool{false, true, true, true, true, false}}
 		for _, a := range p.OneAxis {
 			one.Add(fmt.Sprintf("position %d", a.Position), r.Units.Figure(a.HandPath.Median, "mm"), r.Units.Figure(a.HandPath.P95, "mm"), r.Units.Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
 				r.Units.Figure(a.Slide.P95, "mm")+", "+r.Units.Figure(a.Swivel.P95, "deg"))
 		}
-		t.table(one)
+		t.Table(one)
 	}
 	if chart := p.Chart(); len(chart) > 0 {
-		t.line("")
+		t.Line("")
 		table := terminal.Table{Head: []string{"stature, " + r.Units.Symbol("mm"), "persons", "fit", "seat", "handle", "axis, women", "axis, men"}, Right: []bool{false, true, true}}
 		plate := slices.ContainsFunc(chart, func(b Band) bool { return b.Foot != nil })
 		if plate {
@@ -173,7 +173,7 @@ func (t *text) people(r *Report) {
 			}
 			table.Add(row...)
 		}
-		t.table(table)
+		t.Table(table)
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 // conflicts, choices, trades, notes, notice.
 func (t *text) full(r *Report) {
 	t.verdict(r)
-	t.words("", r.Summary)
+	t.Words("", r.Summary)
 	if r.NoStation == nil {
 		t.requirements(r)
 		t.drive(r)
@@ -23,32 +23,32 @@ func (t *text) full(r *Report) {
 	t.choices(r)
 	t.trades(r)
 	for _, n := range r.Notes {
-		t.paragraph("note: " + n)
+		t.Paragraph("note: " + n)
 	}
-	t.paragraph(r.Notice)
+	t.Paragraph(r.Notice)
 }
 
 func (t *text) requirements(r *Report) {
-	t.heading("Requirements")
+	t.Heading("Requirements")
 	table := terminal.Table{Head: []string{"", "", "value", "limit", "margin", "governed by"}, Right: []bool{false, false, true, true, true, false}}
 	var named []string
 	for _, q := range r.Requirements {
-		colour := green
+		colour := terminal.Green
 		if !q.Met {
-			colour = red
+			colour = terminal.Red
 		}
 		if q.Person != nil {
 			named = append(named, *q.Person)
 		}
-		table.Add(t.in(colour, Status(q)), q.ID, r.Units.Figure(q.Value, q.Unit), limitOf(r, q.Sense, q.Limit, q.Unit),
+		table.Add(t.In(colour, Status(q)), q.ID, r.Units.Figure(q.Value, q.Unit), limitOf(r, q.Sense, q.Limit, q.Unit),
 			r.Units.Figure(q.Margin, q.Unit), Governing(q))
 	}
-	t.table(table)
+	t.Table(table)
 	for _, p := range r.Protection {
 		named = append(named, p.Person)
 	}
 	if key := Key(named); len(key) > 0 {
-		t.words("  ", "Boundary persons: "+strings.Join(key, "; ")+".")
+		t.Words("  ", "Boundary persons: "+strings.Join(key, "; ")+".")
 	}
 }
 
@@ -62,8 +62,8 @@ func limitOf(r *Report, sense string, limit float64, unit string) string {
 
 func (t *text) drive(r *Report) {
 	d := &r.Resistance
-	t.heading("Resistance")
-	t.words("  ", DriveSentence(r))
+	t.Heading("Resistance")
+	t.Words("  ", DriveSentence(r))
 	loads := terminal.Table{Head: []string{"load", "mass", "rms", "largest", "at", "hardest at", "peak up", "peak down", "inertia"},
 		Right: []bool{false, true, true, true, true, true, true, true, true}}
 	for _, l := range d.Loads {
@@ -71,48 +71,48 @@ func (t *text) drive(r *Report) {
 			r.Units.Figure(l.WorstAngle, "deg"), r.Units.Figure(l.HardestAngle, "deg"),
 			greatest(r.Units, l.Lifting), greatest(r.Units, l.Lowering), greatest(r.Units, magnitudes(l.Inertia)))
 	}
-	t.table(loads)
+	t.Table(loads)
 	for _, s := range EffortSentences(r) {
-		t.words("  ", s)
+		t.Words("  ", s)
 	}
 	if len(d.Ratios) == 0 {
 		return
 	}
-	t.line("")
+	t.Line("")
 	ratios := terminal.Table{Head: []string{"", "ratio", "teeth", "eccentric", "rms", "largest", "worst load", "radius", "wrap", "size", "parts"},
 		Right: []bool{false, true, true, true, true, true, true, true, true, true, true}}
 	for _, c := range d.Ratios {
 		ratios.Add(chosen(c.Chosen), fmt.Sprintf("%.3f", c.Ratio), Teeth(c), optional(r.Units, c.Eccentric, "kg"),
 			percent(c.RMS), percent(c.MaxError), percent(c.WorstRMS), optional(r.Units, c.LeastRadius, "mm"), optional(r.Units, c.WrapAngle, "deg"), optional(r.Units, c.Size, "mm"), fmt.Sprint(c.Parts))
 	}
-	t.table(ratios)
+	t.Table(ratios)
 }
 
 func (t *text) axes(r *Report) {
-	t.heading("Pivot axes")
+	t.Heading("Pivot axes")
 	axes := terminal.Table{Head: []string{"position", "toe", "cant"}, Right: []bool{false, true, true}}
 	for i, a := range r.Pivots.Right.Axes {
 		axes.Add(fmt.Sprint(i+1), r.Units.Figure(a.Toe, "deg"), r.Units.Figure(a.Cant, "deg"))
 	}
-	t.table(axes)
+	t.Table(axes)
 	if r.Search == nil || len(r.Search.Axes) == 0 {
 		return
 	}
-	t.line("")
+	t.Line("")
 	tried := terminal.Table{Head: []string{"", "positions", "worst hand path", "least scaled margin"}, Right: []bool{false, true, true, true}}
 	for _, a := range r.Search.Axes {
 		tried.Add(chosen(a.Chosen), fmt.Sprint(a.Positions), r.Units.Figure(a.HandPath, "mm"), optional(r.Units, a.Worst, ""))
 	}
-	t.table(tried)
+	t.Table(tried)
 }
 
 func (t *text) trades(r *Report) {
 	if len(r.Trades) == 0 {
 		return
 	}
-	t.heading("What holds the design back")
+	t.Heading("What holds the design back")
 	for _, tr := range r.Trades {
-		t.words("  ", tr.Sentence)
+		t.Words("  ", tr.Sentence)
 	}
 }
 
@@ -120,7 +120,7 @@ func (t *text) conflict(r *Report) {
 	if len(r.Conflict) == 0 {
 		return
 	}
-	t.heading("What conflicts, and the cheapest way out")
+	t.Heading("What conflicts, and the cheapest way out")
 	for _, c := range r.Conflict {
 		state := "holds"
 		if c.Excess > 0 {
@@ -130,16 +130,16 @@ func (t *text) conflict(r *Report) {
 		if c.Needed {
 			part += ", without it the others can hold"
 		}
-		t.words("  ", fmt.Sprintf("%s %s%s", c.ID, state, part))
-		t.words("    ", c.Advice)
+		t.Words("  ", fmt.Sprintf("%s %s%s", c.ID, state, part))
+		t.Words("    ", c.Advice)
 	}
 	for _, p := range r.Proofs {
-		t.words("  ", fmt.Sprintf("Proved for every station: %s: %s against %s.", p.Reason, r.Units.Figure(p.Needed, p.Unit), r.Units.Figure(p.Allowed, p.Unit)))
+		t.Words("  ", fmt.Sprintf("Proved for every station: %s: %s against %s.", p.Reason, r.Units.Figure(p.Needed, p.Unit), r.Units.Figure(p.Allowed, p.Unit)))
 	}
 	if len(r.Repairs) > 0 {
-		t.words("  ", "Any one of these changes of the brief lets it be met, as a search has shown:")
+		t.Words("  ", "Any one of these changes of the brief lets it be met, as a search has shown:")
 	}
 	for _, way := range r.Repairs {
-		t.words("    ", way.Sentence)
+		t.Words("    ", way.Sentence)
 	}
 }

@@ -8,10 +8,10 @@ import (
 
 // JSON writes the report as JSON. The bytes depend on the report alone. A
 // value that is not finite is an error and nothing is written.
-func JSON(w io.Writer, r *Report) error { return encode(w, r) }
+func JSON(w io.Writer, r *Report) error { return Encode(w, r) }
 
-// encode writes v indented, with a newline at the end.
-func encode(w io.Writer, v any) error {
+// Encode writes a file for programs: JSON, indented, with a newline at the end.
+func Encode(w io.Writer, v any) error {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)

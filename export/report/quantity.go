@@ -26,6 +26,9 @@ func round(x float64, decimals int) float64 {
 	return math.Round(x*p)/p + 0
 }
 
+// Round quantises a figure in an outside unit to what files hold of it.
+func Round(x float64) float64 { return round(x, decimals) }
+
 func mm(x float64) float64     { return round(x, decimals) }
 func kg(x float64) float64     { return round(x, decimals) }
 func deg(x float64) float64    { return round(x/degree, decimals) }

@@ -13,7 +13,7 @@ func SchemaJSON() []byte {
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	top["title"] = "armwright report"
 	var b bytes.Buffer
-	if err := encode(&b, top); err != nil {
+	if err := Encode(&b, top); err != nil {
 		panic(err) // maps of strings and lists always encode
 	}
 	return b.Bytes()

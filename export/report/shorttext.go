@@ -17,14 +17,14 @@ const ShortLines = 24
 // lists give way where there is no room for all of them.
 func (t *text) short(r *Report) {
 	t.verdict(r)
-	t.words("", strings.TrimSpace(r.Headline.Outcome+" "+r.Headline.Served))
-	like := TextOptions{Colour: t.colour, Width: t.width}
-	figures, told, rest := newText(like), newText(like), newText(like)
+	t.Words("", strings.TrimSpace(r.Headline.Outcome+" "+r.Headline.Served))
+	part := func() *text { return &text{terminal.Text{Colour: t.Colour, Columns: t.Columns}} }
+	figures, told, rest := part(), part(), part()
 	figures.figures(r)
 	rest.heldBack(r)
-	rest.words("", "Everything else: --full.")
-	rest.words("", r.Notice)
-	room := ShortLines - lineCount(t) - lineCount(figures) - lineCount(rest)
+	rest.Words("", "Everything else: --full.")
+	rest.Words("", r.Notice)
+	room := ShortLines - t.Count() - figures.Count() - rest.Count()
 	lists := []list{{"Not met", notMet(r)}, {"What would mend it", ways(r)}, {"Beyond a limit of protection", beyond(r)}, {"", notes(r)}}
 	if slices.ContainsFunc(r.Headline.Figures, func(f Figure) bool { return !f.Met }) {
 		lists[0].heading = "Also not met"
@@ -41,19 +41,17 @@ func (t *text) short(r *Report) {
 		if len(lines) > room {
 			continue
 		}
-		told.lines(lines)
+		told.Lines(lines)
 		room -= len(lines)
 	}
 	for _, b := range []*text{figures, told, rest} {
 		if b.Len() > 0 && room > 0 {
-			t.line("")
+			t.Line("")
 			room--
 		}
 		t.Write(b.Bytes())
 	}
 }
-
-func lineCount(t *text) int { return strings.Count(t.String(), "\n") }
 
 // list is a list under a heading, which may be empty.
 type list struct {
@@ -71,13 +69,13 @@ func (t *text) layout(l list, room int) (out []string) {
 	}
 	indent := ""
 	if l.heading != "" {
-		out, indent = append(out, t.in(bold, l.heading)), "  "
+		out, indent = append(out, t.In(terminal.Bold, l.heading)), "  "
 	}
 	for i, e := range l.entries {
-		lines := terminal.Wrap(e, t.width-len(indent)-2)
+		lines := terminal.Wrap(e, t.Width()-len(indent)-2)
 		if len(lines) > mostLines {
 			lines = lines[:mostLines]
-			lines[mostLines-1] = clip(lines[mostLines-1]+" ...", t.width-len(indent)-2)
+			lines[mostLines-1] = clip(lines[mostLines-1]+" ...", t.Width()-len(indent)-2)
 		}
 		need := len(lines)
 		if i < len(l.entries)-1 {
@@ -105,11 +103,11 @@ func (t *text) figures(r *Report) {
 	for _, f := range r.Headline.Figures {
 		limit := f.Sense + " " + r.Units.Figure(f.Limit, f.Unit)
 		if !f.Met {
-			limit += t.in(red, " NOT MET")
+			limit += t.In(terminal.Red, " NOT MET")
 		}
 		table.Add(f.Name, r.Units.Figure(f.Value, f.Unit), limit)
 	}
-	t.table(table)
+	t.Table(table)
 }
 
 // heldBack names the requirements that have no room left.
@@ -121,7 +119,7 @@ func (t *text) heldBack(r *Report) {
 		}
 	}
 	if len(list) > 0 {
-		t.words("", "At their limits: "+strings.Join(list, ", ")+".")
+		t.Words("", "At their limits: "+strings.Join(list, ", ")+".")
 	}
 }
 

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"math"
@@ -13,8 +12,8 @@ import (
 	"armwright/specs"
 )
 
-// TextOptions steer what is printed for a terminal. The zero value is plain text of
-// [terminal.Usual] width that says the main thing.
+// TextOptions steer Text. The zero value is plain text of [terminal.Usual] width that
+// says the main thing.
 type TextOptions struct {
 	Colour bool // ANSI colours; words and signs stay the same
 	Width  int  // of the terminal, characters, see [terminal.Width]; 0 where nobody knows
@@ -24,7 +23,7 @@ type TextOptions struct {
 // Text writes a report for a terminal: in at most [ShortLines] lines what to know
 // first, or everything.
 func Text(w io.Writer, r *Report, o TextOptions) error {
-	t := newText(o)
+	t := &text{terminal.Text{Colour: o.Colour, Columns: o.Width}}
 	if o.Full {
 		t.full(r)
 	} else {
@@ -34,72 +33,16 @@ func Text(w io.Writer, r *Report, o TextOptions) error {
 	return err
 }
 
-// text is text being laid out for a terminal.
-type text struct {
-	bytes.Buffer
-	colour bool
-	width  int
-}
-
-func newText(o TextOptions) *text {
-	return &text{colour: o.Colour, width: terminal.Width(o.Width)}
-}
-
-// The colours carry nothing that the words do not say.
-const (
-	bold  = "\x1b[1m"
-	green = "\x1b[32m"
-	red   = "\x1b[31m"
-	plain = "\x1b[0m"
-)
-
-func (t *text) in(colour, s string) string {
-	if !t.colour {
-		return s
-	}
-	return colour + s + plain
-}
-
-func (t *text) line(s string) { t.WriteString(strings.TrimRight(s, " ") + "\n") }
-
-func (t *text) lines(list []string) {
-	for _, l := range list {
-		t.line(l)
-	}
-}
-
-func (t *text) heading(s string) {
-	t.WriteByte('\n')
-	for _, l := range terminal.Wrap(s, t.width) {
-		t.line(t.in(bold, l))
-	}
-}
-
-// words writes text behind an indent, broken into lines.
-func (t *text) words(indent, s string) {
-	t.lines(terminal.Indent(indent, terminal.Wrap(s, t.width-terminal.Count(indent))))
-}
-
-// paragraph writes text after an empty line.
-func (t *text) paragraph(s string) {
-	t.WriteByte('\n')
-	t.words("", s)
-}
-
-// table writes a table behind an indent of two.
-func (t *text) table(table terminal.Table) {
-	for _, l := range table.Lines(t.width - 2) {
-		t.line("  " + l)
-	}
-}
+// text is a report being laid out for a terminal.
+type text struct{ terminal.Text }
 
 // verdict writes the station's name with its verdict.
 func (t *text) verdict(r *Report) {
-	colour := red
+	colour := terminal.Red
 	if r.Verdict == "met" {
-		colour = green
+		colour = terminal.Green
 	}
-	t.words("", t.in(bold, r.Name)+": "+t.in(colour, VerdictWord(r.Verdict)))
+	t.Words("", t.In(terminal.Bold, r.Name)+": "+t.In(colour, VerdictWord(r.Verdict)))
 }
 
 // VerdictWord is the verdict as people read it.

@@ -106,7 +106,7 @@ func TestTextFitsTheTerminal(t *testing.T) {
 func TestTextColour(t *testing.T) {
 	r := infeasible(t)
 	coloured := printed(t, r, TextOptions{Colour: true, Full: true})
-	for _, code := range []string{bold, green, red, plain} {
+	for _, code := range []string{terminal.Bold, terminal.Green, terminal.Red, terminal.Plain} {
 		if !strings.Contains(coloured, code) {
 			t.Errorf("no %q", code)
 		}

@@ -1,4 +1,6 @@
-package report
+// Package builds tells a study of builds to shop tolerances: as data, as text and as a
+// plot.
+package builds
 
 import (
 	"fmt"
@@ -7,6 +9,7 @@ import (
 	"strings"
 
 	"armwright/export/plot"
+	"armwright/export/report"
 	"armwright/export/sheet"
 	"armwright/export/terminal"
 	"armwright/solver/require"
@@ -14,53 +17,53 @@ import (
 	"armwright/specs"
 )
 
-// Builds is a study of builds to shop tolerances in outside units: mm, degrees,
+// Study is a study of builds to shop tolerances in outside units: mm, degrees,
 // %, kg.
-type Builds struct {
-	Schema       string        `json:"schema"`
-	Name         string        `json:"name"`
-	Units        specs.Units   `json:"units"` // of what is printed and plotted; the numbers here are metric
-	Builds       int           `json:"builds"`
-	Seed         uint64        `json:"seed"`
-	Machined     string        `json:"machined"` // class of ISO 2768-1
-	Welded       string        `json:"welded"`   // class of ISO 13920
-	Times        float64       `json:"times"`
-	Held         bool          `json:"held"`         // dimensions as the sheets ask, not as the classes allow
-	Met          float64       `json:"met_percent"`  // builds that meet every requirement
-	Near         float64       `json:"near_percent"` // builds that miss none by more than one unit that matters
-	Requirements []BuildSpread `json:"requirements"`
-	Dimensions   []BuildHold   `json:"dimensions"`
-	PickUp       *PickUpReport `json:"pick_up,omitempty"`
-	Notice       string        `json:"notice"`
+type Study struct {
+	Schema       string      `json:"schema"`
+	Name         string      `json:"name"`
+	Units        specs.Units `json:"units"` // of what is printed and plotted; the numbers here are metric
+	Builds       int         `json:"builds"`
+	Seed         uint64      `json:"seed"`
+	Machined     string      `json:"machined"` // class of ISO 2768-1
+	Welded       string      `json:"welded"`   // class of ISO 13920
+	Times        float64     `json:"times"`
+	Held         bool        `json:"held"`         // dimensions as the sheets ask, not as the classes allow
+	Met          float64     `json:"met_percent"`  // builds that meet every requirement
+	Near         float64     `json:"near_percent"` // builds that miss none by more than one unit that matters
+	Requirements []Spread    `json:"requirements"`
+	Dimensions   []Hold      `json:"dimensions"`
+	PickUp       *PickUp     `json:"pick_up,omitempty"`
+	Notice       string      `json:"notice"`
 	spreads      []tolerance.Spread
 }
 
-// BuildSpread is how a requirement's value is spread over the builds.
-type BuildSpread struct {
-	ID        string       `json:"id"`
-	Unit      string       `json:"unit"`
-	Sense     string       `json:"sense"`
-	Limit     float64      `json:"limit"`
-	Designed  float64      `json:"designed"`
-	Mean      float64      `json:"mean"`
-	Deviation float64      `json:"standard_deviation"`
-	Good      float64      `json:"better_5_percent"` // the value that the best 5 % of the builds reach
-	Middle    float64      `json:"middle"`
-	Bad       float64      `json:"worse_5_percent"` // the value that the worst 5 % pass
-	Met       float64      `json:"met_percent"`
-	Tighten   float64      `json:"design_to"` // the limit to design to, for 95 % to meet this one
-	Causes    []BuildCause `json:"causes"`
+// Spread is how a requirement's value is spread over the builds.
+type Spread struct {
+	ID        string  `json:"id"`
+	Unit      string  `json:"unit"`
+	Sense     string  `json:"sense"`
+	Limit     float64 `json:"limit"`
+	Designed  float64 `json:"designed"`
+	Mean      float64 `json:"mean"`
+	Deviation float64 `json:"standard_deviation"`
+	Good      float64 `json:"better_5_percent"` // the value that the best 5 % of the builds reach
+	Middle    float64 `json:"middle"`
+	Bad       float64 `json:"worse_5_percent"` // the value that the worst 5 % pass
+	Met       float64 `json:"met_percent"`
+	Tighten   float64 `json:"design_to"` // the limit to design to, for 95 % to meet this one
+	Causes    []Cause `json:"causes"`
 }
 
-// BuildCause is what one dimension does to a requirement's value.
-type BuildCause struct {
+// Cause is what one dimension does to a requirement's value.
+type Cause struct {
 	Dimension   string  `json:"dimension"`
 	Sensitivity float64 `json:"sensitivity"` // of the margin, outside unit for each mm, degree or kg
 	Share       float64 `json:"share_percent"`
 }
 
-// BuildHold is a dimension with its general tolerance and the one to hold.
-type BuildHold struct {
+// Hold is a dimension with its general tolerance and the one to hold.
+type Hold struct {
 	Name      string  `json:"name"`
 	Unit      string  `json:"unit"`
 	Tolerance float64 `json:"tolerance"`
@@ -70,54 +73,57 @@ type BuildHold struct {
 	For       string  `json:"for,omitempty"`
 }
 
-// PickUpReport is the arm's travel before the heaviest load is carried, degrees.
-type PickUpReport struct {
+// PickUp is the arm's travel before the heaviest load is carried, degrees.
+type PickUp struct {
 	New    float64 `json:"new"`  // by the cable's elastic stretch
 	High   float64 `json:"high"` // which 95 % of the arms stay below before the cable is tightened again
 	Room   float64 `json:"room"` // travel before the loaded range
 	Within float64 `json:"within_percent"`
 }
 
-// NewBuilds puts a study into outside units. Times, classes and held are what
+// New puts a study into outside units. Times, classes and held are what
 // it was run with.
-func NewBuilds(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Builds {
-	b := &Builds{
+func New(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Study {
+	b := &Study{
 		Schema: "armwright/builds/1", Name: f.Name, Units: f.Drawing.Reads(), Builds: r.Builds, Seed: r.Seed, Machined: c.Machined, Welded: c.Welded, Times: times, Held: held,
-		Met: outside(r.Met, require.Share), Near: outside(r.Near, require.Share), spreads: r.Spreads,
-		Requirements: []BuildSpread{}, Dimensions: []BuildHold{},
+		Met: told(r.Met, require.Share), Near: told(r.Near, require.Share), spreads: r.Spreads,
+		Requirements: []Spread{}, Dimensions: []Hold{},
 		Notice: "A study of dimensions, masses and play alone: no distortion under load, no wear. " + sheet.Notice,
 	}
 	for _, s := range r.Spreads {
 		sign := -1.0
-		q := BuildSpread{ID: s.ID, Unit: s.Unit.Symbol(), Sense: "at most", Limit: outside(s.Limit, s.Unit)}
+		q := Spread{ID: s.ID, Unit: s.Unit.Symbol(), Sense: "at most", Limit: told(s.Limit, s.Unit)}
 		if s.AtLeast {
 			sign, q.Sense = 1, "at least"
 		}
-		value := func(margin float64) float64 { return outside(s.Limit+sign*margin, s.Unit) }
-		q.Designed, q.Mean, q.Deviation = value(s.Nominal), value(s.Mean), outside(s.Deviation, s.Unit)
+		value := func(margin float64) float64 { return told(s.Limit+sign*margin, s.Unit) }
+		q.Designed, q.Mean, q.Deviation = value(s.Nominal), value(s.Mean), told(s.Deviation, s.Unit)
 		q.Good, q.Middle, q.Bad = value(s.High), value(s.Middle), value(s.Low)
-		q.Met, q.Tighten = outside(s.Met, require.Share), value(s.Tighten)
+		q.Met, q.Tighten = told(s.Met, require.Share), value(s.Tighten)
 		for _, cause := range s.Causes {
 			if cause.Share < leastTold {
 				break
 			}
 			d := &r.Dimensions[cause.Dimension]
-			q.Causes = append(q.Causes, BuildCause{d.Name, outside(cause.Slope, s.Unit) * perOutside(d.Unit), outside(cause.Share, require.Share)})
+			q.Causes = append(q.Causes, Cause{d.Name, told(cause.Slope, s.Unit) * perOutside(d.Unit), told(cause.Share, require.Share)})
 		}
 		b.Requirements = append(b.Requirements, q)
 	}
 	for _, h := range r.Holds {
 		d := &r.Dimensions[h.Dimension]
-		b.Dimensions = append(b.Dimensions, BuildHold{
-			Name: d.Name, Unit: dimensionSymbol(d.Unit), Tolerance: round(d.Tolerance/perOutside(d.Unit), decimals), By: d.By,
-			Hold: round(h.To/perOutside(d.Unit), decimals), General: h.General, For: h.For,
+		b.Dimensions = append(b.Dimensions, Hold{
+			Name: d.Name, Unit: dimensionSymbol(d.Unit), Tolerance: report.Round(d.Tolerance / perOutside(d.Unit)), By: d.By,
+			Hold: report.Round(h.To / perOutside(d.Unit)), General: h.General, For: h.For,
 		})
 	}
 	if p := r.PickUp; p.Known {
-		b.PickUp = &PickUpReport{deg(p.New), deg(p.High), deg(p.Room), outside(p.Within, require.Share)}
+		b.PickUp = &PickUp{report.Round(p.New / specs.Degree), report.Round(p.High / specs.Degree), report.Round(p.Room / specs.Degree), told(p.Within, require.Share)}
 	}
 	return b
 }
+
+// told is a requirement's quantity in its outside unit.
+func told(x float64, u require.Unit) float64 { return report.Round(u.Outside(x)) }
 
 // leastTold is the share of a spread below which a cause is left out.
 const leastTold = 0.01
@@ -135,17 +141,17 @@ func dimensionSymbol(u tolerance.Unit) string {
 // perOutside is one outside unit of a dimension, inside.
 func perOutside(u tolerance.Unit) float64 {
 	if u == tolerance.Radian {
-		return degree
+		return specs.Degree
 	}
 	return 1
 }
 
-// BuildsJSON writes a study of builds as JSON.
-func BuildsJSON(w io.Writer, b *Builds) error { return encode(w, b) }
+// JSON writes a study of builds as JSON.
+func JSON(w io.Writer, b *Study) error { return report.Encode(w, b) }
 
-// BuildsText writes a study of builds for a terminal.
-func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
-	t := newText(o)
+// Text writes a study of builds for a terminal.
+func Text(w io.Writer, b *Study, colour bool, columns int) error {
+	t := &terminal.Text{Colour: colour, Columns: columns}
 	how := fmt.Sprintf("parts to ISO 2768-%s, welds to ISO 13920-%s", b.Machined, b.Welded)
 	if b.Held {
 		how = "dimensions as the sheets ask"
@@ -153,12 +159,12 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 	if b.Times != 1 {
 		how += fmt.Sprintf(", times %g", b.Times)
 	}
-	t.words("", fmt.Sprintf("%s: %d builds, %s, seed %d", t.in(bold, b.Name), b.Builds, how, b.Seed))
-	t.words("", fmt.Sprintf("%.1f %% meet every requirement; %.1f %% miss none by more than one unit that matters", b.Met, b.Near))
+	t.Words("", fmt.Sprintf("%s: %d builds, %s, seed %d", t.In(terminal.Bold, b.Name), b.Builds, how, b.Seed))
+	t.Words("", fmt.Sprintf("%.1f %% meet every requirement; %.1f %% miss none by more than one unit that matters", b.Met, b.Near))
 	if len(b.Requirements) == 0 {
-		t.line("nothing spreads")
+		t.Line("nothing spreads")
 	} else {
-		t.heading("Requirements over the builds")
+		t.Heading("Requirements over the builds")
 		spread := terminal.Table{Head: []string{"", "limit", "designed", "best 5 %", "middle", "worst 5 %", "met", "most by"}, Right: []bool{false, true, true, true, true, true, true, false}}
 		for _, q := range b.Requirements {
 			sign := "<= "
@@ -172,10 +178,10 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 			spread.Add(q.ID, sign+b.Units.Figure(q.Limit, q.Unit), b.Units.Figure(q.Designed, q.Unit),
 				b.Units.Figure(q.Good, q.Unit), b.Units.Figure(q.Middle, q.Unit), b.Units.Figure(q.Bad, q.Unit), fmt.Sprintf("%.0f %%", q.Met), most)
 		}
-		t.table(spread)
-		t.tighten(b)
+		t.Table(spread)
+		b.tighten(t)
 	}
-	t.heading("Tolerances to hold")
+	t.Heading("Tolerances to hold")
 	holds := terminal.Table{Head: []string{"", "general", "hold", "for"}, Right: []bool{false, true, true, false}}
 	for _, d := range b.Dimensions {
 		hold, why := "general", d.By
@@ -184,18 +190,18 @@ func BuildsText(w io.Writer, b *Builds, o TextOptions) error {
 		}
 		holds.Add(d.Name, b.plusMinus(d.Tolerance, d.Unit), hold, why)
 	}
-	t.table(holds)
+	t.Table(holds)
 	if p := b.PickUp; p != nil {
-		t.heading("Cable")
-		t.words("  ", fmt.Sprintf("The arm turns %.1f deg before it carries the heaviest load, up to %.1f deg when the cable has settled; %.1f deg lie before the loaded range, which is enough for %.0f %% of the arms.", p.New, p.High, p.Room, p.Within))
+		t.Heading("Cable")
+		t.Words("  ", fmt.Sprintf("The arm turns %.1f deg before it carries the heaviest load, up to %.1f deg when the cable has settled; %.1f deg lie before the loaded range, which is enough for %.0f %% of the arms.", p.New, p.High, p.Room, p.Within))
 	}
-	t.paragraph(b.Notice)
+	t.Paragraph(b.Notice)
 	_, err := t.WriteTo(w)
 	return err
 }
 
 // tighten says to which limits to design for most builds to meet those asked.
-func (t *text) tighten(b *Builds) {
+func (b *Study) tighten(t *terminal.Text) {
 	var list []string
 	for _, q := range b.Requirements {
 		if q.Tighten != q.Limit {
@@ -203,12 +209,12 @@ func (t *text) tighten(b *Builds) {
 		}
 	}
 	if len(list) > 0 {
-		t.paragraph("For 95 % of the builds to meet each limit, design to: " + strings.Join(list, ", ") + "; design BRIEF --welded " + b.Welded + " does so.")
+		t.Paragraph("For 95 % of the builds to meet each limit, design to: " + strings.Join(list, ", ") + "; design BRIEF --welded " + b.Welded + " does so.")
 	}
 }
 
 // plusMinus writes a tolerance in the reader's units.
-func (b *Builds) plusMinus(x float64, unit string) string {
+func (b *Study) plusMinus(x float64, unit string) string {
 	return "±" + trimmed(b.Units.In(x, unit)) + " " + b.Units.Symbol(unit)
 }
 
@@ -221,10 +227,10 @@ const (
 	panelAcross             = 2
 )
 
-// BuildsPlot is the distributions of a study of builds as an SVG file: a panel
+// Plot is the distributions of a study of builds as an SVG file: a panel
 // for each requirement, with its limit as a dashed line and its designed value
 // as a short stroke under the axis.
-func BuildsPlot(b *Builds) []byte {
+func Plot(b *Study) []byte {
 	d := &plot.Drawing{}
 	rows := (len(b.spreads) + panelAcross - 1) / panelAcross
 	for i, s := range b.spreads {
@@ -234,7 +240,7 @@ func BuildsPlot(b *Builds) []byte {
 		".bar{fill:#2a6f97}.limit{stroke:#b5432c;stroke-width:1.6;stroke-dasharray:5 3;fill:none}.mark{stroke:#222;stroke-width:2;fill:none}")
 }
 
-func panel(d *plot.Drawing, x, y float64, q *BuildSpread, s *tolerance.Spread, u specs.Units) {
+func panel(d *plot.Drawing, x, y float64, q *Spread, s *tolerance.Spread, u specs.Units) {
 	const top, low, wide = 28.0, 36.0, panelWidth - 40
 	sign := -1.0
 	if s.AtLeast {
@@ -262,7 +268,7 @@ func panel(d *plot.Drawing, x, y float64, q *BuildSpread, s *tolerance.Spread, u
 		}
 	}
 	d.Line("frame", x, base, x+wide, base)
-	out := plot.Extent{Low: u.In(outside(e.Low, s.Unit), q.Unit), High: u.In(outside(e.High, s.Unit), q.Unit)}
+	out := plot.Extent{Low: u.In(told(e.Low, s.Unit), q.Unit), High: u.In(told(e.High, s.Unit), q.Unit)}
 	list := out.Ticks()
 	for i, v := range list {
 		if len(list) > 6 && i%2 == 1 {

@@ -1,0 +1,127 @@
+package compare
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"armwright/export/report"
+	"armwright/export/sheet"
+	"armwright/export/terminal"
+	"armwright/solver"
+	"armwright/solver/judge"
+	"armwright/specs"
+	"armwright/testdata"
+)
+
+func judged(t *testing.T, name string) *report.Report {
+	t.Helper()
+	f, err := specs.ParseFrame(name, testdata.Frame(name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := solver.CheckPeople(f, judge.Persons{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return report.New(r, "armwright", nil)
+}
+
+// A station against itself is alike in everything; against the short frame it
+// stands better and takes more floor; what only one has has nothing beside it.
+func TestStations(t *testing.T) {
+	a, b := judged(t, "arm-pad-station"), judged(t, "base-too-short")
+	same := Of(a, a)
+	if same.Better != 0 {
+		t.Errorf("a station is better than itself: %s", same.Why)
+	}
+	for _, g := range same.Groups {
+		for _, r := range g.Lines {
+			if r.Better != 0 || r.Values[0] == nil != (r.Values[1] == nil) || r.Values[0] != nil && *r.Values[0] != *r.Values[1] {
+				t.Errorf("a station against itself: %+v", r)
+			}
+		}
+	}
+	c := Of(a, b)
+	at := map[string]Row{}
+	for _, g := range c.Groups {
+		for _, r := range g.Lines {
+			at[r.What] = r
+		}
+	}
+	if r := at["tilt-occupied"]; r.Better != 1 || *r.Values[0] <= *r.Values[1] || r.Failed != [2]bool{false, true} {
+		t.Errorf("tilt: %+v", r)
+	}
+	if r := at["base length"]; r.Better != 2 || *r.Values[0] <= *r.Values[1] {
+		t.Errorf("length: %+v", r)
+	}
+	if c.Better != 1 || !strings.HasPrefix(c.Why, "1 meets what it is asked, 2 misses ") {
+		t.Errorf("%d is better: %s", c.Better, c.Why)
+	}
+	for _, g := range Of(a, judged(t, "reclined-levers")).Groups {
+		for _, r := range g.Lines {
+			if r.What == "arm-slope" && (r.Values[0] != nil || r.Values[1] == nil || r.Better != 0) {
+				t.Errorf("arm-slope: %+v", r)
+			}
+		}
+	}
+	var data bytes.Buffer
+	if err := JSON(&data, c); err != nil {
+		t.Fatal(err)
+	}
+	var back Comparison
+	if err := json.Unmarshal(data.Bytes(), &back); err != nil || back.Schema != Schema {
+		t.Errorf("%v %q", err, back.Schema)
+	}
+	for _, columns := range []int{60, 100} {
+		var text bytes.Buffer
+		if err := Text(&text, c, false, columns); err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.SplitSeq(text.String(), "\n") {
+			if n := terminal.Count(line); n > columns {
+				t.Errorf("%d characters: %s", n, line)
+			}
+			if strings.Contains(line, "*") && strings.Contains(line, "FAILS *") {
+				t.Errorf("a star on what fails: %s", line)
+			}
+		}
+		level := strings.Join(strings.Fields(text.String()), " ")
+		for _, want := range []string{"1 is better. 1 meets what it is asked", "FAILS", sheet.Notice} {
+			if !strings.Contains(level, want) {
+				t.Errorf("no %q in\n%s", want, text.String())
+			}
+		}
+	}
+}
+
+// Which value has the star, and which station is better: by hand.
+func TestBetter(t *testing.T) {
+	most := func(id string, value, limit float64) report.Requirement {
+		return report.Requirement{ID: id, Value: value, Limit: limit, Scale: 1, Sense: "at most", Met: value <= limit, Margin: limit - value}
+	}
+	station := func(list ...report.Requirement) *report.Report { return &report.Report{Requirements: list} }
+	for _, c := range []struct {
+		name   string
+		a, b   *report.Report
+		row    int // star of the first row
+		better int
+		why    string
+	}{
+		{"a laxer limit earns no star", station(most("path", 14, 20)), station(most("path", 12, 13)), 2, 2, "Both meet what they are asked; 2 is better in path and worse in nothing."},
+		{"nor does what fails", station(most("path", 14, 20)), station(most("path", 12, 10)), 0, 1, "1 meets what it is asked, 2 misses path."},
+		{"less than matters", station(most("path", 14, 20)), station(most("path", 14.05, 20)), 0, 0, "Both meet what they are asked, and differ in no requirement by what matters."},
+		{"fewer failures", station(most("path", 22, 20), most("width", 1, 2)), station(most("path", 21, 20), most("width", 3, 2)), 0, 1, "It fails in less: 1 misses path; 2 misses path, width."},
+		{"as many", station(most("path", 22, 20)), station(most("path", 21, 20)), 0, 0, "Both fail in as many: 1 misses path; 2 misses path."},
+		{"each its own", station(most("path", 10, 20), most("width", 2, 5)), station(most("path", 12, 20), most("width", 1, 5)), 1, 0, "Both meet what they are asked; 1 is better in path; 2 is better in width."},
+	} {
+		got := Of(c.a, c.b)
+		if row := got.Groups[0].Lines[0]; row.Better != c.row {
+			t.Errorf("%s: star at %d, want %d", c.name, row.Better, c.row)
+		}
+		if got.Better != c.better || got.Why != c.why {
+			t.Errorf("%s: %d, %s; want %d, %s", c.name, got.Better, got.Why, c.better, c.why)
+		}
+	}
+}
