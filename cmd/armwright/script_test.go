@@ -22,7 +22,8 @@ func TestMain(m *testing.M) {
 }
 
 // The scripts of testdata/script run the command as a user would, a file a
-// topic. [slow] stands for full searches, which -short leaves out.
+// topic. [slow] stands for full searches, which -short leaves out, [long] for those
+// among the long tests only.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
@@ -33,6 +34,8 @@ func TestScripts(t *testing.T) {
 			switch cond {
 			case "slow":
 				return !testing.Short(), nil
+			case "long":
+				return testdata.IsLong(), nil
 			case "root": // who may write anywhere
 				return os.Geteuid() == 0, nil
 			}

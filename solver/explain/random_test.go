@@ -28,7 +28,11 @@ import (
 // the whole range the format allows. ARMWRIGHT_BRIEFS says how many,
 // ARMWRIGHT_BRIEFS_FROM the first.
 func TestRandomBriefs(t *testing.T) {
-	n, from := fromEnvironment(t, "ARMWRIGHT_BRIEFS", 4), fromEnvironment(t, "ARMWRIGHT_BRIEFS_FROM", 0)
+	n := 2
+	if testdata.IsLong() {
+		n = 6
+	}
+	n, from := fromEnvironment(t, "ARMWRIGHT_BRIEFS", n), fromEnvironment(t, "ARMWRIGHT_BRIEFS_FROM", 0)
 	count := map[string]int{}
 	for i := from; i < from+n; i++ {
 		count[judgeRandomBrief(t, i)]++

@@ -97,11 +97,11 @@ func TestChoiceExcludesByHandbook(t *testing.T) {
 // The lightest tube whose members hold is taken, and the lighter ones are out for
 // what their members do on a solved station.
 func TestChoiceOfTube(t *testing.T) {
-	if testing.Short() {
-		t.Skip("three stations")
-	}
 	b := solvertest.Brief(t, "arm-pad-station")
-	b.Choose.Member = "80x80x4, 40x40x3, 50x50x3, 60x60x3"
+	b.Choose.Member = "80x80x4, 50x50x3, 60x60x3"
+	if testdata.IsLong() {
+		b.Choose.Member = "80x80x4, 40x40x3, 50x50x3, 60x60x3"
+	}
 	r, err := Solve(context.Background(), b, &Options{Starts: 1})
 	if err != nil {
 		t.Fatal(err)
@@ -132,9 +132,7 @@ func TestChoiceOfTube(t *testing.T) {
 // A brief that no tube mends is not solved with every tube there is: once several in a
 // row come no nearer, a few of the others tell.
 func TestChoiceGivesUpWhereNothingHelps(t *testing.T) {
-	if testing.Short() {
-		t.Skip("searches for seconds")
-	}
+	testdata.Long(t)
 	b, err := specs.ParseBrief("slow-choice", testdata.Hostile("slow-choice"))
 	if err != nil {
 		t.Fatal(err)

@@ -66,7 +66,7 @@ func TestRatioBuysTheArmPadMatch(t *testing.T) {
 // with a cam.
 func TestOutlineAndEnergyOfExamples(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
-		r := solve(t, solvertest.Brief(t, name))
+		_, r := solved(t, name)
 		d, c := &r.Resistance, r.Frame.Geometry.Cam
 		for i, theta := range d.Angles {
 			reading, err := cam.Measure(d.Outline.Root, d.Cable.Diameter, d.Profile.Guide, c.Ratio, theta)

@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"reflect"
+	"sync"
 	"testing"
 
 	"armwright/solver/judge"
@@ -21,12 +22,28 @@ func solve(t testing.TB, b specs.Brief) *Solution {
 	return r
 }
 
+// solvedOnce holds what solved hands out.
+var solvedOnce sync.Map
+
+// solved is an example's brief with its station, solved once for all tests, which
+// leave it as it is.
+func solved(t testing.TB, name string) (specs.Brief, *Solution) {
+	t.Helper()
+	b := solvertest.Brief(t, name)
+	once, _ := solvedOnce.LoadOrStore(name, sync.OnceValues(func() (*Solution, error) { return Solve(context.Background(), b, nil) }))
+	r, err := once.(func() (*Solution, error))()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b, r
+}
+
 // Every example meets its brief, and a frame written to a file, read back and
 // checked gives the same verdict and the same requirement values to the bit.
 func TestExamplesAreMetAndCheckAgrees(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
-			r := solve(t, solvertest.Brief(t, name))
+			_, r := solved(t, name)
 			if r.Verdict != judge.Met {
 				for _, q := range r.Requirements {
 					if !q.Met {
@@ -113,7 +130,7 @@ func TestDriveRatioBuysMatch(t *testing.T) {
 // delivered = ratio·tension·moment arm + gravity at every angle, and the
 // gravity of an arm with its full counterweight vanishes.
 func TestTorqueIdentity(t *testing.T) {
-	r := solve(t, solvertest.Brief(t, "arm-pad-station"))
+	_, r := solved(t, "arm-pad-station")
 	res := r.Resistance
 	for i := range res.Angles {
 		want := r.Frame.Geometry.Cam.Ratio*res.Tension*res.MomentArm[i] + res.Gravity[i]

@@ -10,13 +10,13 @@ import (
 	"armwright/solver/require"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // What is quick must say the same as what is whole, and a search begun from the
 // answer must find it again.
 func TestJudgeAndWarmStart(t *testing.T) {
-	b := solvertest.Brief(t, "arm-pad-station")
-	r := solve(t, b)
+	b, r := solved(t, "arm-pad-station")
 	j, err := judge.New(&r.Frame.Asked)
 	if err != nil {
 		t.Fatal(err)
@@ -40,7 +40,7 @@ func TestJudgeAndWarmStart(t *testing.T) {
 		}
 	}
 
-	again, err := Solve(context.Background(), b, &Options{Start: &r.Frame.Geometry})
+	again, err := Solve(context.Background(), b, &Options{Start: &r.Frame.Geometry, Starts: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,8 +51,7 @@ func TestJudgeAndWarmStart(t *testing.T) {
 
 // A judge made from another must judge as one made afresh.
 func TestJudgeForAnotherBrief(t *testing.T) {
-	b := solvertest.Brief(t, "arm-pad-station")
-	r := solve(t, b)
+	b, r := solved(t, "arm-pad-station")
 	first, err := judge.New(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
@@ -90,17 +89,21 @@ func TestJudgeForAnotherBrief(t *testing.T) {
 func TestMarginsPassOverNothingThatGoverns(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
-			r := solve(t, solvertest.Brief(t, name))
-			asked := r.Frame.Asked
+			n := 3
+			if testdata.IsLong() {
+				n = 8
+			}
+			frame := solvertest.Frame(t, name)
+			asked := frame.Asked
 			asked.People.Carrying.Sides = 2 * specs.Degree // the arms differ
-			for _, a := range []specs.Asked{r.Frame.Asked, asked} {
+			for _, a := range []specs.Asked{frame.Asked, asked} {
 				j, err := NewProgram(&a)
 				if err != nil {
 					t.Fatal(err)
 				}
 				rng := rand.New(rand.NewPCG(1, 2))
-				for range 8 {
-					g := judge.Clone(&r.Frame.Geometry)
+				for range n {
+					g := judge.Clone(&frame.Geometry)
 					for _, v := range j.Variables(g) {
 						*v.at = max(v.low, min(v.high, *v.at+v.scale*(2*rng.Float64()-1)))
 					}

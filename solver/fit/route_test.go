@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"armwright/geometry/solid"
-	"armwright/solver/solvertest"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,7 +16,7 @@ import (
 // sheaves lie between floor and tower top, and what the cam draws in is what the
 // stack rises.
 func TestRoute(t *testing.T) {
-	r := solve(t, solvertest.Brief(t, "arm-pad-station"))
+	_, r := solved(t, "arm-pad-station")
 	route := r.Resistance.Route
 	if route == nil {
 		t.Fatal("no route")

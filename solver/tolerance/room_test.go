@@ -10,6 +10,7 @@ import (
 	"armwright/solver/fit"
 	"armwright/solver/judge"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // example is a brief of specs/examples.
@@ -34,10 +35,6 @@ func TestSolveLeavesRoomForBuilds(t *testing.T) {
 	b.Limits.TorqueMatch, b.Limits.HandPath, b.Limits.AxisOffset = 0.03, 18, 18
 	b.Posture.Lean.To = 25 * specs.Degree
 	opt := &fit.Options{Starts: 1}
-	bare, err := solver.Solve(context.Background(), b, opt)
-	if err != nil {
-		t.Fatal(err)
-	}
 	r, err := Solve(context.Background(), b, classes, opt)
 	if err != nil {
 		t.Fatal(err)
@@ -45,10 +42,19 @@ func TestSolveLeavesRoomForBuilds(t *testing.T) {
 	if r.Verdict != judge.Met || r.Builds == nil {
 		t.Fatalf("%s with room", r.Verdict)
 	}
-	before, after := fullShare(t, &bare.Frame), fullShare(t, &r.Frame)
-	t.Logf("%.0f %% of builds meet everything, %.0f %% judged in full; without room %.0f %%", 100*r.Builds.Met, 100*after, 100*before)
-	if r.Builds.Met < 0.5 || after < 0.5 || before > 0.1 {
-		t.Errorf("with room %g of the builds meet everything, %g judged in full; without %g", r.Builds.Met, after, before)
+	after := fullShare(t, &r.Frame)
+	t.Logf("%.0f %% of builds meet everything, %.0f %% judged in full", 100*r.Builds.Met, 100*after)
+	if r.Builds.Met < 0.5 || after < 0.5 {
+		t.Errorf("with room %g of the builds meet everything, %g judged in full", r.Builds.Met, after)
+	}
+	if testdata.IsLong() {
+		bare, err := solver.Solve(context.Background(), b, opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if before := fullShare(t, &bare.Frame); before > 0.1 {
+			t.Errorf("without room %g of the builds meet everything", before)
+		}
 	}
 	for _, s := range r.Builds.Spreads {
 		short := slices.ContainsFunc(r.Short, func(v Spread) bool { return v.ID == s.ID })
