@@ -19,7 +19,7 @@ type Resistance struct {
 	BandHigh     []float64     `json:"band_high" doc:"greatest of the measured and model curves, each with peak 1"`
 	Loads        []Load        `json:"loads" doc:"the same at the light, middle and heavy load"`
 	Ratios       []Ratio       `json:"ratios" doc:"drive ratios tried, with the closest match each allows"`
-	Energy       Energy        `json:"energy" doc:"work over the loaded range at the middle load, both arms, without friction"`
+	Energy       Energy        `json:"energy" doc:"work over the loaded range at the middle load, both arms, or the one of a bench, without friction"`
 	Departures   []Departure   `json:"departures" doc:"stretches where the torque departs from the curve by more than 0.5 % of the peak at the middle load, and what keeps the cam from it"`
 	Levels       []Level       `json:"levels" doc:"the load whose curve asks for all of a person's estimated strength: weakest and strongest boundary person"`
 	Cadence      float64       `json:"cadence" doc:"repetitions a minute at which inertia is reckoned"`

@@ -20,13 +20,13 @@ type State struct {
 
 // Tension of one arm's cable at a stack mass. Both arms' cables are the two ends of
 // one cable under a floating sheave on a shared stack, so each carries half; of a
-// pair of stacks each arm carries its own.
+// pair of stacks each arm carries its own, and on a bench there is but one cable.
 func (s *Designer) Tension(mass float64) float64 { return mass * balance.G * s.StackShare() }
 
 // StackShare is the part of one stack that one arm's cable carries, and of its
 // lift that one arm alone gives it.
 func (s *Designer) StackShare() float64 {
-	if s.Pair() {
+	if s.Pair() || s.Bench() {
 		return 1
 	}
 	return 0.5

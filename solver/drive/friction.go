@@ -206,9 +206,11 @@ func (s *Designer) Energy(c *specs.Cam, d *State) (Energy, error) {
 		work += weight / 3 * (to - from) / float64(n) * c.Ratio * reading.Arm
 	}
 	load := s.Asked.Resistance.Load.Middle
-	// Both arms lift one stack, or two.
-	stacks := 2 * s.StackShare()
-	e := Energy{StackTravel: travel, Stack: stacks * load * balance.G * travel, Torque: 2 * s.Tension(load) * work}
+	arms := 2.0 // lift one stack, or two; on a bench there is one
+	if s.Bench() {
+		arms = 1
+	}
+	e := Energy{StackTravel: travel, Stack: arms * s.StackShare() * load * balance.G * travel, Torque: arms * s.Tension(load) * work}
 	e.Difference = math.Abs(e.Torque-e.Stack) / e.Stack
 	return e, nil
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"armwright/solver/solvertest"
+	"armwright/specs"
 )
 
 // A cam that is too small for its hub is made larger: the study with a thicker shaft
@@ -11,6 +12,7 @@ import (
 func TestLargerCamForItsHub(t *testing.T) {
 	b := solvertest.Brief(t, "cam-study")
 	b.Resistance.LeastArm, b.Stock.Shaft = 18, 30
+	b.Resistance.Load = specs.Loads{Light: 2.5, Middle: 10, Heavy: 20}
 	s := designerFor(t, &b.Asked)
 	g := s.BenchRig()
 	if best, why := s.camAmong(g, 0, 0, false); best != nil || !hubless(why) {
