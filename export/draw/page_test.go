@@ -17,7 +17,7 @@ import (
 func TestPageSizes(t *testing.T) {
 	box := regexp.MustCompile(`/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
 	for _, name := range stations() {
-		set, err := sheets(result(t, name), nil)
+		set, err := sheets(result(t, name), holds(t, result(t, name)))
 		if err != nil {
 			t.Fatal(err)
 		}
