@@ -1,110 +1,87 @@
 package draw
 
 import (
-	"cmp"
-	"slices"
+	"math"
 	"strconv"
 	"strings"
 
+	"armwright/export/cutplan"
 	"armwright/export/sheet"
-	"armwright/specs"
 )
-
-// sawKerf is own choice, stated on the sheet, mm.
-const sawKerf = 3.0
-
-// barLength is how long bars are bought, mm: 6 m, or 20 ft by who works in
-// inches; own choices, stated on the sheet.
-func barLength(u specs.Units) float64 {
-	if u == specs.InchPound {
-		return 20 * 12 * 25.4
-	}
-	return 6000
-}
-
-// cutPiece is one piece to be sawn from a bar.
-type cutPiece struct {
-	item   int
-	length float64
-}
-
-// cutBar is one bar with its pieces in the order they are sawn.
-type cutBar struct {
-	pieces []cutPiece
-	used   float64 // with a kerf after each piece
-}
-
-// nest lays pieces into bars of one length, first fit decreasing (D. S.
-// Johnson 1973: at most 11/9 of the fewest bars and 6/9 of one more). A piece
-// takes its length and one kerf; the last kerf may fall into the bar's end.
-// What is longer than a bar gets one by itself.
-func nest(pieces []cutPiece, length, kerf float64) []cutBar {
-	sorted := slices.Clone(pieces)
-	slices.SortStableFunc(sorted, func(a, b cutPiece) int { return cmp.Compare(b.length, a.length) })
-	var bars []cutBar
-	for _, p := range sorted {
-		need := p.length + kerf
-		at := slices.IndexFunc(bars, func(b cutBar) bool { return b.used+need <= length+kerf })
-		if at < 0 {
-			at = len(bars)
-			bars = append(bars, cutBar{})
-		}
-		bars[at].pieces = append(bars[at].pieces, p)
-		bars[at].used += need
-	}
-	return bars
-}
 
 // cuttingPlan says which pieces come from which bar.
 func (d *drafter) cuttingPlan() sheet.Table {
-	long := barLength(d.reads())
+	long := cutplan.BarLength(d.reads())
 	t := sheet.Table{
-		Title:   "Cutting plan, bars of " + d.measure(long) + ", kerf " + d.measure(sawKerf),
+		Title:   "Cutting plan, bars of " + d.measure(long) + ", kerf " + d.measure(cutplan.SawKerf),
 		Columns: columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+d.unit()),
 	}
-	var names []string
-	of := map[string][]cutPiece{}
-	for _, p := range d.list {
-		if p.Bar == "" || p.Length == 0 {
-			continue
+	before, n := "", 0
+	for _, b := range cutplan.Bars(d.list, long, cutplan.SawKerf) {
+		if n++; b.Stock != before {
+			before, n = b.Stock, 1
 		}
-		if of[p.Bar] == nil {
-			names = append(names, p.Bar)
-		}
-		for range p.Count {
-			of[p.Bar] = append(of[p.Bar], cutPiece{p.Item, p.Length})
+		rest := max(0, long-b.Used)
+		for k, line := range d.runs(b.Pieces) {
+			row := []string{"", "", line, ""}
+			if k == 0 {
+				row = []string{b.Stock, strconv.Itoa(n), line, d.length(rest)}
+			}
+			t.Rows = append(t.Rows, row)
 		}
 	}
-	for _, name := range names {
-		for i, b := range nest(of[name], long, sawKerf) {
-			rest := max(0, long-b.used)
-			for k, line := range d.runs(b.pieces) {
-				row := []string{"", "", line, ""}
-				if k == 0 {
-					row = []string{name, strconv.Itoa(i + 1), line, d.length(rest)}
-				}
-				t.Rows = append(t.Rows, row)
+	return t
+}
+
+// platePlan says which pieces come from which plate or board.
+func (d *drafter) platePlan() sheet.Table {
+	long, wide := cutplan.PlateSize(d.reads())
+	t := sheet.Table{
+		Title:   "Plates and boards of " + d.length(long) + " x " + d.measure(wide),
+		Columns: columns("<Stock", ">No", "<Pieces: number x item", ">Used %"),
+	}
+	before, n := "", 0
+	for _, b := range cutplan.Blanks(d.list, long, wide) {
+		if n++; b.Stock != before {
+			before, n = b.Stock, 1
+		}
+		var words []string
+		for _, c := range b.Items {
+			words = append(words, strconv.Itoa(c.Count)+" x "+strconv.Itoa(c.Item))
+		}
+		for k, line := range lines(words, 9) {
+			row := []string{"", "", line, ""}
+			if k == 0 {
+				row = []string{b.Stock, strconv.Itoa(n), line, strconv.Itoa(int(math.Ceil(100 * b.Area)))}
 			}
+			t.Rows = append(t.Rows, row)
 		}
 	}
 	return t
 }
 
 // runs writes the pieces of a bar, equal ones counted, in lines.
-func (d *drafter) runs(pieces []cutPiece) []string {
-	const perLine = 5
+func (d *drafter) runs(pieces []cutplan.Piece) []string {
 	var words []string
 	for i := 0; i < len(pieces); {
-		n := 1
-		for i+n < len(pieces) && pieces[i+n] == pieces[i] {
-			n++
+		n, p := 0, pieces[i]
+		for ; i < len(pieces) && pieces[i] == p; i++ {
+			n += p.Count
 		}
-		words = append(words, strconv.Itoa(n)+" x item "+strconv.Itoa(pieces[i].item)+" ("+d.length(pieces[i].length)+")")
-		i += n
+		word := strconv.Itoa(n) + " x item " + strconv.Itoa(p.Item) + " (" + d.length(p.Each)
+		if p.Count > 1 {
+			word += ", mitres in one cut"
+		}
+		words = append(words, word+")")
 	}
-	var lines []string
-	for chunk := range slices.Chunk(words, perLine) {
-		lines = append(lines, strings.Join(chunk, ", "))
+	return lines(words, 5)
+}
+
+// lines puts words into lines of so many.
+func lines(words []string, each int) []string {
+	var out []string
+	for at := 0; at < len(words); at += each {
+		out = append(out, strings.Join(words[at:min(at+each, len(words))], ", "))
 	}
-	return lines
+	return out
 }

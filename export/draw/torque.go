@@ -104,10 +104,10 @@ func niceStep(x float64) float64 {
 // partsSheet is sheet 09: the parts list with cut lengths and mitres.
 func (d *drafter) partsSheet() sheet.Sheet {
 	s := d.sheet(medium, "Parts list", "Parts list")
-	s.Tables = []sheet.Table{d.partsTable(true), d.cuttingPlan(), d.toleranceTable()}
+	s.Tables = []sheet.Table{d.partsTable(true), d.cuttingPlan(), d.platePlan(), d.toleranceTable()}
 	s.Notes = []string{
 		"Lengths of tubes and rounds are from long point to long point. Masses are of one piece; those of screws, nuts, washers and keys, reckoned from the sizes of their standards, are no part of the balance.",
-		"The cutting plan takes the longest piece first and puts each into the first bar with room for it and a kerf (first fit decreasing). Where mitres differ in kind, keep the order of each bar.",
+		"The cutting plan takes the longest piece first and puts each into the first bar with room for it and a kerf (first fit decreasing). Of two pieces with the same mitre one is turned end for end, and one oblique cut parts them. Plates and boards are laid in rows by the boxes round their pieces; a nesting program saves more.",
 		"Tolerances hold for finished parts; where none is given, the general one in the title block does.",
 	}
 	return s

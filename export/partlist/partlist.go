@@ -32,6 +32,10 @@ type Line struct {
 
 	Form  assembly.Form // what it is made from
 	Bar   string        // the bar or tube that it is sawn from, "" for none
+	Drop  float64       // of a piece with one mitre, by how much its long side is longer than its short one, mm
+	Side  float64       // how far these sides are apart, mm
+	Blank string        // the plate, sheet or board that it is cut from, "" for none
+	Box   [2]float64    // the size that it takes of it, mm
 	Parts []int         // indices in the assembly
 
 	Fastener *Fastener // of what joints are made with; its mass is no part of the balance, and Mass is 0
@@ -77,6 +81,12 @@ func (w *writer) assembly(a *assembly.Assembly) {
 			l.Bar = l.Stock
 			if p, ok := a.Parts[i.Parts[0]].Solid.(solid.Prism); ok && i.Stock.Form == assembly.Tube {
 				l.Ends = ends(p)
+				l.Drop, l.Side = drop(p)
+			}
+		}
+		if len(i.Parts) > 0 {
+			if box, ok := cutFrom(&a.Parts[i.Parts[0]]); ok {
+				l.Box, l.Blank = box, strings.TrimSpace(i.Stock.Form.String()+" "+w.size(i.Stock.Size[2])+" "+i.Stock.Grade)
 			}
 		}
 		w.add(l)
