@@ -187,4 +187,5 @@ type Drawing struct {
 	Number     string `key:"number" default:"" count:"0..16" doc:"identification number, at most 16 characters"`
 	Revision   string `key:"revision" default:"" count:"0..2" doc:"revision index, at most 2 characters"`
 	Tolerance  string `key:"tolerance" choice:"f|m|c|v" default:"m" doc:"general tolerance class of ISO 2768-1"`
+	Prices     string `key:"prices" default:"" count:"0..6000" form:"prices" doc:"own price list: names as tables/purchase.csv tells them, or words of them, each with its price, separated by semicolons: tube 60x60x3 42.50; ISO 4017 M8 x 25 0.12"`
 }

@@ -260,7 +260,7 @@ func TestParseFrameFaults(t *testing.T) {
 		{"no geometry", text[strings.Index(text, "\ngeometry:"):], "\n", `f.yaml:1:1: missing key geometry
   hint: it needs pivots.height, pivots.spacing, pivots.axes, handle.least, handle.pitch, handle.positions, handle.middle, handle.grip_length, handle.diameter, handle.arm_mass and 1 more`},
 		{"no axes", "  axes:  # the axis positions, in order of rising toe\n      - {toe: 12 deg, cant: 3 deg}\n      - {toe: 17 deg, cant: 4.5 deg}\n", "  axes: []\n",
-			`f.yaml:128:5: geometry.pivots.axes: 0 items; 1 to 8 are allowed
+			`f.yaml:129:5: geometry.pivots.axes: 0 items; 1 to 8 are allowed
   hint: the axis positions, in order of rising toe`},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -238,6 +238,8 @@ func drawField(t *rapid.T, f field, v reflect.Value, path string) {
 			"seat_positions": {"", "8,12"}, "seat_pitch": {"", "20 mm, 25 mm"}, "handle_pitch": {"", "10 mm"},
 		}
 		v.SetString(rapid.SampledFrom(some[f.key]).Draw(t, path))
+	case f.form == "prices":
+		v.SetString(rapid.SampledFrom([]string{"", "tube 60x60x3 42.50; ISO 4017 M8 x 25 0.12"}).Draw(t, path))
 	case f.form == "date":
 		v.SetString(rapid.SampledFrom([]string{"", "2024-02-29"}).Draw(t, path))
 	default:

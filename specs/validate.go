@@ -1,6 +1,7 @@
 package specs
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"reflect"
@@ -183,6 +184,11 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	case f.form == "date" && text != "":
 		if _, err := time.Parse(time.DateOnly, text); err != nil {
 			fail("write it as YYYY-MM-DD", "%s is not a calendar date", quote(text))
+		}
+	case f.form == "prices" && text != "":
+		var bad *PriceError
+		if _, err := ParsePrices(text); errors.As(err, &bad) {
+			fail(bad.Hint(), "%s", bad)
 		}
 	case f.form == "curve" && text != "":
 		if _, err := ParseCurve(text); err != nil {

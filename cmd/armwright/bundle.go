@@ -45,6 +45,8 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 		add("tables/torque.csv", func(w io.Writer) error { return report.TorqueTable(w, r) })
 		if a := r.Station.Assembly; a != nil {
 			m := modelOf(r, r.Station.Middle())
+			add("tables/tree.csv", func(w io.Writer) error { return report.TreeTable(w, r) })
+			add("tables/purchase.csv", func(w io.Writer) error { return report.PurchaseTable(w, r) })
 			add("model/assembly.json", func(w io.Writer) error { return solid.WriteList(w, a, sheet.Notice) })
 			add("model/station.step", func(w io.Writer) error { return writeStep(w, m) })
 			add("model/station.glb", func(w io.Writer) error { return solid.WriteMesh(w, m) })

@@ -167,7 +167,7 @@ func Blanks(list []partlist.Line, long, wide float64) []Blank {
 						return true
 					}
 				}
-				if len(b.rows) > 0 && (b.high+w > wide || cutGap+l > long) {
+				if b.high > cutGap && (b.high+w > wide || cutGap+l > long) {
 					return false
 				}
 				b.rows = append(b.rows, row{cutGap + l, w})
@@ -185,6 +185,9 @@ func Blanks(list []partlist.Line, long, wide float64) []Blank {
 				at = len(blanks)
 				blanks = append(blanks, open{Blank: Blank{Stock: name}, high: cutGap})
 				put(&blanks[at])
+				if cutGap+l > long || cutGap+w > wide { // larger than a blank: nothing beside it
+					blanks[at].rows, blanks[at].high = nil, math.Inf(1)
+				}
 			}
 			b := &blanks[at].Blank
 			b.Area += p.long * p.wide / (long * wide)

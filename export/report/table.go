@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"armwright/export/partlist"
+	"armwright/export/shoplist"
+	"armwright/geometry/assembly"
 	"armwright/solver"
 	"armwright/solver/drive"
 	"armwright/specs/strength"
@@ -107,9 +109,11 @@ func TorqueTable(w io.Writer, r *solver.Result) error {
 	return t.done()
 }
 
-// PartsTable writes the parts list; cells of what is not known are empty.
+// PartsTable writes the parts list; cells of what is not known are empty. Of what joints
+// are made with beside the parts, mass_kg is empty, as it is no part of the balance, and
+// fastener_kg is that of one.
 func PartsTable(w io.Writer, r *solver.Result) error {
-	t := newTable(w, "item title count stock length_mm mass_kg ends")
+	t := newTable(w, "item title count stock length_mm mass_kg ends form right left middle total_kg fastener_kg torque_nm")
 	for _, p := range partlist.Of(r) {
 		t.whole(p.Item)
 		t.text(p.Title)
@@ -117,7 +121,73 @@ func PartsTable(w io.Writer, r *solver.Result) error {
 		t.text(p.Stock)
 		t.known(mm(p.Length))
 		t.known(kg(p.Mass))
-		t.text(p.Ends)
+		t.text(p.Ends, p.Form.String())
+		var sides [3]int
+		if a := r.Station.Assembly; a != nil {
+			for _, i := range p.Parts {
+				sides[a.Parts[i].Side]++
+			}
+		}
+		for _, s := range [...]assembly.Side{assembly.Right, assembly.Left, assembly.Middle} {
+			if len(p.Parts) == 0 {
+				t.text("")
+				continue
+			}
+			t.whole(sides[s])
+		}
+		t.known(kg(p.Mass * float64(p.Count)))
+		fastener, torque := 0.0, 0.0
+		if p.Fastener != nil {
+			fastener, torque = p.Fastener.Mass, p.Fastener.Torque
+		}
+		t.known(kg(fastener))
+		t.known(round(torque/1000, 1))
+		t.end()
+	}
+	return t.done()
+}
+
+// TreeTable writes what a station is put together from, weldment by weldment, right and
+// left apart: each level is what the line above of the level before is made of.
+func TreeTable(w io.Writer, r *solver.Result) error {
+	t := newTable(w, "level kind number title side count stock length_mm mass_kg total_kg")
+	for _, n := range shoplist.Tree(r) {
+		t.whole(n.Level)
+		t.text(n.Kind, n.Number, n.Title, n.Side)
+		t.whole(n.Count)
+		t.text(n.Stock)
+		t.known(mm(n.Length))
+		t.known(kg(n.Mass))
+		t.known(kg(n.Mass * float64(n.Count)))
+		t.end()
+	}
+	return t.done()
+}
+
+// PurchaseTable writes what is bought, with prices where the user has a list of them and
+// a total over what has one.
+func PurchaseTable(w io.Writer, r *solver.Result) error {
+	t := newTable(w, "what order quantity unit mass_kg items unit_price price")
+	const cents = 2
+	total, priced := 0.0, false
+	for _, p := range shoplist.Purchases(r) {
+		t.text(p.What, p.Order)
+		t.known(p.Quantity)
+		t.text(p.Unit)
+		t.known(kg(p.Mass))
+		t.text(p.Items)
+		if p.Price != nil {
+			sum := round(p.Quantity**p.Price, cents)
+			total, priced = total+sum, true
+			t.numbers(*p.Price, sum)
+		} else {
+			t.text("", "")
+		}
+		t.end()
+	}
+	if priced {
+		t.text("total", "what has a price", "", "", "", "", "")
+		t.numbers(round(total, cents))
 		t.end()
 	}
 	return t.done()
