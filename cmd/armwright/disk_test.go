@@ -199,7 +199,7 @@ func TestFolderSurvivesEveryFault(t *testing.T) {
 				}
 				if _, place, told := strings.Cut(err.Error(), "the earlier output is in "); told {
 					out = place
-				} else if names := listing(t, box); c.existing && len(names) != 1 || !c.existing && len(names) != 0 {
+				} else if names := held(t, box); c.existing && len(names) != 1 || !c.existing && len(names) != 0 {
 					t.Errorf("%s: left behind %v", at, names)
 				}
 				if !c.existing {
@@ -251,7 +251,7 @@ func TestDesignSurvivesFaults(t *testing.T) {
 		if v, err := storage.Inspect(out); v.State != storage.Ours || err != nil {
 			t.Errorf("operation %d: %s, %v", at, v.Name, err)
 		}
-		if names := listing(t, box); len(names) != 1 {
+		if names := held(t, box); len(names) != 1 {
 			t.Errorf("operation %d: left behind %v", at, names)
 		}
 	}
@@ -293,7 +293,7 @@ func TestDocumentSurvivesEveryFault(t *testing.T) {
 			if codeOf(err) != exitFailed || hintOf(err) == "" {
 				t.Errorf("operation %d: %v", at, err)
 			}
-			names := listing(t, box)
+			names := held(t, box)
 			data, _ := os.ReadFile(path)
 			if existing && (len(names) != 1 || string(data) != "old") || !existing && len(names) != 0 {
 				t.Errorf("operation %d: %v, %q", at, names, data)
@@ -350,7 +350,7 @@ func TestFullDisk(t *testing.T) {
 	if _, err := heldEdition(out, "old"); err != nil {
 		t.Error(err)
 	}
-	if names := listing(t, box); len(names) != 1 {
+	if names := held(t, box); len(names) != 1 {
 		t.Errorf("left behind: %v", names)
 	}
 }

@@ -11,7 +11,7 @@ import (
 	"armwright/export/draw"
 )
 
-func listing(t *testing.T, dir string) []string {
+func held(t *testing.T, dir string) []string {
 	t.Helper()
 	entries, err := os.ReadDir(dir)
 	if err != nil {
@@ -102,7 +102,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 		t.Errorf("before commit: %v", err)
 	}
 	f.discard()
-	if names := listing(t, box); len(names) != 0 {
+	if names := held(t, box); len(names) != 0 {
 		t.Errorf("after discard: %v", names)
 	}
 	if err := put("first").commit(); err != nil {
@@ -125,7 +125,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	if data, err := os.ReadFile(filepath.Join(out, "a.txt")); err != nil || string(data) != "third" {
 		t.Errorf("after commit: %q, %v", data, err)
 	}
-	if names := listing(t, box); len(names) != 1 {
+	if names := held(t, box); len(names) != 1 {
 		t.Errorf("beside the output: %v", names)
 	}
 
@@ -137,7 +137,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	if err := f.commit(); err == nil {
 		t.Error("commit of nothing succeeds")
 	}
-	if names := listing(t, box); len(names) != 1 {
+	if names := held(t, box); len(names) != 1 {
 		t.Errorf("after a failed commit into new parents: %v", names)
 	}
 }

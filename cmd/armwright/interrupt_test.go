@@ -66,7 +66,7 @@ func TestEndsWhenInterrupted(t *testing.T) {
 			if code := cmd.ProcessState.ExitCode(); code != want || took > soon {
 				t.Errorf("%v, %v: exit %d after %v: %s", args, sig, code, took, said.Bytes())
 			}
-			if names := listing(t, dir); len(names) != 3 {
+			if names := held(t, dir); len(names) != 3 {
 				t.Fatalf("%v, %v: left behind %v", args, sig, names)
 			}
 			t.Logf("%v %v: %v", args, sig, took)

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"armwright/cmd/armwright/listing"
 	"armwright/specs"
 
 	"github.com/spf13/cobra"
@@ -141,7 +142,7 @@ func TestRequirementsNameTheirKeys(t *testing.T) {
 		t.Fatal(err)
 	}
 	starter := string(specs.Starter("arm-pad"))
-	for _, row := range list.rows {
+	for _, row := range list.Rows {
 		id, limit, key := row[0].(string), row[3].(string), row[4].(string)
 		_, last, _ := strings.Cut(key, ".")
 		if limit == "" || (key == "") != (id == "seat-range") || (key != "" && !strings.Contains(starter, "  "+last+":")) {
@@ -151,18 +152,18 @@ func TestRequirementsNameTheirKeys(t *testing.T) {
 }
 
 func TestTable(t *testing.T) {
-	list := &table{title: "Stock", columns: []string{"name", "mass_kg", "n"}}
-	list.add("a", 1.5, 3)
-	list.add("long", 10.25, 12)
+	list := &listing.Table{Title: "Stock", Columns: []string{"name", "mass_kg", "n"}}
+	list.Add("a", 1.5, 3)
+	list.Add("long", 10.25, 12)
 	var b bytes.Buffer
-	if err := list.text(&b, 0); err != nil {
+	if err := list.Text(&b, 0); err != nil {
 		t.Fatal(err)
 	}
 	if want := "Stock\nname  mass kg   n\na        1.50   3\nlong    10.25  12\n"; b.String() != want {
 		t.Errorf("got\n%q\nwant\n%q", b.String(), want)
 	}
 	b.Reset()
-	if err := list.json(&b); err != nil {
+	if err := list.JSON(&b); err != nil {
 		t.Fatal(err)
 	}
 	var rows []map[string]any

@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 
+	"armwright/cmd/armwright/listing"
 	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/specs/strength"
@@ -19,7 +20,7 @@ func newShow(s *streams) *cobra.Command {
 	}
 	var asJSON bool
 	show.PersistentFlags().BoolVar(&asJSON, "json", false, "print a list of objects as JSON instead of text")
-	list := func(name, short string, rows func() (*table, error)) {
+	list := func(name, short string, rows func() (*listing.Table, error)) {
 		show.AddCommand(&cobra.Command{
 			Use: name, Short: short, Args: exactly(0, ""),
 			RunE: func(*cobra.Command, []string) error {
@@ -27,7 +28,7 @@ func newShow(s *streams) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return t.print(s, asJSON)
+				return t.Print(s.out, s.columns, asJSON)
 			},
 		})
 	}
@@ -39,14 +40,6 @@ func newShow(s *streams) *cobra.Command {
 	return show
 }
 
-// print writes a table in the form asked for.
-func (t *table) print(s *streams, json bool) error {
-	if json {
-		return t.json(s.out)
-	}
-	return t.text(s.out, s.columns)
-}
-
 // rounded keeps a few decimals of a number that is only shown.
 func rounded(x float64, decimals int) float64 {
 	p := math.Pow10(decimals)
@@ -55,14 +48,14 @@ func rounded(x float64, decimals int) float64 {
 
 const degree = math.Pi / 180
 
-func curves() (*table, error) {
-	t := &table{columns: []string{"name", "peak_deg", "from_deg", "to_deg", "shape_0_to_140", "mark", "title", "source"}}
+func curves() (*listing.Table, error) {
+	t := &listing.Table{Columns: []string{"name", "peak_deg", "from_deg", "to_deg", "shape_0_to_140", "mark", "title", "source"}}
 	for _, name := range strength.Names() {
 		c, err := strength.ByName(name)
 		if err != nil {
 			return nil, err
 		}
-		t.add(c.Name, rounded(c.Peak/degree, 0), rounded(c.Valid[0]/degree, 0), rounded(c.Valid[1]/degree, 0), plotted(c), c.Mark, c.Title, c.Source)
+		t.Add(c.Name, rounded(c.Peak/degree, 0), rounded(c.Valid[0]/degree, 0), rounded(c.Valid[1]/degree, 0), plotted(c), c.Mark, c.Title, c.Source)
 	}
 	return t, nil
 }
@@ -81,8 +74,8 @@ func plotted(c strength.Curve) string {
 
 // requirements lists the requirements with the limits of a brief that leaves
 // everything at its default.
-func requirements() (*table, error) {
-	t := &table{columns: []string{"id", "asks", "sense", "default_limit", "key", "source"}}
+func requirements() (*listing.Table, error) {
+	t := &listing.Table{Columns: []string{"id", "asks", "sense", "default_limit", "key", "source"}}
 	brief, err := specs.ParseBrief("starter", specs.Starter("arm-pad"))
 	if err != nil {
 		return nil, err
@@ -93,15 +86,15 @@ func requirements() (*table, error) {
 			sense = "at least"
 		}
 		limit, key := defaultLimit(&brief, &k)
-		t.add(k.ID, k.Asks, sense, limit, key, k.Source)
+		t.Add(k.ID, k.Asks, sense, limit, key, k.Source)
 	}
 	return t, nil
 }
 
-func codes() (*table, error) {
-	t := &table{columns: []string{"code", "meaning"}}
+func codes() (*listing.Table, error) {
+	t := &listing.Table{Columns: []string{"code", "meaning"}}
 	for _, c := range exitCodes() {
-		t.add(int(c.code), c.meaning)
+		t.Add(int(c.code), c.meaning)
 	}
 	return t, nil
 }
@@ -127,8 +120,8 @@ func unitRows() []struct {
 	}
 }
 
-func units() (*table, error) {
-	t := &table{columns: []string{"kind", "unit", "is"}}
+func units() (*listing.Table, error) {
+	t := &listing.Table{Columns: []string{"kind", "unit", "is"}}
 	for _, r := range unitRows() {
 		for _, u := range r.units {
 			v, err := specs.ParseQuantity("1 "+u, r.kind)
@@ -136,7 +129,7 @@ func units() (*table, error) {
 				return nil, err
 			}
 			const digits = -9
-			t.add(string(r.kind), u, specs.FormatQuantity(v, r.kind, digits))
+			t.Add(string(r.kind), u, specs.FormatQuantity(v, r.kind, digits))
 		}
 	}
 	return t, nil

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"armwright/cmd/armwright/listing"
 	"armwright/specs/people"
 
 	"github.com/spf13/cobra"
@@ -38,13 +39,13 @@ design. The names are those of the columns of a table of measured persons.`,
 				return usage("populations are "+sentence(populations[:], "and"), "show: no population %q", p.Source)
 			}
 			if boundary {
-				return boundaryPersons(p).print(s, *asJSON)
+				return boundaryPersons(p).Print(s.out, s.columns, *asJSON)
 			}
 			t, err := sizes(p)
 			if err != nil {
 				return err
 			}
-			return t.print(s, *asJSON)
+			return t.Print(s.out, s.columns, *asJSON)
 		},
 	}
 	cmd.Flags().BoolVar(&boundary, "boundary", false, "list the boundary persons of the 5th to 95th percentile instead")
@@ -62,10 +63,10 @@ func unitOf(dim string) (unit string, scale float64) {
 	return "mm", 1
 }
 
-func sizes(p people.Population) (*table, error) {
-	t := &table{
-		title:   p.Source + ": " + sources(p.Source) + "; carrying angle Van Roy et al. 2005",
-		columns: []string{"dimension", "unit", "women_5", "women_50", "women_95", "men_5", "men_50", "men_95", "both_from", "both_to"},
+func sizes(p people.Population) (*listing.Table, error) {
+	t := &listing.Table{
+		Title:   p.Source + ": " + sources(p.Source) + "; carrying angle Van Roy et al. 2005",
+		Columns: []string{"dimension", "unit", "women_5", "women_50", "women_95", "men_5", "men_50", "men_95", "both_from", "both_to"},
 	}
 	for _, name := range people.Dimensions() {
 		unit, scale := unitOf(name)
@@ -83,17 +84,17 @@ func sizes(p people.Population) (*table, error) {
 		if err != nil {
 			return nil, err
 		}
-		t.add(append(row, rounded(from/scale, 1), rounded(to/scale, 1))...)
+		t.Add(append(row, rounded(from/scale, 1), rounded(to/scale, 1))...)
 	}
 	return t, nil
 }
 
-func boundaryPersons(p people.Population) *table {
+func boundaryPersons(p people.Population) *listing.Table {
 	names := people.Dimensions()
-	t := &table{title: p.Source + ": " + sources(p.Source), columns: []string{"label", "extrapolated"}}
+	t := &listing.Table{Title: p.Source + ": " + sources(p.Source), Columns: []string{"label", "extrapolated"}}
 	for _, name := range names {
 		unit, _ := unitOf(name)
-		t.columns = append(t.columns, name+"_"+unit)
+		t.Columns = append(t.Columns, name+"_"+unit)
 	}
 	for _, person := range p.Boundary(0.05, 0.95) {
 		row := []any{person.Label, person.Extrapolated}
@@ -101,7 +102,7 @@ func boundaryPersons(p people.Population) *table {
 			_, scale := unitOf(names[i])
 			row = append(row, rounded(x/scale, 1))
 		}
-		t.add(row...)
+		t.Add(row...)
 	}
 	return t
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"slices"
 
+	"armwright/cmd/armwright/listing"
 	"armwright/specs/stock"
 
 	"github.com/spf13/cobra"
@@ -33,12 +34,12 @@ func newShowStock(s *streams, asJSON *bool) *cobra.Command {
 					return err
 				}
 				if len(args) == 0 {
-					t.title = name
+					t.Title = name
 					if i > 0 {
-						t.title = "\n" + name
+						t.Title = "\n" + name
 					}
 				}
-				if err := t.print(s, *asJSON); err != nil {
+				if err := t.Print(s.out, s.columns, *asJSON); err != nil {
 					return err
 				}
 			}
@@ -47,49 +48,49 @@ func newShowStock(s *streams, asJSON *bool) *cobra.Command {
 	}
 }
 
-func shelf(name string) (*table, error) {
-	t := &table{}
+func shelf(name string) (*listing.Table, error) {
+	t := &listing.Table{}
 	switch name {
 	case "tubes":
-		t.columns = []string{"name", "height_mm", "width_mm", "wall_mm", "mass_kg_per_m", "mark", "source"}
+		t.Columns = []string{"name", "height_mm", "width_mm", "wall_mm", "mass_kg_per_m", "mark", "source"}
 		for _, n := range stock.MemberNames() {
 			m, err := stock.Member(n)
 			if err != nil {
 				return nil, err
 			}
-			t.add(m.Name, rounded(m.H, 2), rounded(m.B, 2), rounded(m.T, 2), rounded(m.Mass, 2), m.Mark, m.Source)
+			t.Add(m.Name, rounded(m.H, 2), rounded(m.B, 2), rounded(m.T, 2), rounded(m.Mass, 2), m.Mark, m.Source)
 		}
 	case "steels":
-		t.columns = []string{"name", "yield_n_per_mm2", "tensile_n_per_mm2", "mark", "source"}
+		t.Columns = []string{"name", "yield_n_per_mm2", "tensile_n_per_mm2", "mark", "source"}
 		for _, n := range stock.SteelNames() {
 			g, err := stock.SteelGrade(n)
 			if err != nil {
 				return nil, err
 			}
-			t.add(g.Name, rounded(g.Yield, 0), rounded(g.Tensile, 0), g.Mark, g.Source)
+			t.Add(g.Name, rounded(g.Yield, 0), rounded(g.Tensile, 0), g.Mark, g.Source)
 		}
 	case "cables":
-		t.columns = []string{"name", "diameter_mm", "breaking_n", "least_tread_ratio", "desirable_tread_ratio", "mark", "source"}
+		t.Columns = []string{"name", "diameter_mm", "breaking_n", "least_tread_ratio", "desirable_tread_ratio", "mark", "source"}
 		for _, n := range stock.CableNames() {
 			c, err := stock.Cable(n)
 			if err != nil {
 				return nil, err
 			}
-			t.add(c.Name, rounded(c.Diameter, 2), rounded(c.Breaking, 0), c.CriticalRatio, c.DesirableRatio, c.Mark, c.Source)
+			t.Add(c.Name, rounded(c.Diameter, 2), rounded(c.Breaking, 0), c.CriticalRatio, c.DesirableRatio, c.Mark, c.Source)
 		}
 	case "bearings":
-		t.columns = []string{"name", "bore_mm", "dynamic_n", "static_n", "mark", "source"}
+		t.Columns = []string{"name", "bore_mm", "dynamic_n", "static_n", "mark", "source"}
 		for _, n := range stock.BearingNames() {
 			b, err := stock.Bearing(n)
 			if err != nil {
 				return nil, err
 			}
-			t.add(b.Name, b.Bore, b.Dynamic, b.Static, b.Mark, b.Source)
+			t.Add(b.Name, b.Bore, b.Dynamic, b.Static, b.Mark, b.Source)
 		}
 	case "pulleys":
-		t.columns = []string{"teeth", "pitch_diameter_mm"}
+		t.Columns = []string{"teeth", "pitch_diameter_mm"}
 		for _, n := range stock.PulleyTeeth() {
-			t.add(n, rounded(stock.PitchDiameter(n), 2))
+			t.Add(n, rounded(stock.PitchDiameter(n), 2))
 		}
 	}
 	return t, nil

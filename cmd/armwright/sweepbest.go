@@ -4,14 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
 
+	"armwright/cmd/armwright/listing"
 	"armwright/export/plot"
 	"armwright/export/record"
-	"armwright/solver/judge"
 	"armwright/solver/sweep"
 
 	"github.com/spf13/cobra"
@@ -65,23 +64,17 @@ figures of all designs as SVG.`,
 	return cmd
 }
 
-// objective is a column to judge by.
-type objective struct {
-	column string
-	more   bool
-}
-
-func (o *bestOptions) objectives() ([]objective, error) {
+func (o *bestOptions) objectives() ([]record.Objective, error) {
 	if len(o.figures) == 0 {
-		return []objective{{"margin", true}}, nil
+		return []record.Objective{{Column: "margin", More: true}}, nil
 	}
-	var list []objective
+	var list []record.Objective
 	for _, name := range o.figures {
 		column, sense, told := strings.Cut(name, ":")
-		q := objective{column: column, more: sense == "more"}
+		q := record.Objective{Column: column, More: sense == "more"}
 		for _, f := range sweep.Figures() {
 			if f.Name == column && !told {
-				q.more = f.More
+				q.More = f.More
 			}
 		}
 		if told && sense != "more" && sense != "less" {
@@ -90,21 +83,6 @@ func (o *bestOptions) objectives() ([]objective, error) {
 		list = append(list, q)
 	}
 	return list, nil
-}
-
-// candidate is what is listed of a design.
-type candidate struct {
-	design           int
-	names, values    []string
-	verdict, governs string
-	figures          []float64
-}
-
-// bestOf is what one reading of a study gives.
-type bestOf struct {
-	all, met  int
-	list      []candidate
-	low, high []float64 // of the figures, over the designs that count
 }
 
 func runBest(s *streams, o *bestOptions) error {
@@ -120,28 +98,31 @@ func runBest(s *streams, o *bestOptions) error {
 		}
 		defer picture.discard()
 	}
-	best, err := rank(o, objectives)
+	best, err := record.Rank(func(take func(*record.Row)) error { return eachRow(o.file, take) }, objectives, o.all, o.number)
 	if err != nil {
 		return err
 	}
-	if picture != nil && len(best.list) > 0 {
+	if best.Missing != "" {
+		return usage("figures are the numeric columns of the file", "best: %s has no figure %q", o.file, best.Missing)
+	}
+	if picture != nil && len(best.Designs) > 0 {
 		if err := plotBest(picture, o, objectives, best); err != nil {
 			return err
 		}
 	}
-	t := table{columns: []string{"design"}}
-	if len(best.list) > 0 {
-		t.columns = append(t.columns, best.list[0].names...)
+	t := listing.Table{Columns: []string{"design"}}
+	if len(best.Designs) > 0 {
+		t.Columns = append(t.Columns, best.Designs[0].Names...)
 	}
 	for _, q := range objectives {
-		if !slices.Contains(t.columns, q.column) {
-			t.columns = append(t.columns, q.column)
+		if !slices.Contains(t.Columns, q.Column) {
+			t.Columns = append(t.Columns, q.Column)
 		}
 	}
-	t.columns = append(t.columns, "verdict", "governs")
-	for _, c := range spaced(best.list, o.number) {
-		row := []any{c.design}
-		for _, v := range c.values {
+	t.Columns = append(t.Columns, "verdict", "governs")
+	for _, c := range best.Spaced(o.number) {
+		row := []any{c.Number}
+		for _, v := range c.Values {
 			if x, err := strconv.ParseFloat(v, 64); err == nil {
 				row = append(row, x)
 			} else {
@@ -149,41 +130,26 @@ func runBest(s *streams, o *bestOptions) error {
 			}
 		}
 		for i, q := range objectives {
-			if !slices.Contains(c.names, q.column) {
-				row = append(row, c.figures[i])
+			if !slices.Contains(c.Names, q.Column) {
+				row = append(row, c.Figures[i])
 			}
 		}
-		t.add(append(row, c.verdict, c.governs)...)
+		t.Add(append(row, c.Verdict, c.Governs)...)
 	}
-	if o.json {
-		return t.json(s.out)
-	}
-	t.title = fmt.Sprintf("%s, %d met; ", count(best.all, "design"), best.met)
+	t.Title = fmt.Sprintf("%s, %d met; ", count(best.All, "design"), best.Met)
 	if len(objectives) == 1 {
-		t.title += fmt.Sprintf("the best %d by %s", len(best.list), objectives[0].column)
+		t.Title += fmt.Sprintf("the best %d by %s", len(best.Designs), objectives[0].Column)
 	} else {
-		t.title += fmt.Sprintf("%d that none betters", len(best.list))
-		if n := len(best.list); n > o.number {
-			t.title += fmt.Sprintf(", %d of them along the front", o.number)
+		t.Title += fmt.Sprintf("%d that none betters", len(best.Designs))
+		if n := len(best.Designs); n > o.number {
+			t.Title += fmt.Sprintf(", %d of them along the front", o.number)
 		}
 	}
-	return t.text(s.out, s.columns)
-}
-
-// spaced takes at most n of a list, evenly, with the first and the last.
-func spaced(list []candidate, n int) []candidate {
-	if len(list) <= n {
-		return list
-	}
-	out := list[:1:1]
-	for i := 1; i < n; i++ {
-		out = append(out, list[i*(len(list)-1)/(n-1)])
-	}
-	return out
+	return t.Print(s.out, s.columns, o.json)
 }
 
 // eachRow reads a study from the beginning.
-func eachRow(path string, take func(*record.Row) error) error {
+func eachRow(path string, take func(*record.Row)) error {
 	file, r, err := openStudy(path)
 	if err != nil {
 		return err
@@ -196,109 +162,25 @@ func eachRow(path string, take func(*record.Row) error) error {
 		} else if err != nil {
 			return badStudy(path, err)
 		}
-		if err := take(&row); err != nil {
-			return err
-		}
+		take(&row)
 	}
-}
-
-// read returns a row's figures, and whether it counts.
-func (o *bestOptions) read(row *record.Row, objectives []objective, into []float64) (met, counts bool) {
-	met = row.Text("verdict") == string(judge.Met)
-	counts = met || o.all
-	for i, q := range objectives {
-		into[i] = row.Number(q.column)
-		counts = counts && !math.IsNaN(into[i])
-	}
-	return met, counts
-}
-
-// rank reads the study once and keeps what is best.
-func rank(o *bestOptions, objectives []objective) (*bestOf, error) {
-	b := &bestOf{}
-	more := make([]bool, len(objectives))
-	for i, q := range objectives {
-		more[i] = q.more
-		b.low, b.high = append(b.low, math.Inf(1)), append(b.high, math.Inf(-1))
-	}
-	front := sweep.NewFront[candidate](more...)
-	known := make([]bool, len(objectives)) // columns met with a number
-	figures := make([]float64, len(objectives))
-	err := eachRow(o.file, func(row *record.Row) error {
-		met, counts := o.read(row, objectives, figures)
-		b.all++
-		if met {
-			b.met++
-		}
-		for i, v := range figures {
-			known[i] = known[i] || !math.IsNaN(v)
-		}
-		if !counts {
-			return nil
-		}
-		for i, v := range figures {
-			b.low[i], b.high[i] = math.Min(b.low[i], v), math.Max(b.high[i], v)
-		}
-		c := candidate{design: row.Design, names: row.Varied(), verdict: row.Text("verdict"), governs: row.Text("governs"), figures: slices.Clone(figures)}
-		for _, name := range c.names {
-			c.values = append(c.values, row.Text(name))
-		}
-		if len(objectives) > 1 {
-			front.Add(figures, c)
-			return nil
-		}
-		at, _ := slices.BinarySearchFunc(b.list, c, func(a, b candidate) int {
-			if a.figures[0] == b.figures[0] || a.figures[0] > b.figures[0] == more[0] {
-				return -1 // equals stay in their order
-			}
-			return 1
-		})
-		if b.list = slices.Insert(b.list, at, c); len(b.list) > o.number {
-			b.list = b.list[:o.number]
-		}
-		return nil
-	})
-	if err != nil {
-		return nil, err
-	}
-	for i, q := range objectives {
-		if !known[i] && b.all > 0 {
-			return nil, usage("figures are the numeric columns of the file", "best: %s has no figure %q", o.file, q.column)
-		}
-	}
-	for _, p := range front.Points() {
-		b.list = append(b.list, p.Design)
-	}
-	if len(objectives) > 1 {
-		slices.SortStableFunc(b.list, func(a, b candidate) int {
-			switch {
-			case a.figures[0] == b.figures[0]:
-				return 0
-			case a.figures[0] > b.figures[0] == more[0]:
-				return -1
-			}
-			return 1
-		})
-	}
-	return b, nil
 }
 
 // plotBest reads the study again and draws it.
-func plotBest(picture *document, o *bestOptions, objectives []objective, best *bestOf) error {
-	p := record.NewPlot(objectives[0].column, objectives[1].column, [2]float64{best.low[0], best.high[0]}, [2]float64{best.low[1], best.high[1]})
+func plotBest(picture *document, o *bestOptions, objectives []record.Objective, best *record.Ranking) error {
+	p := record.NewPlot(objectives[0].Column, objectives[1].Column, [2]float64{best.Low[0], best.High[0]}, [2]float64{best.Low[1], best.High[1]})
 	figures := make([]float64, len(objectives))
-	err := eachRow(o.file, func(row *record.Row) error {
-		if met, counts := o.read(row, objectives, figures); counts {
+	err := eachRow(o.file, func(row *record.Row) {
+		if met, counts := row.Judge(objectives, o.all, figures); counts {
 			p.Add(figures[0], figures[1], met)
 		}
-		return nil
 	})
 	if err != nil {
 		return err
 	}
 	var front [][2]float64
-	for _, c := range best.list {
-		front = append(front, [2]float64{c.figures[0], c.figures[1]})
+	for _, c := range best.Designs {
+		front = append(front, [2]float64{c.Figures[0], c.Figures[1]})
 	}
 	p.Front(front)
 	return picture.finish(p.SVG())

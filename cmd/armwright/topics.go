@@ -6,13 +6,15 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/cmd/armwright/listing"
+
 	"github.com/spf13/cobra"
 )
 
 // topic is a page of help that is not about one command.
 type topic struct {
 	name, short, intro string
-	rows               func() (*table, error)
+	rows               func() (*listing.Table, error)
 }
 
 // topics are the help topics: "armwright help units".
@@ -32,15 +34,15 @@ requirements".`, briefly},
 }
 
 // briefly are the requirements without their sources.
-func briefly() (*table, error) {
+func briefly() (*listing.Table, error) {
 	t, err := requirements()
 	if err != nil {
 		return nil, err
 	}
-	source := slices.Index(t.columns, "source")
-	t.columns = slices.Delete(t.columns, source, source+1)
-	for i, row := range t.rows {
-		t.rows[i] = slices.Delete(row, source, source+1)
+	source := slices.Index(t.Columns, "source")
+	t.Columns = slices.Delete(t.Columns, source, source+1)
+	for i, row := range t.Rows {
+		t.Rows[i] = slices.Delete(row, source, source+1)
 	}
 	return t, nil
 }
@@ -52,7 +54,7 @@ func (p *topic) print(w io.Writer, columns int) error {
 		return err
 	}
 	var b strings.Builder
-	if err := t.text(&b, columns); err != nil {
+	if err := t.Text(&b, columns); err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(w, "%s\n\n%s", filled(p.intro, columns), b.String())

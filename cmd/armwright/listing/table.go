@@ -1,4 +1,5 @@
-package main
+// Package listing prints a table for people and for programs.
+package listing
 
 import (
 	"encoding/json"
@@ -11,22 +12,31 @@ import (
 	"armwright/export/terminal"
 )
 
-// table is a listing for people and for programs: the columns' keys name the
+// Table is a listing for people and for programs: the columns' keys name the
 // cells in JSON and head them in text. A cell is a text, a number or a truth.
-type table struct {
-	title   string
-	columns []string
-	rows    [][]any
+type Table struct {
+	Title   string
+	Columns []string
+	Rows    [][]any
 }
 
-func (t *table) add(cells ...any) { t.rows = append(t.rows, cells) }
+// Add appends a row.
+func (t *Table) Add(cells ...any) { t.Rows = append(t.Rows, cells) }
 
-// text writes the table with aligned columns, numbers to the right, for a terminal so
+// Print writes the table as JSON, or as text for a terminal so many columns wide.
+func (t *Table) Print(w io.Writer, columns int, json bool) error {
+	if json {
+		return t.JSON(w)
+	}
+	return t.Text(w, columns)
+}
+
+// Text writes the table with aligned columns, numbers to the right, for a terminal so
 // many columns wide. Where nobody knows, in a pipe, a row is one line.
-func (t *table) text(w io.Writer, columns int) error {
-	laid := terminal.Table{Right: make([]bool, len(t.columns))}
-	places := make([]int, len(t.columns)) // decimals of the column's numbers
-	for _, row := range t.rows {
+func (t *Table) Text(w io.Writer, columns int) error {
+	laid := terminal.Table{Right: make([]bool, len(t.Columns))}
+	places := make([]int, len(t.Columns)) // decimals of the column's numbers
+	for _, row := range t.Rows {
 		for i, cell := range row {
 			switch v := cell.(type) {
 			case float64:
@@ -37,10 +47,10 @@ func (t *table) text(w io.Writer, columns int) error {
 			}
 		}
 	}
-	for _, c := range t.columns {
+	for _, c := range t.Columns {
 		laid.Head = append(laid.Head, strings.ReplaceAll(c, "_", " "))
 	}
-	for _, row := range t.rows {
+	for _, row := range t.Rows {
 		line := make([]string, len(row))
 		for i, cell := range row {
 			line[i] = fmt.Sprint(cell)
@@ -55,22 +65,22 @@ func (t *table) text(w io.Writer, columns int) error {
 		width = terminal.Width(columns)
 	}
 	var lines []string
-	if t.title != "" {
-		if strings.HasPrefix(t.title, "\n") {
+	if t.Title != "" {
+		if strings.HasPrefix(t.Title, "\n") {
 			lines = append(lines, "")
 		}
-		lines = append(lines, terminal.Wrap(t.title, width)...)
+		lines = append(lines, terminal.Wrap(t.Title, width)...)
 	}
 	lines = append(lines, laid.Lines(width)...)
 	_, err := io.WriteString(w, strings.Join(lines, "\n")+"\n")
 	return err
 }
 
-// json writes the rows as a list of objects, keys in the order of columns.
-func (t *table) json(w io.Writer) error {
+// JSON writes the rows as a list of objects, keys in the order of columns.
+func (t *Table) JSON(w io.Writer) error {
 	var b strings.Builder
 	b.WriteString("[")
-	for i, row := range t.rows {
+	for i, row := range t.Rows {
 		if i > 0 {
 			b.WriteString(",")
 		}
@@ -83,7 +93,7 @@ func (t *table) json(w io.Writer) error {
 			if j > 0 {
 				b.WriteString(", ")
 			}
-			fmt.Fprintf(&b, "%q: %s", t.columns[j], value)
+			fmt.Fprintf(&b, "%q: %s", t.Columns[j], value)
 		}
 		b.WriteString("}")
 	}
