@@ -228,5 +228,6 @@ func (m *measurer) run() {
 	m.linkage()
 	m.places()
 	m.parts()
+	m.made()
 	m.weldments()
 }
