@@ -10,6 +10,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/page"
+	"armwright/export/page/serve"
 	"armwright/solver"
 	"armwright/specs"
 
@@ -86,5 +87,5 @@ func runPage(ctx context.Context, s *streams, o *pageOptions) error {
 	if !o.quiet {
 		fmt.Fprintln(s.err, "armwright: open this address in a browser; Ctrl-C closes the page")
 	}
-	return p.Serve(ctx, l)
+	return serve.Serve(ctx, l, p)
 }

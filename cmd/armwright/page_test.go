@@ -39,13 +39,13 @@ func TestPageIsServedUntilTheEnd(t *testing.T) {
 		t.Fatal(err)
 	}
 	address := strings.TrimSpace(string(at[:n]))
-	r, err := http.Get(address)
+	r, err := http.Post(address+"open", "application/json", strings.NewReader("{}"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	body, err := io.ReadAll(r.Body)
 	r.Body.Close()
-	if err != nil || r.StatusCode != 200 || !strings.Contains(string(body), "<h1>New station</h1>") {
+	if err != nil || r.StatusCode != 200 || !strings.Contains(string(body), `"name":"New station"`) {
 		t.Errorf("%s: %s, %v, %.100s", address, r.Status, err, body)
 	}
 

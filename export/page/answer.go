@@ -5,31 +5,54 @@ import (
 	"crypto/sha256"
 	_ "embed"
 	"encoding/hex"
+	"encoding/json"
+	"fmt"
 	"html/template"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 
 	"armwright/export/draw"
+	"armwright/export/plot"
 	"armwright/export/report"
 	"armwright/export/svg"
+	"armwright/export/viewer"
 	"armwright/solver"
 	"armwright/specs"
 )
 
-// answer is a judged station as the page shows it. Pictures, plots and tables
-// are finished fragments; the page only puts them in place.
-type answer struct {
-	Station  string    `json:"station"` // number of the station whose geometry it is
-	Solved   bool      `json:"solved"`  // found by a search for this very brief
-	Verdict  string    `json:"verdict"`
-	Parts    parts     `json:"parts"`
-	Plots    []picture `json:"plots"`
-	Shown    string    `json:"shown"`    // mark of the pictures
-	Pictures []picture `json:"pictures"` // null when the page shows them already
-	Motion   *motion   `json:"motion"`   // null without a cam
-	Figures  []figure  `json:"figures"`
+// Answer is a judged station as the page shows it. Plots and tables are finished
+// fragments; the page only puts them in place.
+type Answer struct {
+	Station string        `json:"station"` // number of the station whose geometry it is
+	Solved  bool          `json:"solved"`  // found by a search for this very brief
+	Verdict string        `json:"verdict"`
+	Parts   parts         `json:"parts"`
+	Plots   []picture     `json:"plots"`
+	Shown   string        `json:"shown"`           // mark of the scene
+	Scene   *viewer.Scene `json:"scene,omitempty"` // without meshes; absent when the page shows it already, and on a bench
+	Views   []picture     `json:"views,omitempty"` // drawn in lines, when asked for
+	Motion  *motion       `json:"motion"`          // of the cam, null without one
+	Over    over          `json:"over"`
+	Figures []figure      `json:"figures"`
+	Failing []string      `json:"failing"` // requirements that do not hold
+	Repairs []repair      `json:"repairs,omitempty"`
+	Curve   *curve        `json:"curve"` // null where there is no load to scale it by
+}
+
+// repair is a change of the brief that a search has shown to mend it.
+type repair struct {
+	Sentence string            `json:"sentence"`
+	Changes  map[string]string `json:"changes"`
+}
+
+// curve is the strength curve as points of the torque plot that can be moved.
+type curve struct {
+	Own    bool         `json:"own"`    // it is a table already
+	Peak   float64      `json:"peak"`   // torque where the curve is 1, as the plot tells it
+	Points [][2]float64 `json:"points"` // flexion in degrees, share of the peak
 }
 
 // parts are the texts of the page as HTML, by the place they go to.
@@ -75,13 +98,29 @@ func room(q report.Requirement) string {
 // shownPlots are those of the report's plots that the page has a place for; the
 // others are in the report.
 func shownPlots() []string {
-	return []string{"torque", "hardness", "loads", "footprint", "seated-1", "paths", "coverage"}
+	return []string{"hardness", "loads", "footprint", "seated-1", "paths", "coverage"}
 }
 
+// overFlexion are those of them that go over the flexion, through which the page draws
+// the one at hand.
+func overFlexion() []string { return []string{"hardness", "loads", "seated-1"} }
+
 // answer makes the fragments of a station.
-func (p *Page) answer(r *solver.Result, shown string) (answer, error) {
+func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
 	rep := report.New(r, p.options.Program, nil)
-	out := answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep)}
+	out := Answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep, r), Failing: []string{}, Over: overOf(rep), Curve: curveOf(rep, &r.Frame.Asked)}
+	for _, q := range rep.Requirements {
+		if !q.Met {
+			out.Failing = append(out.Failing, q.ID)
+		}
+	}
+	for _, q := range rep.Repairs {
+		one := repair{q.Sentence, map[string]string{}}
+		for _, c := range q.Changes {
+			one.Changes[c.Path] = c.To
+		}
+		out.Repairs = append(out.Repairs, one)
+	}
 	made := struct {
 		*report.Report
 		Figures []figure
@@ -101,17 +140,75 @@ func (p *Page) answer(r *solver.Result, shown string) (answer, error) {
 		if !slices.Contains(shownPlots(), q.ID) {
 			continue
 		}
-		out.Plots = append(out.Plots, picture{q.ID, q.Title, string(q.SVG)})
+		p := picture{q.ID, q.Title, string(q.SVG)}
+		if a := rep.Resistance.Angles; slices.Contains(overFlexion(), q.ID) && len(a) > 1 {
+			f := plot.Field()
+			p.SVG = strings.Replace(p.SVG, "<svg ", fmt.Sprintf(`<svg data-across="%g %g" data-box="%g %g %g %g" `, a[0], a[len(a)-1], f[0], f[1], f[2], f[3]), 1)
+		}
+		out.Plots = append(out.Plots, p)
 	}
 	var err error
 	if out.Motion, err = motionOf(r); err != nil {
 		return out, err
 	}
-	if out.Pictures, out.Shown, err = p.draw(r); err != nil {
+	if err := p.scene(r, s.Shown, &out); err != nil {
 		return out, err
 	}
-	if out.Shown == shown {
-		out.Pictures = nil
+	if s.Views {
+		out.Views, err = p.draw(r)
+	}
+	return out, err
+}
+
+// scene puts the station in space into an answer, unless the page shows it already.
+func (p *Page) scene(r *solver.Result, shown string, out *Answer) error {
+	if r.Station.Assembly == nil {
+		return nil
+	}
+	j, err := p.judge(r.Frame.Asked)
+	if err != nil {
+		return err
+	}
+	scene, err := viewer.New(j, &r.Result)
+	if err != nil {
+		return err
+	}
+	data, err := json.Marshal(scene)
+	if err != nil {
+		return err
+	}
+	h := sha256.Sum256(data)
+	out.Shown = hex.EncodeToString(h[:8])
+	p.mu.Lock()
+	p.scenes.put(out.Shown, scene)
+	p.mu.Unlock()
+	if out.Shown != shown {
+		out.Scene = scene
+	}
+	return nil
+}
+
+// Meshes are the bodies of keys, those of them that the scenes of the last answers
+// have.
+func (p *Page) Meshes(keys []string) (map[string]viewer.Mesh, error) {
+	p.mu.Lock()
+	var scenes []*viewer.Scene
+	for _, mark := range p.scenes.order {
+		scenes = append(scenes, p.scenes.by[mark])
+	}
+	p.mu.Unlock()
+	out := map[string]viewer.Mesh{}
+	for _, k := range keys {
+		for _, s := range slices.Backward(scenes) {
+			m, ok, err := s.Body(k)
+			if err != nil {
+				return nil, err
+			}
+			if ok {
+				out[k] = m
+				break
+			}
+		}
 	}
 	return out, nil
 }
@@ -120,61 +217,74 @@ func (p *Page) answer(r *solver.Result, shown string) (answer, error) {
 type drawing struct {
 	frame    specs.Frame // without its limits, which show in no picture
 	pictures []picture
-	mark     string
 }
 
-// draw draws a station, unless it is the one drawn last.
-func (p *Page) draw(r *solver.Result) ([]picture, string, error) {
+// draw draws the views of a station, unless it is the one drawn last.
+func (p *Page) draw(r *solver.Result) ([]picture, error) {
 	d := drawing{frame: r.Frame}
 	d.frame.Limits = specs.Limits{}
 	p.mu.Lock()
 	last := p.drawn
 	p.mu.Unlock()
-	if last.mark != "" && same(last.frame, d.frame) {
-		return last.pictures, last.mark, nil
+	if last.pictures != nil && same(last.frame, d.frame) {
+		return last.pictures, nil
 	}
 	all, err := draw.Pictures(r)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
-	h := sha256.New()
 	for _, q := range all {
 		var b bytes.Buffer
 		if err := (svg.Renderer{}).Render(&b, q.Drawing); err != nil {
-			return nil, "", err
+			return nil, err
 		}
-		h.Write(b.Bytes())
 		d.pictures = append(d.pictures, picture{q.Name, q.Drawing.Title, b.String()})
 	}
-	d.mark = hex.EncodeToString(h.Sum(nil)[:8])
 	p.mu.Lock()
 	p.drawn = d
 	p.mu.Unlock()
-	return d.pictures, d.mark, nil
+	return d.pictures, nil
 }
 
-// figures are the values by which designs are told apart, those that the
-// station has.
-func figures(r *report.Report) []figure {
+// figures are the values by which designs are told apart, those that the station has.
+// What a requirement asks for is the value of its row.
+func figures(r *report.Report, res *solver.Result) []figure {
 	var out []figure
 	add := func(name string, v *float64, unit, best string) {
 		if v != nil {
 			out = append(out, figure{name, r.Units.Figure(*v, unit), v, best})
 		}
 	}
-	add("Footprint length", r.Footprint.Length, "mm", "least")
-	add("Footprint width", r.Footprint.Width, "mm", "least")
-	add("Least tilt", r.Stability.LeastTilt, "deg", "most")
-	add("Worst hand path", r.Elbow.WorstHandPath, "mm", "least")
-	match := 100 * r.Resistance.RMS
-	add("Torque match, rms", &match, "%", "least")
-	add("Largest miss of torque", hundred(&r.Resistance.MaxError), "%", "least")
+	row := func(name, id string) {
+		for i := range r.Requirements {
+			if q := &r.Requirements[i]; q.ID == id {
+				best := "least"
+				if q.Sense == "at least" {
+					best = "most"
+				}
+				add(name, &q.Value, q.Unit, best)
+			}
+		}
+	}
+	row("Length", "footprint-length")
+	row("Width", "footprint-width")
+	row("Height", "height")
+	row("Tilt, occupied", "tilt-occupied")
+	row("Hand path", "hand-path")
+	row("Torque match", "torque-match")
 	add("Drive ratio", r.Resistance.Cam.Ratio, "", "")
-	add("Least cam radius", r.Resistance.Cam.LeastRadius, "mm", "most")
 	add("Coverage", hundred(r.People.Coverage), "%", "most")
 	if len(r.Seat.Positions) > 0 { // a bench has one axis
 		axes := float64(len(r.Pivots.Right.Axes))
 		out = append(out, figure{"Axis positions", plain(axes), &axes, "least"})
+	}
+	if mass := res.Station.Mass(); mass > 0 {
+		add("Mass", &mass, "kg", "least")
+		parts := 0.0
+		for _, q := range r.Parts {
+			parts += float64(q.Count)
+		}
+		out = append(out, figure{"Parts", plain(parts), &parts, "least"})
 	}
 	met := 0
 	for _, q := range r.Requirements {

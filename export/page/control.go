@@ -1,152 +1,234 @@
 package page
 
 import (
+	"bytes"
+	"html/template"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"armwright/specs"
 )
 
-// group is a section of the brief as controls: those played with most, and the
-// rest of the section.
+// group is what answers one question about the station: the values played with most,
+// and the others.
 type group struct {
-	Title string
-	Open  bool
-	Main  []control
-	More  []control
+	ID, Title string
+	Open      bool
+	Main      []control
+	More      []control
 }
 
-// control is one value of the brief. What it takes is what the brief's tags
-// say.
+// control is one value of the brief. What it takes is what the brief's tags say.
 type control struct {
 	specs.Leaf
-	ID    string
-	Label string
-	Value string  // as it stands in the brief, without the unit
-	Step  float64 // of the slider
-	Slide bool    // has a slider
+	ID         string
+	Label      string
+	Value      string  // as it stands, without the unit
+	First      string  // as it stands in the brief as opened
+	Step       float64 // of the slider
+	Slide      bool    // has a slider
+	Start, End float64 // of the slider: round numbers within the range
 }
 
-// sections are the sections of the brief that have controls, in the order of
-// the page, with what is played with most, by the posture it is for. Everything
-// else of a section follows folded away.
-func sections(kind string) []struct {
-	key, title string
-	main       []string
-} {
-	posture := []string{"seat_pitch", "axis_positions", "grip_rotation", "pivot_height.from", "pivot_height.to", "pivot_spacing.from", "pivot_spacing.to"}
-	switch kind {
-	case "arm-pad":
-		posture = append([]string{"pad_slope.from", "pad_slope.to", "lean.to"}, posture...)
-	case "reclined":
-		posture = append([]string{"back_angle.from", "back_angle.to", "arm_angle.from", "arm_angle.to"}, posture...)
-	}
-	return []struct {
-		key, title string
-		main       []string
-	}{
-		{"resistance", "Resistance", []string{"drive", "curve", "loaded.from", "loaded.to", "load.light", "load.middle", "load.heavy",
-			"ratio.from", "ratio.to", "least_arm", "greatest_arm", "lever_radius.to", "sheave_radius", "side"}},
-		{"people", "People", []string{"low", "high", "women", "age"}},
-		{"posture", "Posture", posture},
-		{"space", "Space", []string{"length", "width", "height"}},
-		{"limits", "Limits", []string{"hand_path", "axis_offset", "torque_match", "tilt_occupied", "tilt_empty", "seat_load", "crush_gap"}},
-		{"stock", "Stock", []string{"member", "cable", "bend_rule"}},
+// question is a group as it is laid out, with the limits that belong to it.
+type question struct {
+	id, title string
+	sections  []string
+	limits    []string
+	main      []string
+}
+
+// questions are the groups in the order of the page.
+func questions() []question {
+	return []question{
+		{"who", "Who sits in it", []string{"people", "posture"},
+			[]string{"hand_path", "axis_offset", "axis_tilt", "abduction", "hip_on_seat", "belly_gap", "knee_gap", "foot_gap", "handle_reach", "grip_rotation", "seat_load", "body_gap"},
+			[]string{"people.low", "people.high", "people.women", "people.age", "posture.pad_slope.from", "posture.pad_slope.to", "posture.back_angle.from", "posture.back_angle.to",
+				"limits.hand_path", "posture.seat_pitch", "posture.axis_positions", "posture.grip_rotation"}},
+		{"feel", "How it feels", []string{"resistance"},
+			[]string{"torque_match", "cable_factor", "stack_travel", "fleet_angle"},
+			[]string{"resistance.drive", "resistance.curve", "resistance.load.light", "resistance.load.middle", "resistance.load.heavy", "limits.torque_match",
+				"resistance.loaded.from", "resistance.loaded.to", "resistance.ratio.to", "resistance.greatest_arm", "resistance.lever_radius.to", "resistance.curve_table"}},
+		{"space", "What room it takes", []string{"space"},
+			[]string{"tilt_empty", "tilt_occupied", "tilt_entry", "crush_gap", "entry_gap", "frame_clear", "body_frame"},
+			[]string{"space.length", "space.width", "space.height", "posture.pivot_height.from", "posture.pivot_height.to", "posture.pivot_spacing.from", "posture.pivot_spacing.to",
+				"limits.tilt_occupied", "limits.crush_gap"}},
+		{"stock", "What it is made of", []string{"stock"},
+			[]string{"member_stress", "member_deflection", "bearing_static"},
+			[]string{"stock.member", "stock.steel", "stock.cable", "stock.transmission", "stock.shaft", "stock.cam_plate", "stock.max_user"}},
 	}
 }
 
-// controls are the controls of a brief.
-func controls(b specs.Brief) ([]group, error) {
+// has tells whether a value belongs to the question.
+func (q *question) has(path string) bool {
+	section, key, _ := strings.Cut(path, ".")
+	switch {
+	case section == "limits":
+		return slices.Contains(q.limits, key)
+	case strings.HasPrefix(path, "posture.pivot_"):
+		return q.id == "space"
+	}
+	return slices.Contains(q.sections, section)
+}
+
+// controls are the controls of a brief as it now is, beside what it was when opened.
+func controls(first, b specs.Brief) ([]group, error) {
 	var out []group
 	leaves := specs.Leaves()
-	for i, s := range sections(b.Kind) {
-		if b.Kind == "cam-study" && (s.key == "people" || s.key == "posture") {
-			continue // nobody sits on a bench
-		}
-		g := group{Title: s.title, Open: i == 0}
-		main := map[string]control{}
+	for _, q := range questions() {
+		g := group{ID: q.id, Title: q.title}
+		main := make([]*control, len(q.main))
 		for _, l := range leaves {
-			rest, ours := strings.CutPrefix(l.Path, s.key+".")
-			if !ours {
+			if !q.has(l.Path) || !uses(&b, l.Path) {
 				continue
 			}
-			c, err := controlOf(b, l, rest)
+			c, err := controlOf(first, b, l)
 			if err != nil {
 				return nil, err
 			}
-			if slices.Contains(s.main, rest) {
-				main[rest] = c
-				continue
+			if i := slices.Index(q.main, l.Path); i >= 0 {
+				main[i] = &c
+			} else {
+				g.More = append(g.More, c)
 			}
-			g.More = append(g.More, c)
 		}
-		for _, key := range s.main {
-			g.Main = append(g.Main, main[key])
+		for _, c := range main {
+			if c != nil {
+				g.Main = append(g.Main, *c)
+			}
 		}
-		out = append(out, g)
+		g.Open = q.id == "feel" || q.id == "who" && len(g.Main) > 6
+		if len(g.Main)+len(g.More) > 0 {
+			out = append(out, g)
+		}
 	}
 	return out, nil
 }
 
-func controlOf(b specs.Brief, l specs.Leaf, label string) (control, error) {
-	text, err := b.Get(l.Path)
-	if err != nil {
-		return control{}, err
+func controlOf(first, b specs.Brief, l specs.Leaf) (control, error) {
+	_, label, _ := strings.Cut(l.Path, ".")
+	if strings.HasSuffix(label, ".from") || strings.HasSuffix(label, ".to") {
+		label = strings.NewReplacer(".from", ", least", ".to", ", most").Replace(label)
+	} else if section, _, _ := strings.Cut(l.Path, "."); section == "limits" {
+		label += ", limit"
 	}
-	c := control{Leaf: l, Label: strings.NewReplacer("_", " ", ".", " ").Replace(label),
-		ID: "c-" + strings.NewReplacer("_", "-", ".", "-").Replace(l.Path), Value: strings.TrimSuffix(text, " "+l.Unit)}
-	if units := b.Drawing.Reads(); units.Symbol(l.Unit) != l.Unit {
-		if err := c.read(units, text); err != nil {
+	c := control{Leaf: l, Label: strings.NewReplacer("_", " ", ".", " ").Replace(label), ID: "c-" + strings.NewReplacer("_", "-", ".", "-").Replace(l.Path)}
+	units := b.Drawing.Reads()
+	for _, v := range []struct {
+		from specs.Brief
+		into *string
+	}{{b, &c.Value}, {first, &c.First}} {
+		text, err := v.from.Get(l.Path)
+		if err == nil {
+			*v.into, err = written(l, units, text)
+		}
+		if err != nil {
 			return control{}, err
 		}
 	}
-	if l.Least != l.Most {
-		c.Step, c.Slide = stepOf(c.Leaf), true
+	if l.Least == l.Most {
+		return c, nil
 	}
+	if symbol := units.Symbol(l.Unit); symbol != l.Unit {
+		fine := fineness(l)
+		in := func(v float64) float64 { return units.In(v, l.Unit) * fine }
+		c.Least, c.Most = math.Ceil(in(l.Least)-1e-6)/fine, math.Floor(in(l.Most)+1e-6)/fine
+		c.Unit = symbol
+	}
+	c.Slide = true
+	c.slide()
 	return c, nil
 }
 
-// read puts a control into other units than the brief's: the value as closely
-// as a file holds it, the range rounded inwards.
-func (c *control) read(u specs.Units, text string) error {
-	x, err := specs.ParseQuantity(text, c.Kind)
-	if err != nil {
-		return err
+// farther is how many times the value a slider reaches, so that a hand can set it: a
+// load of 40 kg may be 400, but is not looked for there. The number takes the whole
+// range.
+const farther = 3
+
+// slide lays the slider over what is looked for of the range.
+func (c *control) slide() {
+	end := c.Most
+	for _, text := range []string{c.First, c.Value} {
+		if v, err := strconv.ParseFloat(text, 64); err == nil && v > 0 {
+			end = math.Min(end, farther*v)
+		}
 	}
-	fine := 1e4 // a ten-thousandth of an inch, or of what a file holds six digits a thousandth
-	if c.Kind != specs.Length {
-		fine = 1e3
+	if v, err := strconv.ParseFloat(c.Value, 64); err == nil {
+		end = math.Max(end, v)
 	}
-	in := func(v float64) float64 { return u.In(v, c.Unit) * fine }
-	c.Value = plain(math.Round(in(x)) / fine)
-	c.Least, c.Most = math.Ceil(in(c.Least)-1e-6)/fine, math.Floor(in(c.Most)+1e-6)/fine
-	c.Unit = u.Symbol(c.Unit)
-	return nil
+	c.Step = stepOf(c.Form, end-c.Least)
+	c.Start, c.End = math.Ceil(c.Least/c.Step-1e-9)*c.Step, math.Min(math.Ceil(end/c.Step-1e-9)*c.Step, math.Floor(c.Most/c.Step+1e-9)*c.Step)
 }
 
-// stepOf is the step of a slider: a round one, of which there are at least
-// some three hundred in the range, and 1 of what is counted.
-func stepOf(l specs.Leaf) float64 {
-	if l.Form == specs.Whole {
+// fineness is how many parts of an inch or a pound are told: a ten-thousandth of an
+// inch, or, of what a file holds six digits, a thousandth.
+func fineness(l specs.Leaf) float64 {
+	if l.Kind == specs.Length {
+		return 1e4
+	}
+	return 1e3
+}
+
+// written is a value for its field, without the unit: as the file has it, or in the
+// reader's units as closely as a file holds it.
+func written(l specs.Leaf, u specs.Units, text string) (string, error) {
+	if u.Symbol(l.Unit) == l.Unit {
+		return strings.TrimSuffix(text, " "+l.Unit), nil
+	}
+	x, err := specs.ParseQuantity(text, l.Kind)
+	if err != nil {
+		return "", err
+	}
+	fine := fineness(l)
+	return plain(math.Round(u.In(x, l.Unit)*fine) / fine), nil
+}
+
+// stepOf is the step of a slider over a span: a round one, of which there are at least
+// some hundred and twenty, and 1 of what is counted.
+func stepOf(form specs.Form, span float64) float64 {
+	const steps = 120
+	if form == specs.Whole {
 		return 1
 	}
-	span := (l.Most - l.Least) / 300
+	span /= steps
 	p := math.Pow(10, math.Floor(math.Log10(span)))
 	for _, k := range [...]float64{5, 2} {
 		if k*p <= span {
-			return rounded(k * p)
+			return sixth(k * p)
 		}
 	}
-	return rounded(p)
+	return sixth(p)
 }
 
-// Bounds and step as attributes.
+// sixth rounds off what arithmetic adds.
+func sixth(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
+
+// Bounds and steps as attributes.
 func (c control) Min() string    { return plain(c.Least) }
 func (c control) Max() string    { return plain(c.Most) }
+func (c control) From() string   { return plain(sixth(c.Start)) }
+func (c control) To() string     { return plain(sixth(c.End)) }
 func (c control) StepBy() string { return plain(c.Step) }
 func (c control) IsChoice() bool { return c.Form == specs.Choice }
 func (c control) IsNumber() bool { return c.Form == specs.Quantity || c.Form == specs.Whole }
+func (c control) Changed() bool  { return c.Value != c.First }
 
 func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+var formPage = sync.OnceValue(func() *template.Template {
+	return template.Must(template.ParseFS(assets, "assets/form.tmpl"))
+})
+
+// form is the controls as HTML.
+func form(first, b specs.Brief) (string, error) {
+	groups, err := controls(first, b)
+	if err != nil {
+		return "", err
+	}
+	var out bytes.Buffer
+	err = formPage().Execute(&out, groups)
+	return out.String(), err
+}

@@ -1,13 +1,13 @@
-// Package page serves a local page on which a brief can be played with: its
-// quantities as controls, the station drawn and judged while one is dragged,
-// solved again when it is let go.
+// Package page lets a brief be played with in a browser: its quantities as
+// controls, the station in space and judged while one is dragged, solved again when
+// it is let go.
 //
-// The page talks to this machine only. It is served to the loopback address,
-// to requests that name it exactly, never across origins, under a content
-// policy that lets it load nothing but its own few embedded files. What a
-// request names is looked up in memory; no part of it reaches the file system.
+// A Page answers questions and knows nothing of how they come: package serve brings
+// them over HTTP on this machine, and cmd/armwright-worker, as WebAssembly, from a
+// worker of the browser itself.
 //
-// A request holds the whole state: the station whose geometry it starts from,
-// by its number, and what was changed in the brief. Stations are kept in
-// memory, the latest few; the answer to a number that is gone is to solve.
+// A question holds the whole state: the brief opened, the station whose geometry it
+// starts from, both by their numbers, and what was changed in the brief. Both are kept
+// in memory, the latest few; the answer to a station's number that is gone is to solve,
+// to a brief's to open it again. No part of a question reaches a file system.
 package page

@@ -6,12 +6,8 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"mime"
-	"net/http"
-	"path"
 	"reflect"
 	"strconv"
-	"time"
 
 	"armwright/specs"
 )
@@ -26,27 +22,28 @@ func text(b specs.Brief) (string, error) {
 // same reports whether two quantised frames are one.
 func same(a, b specs.Frame) bool { return reflect.DeepEqual(a, b) }
 
-// saveBrief answers with the changed brief as a file.
-func (p *Page) saveBrief(w http.ResponseWriter, r *http.Request) {
-	_, b, ok := p.read(w, r)
-	if !ok {
-		return
+// Brief is the changed brief as a file.
+func (p *Page) Brief(s State) ([]byte, *Trouble) {
+	b, err := p.asked(s)
+	var out string
+	if err == nil {
+		out, err = text(b)
 	}
-	out, err := text(b)
 	if err != nil {
-		fail(w, err)
-		return
+		t := troubleOf(err)
+		return nil, &t
 	}
-	send(w, "brief.yaml", []byte(out))
+	return []byte(out), nil
 }
 
-// bundle is the files of a station that can be fetched one by one.
-type bundle struct {
+// Bundle is the files of a station that can be fetched one by one.
+type Bundle struct {
 	Number string   `json:"number"`
-	Files  []listed `json:"files"`
+	Files  []Listed `json:"files"`
 }
 
-type listed struct {
+// Listed is one of them.
+type Listed struct {
 	Path  string `json:"path"`
 	Bytes int    `json:"bytes"`
 }
@@ -54,29 +51,45 @@ type listed struct {
 // everything is the name of all files in one.
 const everything = "station.zip"
 
-// makeFiles makes everything that design would write for the station at hand,
-// and lists it.
-func (p *Page) makeFiles(w http.ResponseWriter, r *http.Request) {
-	_, res, ok := p.judged(w, r)
-	if !ok || !p.sits(r.Context()) {
-		return
+// MakeFiles makes everything that design would write for the station at hand, and
+// lists it. begin is called when its turn has come; nil is nothing. Where the context
+// has ended meanwhile there is neither.
+func (p *Page) MakeFiles(ctx context.Context, s State, begin func()) (*Bundle, *Trouble) {
+	out, err := p.makeFiles(ctx, s, begin)
+	switch {
+	case ctx.Err() != nil:
+		return nil, nil
+	case err != nil:
+		t := troubleOf(err)
+		return nil, &t
+	}
+	return out, nil
+}
+
+func (p *Page) makeFiles(ctx context.Context, s State, begin func()) (*Bundle, error) {
+	res, err := p.judged(s)
+	if err != nil {
+		return nil, err
+	}
+	if !p.sits(ctx) {
+		return nil, ctx.Err()
 	}
 	defer func() { <-p.desk }()
-	// Who waited long has the usual time from here.
-	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(answerTime))
+	if begin != nil {
+		begin()
+	}
 	files, err := p.options.Files(res)
 	if err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
-	out := bundle{}
+	out := &Bundle{}
 	by := map[string][]byte{}
 	var packed bytes.Buffer
 	z := zip.NewWriter(&packed)
 	h := sha256.New()
 	for _, f := range files {
 		by[f.Path] = f.Data
-		out.Files = append(out.Files, listed{f.Path, len(f.Data)})
+		out.Files = append(out.Files, Listed{f.Path, len(f.Data)})
 		h.Write([]byte(f.Path + "\n" + strconv.Itoa(len(f.Data)) + "\n"))
 		h.Write(f.Data)
 		part, err := z.Create(f.Path)
@@ -84,21 +97,19 @@ func (p *Page) makeFiles(w http.ResponseWriter, r *http.Request) {
 			_, err = part.Write(f.Data)
 		}
 		if err != nil {
-			fail(w, err)
-			return
+			return nil, err
 		}
 	}
 	if err := z.Close(); err != nil {
-		fail(w, err)
-		return
+		return nil, err
 	}
 	by[everything] = packed.Bytes()
-	out.Files = append(out.Files, listed{everything, packed.Len()})
+	out.Files = append(out.Files, Listed{everything, packed.Len()})
 	out.Number = hex.EncodeToString(h.Sum(nil)[:8])
 	p.mu.Lock()
 	p.bundles.put(out.Number, by)
 	p.mu.Unlock()
-	reply(w, http.StatusOK, out)
+	return out, nil
 }
 
 // sits waits for the desk, at which one station at a time is drawn: a hundred at
@@ -117,37 +128,11 @@ func (p *Page) sits(ctx context.Context) bool {
 	return true
 }
 
-// file answers with one file that was made before.
-func (p *Page) file(w http.ResponseWriter, r *http.Request) {
+// File is one file that was made before; kept is false when none of its bundle are
+// kept any more, and data nil when the bundle has no such file.
+func (p *Page) File(number, path string) (data []byte, kept bool) {
 	p.mu.Lock()
-	by, ok := p.bundles.get(r.PathValue("number"))
-	p.mu.Unlock()
-	data, found := by[r.PathValue("path")]
-	switch {
-	case !ok:
-		http.Error(w, "these files are no longer kept; make them again", http.StatusGone)
-	case !found:
-		http.NotFound(w, r)
-	default:
-		send(w, path.Base(r.PathValue("path")), data)
-	}
-}
-
-// send answers with a file to be saved, never shown: what it holds must not
-// run as part of the page.
-func send(w http.ResponseWriter, name string, data []byte) {
-	kind := "application/octet-stream"
-	switch path.Ext(name) {
-	case ".yaml":
-		kind = "application/yaml"
-	case ".pdf":
-		kind = "application/pdf"
-	case ".zip":
-		kind = "application/zip"
-	}
-	h := w.Header()
-	h.Set("Content-Type", kind)
-	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name}))
-	h.Set("Content-Length", strconv.Itoa(len(data)))
-	_, _ = w.Write(data)
+	defer p.mu.Unlock()
+	by, kept := p.bundles.get(number)
+	return by[path], kept
 }

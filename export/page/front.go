@@ -2,16 +2,15 @@ package page
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"embed"
-	"encoding/hex"
 	"html/template"
-	"net/http"
 	"path"
+	"slices"
 	"sync"
 
 	"armwright/export/plot"
 	"armwright/export/sheet"
+	"armwright/export/viewer"
 )
 
 //go:embed assets
@@ -21,52 +20,48 @@ var frontPage = sync.OnceValue(func() *template.Template {
 	return template.Must(template.ParseFS(assets, "assets/front.tmpl"))
 })
 
-// front answers with the page itself.
-func (p *Page) front(w http.ResponseWriter, _ *http.Request) {
-	groups, err := controls(p.brief)
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	mark, err := p.mark()
-	if err != nil {
-		fail(w, err)
-		return
-	}
+// Front is the page itself, the same for every brief. Its assets are under the given
+// folder, "/assets/" or one beside the page. Solver is where the page finds the program
+// as WebAssembly, or empty where a server answers it.
+func Front(folder, solver string) ([]byte, error) {
 	var b bytes.Buffer
-	err = frontPage().Execute(&b, struct {
-		Name, Kind, Notice, Mark string
-		Bench                    bool
-		Groups                   []group
-	}{p.brief.Name, p.brief.Kind, sheet.Notice, mark, p.brief.Kind == "cam-study", groups})
+	err := frontPage().Execute(&b, struct {
+		Folder, Solver, Notice string
+		Examples               []string
+	}{folder, solver, sheet.Notice, Examples()})
+	return b.Bytes(), err
+}
+
+// Asset is one of the page's own files, with its type; not ok for any other name.
+func Asset(name string) (data []byte, kind string, ok bool) {
+	kind = map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}[path.Ext(name)]
+	if kind == "" {
+		return nil, "", false
+	}
+	var err error
+	switch {
+	case name == "plot.css": // as on the report
+		data = []byte(plot.Style)
+	case name == viewer.Style || slices.Contains(viewer.Scripts(), name):
+		data, err = viewer.Asset(name)
+	default:
+		data, err = assets.ReadFile("assets/" + name)
+	}
+	return data, kind, err == nil
+}
+
+// Assets are the names of all of them.
+func Assets() []string {
+	out := append([]string{"plot.css", viewer.Style}, viewer.Scripts()...)
+	list, err := assets.ReadDir("assets")
 	if err != nil {
-		fail(w, err)
-		return
+		panic("page: " + err.Error()) // they are embedded
 	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	_, _ = w.Write(b.Bytes())
-}
-
-// mark tells the brief as opened from others: an address holds it beside the
-// changes, which mean something for this brief only.
-func (p *Page) mark() (string, error) {
-	own, err := text(p.brief)
-	h := sha256.Sum256([]byte(own))
-	return hex.EncodeToString(h[:4]), err
-}
-
-// asset answers with one of the page's own files.
-func asset(w http.ResponseWriter, r *http.Request) {
-	name := r.PathValue("name")
-	kind := map[string]string{".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8"}[path.Ext(name)]
-	data, err := assets.ReadFile("assets/" + name)
-	if name == "plot.css" { // as on the report
-		data, err = []byte(plot.Style), nil
+	for _, e := range list {
+		if _, _, ok := Asset(e.Name()); ok {
+			out = append(out, e.Name())
+		}
 	}
-	if kind == "" || err != nil {
-		http.NotFound(w, r)
-		return
-	}
-	w.Header().Set("Content-Type", kind)
-	_, _ = w.Write(data)
+	slices.Sort(out)
+	return out
 }

@@ -1,17 +1,13 @@
 package page
 
 import (
-	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"fmt"
-	"net"
-	"net/http"
 	"slices"
 	"sync"
-	"time"
 
 	"armwright/export/draw"
+	"armwright/export/viewer"
 	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/specs"
@@ -23,95 +19,81 @@ type Options struct {
 	Files   func(*solver.Result) ([]draw.File, error) // everything that design would write for a station
 }
 
-// Page is one brief being played with. Its methods may be called at the same
-// time.
+// Page is what a browser plays with: a brief, and others that are opened in it. Its
+// methods may be called at the same time.
 type Page struct {
-	brief   specs.Brief // as opened
+	own     string // number of the brief it was made of
 	options Options
 	turn    chan struct{} // held while solving: one search at a time
 	desk    chan struct{} // held while all files of a station are made
 
 	mu       sync.Mutex
+	briefs   shelf[specs.Brief]
 	stations shelf[*solver.Result]
 	solved   shelf[string] // number of a station by the brief it was solved for
 	bundles  shelf[map[string][]byte]
-	last     *judge.Judge // of the brief judged last, nil at first
-	drawn    drawing      // last
+	scenes   shelf[*viewer.Scene] // by mark
+	last     *judge.Judge         // of the brief judged last, nil at first
+	drawn    drawing              // last
 }
 
-// What is kept: stations for the designs that are compared, and the files of
-// the last ones that were asked for.
+// What is kept: briefs of a few tabs, stations for the designs that are compared,
+// scenes whose bodies a tab may still ask for, and the files asked for last.
 const (
+	mostBriefs   = 16
 	mostStations = 64
+	mostScenes   = 8
 	mostBundles  = 4
 )
 
 // New returns the page of a valid brief. A brief whose strength curve is a
 // file's is a *specs.Problems: the page opens no files.
 func New(b specs.Brief, o Options) (*Page, error) {
+	p := &Page{
+		options: o, turn: make(chan struct{}, 1), desk: make(chan struct{}, 1),
+		briefs: newShelf[specs.Brief](mostBriefs), stations: newShelf[*solver.Result](mostStations), solved: newShelf[string](mostStations),
+		bundles: newShelf[map[string][]byte](mostBundles), scenes: newShelf[*viewer.Scene](mostScenes),
+	}
+	var err error
+	p.own, err = p.lay(b)
+	return p, err
+}
+
+// lay puts a valid brief where questions find it and returns its number, which
+// depends on its text alone: an address holds it beside the changes.
+func (p *Page) lay(b specs.Brief) (string, error) {
 	b = b.Quantised()
 	if err := refuse(b); err != nil {
-		return nil, err
+		return "", err
 	}
-	return &Page{
-		brief: b, options: o, turn: make(chan struct{}, 1), desk: make(chan struct{}, 1),
-		stations: newShelf[*solver.Result](mostStations), solved: newShelf[string](mostStations), bundles: newShelf[map[string][]byte](mostBundles),
-	}, nil
+	own, err := text(b)
+	if err != nil {
+		return "", err
+	}
+	number := numbered(own)
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.briefs.put(number, b)
+	if p.own != "" {
+		p.briefs.touch(p.own) // stays as long as the page
+	}
+	return number, nil
 }
 
-// Times that a request may take. A search has its own.
-const (
-	headerTime = 5 * time.Second
-	bodyTime   = 5 * time.Second
-	answerTime = 30 * time.Second
-	idleTime   = 2 * time.Minute
-	searchTime = 10 * time.Minute
-	leaveTime  = 3 * time.Second // for requests under way when the page is closed
-)
-
-// Serve answers requests on the listener, which must be on a loopback address,
-// until the context ends; then it lets what is under way come to its end, for a
-// moment, and returns nil. The listener is closed.
-func (p *Page) Serve(ctx context.Context, l net.Listener) error {
-	at, ok := l.Addr().(*net.TCPAddr)
-	if !ok || !at.IP.IsLoopback() {
-		l.Close()
-		return fmt.Errorf("page: %s is not a loopback address", l.Addr())
-	}
-	s := &http.Server{
-		Handler:           p.Handler(at.Port),
-		ReadHeaderTimeout: headerTime,
-		IdleTimeout:       idleTime,
-		MaxHeaderBytes:    16 << 10,
-		// Searches under way end with the context.
-		BaseContext: func(net.Listener) context.Context { return ctx },
-	}
-	served := make(chan error, 1)
-	go func() { served <- s.Serve(l) }()
-	select {
-	case err := <-served:
-		return err
-	case <-ctx.Done():
-	}
-	leave, cancel := context.WithTimeout(context.WithoutCancel(ctx), leaveTime)
-	defer cancel()
-	if s.Shutdown(leave) != nil {
-		return s.Close()
-	}
-	return nil
+// numbered is a short number of a text.
+func numbered(s string) string {
+	h := sha256.Sum256([]byte(s))
+	return hex.EncodeToString(h[:4])
 }
 
-// Handler answers the requests of a page served on the given port.
-func (p *Page) Handler(port int) http.Handler {
-	m := http.NewServeMux()
-	m.HandleFunc("GET /{$}", p.front)
-	m.HandleFunc("GET /assets/{name}", asset)
-	m.HandleFunc("POST /evaluate", p.evaluate)
-	m.HandleFunc("POST /solve", p.solve)
-	m.HandleFunc("POST /brief", p.saveBrief)
-	m.HandleFunc("POST /files", p.makeFiles)
-	m.HandleFunc("GET /files/{number}/{path...}", p.file)
-	return guard(m, port)
+// brief is the brief of a number, the page's own for none.
+func (p *Page) brief(number string) (specs.Brief, bool) {
+	if number == "" {
+		number = p.own
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return p.briefs.get(number)
 }
 
 // keep stores a station and returns its number, which depends on its frame

@@ -78,6 +78,12 @@ const (
 	legendRow, letter                             = 17.0, 7.2 // width of a letter, on average
 )
 
+// Field is where the lines of a chart are drawn, in user units: left, right, bottom and
+// top, for what is laid over it.
+func Field() [4]float64 {
+	return [4]float64{leftMargin, Width - rightMargin, plotHeight, topMargin}
+}
+
 // told is the chart in the units of its reader.
 func (c Chart) told() Chart {
 	if unit := c.Units.Symbol(c.Unit); unit != "" {

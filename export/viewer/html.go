@@ -22,7 +22,7 @@ var assets embed.FS
 // Scripts are the modules that draw a scene, in an order in which none needs a later
 // one.
 func Scripts() []string {
-	return []string{"matrix.js", "mesh.js", "pose.js", "paint.js", "space.js", "stage.js"}
+	return []string{"matrix.js", "mesh.js", "pose.js", "paint.js", "space.js", "motion.js", "stage.js"}
 }
 
 // Style is the style sheet of the view.

@@ -119,27 +119,27 @@ func New(j *judge.Judge, r *judge.Result) (*Scene, error) {
 	return s, nil
 }
 
-// Bodies adds the meshes of the given keys, of all without any. Keys that the scene
-// has not are left out.
-func (s *Scene) Bodies(keys ...string) error {
-	if keys == nil {
-		for k := range s.bodies {
-			keys = append(keys, k)
-		}
-	}
-	s.Meshes = make(map[string]Mesh, len(keys))
-	for _, k := range keys {
-		b, ok := s.bodies[k]
-		if !ok {
-			continue
-		}
-		m, err := NewMesh(b)
+// Bodies adds the meshes of all parts.
+func (s *Scene) Bodies() error {
+	s.Meshes = make(map[string]Mesh, len(s.bodies))
+	for k := range s.bodies {
+		m, _, err := s.Body(k)
 		if err != nil {
 			return err
 		}
 		s.Meshes[k] = m
 	}
 	return nil
+}
+
+// Body is the mesh of a key; not ok where the scene has none of it.
+func (s *Scene) Body(key string) (m Mesh, ok bool, err error) {
+	b, ok := s.bodies[key]
+	if !ok {
+		return Mesh{}, false, nil
+	}
+	m, err = NewMesh(b)
+	return m, true, err
 }
 
 // liftSteps is how finely the rise of the stack is told.

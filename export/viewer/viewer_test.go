@@ -291,8 +291,8 @@ func TestStationPage(t *testing.T) {
 		t.Error("it names another place")
 	}
 	_, s := judged(t, "arm-pad-station")
-	if err := s.Bodies("nothing", s.Parts[0].Mesh); err != nil || len(s.Meshes) != 1 {
-		t.Errorf("asked for one mesh and one that is none: %d, %v", len(s.Meshes), err)
+	if _, ok, err := s.Body("nothing"); ok || err != nil {
+		t.Errorf("a mesh of nothing: %v", err)
 	}
 	if data, err := json.Marshal(s); err != nil || bytes.Contains(data, []byte("NaN")) {
 		t.Errorf("%v", err)

@@ -1,80 +1,59 @@
-// Designs kept for comparison, side by side, the best value of each row marked.
+// Designs kept in this browser: named, beside each other, the best value of each row
+// marked among those that are met.
 import { get } from './dom.js';
+import { element } from './motion.js';
 
-const most = 6;
+const place = 'armwright kept designs', most = 12;
 
 export class Designs {
-  constructor(restore) {
-    this.list = [];
-    this.count = 0;
+  // restore shows one again; changed is called with the list when it differs.
+  constructor(restore, changed) {
     this.restore = restore;
+    this.changed = changed;
+    try { this.list = JSON.parse(localStorage.getItem(place)) ?? []; } catch { this.list = []; }
+    this.draw();
   }
 
-  keep({ station, changes, answer, side }) {
-    this.count++;
-    this.list.push({ name: `Design ${this.count}`, station, changes, answer, picture: side?.cloneNode(true) });
+  keep(design) {
+    const n = 1 + Math.max(0, ...this.list.map((d) => Number(d.name.match(/^Design (\d+)$/)?.[1] ?? 0)));
+    this.list.push({ name: `Design ${n}`, ...design });
     if (this.list.length > most) this.list.shift();
+    this.store();
     this.draw();
+  }
+
+  store() {
+    try { localStorage.setItem(place, JSON.stringify(this.list)); } catch { /* a browser that keeps nothing: until the page is closed */ }
   }
 
   draw() {
     get('none').hidden = this.list.length > 0;
-    const rows = [];
-    const cell = (row, tag, text, attributes = {}) => {
-      const e = row.appendChild(document.createElement(tag));
-      e.append(text);
-      for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, v);
-      return e;
-    };
-    const line = (title, fill) => {
-      const row = document.createElement('tr');
-      cell(row, 'th', title, { scope: 'row' });
-      this.list.forEach((d, i) => fill(cell(row, 'td', ''), d, i));
-      rows.push(row);
-    };
-    const head = document.createElement('tr');
-    cell(head, 'td', '');
-    for (const d of this.list) cell(head, 'th', d.name, { scope: 'col' });
-    rows.push(head);
-    line('Picture', (td, d) => {
-      td.className = 'thumb';
-      if (d.picture) td.append(d.picture.cloneNode(true));
-    });
+    const rows = [], line = (title, fill) => rows.push(element('tr', {}, element('th', { scope: 'row' }, title), ...this.list.map((d, i) => { const td = element('td'); fill(td, d, i); return td; })));
+    if (this.list.length) rows.push(element('tr', {}, element('td'), ...this.list.map((d) => element('th', { scope: 'col' }, d.name))));
+    line('Picture', (td, d) => { if (d.picture) td.append(element('img', { src: d.picture, alt: '', width: 150, height: 110 })); });
+    line('Name', (td, d) => td.append(element('input', { type: 'text', value: d.name, maxlength: 40, 'aria-label': `Name of ${d.name}`, onchange: (e) => { d.name = e.target.value.trim() || d.name; this.store(); this.draw(); } })));
+    line('Brief', (td, d) => { td.textContent = d.title; });
     line('Verdict', (td, d) => {
-      td.textContent = d.answer.verdict.replace('-', ' ');
-      td.className = d.answer.verdict === 'met' ? 'met' : 'failed';
+      td.textContent = d.verdict === 'met' ? 'met' : 'not met';
+      td.className = d.verdict === 'met' ? 'met' : 'failed';
     });
-    const names = [...new Set(this.list.flatMap((d) => d.answer.figures.map((f) => f.name)))];
-    for (const name of names) {
-      const of = (d) => d.answer.figures.find((f) => f.name === name);
-      const values = this.list.map((d) => of(d)?.value).filter((v) => v !== null && v !== undefined);
-      const alike = new Set(this.list.map((d) => of(d)?.text)).size === 1; // as far as one is told
+    line('Not met', (td, d) => { td.textContent = d.failing.join(', ') || 'none'; });
+    for (const name of new Set(this.list.flatMap((d) => d.figures.map((f) => f.name)))) {
+      const of = (d) => d.figures.find((f) => f.name === name);
+      const met = this.list.filter((d) => d.verdict === 'met' && of(d)?.value !== null && of(d)?.value !== undefined).map((d) => of(d).value);
       const better = this.list.map(of).find(Boolean).best;
-      const best = better === 'least' ? Math.min(...values) : better === 'most' ? Math.max(...values) : null;
+      const best = met.length < 2 || new Set(this.list.map((d) => of(d)?.text)).size === 1 ? null : better === 'least' ? Math.min(...met) : better === 'most' ? Math.max(...met) : null;
       line(name, (td, d) => {
         const f = of(d);
         td.textContent = f ? f.text : '–';
-        if (f && best !== null && !alike && f.value === best) {
-          td.className = 'best';
-          td.append(' (best)');
-        }
+        if (f && best !== null && d.verdict === 'met' && f.value === best) { td.className = 'best'; td.append(' (best)'); }
       });
     }
-    line('Changed', (td, d) => {
-      const list = Object.entries(d.changes).map(([path, text]) => `${path}: ${text}`);
-      td.textContent = list.join('; ') || 'as opened';
-    });
-    line('Do', (td, d, i) => {
-      const button = (text, act) => {
-        const b = td.appendChild(document.createElement('button'));
-        b.type = 'button';
-        b.textContent = text;
-        b.setAttribute('aria-label', `${text} ${d.name}`);
-        b.addEventListener('click', act);
-      };
-      button('Show', () => this.restore(d));
-      button('Drop', () => { this.list.splice(i, 1); this.draw(); });
-    });
-    get('kept').replaceChildren(...rows);
+    line('Changed', (td, d) => { td.textContent = Object.entries(d.changes).map(([path, text]) => `${path}: ${text}`).join('; ') || 'as opened'; });
+    line('Do', (td, d, i) => td.append(
+      element('button', { type: 'button', 'aria-label': `Show ${d.name}`, onclick: () => this.restore(d) }, 'Show'), ' ',
+      element('button', { type: 'button', 'aria-label': `Drop ${d.name}`, onclick: () => { this.list.splice(i, 1); this.store(); this.draw(); get('designs').focus(); } }, 'Drop')));
+    get('kept').replaceChildren(...(this.list.length ? rows : []));
+    this.changed?.(this.list);
   }
 }

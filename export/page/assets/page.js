@@ -1,55 +1,94 @@
-// The page keeps one state: what was changed in the brief, and the station
-// whose geometry is at hand. While a control is dragged that geometry is judged
-// again, the latest values only, one request at a time; once it is let go the
-// brief is solved, from that geometry. Every answer brings finished fragments.
-import { readControls } from './controls.js';
-import { Motion } from './motion.js';
+// The page keeps one state: the brief opened, what was changed in it, and the station
+// whose geometry is at hand. While a control is dragged that geometry is judged again,
+// the latest values only, one question at a time; once it is let go the brief is
+// solved, from that geometry. Every answer brings finished fragments.
+import { Cam } from './cam.js';
+import { Chart } from './chart.js';
+import { Controls } from './controls.js';
 import { Designs } from './designs.js';
-import { address, fromAddress } from './address.js';
-import { get, place, fragment, save } from './dom.js';
+import { fragment, get, place, press, save, usable } from './dom.js';
+import { link } from './link.js';
+import { element, Motion } from './motion.js';
+import { Past } from './past.js';
+import { Stage } from './stage.js';
 
-const controls = readControls(get('brief'), { drag, settle });
+const state = { brief: '', text: '', title: '', station: '', shown: '', answer: null, views: false, inches: false };
 const motion = new Motion();
-const designs = new Designs(restore);
-const state = { station: '', shown: '', answer: null };
-let wanted = null, judging = false, search = null, pause = 0;
+const controls = new Controls(get('brief'), { drag: () => drag(), settle });
+const chart = new Chart(get('feel'), motion, { moved: (points) => { shape(points); drag(); }, rested: (points) => { shape(points); settle('resistance.curve'); } });
+const cam = new Cam(get('cam'), motion);
+const past = new Past(restore);
+const designs = new Designs(again, (list) => { chart.kept = list.map((d) => ({ name: d.name, ...d.line })); chart.draw(); });
+let stage = null, wanted = false, judging = false, search = null, pause = 0, drawn = 0, lasted = 0;
 
-function request(path, extra, signal) {
-  const body = JSON.stringify({ station: state.station, changes: controls.changes(), ...extra });
-  return fetch(path, { method: 'POST', headers: { 'Content-Type': 'application/json' }, body, signal });
+// Without WebGL the views drawn in lines stand in the station's place.
+try {
+  stage = new Stage(get('space'), motion, { length: (mm) => (state.inches ? `${(mm / 25.4).toFixed(1)} in` : `${Math.round(mm)} mm`) });
+  document.querySelector('details.looks').open = innerWidth >= 1200;
+} catch {
+  get('space').replaceChildren(element('figure', { 'data-view': 'axonometric', class: 'picture' }, element('figcaption')), motion.row);
+  document.querySelector('#views [data-view=axonometric]').remove();
+  state.views = true;
 }
 
-function tell(text, searching = false) {
-  get('status').textContent = text;
-  get('cancel').hidden = !searching;
+const question = (more) => ({ brief: state.brief, station: state.station, changes: controls.changes, shown: state.shown, views: state.views, ...more });
+
+function tell(text) {
+  if (get('status').textContent !== text) get('status').textContent = text;
 }
 
-// What is wrong is said, beside its control where it has one; the last good
+function searching(on) {
+  if (!on && document.activeElement === get('cancel')) get('solve').focus();
+  get('cancel').hidden = !on;
+  get('far').textContent = '';
+}
+
+// What is wrong is said once, beside its control where it has one; the last good
 // picture stays, marked as not being of these values.
 function refuse(trouble) {
+  controls.forgive();
   const rest = trouble.problems.filter((q) => !controls.blame(q.path, q.message, q.hint));
-  get('trouble').replaceChildren(...trouble.problems.map((q) => {
-    const p = document.createElement('p');
-    p.textContent = q.message + (q.hint ? ' – ' + q.hint : '');
-    return p;
-  }));
-  get('station').classList.add('stale');
-  tell(rest.length ? 'Cannot be done: see above the station' : 'A value cannot be used; the last station is still shown');
+  get('trouble').replaceChildren(...rest.map((q) => element('p', {}, q.message + (q.hint ? ' – ' + q.hint : ''))));
+  document.body.classList.add('stale');
+  tell(rest.length ? 'Cannot be done: see what is said' : 'A value cannot be used; the last station is still shown');
 }
 
-function show(answer) {
+async function show(answer) {
+  const mine = ++drawn;
+  if (answer.scene && stage) {
+    const missing = [...new Set(answer.scene.parts.map((p) => p.mesh))].filter((k) => !stage.space.meshes.has(k));
+    if (missing.length) answer.scene.meshes = await link.ask('meshes', missing);
+    if (mine !== drawn) return;
+  }
   controls.forgive();
   get('trouble').replaceChildren();
-  get('station').classList.remove('stale');
-  state.station = answer.station;
-  state.shown = answer.shown;
-  state.answer = answer;
+  document.body.classList.remove('stale');
+  Object.assign(state, { station: answer.station, answer });
+  get('space').classList.toggle('bench', !answer.shown);
+  if (answer.shown) document.querySelector('#plots').append(cam.figure);
+  else bench();
+  if (answer.scene && stage) {
+    stage.show(answer.scene);
+    state.shown = answer.shown;
+  }
   for (const [name, html] of Object.entries(answer.parts)) get(name).replaceChildren(...fragment(html));
-  if (answer.pictures) place('picture', answer.pictures);
+  get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
   place('plot', answer.plots);
-  motion.show(answer.motion);
-  get('keep').disabled = get('make').disabled = false;
+  if (answer.views) place('view', answer.views);
+  cam.show(answer.motion);
+  if (!answer.shown && answer.over.angles.length) motion.range(answer.over.angles[0], answer.over.angles.at(-1), answer.motion?.cadence);
+  chart.show(answer.over, answer.curve);
+  usable(get('keep'), true);
+  usable(get('make'), true);
   get('files').replaceChildren();
+}
+
+// bench shows what there is without a station: the cam, or the drive's plots alone.
+function bench() {
+  if (get('space').contains(cam.figure)) return;
+  get('space').replaceChildren(cam.figure, motion.row);
+  stage = null;
+  state.shown = '';
 }
 
 // While a control moves: judge the geometry at hand, the latest values only.
@@ -68,16 +107,15 @@ async function judge() {
   while (wanted) {
     wanted = false;
     try {
-      const r = await request('/evaluate', { shown: state.shown });
+      const { answer, trouble } = await link.ask('evaluate', question());
       if (search) continue;
-      const { answer, trouble } = await r.json();
       if (answer) {
-        show(answer);
+        await show(answer);
         tell(answer.solved ? outcome(answer) : 'Judged on the geometry at hand');
       } else if (trouble.gone) {
         state.station = '';
         solve();
-      } else refuse(trouble);
+      } else if (!trouble.solve) refuse(trouble); // else another drive: what is shown stays until it is solved
     } catch (e) {
       lost(e);
     }
@@ -85,57 +123,64 @@ async function judge() {
   judging = false;
 }
 
-// Once a control rests: note the address, and solve if asked to.
-function settle() {
+// Values that other controls hang on.
+const shaping = /^(resistance\.(drive|curve)|posture\.foot_plate|people\.boundary|drawing\.units)$/;
+
+// Once a control rests: note it, and solve if asked to.
+function settle(path) {
   clearTimeout(pause);
-  pause = setTimeout(() => {
-    address(controls.changes());
+  pause = setTimeout(async () => {
+    past.step({ ...state, changes: controls.changes });
+    if (shaping.test(path)) await refill();
     if (get('auto').checked) solve();
     else drag();
   }, 200);
 }
 
+// refill makes the controls anew.
+async function refill() {
+  const o = await link.ask('controls', question());
+  if (o.controls) controls.fill(o.controls);
+  state.inches = o.inches;
+  get('units').value = o.inches ? 'in' : 'mm';
+}
+
 function stop() {
   if (search) search.abort();
   search = null;
+  searching(false);
 }
 
 async function solve(afresh = false) {
   stop();
   wanted = false;
-  const mine = search = new AbortController();
-  tell('Searching', true);
+  const mine = search = new AbortController(), began = performance.now();
+  tell('Searching');
+  searching(true);
   try {
-    const r = await request('/solve', { shown: state.shown, ...(afresh ? { station: '' } : {}) }, mine.signal);
-    if (!r.headers.get('Content-Type').includes('json')) throw new Error(await r.text());
-    for await (const step of lines(r.body)) take(step);
+    await link.search(question(afresh ? { station: '' } : {}), (step) => take(step, began), mine.signal);
+    lasted = performance.now() - began;
   } catch (e) {
     if (mine.signal.aborted) return;
     lost(e);
   }
-  if (search === mine) search = null;
-}
-
-// lines yields the values of a stream that holds one a line.
-async function* lines(stream) {
-  const reader = stream.pipeThrough(new TextDecoderStream()).getReader();
-  for (let rest = ''; ;) {
-    const { value, done } = await reader.read();
-    if (done) return;
-    const whole = (rest + value).split('\n');
-    rest = whole.pop();
-    for (const line of whole) yield JSON.parse(line);
+  if (search === mine) {
+    search = null;
+    searching(false);
   }
 }
 
-function take(step) {
+async function take(step, began) {
   if (step.progress) {
-    const p = step.progress;
-    tell(`Searching with ${p.axes} axis position${p.axes === 1 ? '' : 's'}, round ${p.round}, step ${p.iteration}`, true);
+    const p = step.progress, s = (performance.now() - began) / 1000;
+    get('far').textContent = p.waits ? 'waits for a search of another tab' : `${s.toFixed(0)} s${lasted ? ` of about ${Math.max(1, Math.round(lasted / 1000))}` : ''}: ${p.axes} axis position${p.axes === 1 ? '' : 's'}, round ${p.round}`;
+    if (p.waits) tell('Waits for a search of another tab');
   } else if (step.answer) {
-    show(step.answer);
+    await show(step.answer);
+    past.note({ ...state, changes: controls.changes });
     tell(outcome(step.answer));
-  } else refuse(step.trouble);
+  } else if (step.trouble.gone) reopen();
+  else refuse(step.trouble);
 }
 
 const outcome = (answer) => ({
@@ -146,85 +191,169 @@ const outcome = (answer) => ({
 
 function lost(e) {
   console.warn(e.message);
-  tell('The server does not answer; is the command still running?');
-  get('station').classList.add('stale');
+  tell('The program does not answer; is the command still running?');
+  document.body.classList.add('stale');
 }
 
-function restore(design) {
+// open opens a brief, a frame or an example, with changes.
+async function open(ask, changes = {}, station = '', noted = false) {
   stop();
-  controls.set(design.changes);
-  address(design.changes);
-  state.station = design.station;
-  state.shown = '';
-  wanted = true;
-  judge();
+  wanted = false;
+  let o;
+  try {
+    o = await link.ask('open', ask);
+  } catch (e) {
+    return lost(e);
+  }
+  if (o.trouble) { refuse(o.trouble); return false; }
+  Object.assign(state, { brief: o.brief, text: o.text, title: o.name, station: station || o.station, inches: o.inches });
+  controls.changes = changes;
+  controls.fill(o.controls);
+  get('name').textContent = document.title = o.name;
+  get('units').value = o.inches ? 'in' : 'mm';
+  if (Object.keys(changes).length) await refill();
+  if (noted) past.step({ ...state, changes });
+  else past.note({ ...state, changes });
+  if (!o.bench && !stage && get('space').contains(cam.figure)) location.reload(); // from a bench to a station
+  if (state.station) { wanted = true; await judge(); } else solve();
+  return true;
+}
+
+// reopen brings a brief back that the program keeps no more.
+const reopen = () => open(state.text ? { text: state.text, name: state.title } : {}, controls.changes);
+
+// restore goes to another step of the past.
+async function restore({ brief, changes, station }) {
+  if (brief !== state.brief) {
+    const kept = designs.list.find((d) => d.brief === brief);
+    return open(kept ? { text: kept.text, name: kept.title } : { brief }, changes, station);
+  }
+  stop();
+  controls.changes = changes;
+  state.station = station;
+  await refill();
+  if (station) { wanted = true; judge(); } else solve();
+}
+
+// again shows a kept design.
+async function again(d) {
+  if (d.brief === state.brief) {
+    past.step({ ...d });
+    await restore(d);
+  } else await open({ text: d.text, name: d.title }, d.changes, d.station, true);
   get('station').focus();
+}
+
+// mend makes changes that a search has shown to do.
+async function mend(changes) {
+  Object.assign(controls.changes, changes);
+  past.step({ ...state, changes: controls.changes });
+  await refill();
+  get('results').focus();
+  solve();
+}
+
+// shape takes the strength curve from points.
+function shape(points) {
+  controls.changes['resistance.curve'] = 'table';
+  controls.changes['resistance.curve_table'] = points.map(([x, s]) => `${x} deg ${s}`).join(', ');
+}
+
+function keep() {
+  const a = state.answer, row = a.over.rows.find((r) => r.name === 'torque delivered');
+  let picture = null;
+  if (stage?.space.scene) {
+    const small = element('canvas', { width: 300, height: 220 }), c = small.getContext('2d'), from = stage.canvas;
+    stage.space.draw();
+    const k = Math.max(300 / from.width, 220 / from.height);
+    c.drawImage(from, (300 - from.width * k) / 2, (220 - from.height * k) / 2, from.width * k, from.height * k);
+    picture = small.toDataURL('image/webp', 0.8);
+  }
+  designs.keep({ brief: state.brief, text: state.text, title: state.title, station: state.station, changes: { ...controls.changes }, verdict: a.verdict, figures: a.figures, failing: a.failing, line: { angles: a.over.angles, values: row?.values }, picture });
 }
 
 async function makeFiles() {
   get('making').textContent = 'Drawing';
-  get('make').disabled = true;
+  usable(get('make'), false);
   try {
-    const r = await request('/files');
-    const body = await r.json();
+    const body = await link.ask('files', question());
     if (body.trouble) return refuse(body.trouble);
-    const list = document.createElement('ul');
-    list.className = 'files';
-    for (const f of body.files) {
-      const item = list.appendChild(document.createElement('li'));
-      const link = item.appendChild(document.createElement('a'));
-      link.href = `/files/${body.number}/${f.path}`;
-      link.download = f.path.split('/').pop();
-      link.textContent = f.path;
-      item.append(` ${Math.ceil(f.bytes / 1000)} kB`);
-    }
-    get('files').replaceChildren(list);
+    get('files').replaceChildren(element('ul', { class: 'files' }, ...body.files.map((f) => element('li', {},
+      element('button', { type: 'button', onclick: async () => { try { save(f.path.split('/').pop(), await link.file(body.number, f.path)); } catch (e) { get('making').textContent = e.message; } } }, f.path), ` ${Math.ceil(f.bytes / 1000)} kB`))));
     get('making').textContent = `${body.files.length} files, station.zip holds them all`;
   } catch (e) {
     lost(e);
     get('making').textContent = '';
   } finally {
-    get('make').disabled = false;
+    usable(get('make'), true);
   }
 }
 
 async function saveBrief() {
-  const r = await request('/brief');
-  if (r.headers.get('Content-Type').includes('json')) refuse((await r.json()).trouble);
-  else save('brief.yaml', await r.blob());
+  const r = await link.ask('brief', question());
+  if (r.trouble) refuse(r.trouble);
+  else save('brief.yaml', new Blob([r.text], { type: 'application/yaml' }));
 }
 
-function onlyCam(on) {
-  document.body.classList.toggle('alone', on);
-  motion.only(on);
-}
-
-get('solve').addEventListener('click', () => solve());
-get('afresh').addEventListener('click', () => solve(true));
-get('cancel').addEventListener('click', () => { stop(); tell('Stopped; the last station is still shown'); });
-get('reset').addEventListener('click', () => { controls.set({}); address({}); solve(); });
-get('save').addEventListener('click', saveBrief);
-get('make').addEventListener('click', makeFiles);
-get('keep').addEventListener('click', () => designs.keep({ station: state.station, changes: controls.changes(), answer: state.answer, side: document.querySelector('[data-picture=side] svg, #cam svg') }));
-if (get('alone')) get('alone').addEventListener('change', (e) => { onlyCam(e.target.checked); address(controls.changes()); });
-else onlyCam(true);
-
-function open() {
-  const { changes, alone, foreign } = fromAddress();
-  controls.set(changes);
-  if (get('alone')) { get('alone').checked = alone; onlyCam(alone); }
-  if (foreign) get('trouble').textContent = 'The address was made with another brief; its changes were put to this one.';
-  solve();
-}
+press('solve', () => solve());
+press('afresh', () => solve(true));
+press('cancel', () => { stop(); tell('Stopped; the last station is still shown'); });
+press('reset', async () => { controls.changes = {}; past.step({ ...state, changes: {} }); await refill(); solve(); });
+press('save', saveBrief);
+press('make', makeFiles);
+press('keep', keep);
+press('hand', () => {
+  chart.byHand = !chart.byHand;
+  get('hand').setAttribute('aria-pressed', chart.byHand);
+  chart.draw();
+});
+get('units').addEventListener('change', async (e) => {
+  controls.changes['drawing.units'] = e.target.value;
+  past.step({ ...state, changes: controls.changes });
+  await refill();
+  drag();
+});
+get('example').addEventListener('change', async (e) => {
+  const example = e.target.value;
+  e.target.value = '';
+  if (example) await open({ example }, {}, '', true);
+});
+get('file').addEventListener('change', async (e) => {
+  const [f] = e.target.files;
+  e.target.value = '';
+  if (f) await open({ name: f.name, text: await f.text() }, {}, '', true);
+});
+get('csv').addEventListener('change', async (e) => {
+  const [f] = e.target.files;
+  e.target.value = '';
+  if (!f) return;
+  const r = await link.ask('curve', { name: f.name, text: await f.text() });
+  if (r.trouble) return refuse(r.trouble);
+  Object.assign(controls.changes, { 'resistance.curve': 'table', 'resistance.curve_table': r.table });
+  await refill();
+  settle('resistance.curve');
+});
+get('views').addEventListener('toggle', () => {
+  state.views = get('views').open || !stage;
+  if (state.views && state.station) { wanted = true; judge(); }
+});
 // The part after the # is the state, so links within the page leave it alone.
-for (const link of document.querySelectorAll('a.to')) {
-  link.addEventListener('click', (e) => {
+for (const a of document.querySelectorAll('a.to')) {
+  a.addEventListener('click', (e) => {
     e.preventDefault();
-    const part = get(link.getAttribute('href').slice(1));
+    const part = get(a.getAttribute('href').slice(1));
     part.scrollIntoView();
     part.focus({ preventScroll: true });
   });
 }
-addEventListener('hashchange', open);
-get('brief').addEventListener('submit', (e) => e.preventDefault());
-open();
+addEventListener('keydown', (e) => { if (e.key === 'Escape' && get('menu').open) { get('menu').open = false; get('menu').querySelector('summary').focus(); } });
+
+async function begin() {
+  const { brief, changes } = past.address();
+  if (!brief && !Object.keys(changes).length) return open({});
+  const kept = designs.list.find((d) => d.brief === brief);
+  if (!await open(kept ? { text: kept.text, name: kept.title } : { brief }, changes, history.state?.station)) {
+    if (await open({}, changes)) get('trouble').replaceChildren(element('p', {}, 'The address was made with another brief; its changes were put to this one.'));
+  }
+}
+begin();

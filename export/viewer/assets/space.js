@@ -11,21 +11,16 @@ const stands = { corner: [-38, 16], front: [0, 4], side: [-90, 4], above: [-90, 
 const lens = Math.tan(13 * Math.PI / 180); // half the angle of view
 
 export class Space {
-  // told is called when the flexion changes, with radians.
-  constructor(canvas, { told = () => {}, meshes = new Map() } = {}) {
+  constructor(canvas) {
     this.canvas = canvas;
     this.painter = new Painter(canvas);
-    this.told = told;
-    this.meshes = meshes;
-    this.still = matchMedia('(prefers-reduced-motion: reduce)').matches;
+    this.meshes = new Map(); // unpacked, by key
     this.pose = { axis: 0, seat: 0, handle: 0, foot: 0, flexion: 0 };
     this.person = -1;
     this.guards = false;
     this.paths = true;
-    this.running = false;
-    this.phase = 0;
-    this.quality = 1;
-    this.frames = [];
+    this.quality = 1; // share of the screen's points that is drawn while it moves
+    this.frames = []; // times between pictures of the run, ms
     this.turn(...stands.corner);
     this.listen();
     matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => { this.colours = null; this.ask(); });
@@ -91,7 +86,6 @@ export class Space {
       this.sitter = this.painter.buffer(p.still.map((balls) => ({ ...hull(balls), paint: 'person' })));
       this.scene.settings.forEach((s, k) => { this.pose[s.name] = Math.max(0, Math.min(p.settings[k], s.count - 1)); });
     }
-    this.drawn = null;
     this.ask();
   }
 
@@ -100,21 +94,8 @@ export class Space {
     this.ask();
   }
 
-  flex(flexion, tell = true) {
+  flex(flexion) {
     this.pose.flexion = Math.min(Math.max(flexion, this.scene.first), this.scene.last);
-    if (tell) this.told(this.pose.flexion);
-    this.ask();
-  }
-
-  // play moves the arms up and down at the brief's cadence, until it is stopped.
-  play(on) {
-    this.running = on;
-    this.then = 0;
-    if (!on) this.quality = 1;
-    if (on) {
-      const { first, last } = this.scene, x = (this.pose.flexion - first) / (last - first);
-      this.phase = Math.acos(1 - 2 * Math.min(Math.max(x, 0), 1)) / (2 * Math.PI);
-    }
     this.ask();
   }
 
@@ -147,7 +128,6 @@ export class Space {
     this.far = far;
     this.homed = true;
     this.ask();
-    this.homed = true;
   }
   axes() {
     const r = this.round * Math.PI / 180, a = this.above * Math.PI / 180;
@@ -200,31 +180,17 @@ export class Space {
   ask() {
     if (this.asked || !this.scene) return;
     this.asked = true;
-    requestAnimationFrame((now) => { this.asked = false; this.frame(now); });
+    requestAnimationFrame(() => { this.asked = false; this.draw(); });
   }
 
-  frame(now) {
-    if (this.running) {
-      if (this.then) {
-        const took = now - this.then;
-        this.frames.push(took);
-        if (this.frames.length > 240) this.frames.shift();
-        this.suit(took);
-        this.phase += took / 60000 * (this.scene.cadence || 15);
-        const { first, last } = this.scene;
-        this.pose.flexion = first + (last - first) * (1 - Math.cos(2 * Math.PI * this.phase)) / 2;
-        this.told(this.pose.flexion);
-      }
-      this.then = now;
-    }
-    this.draw();
-    if (this.running) this.ask();
-  }
-
-  // suit draws fewer points where the machine is slow, while it moves: below 50
-  // pictures a second for a fifth of a second, a quarter less.
+  // suit draws fewer points where the machine is slow, while it runs: below 50
+  // pictures a second for a fifth of a second. took is the time since the picture
+  // before, ms; 0 when it stands.
   suit(took) {
-    this.slow = took > 21 ? (this.slow ?? 0) + took : 0;
+    if (!took) { this.quality = 1; this.slow = 0; return; }
+    this.frames.push(took);
+    if (this.frames.length > 240) this.frames.shift();
+    this.slow = took > 21 ? this.slow + took : 0;
     if (this.slow > 200 && this.quality > 0.3) { this.quality *= 0.87; this.slow = 0; }
   }
 

@@ -10,7 +10,7 @@ const { chromium } = require('playwright-core');
   await page.waitForFunction(() => window.stage && window.stage.space.solid);
   // picture is what the canvas shows, read in the same turn as it is drawn.
   const picture = () => page.evaluate(() => { window.stage.space.draw(); return document.querySelector('canvas').toDataURL(); });
-  const flexion = () => page.evaluate(() => window.stage.degrees);
+  const flexion = () => page.evaluate(() => window.stage.motion.degrees);
   const seen = { Errors: errors, Changed: [], Still: 0 };
   const press = async (selector, ...keys) => {
     await page.locator(selector).focus();
@@ -31,7 +31,7 @@ const { chromium } = require('playwright-core');
   await changes('handle', () => page.locator('#set-handle').selectOption({ index: 0 }));
   const before = await flexion();
   await press('.play', 'Enter');
-  await page.waitForFunction((b) => Math.abs(window.stage.degrees - b) > 1, before);
+  await page.waitForFunction((b) => Math.abs(window.stage.motion.degrees - b) > 1, before);
   await press('.play', 'Enter');
   const stopped = await flexion();
   await page.waitForTimeout(200);

@@ -1,6 +1,6 @@
 //go:build !js
 
-package page_test
+package serve_test
 
 import (
 	"bufio"
@@ -18,6 +18,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/page"
+	"armwright/export/page/serve"
 	"armwright/solver"
 	"armwright/specs"
 )
@@ -36,7 +37,7 @@ func example(t testing.TB, name string) specs.Brief {
 	return b
 }
 
-// served is a page on a port of its own.
+// begind is a page on a port of its own.
 type served struct {
 	t    testing.TB
 	at   string // 127.0.0.1:port
@@ -44,13 +45,13 @@ type served struct {
 	end  chan error
 }
 
-func serve(t testing.TB, b specs.Brief) *served {
+func begin(t testing.TB, b specs.Brief) *served {
 	t.Helper()
-	return serveWith(t, b, func(r *solver.Result) ([]draw.File, error) { return draw.All(r, nil, draw.Options{}) })
+	return beginWith(t, b, func(r *solver.Result) ([]draw.File, error) { return draw.All(r, nil, draw.Options{}) })
 }
 
-// serveWith serves a page whose files are made by the given function.
-func serveWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]draw.File, error)) *served {
+// beginWith serves a page whose files are made by the given function.
+func beginWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]draw.File, error)) *served {
 	t.Helper()
 	p, err := page.New(b, page.Options{Program: "armwright test", Files: files})
 	if err != nil {
@@ -62,7 +63,7 @@ func serveWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]draw.F
 	}
 	ctx, quit := context.WithCancel(context.Background())
 	s := &served{t, l.Addr().String(), quit, make(chan error, 1)}
-	go func() { s.end <- p.Serve(ctx, l) }()
+	go func() { s.end <- serve.Serve(ctx, l, p) }()
 	t.Cleanup(quit)
 	return s
 }
@@ -92,10 +93,17 @@ func (s *served) do(method, path, body string, with func(*http.Request)) (int, h
 // answer is what the tests look at of an answer.
 type answer struct {
 	Station, Verdict, Shown string
-	Solved                  bool
+	Solved, Solve           bool
 	Parts                   struct{ Verdict, Head, Conflict, Held, Table string }
-	Plots, Pictures         []struct{ Name, SVG string }
-	Motion                  *struct {
+	Plots, Views            []struct{ Name, SVG string }
+	Scene                   *struct {
+		Parts []struct{ Mesh string }
+	}
+	Figures []struct {
+		Name  string
+		Value *float64
+	}
+	Motion *struct {
 		Steps []struct{ Flexion, Arm, Delivered float64 }
 	}
 	Problems []struct{ Path, Message, Hint string }
@@ -134,7 +142,7 @@ func (s *served) evaluate(station string, changes map[string]string) (int, answe
 // Browsers send a request to whatever address a name resolves to; a name that
 // is not ours is a page elsewhere that was pointed here.
 func TestForeignHostIsRefused(t *testing.T) {
-	s := serve(t, example(t, "cam-study"))
+	s := begin(t, example(t, "cam-study"))
 	_, port, _ := net.SplitHostPort(s.at)
 	for host, want := range map[string]int{
 		s.at: 200, "localhost:" + port: 200,
@@ -153,7 +161,7 @@ func TestForeignHostIsRefused(t *testing.T) {
 }
 
 func TestPostAcrossOriginsIsRefused(t *testing.T) {
-	s := serve(t, example(t, "cam-study"))
+	s := begin(t, example(t, "cam-study"))
 	for _, c := range []struct {
 		head, value string
 		want        int
@@ -162,7 +170,7 @@ func TestPostAcrossOriginsIsRefused(t *testing.T) {
 		{"Sec-Fetch-Site", "cross-site", 403}, {"Sec-Fetch-Site", "same-site", 403},
 		{"Origin", "http://elsewhere.example", 403}, {"Origin", "http://127.0.0.1:1", 403}, {"Origin", "null", 403},
 	} {
-		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files"} {
+		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files", "/controls"} {
 			got, _, _ := s.do("POST", path, state("", nil), func(r *http.Request) { r.Header.Set(c.head, c.value) })
 			if refused := got == 403; refused != (c.want == 403) {
 				t.Errorf("POST %s with %s %s: %d, want %d", path, c.head, c.value, got, c.want)
@@ -172,10 +180,10 @@ func TestPostAcrossOriginsIsRefused(t *testing.T) {
 }
 
 func TestLargeBodyIsRefused(t *testing.T) {
-	s := serve(t, example(t, "cam-study"))
+	s := begin(t, example(t, "cam-study"))
 	for size, want := range map[int]int{60_000: 200, 70_000: 413, 10_000_000: 413} {
 		body := state("", map[string]string{"resistance.curve_table": strings.Repeat("1", size)})
-		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files"} {
+		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files", "/controls"} {
 			if got, _, _ := s.do("POST", path, body, nil); got != want {
 				t.Errorf("POST %s of %d bytes: %d, want %d", path, size, got, want)
 			}
@@ -185,7 +193,7 @@ func TestLargeBodyIsRefused(t *testing.T) {
 
 // A body that trickles in is cut off; meanwhile others are served.
 func TestSlowBodyIsCutOff(t *testing.T) {
-	s := serve(t, example(t, "cam-study"))
+	s := begin(t, example(t, "cam-study"))
 	c, err := net.Dial("tcp", s.at)
 	if err != nil {
 		t.Fatal(err)
@@ -209,7 +217,7 @@ func TestSlowBodyIsCutOff(t *testing.T) {
 }
 
 func TestPathsReachNoFiles(t *testing.T) {
-	s := serve(t, example(t, "cam-study"))
+	s := begin(t, example(t, "cam-study"))
 	for _, path := range []string{
 		"/assets/../page.go", "/assets/..%2fpage.go", "/assets/%2e%2e/page.go", "/assets/..%5cpage.go", "/assets/%5c..%5cpage.go", "/assets//etc/passwd",
 		"/assets/%2fetc%2fpasswd", "/assets/front.tmpl", "/assets/", "/etc/passwd", "//etc/passwd", "/files/../../go.mod", "/files/x/..%2f..%2fgo.mod", "/files/x/%2fetc%2fpasswd",
@@ -235,7 +243,7 @@ func TestPathsReachNoFiles(t *testing.T) {
 }
 
 func TestEveryAnswerIsGuarded(t *testing.T) {
-	s := serve(t, example(t, "cam-study"))
+	s := begin(t, example(t, "cam-study"))
 	for _, path := range []string{"/", "/assets/page.js", "/assets/page.css", "/nothing"} {
 		_, h, _ := s.do("GET", path, "", nil)
 		csp := h.Get("Content-Security-Policy")
@@ -270,16 +278,16 @@ func TestOtherAddressesAreNotServed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := p.Serve(t.Context(), l); err == nil || !strings.Contains(err.Error(), "not a loopback address") {
+	if err := serve.Serve(t.Context(), l, p); err == nil || !strings.Contains(err.Error(), "not a loopback address") {
 		t.Errorf("served on every address: %v", err)
 	}
 }
 
 // A search that nobody waits for any more ends, and lets the next begin.
 func TestAbandonedSearchEnds(t *testing.T) {
-	s := serve(t, example(t, "arm-pad-station"))
+	s := begin(t, example(t, "arm-pad-station"))
 	// begin is the first line of a search that is then let go of.
-	begin := func() string {
+	first := func() string {
 		ctx, quit := context.WithCancel(t.Context())
 		defer quit()
 		r, err := http.NewRequestWithContext(ctx, "POST", "http://"+s.at+"/solve", strings.NewReader(state("", map[string]string{"limits.hand_path": "1 mm"})))
@@ -297,7 +305,7 @@ func TestAbandonedSearchEnds(t *testing.T) {
 		}
 		return line
 	}
-	if line := begin(); !strings.Contains(line, `{"progress":`) {
+	if line := first(); !strings.Contains(line, `{"progress":`) {
 		t.Fatalf("first line %q", line)
 	}
 	// The next search comes after it, so had it gone on to its end, its station
@@ -305,14 +313,14 @@ func TestAbandonedSearchEnds(t *testing.T) {
 	if a := s.solve("", nil); a.Verdict != "met" {
 		t.Errorf("the next search: %s", a.Verdict)
 	}
-	if line := begin(); !strings.Contains(line, `{"progress":`) {
+	if line := first(); !strings.Contains(line, `{"progress":`) {
 		t.Errorf("the abandoned search went on to its end: %.80s", line)
 	}
 }
 
 // The page closes at once although a search is under way.
 func TestClosesGracefully(t *testing.T) {
-	s := serve(t, example(t, "arm-pad-station"))
+	s := begin(t, example(t, "arm-pad-station"))
 	r, err := http.Post("http://"+s.at+"/solve", "application/json", strings.NewReader(state("", map[string]string{"limits.hand_path": "3 mm"})))
 	if err != nil {
 		t.Fatal(err)
@@ -342,7 +350,7 @@ func TestFilesTakeTurns(t *testing.T) {
 	var mu sync.Mutex
 	var now, most, made int
 	gate := make(chan struct{})
-	s := serveWith(t, example(t, "cam-study"), func(*solver.Result) ([]draw.File, error) {
+	s := beginWith(t, example(t, "cam-study"), func(*solver.Result) ([]draw.File, error) {
 		mu.Lock()
 		now, made = now+1, made+1
 		most = max(most, now)

@@ -1,6 +1,6 @@
 //go:build unix
 
-package page_test
+package serve_test
 
 import (
 	"fmt"
@@ -20,7 +20,7 @@ func BenchmarkEvaluate(b *testing.B) {
 		{"cam-study", "resistance.load.middle", "%.1f kg"},
 	} {
 		b.Run(c.name+"/"+c.path, func(b *testing.B) {
-			s := serve(b, example(b, c.name))
+			s := begin(b, example(b, c.name))
 			first := s.solve("", nil)
 			from := map[string]float64{"resistance.load.middle": 15, "limits.hand_path": 15, "posture.pivot_height.from": 600}[c.path]
 			var took, worked []time.Duration
@@ -45,7 +45,7 @@ func BenchmarkEvaluate(b *testing.B) {
 // A control of the arm-pad station let go: the time from request to the last
 // line of the answer, the station solved from the one before.
 func BenchmarkSolve(b *testing.B) {
-	s := serve(b, example(b, "arm-pad-station"))
+	s := begin(b, example(b, "arm-pad-station"))
 	first := s.solve("", nil)
 	var took []time.Duration
 	i := 0

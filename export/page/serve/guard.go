@@ -1,4 +1,4 @@
-package page
+package serve
 
 import (
 	"net/http"

@@ -1,6 +1,6 @@
 //go:build !js
 
-package page_test
+package serve_test
 
 import (
 	"encoding/json"
@@ -14,7 +14,7 @@ import (
 // plain refusal, finds no fault of its own, and gives away no file but those it
 // made. STATION in a body stands for a station that is kept.
 func FuzzBody(f *testing.F) {
-	s := serve(f, example(f, "cam-study"))
+	s := begin(f, example(f, "cam-study"))
 	first := s.solve("", nil)
 	for _, body := range []string{
 		"", "{", "null", "[]", `{"station": ""} {}`, `{"station": 1}`, `{"unknown": true}`, strings.Repeat("[", 1000),
