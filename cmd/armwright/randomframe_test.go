@@ -28,7 +28,8 @@ import (
 	"github.com/goccy/go-yaml"
 )
 
-// framesSwitch is the environment variable with the number of random frames.
+// framesSwitch is the environment variable with the number of random frames, or with
+// the first and the last of them, as 1000-1999.
 const framesSwitch = "ARMWRIGHT_FRAMES"
 
 // What a run on a random frame may take.
@@ -42,14 +43,20 @@ const (
 // judged, or refused with place and hint. Nothing that is not a number comes out,
 // time and memory stay bounded, and what is drawn measures up.
 func TestRandomFrames(t *testing.T) {
-	n := 40
-	if os.Getenv(testdata.LongSwitch) != "" {
+	first, n := 0, 40
+	if testdata.IsLong() {
 		n = 200
 	}
 	if text := os.Getenv(framesSwitch); text != "" {
+		from, to, part := strings.Cut(text, "-")
 		var err error
-		if n, err = strconv.Atoi(text); err != nil {
-			t.Fatal(err)
+		if n, err = strconv.Atoi(from); err == nil && part {
+			first = n
+			n, err = strconv.Atoi(to)
+			n++
+		}
+		if err != nil || n <= first {
+			t.Fatalf("%s=%s is no number of frames", framesSwitch, text)
 		}
 	}
 	g := newFrameMaker(t)
@@ -65,7 +72,7 @@ func TestRandomFrames(t *testing.T) {
 			}
 		})
 	}
-	for i := range n {
+	for i := first; i < n; i++ {
 		numbers <- i
 	}
 	close(numbers)
@@ -74,8 +81,8 @@ func TestRandomFrames(t *testing.T) {
 		count := 0
 		list.(*sync.Map).Range(func(any, any) bool { count++; return true })
 		t.Logf("exit %d: %d frames", code, count)
-		if count < n/20 {
-			t.Errorf("only %d of %d frames end with exit %d: the draw is one-sided", count, n, code)
+		if count < (n-first)/20 {
+			t.Errorf("only %d of %d frames end with exit %d: the draw is one-sided", count, n-first, code)
 		}
 		return true
 	})

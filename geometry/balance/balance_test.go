@@ -115,6 +115,10 @@ func TestOverturn(t *testing.T) {
 	// hold 40 kg 250 mm outside exactly.
 	e = Overturn(box(200), 50, r3.Vec{Z: 300}, Weight(40, r3.Vec{X: 450, Z: 400}))
 	near(t, "seat edge", e[front].Inside, 0, 1e-9)
+	// 40 kg on the middle of it: 90 kg, (50·300 + 40·400)/90 = 344.444 mm high and 200 mm
+	// inside, rise by √(344.444² + 200²) − 344.444 = 53.8544 mm before they fall.
+	e = Overturn(box(200), 50, r3.Vec{Z: 300}, Weight(40, r3.Vec{Z: 400}))
+	near(t, "energy", e[front].Energy, 90*G*53.8544, 0.1)
 
 	// Anchors 400 mm from the edge, tilted to 10 degrees at h = 600 and d = 50:
 	// F = m g (600 tan 10 − 50)/400.

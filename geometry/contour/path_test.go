@@ -280,6 +280,18 @@ func TestPoints(t *testing.T) {
 	}
 }
 
+// An open path gives its ends too; an arc without a sagitta four pieces.
+func TestPointsOfAnOpenPath(t *testing.T) {
+	p := Path{Vertices: []Vertex{{0, 0, 0}, {10, 0, 1}, {10, 20, 0}, {0, 20, 0}}}
+	qs := p.Points(0)
+	if want := 1 + 4 + 1 + 1; len(qs) != want || qs[0] != (r2.Vec{}) || qs[len(qs)-1] != (r2.Vec{Y: 20}) {
+		t.Errorf("points %v, want %d from the first to the last vertex", qs, want)
+	}
+	if len((Path{}).Points(1)) != 0 {
+		t.Error("an empty path has points")
+	}
+}
+
 func ExamplePath_Offset() {
 	plate := Path{Closed: true, Vertices: []Vertex{{-15, -10, 0}, {15, -10, 1}, {15, 10, 0}, {-15, 10, 1}}}
 	groove, err := plate.Offset(-2)

@@ -51,6 +51,9 @@ func TestPlaceOnPadKeepsLengths(t *testing.T) {
 		if d := math.Abs(pose.Lean - lean); d > 1e-9 {
 			t.Fatalf("lean off by %g", d)
 		}
+		if pose.Hip.X >= pose.Shoulder.X {
+			t.Fatalf("leaning forward the hip at %v is ahead of the shoulder at %v", pose.Hip.X, pose.Shoulder.X)
+		}
 		if d := math.Abs(-pose.Shoulder.Y - b.ShoulderHalf); d > 1e-9 {
 			t.Fatalf("shoulder breadth off by %g", d)
 		}

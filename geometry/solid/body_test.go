@@ -481,3 +481,24 @@ func TestStretchReaches(t *testing.T) {
 		}
 	}
 }
+
+// A turned body falls into pieces where its outline turns inward, each convex, which
+// together reach as high as it does: a spool of two flanges on a core has three.
+func TestTurnedPieces(t *testing.T) {
+	spool := Turned{Outline: []r2.Vec{{X: 20}, {X: 20, Y: 5}, {X: 8, Y: 5}, {X: 8, Y: 45}, {X: 20, Y: 45}, {X: 20, Y: 50}}}
+	pieces := spool.Pieces()
+	type span struct{ low, high, radius float64 }
+	want := []span{{0, 5, 20}, {5, 45, 8}, {45, 50, 20}}
+	if len(pieces) != len(want) {
+		t.Fatalf("%d pieces, want %d", len(pieces), len(want))
+	}
+	for i, p := range pieces {
+		got := span{p.Support(r3.Vec{Z: -1}).Z, p.Support(r3.Vec{Z: 1}).Z, p.Support(r3.Vec{X: 1}).X}
+		if got != want[i] {
+			t.Errorf("piece %d is %v, want %v", i, got, want[i])
+		}
+	}
+	if n := len(Turned{Outline: []r2.Vec{{}, {X: 30, Y: 10}, {Y: 80}}}.Pieces()); n != 1 {
+		t.Errorf("a double cone has %d pieces", n)
+	}
+}
