@@ -176,7 +176,7 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 	weigh := func(kg float64, decimals int) string { return strconv.FormatFloat(u.In(kg, "kg"), 'f', decimals, 64) }
 	t := sheet.Table{Title: "Parts", Columns: columns("Item", "Qty", "<Part", "<Stock", ">Length "+d.unit())}
 	if full {
-		t.Columns = append(t.Columns, columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends")...)
+		t.Columns = append(t.Columns, columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends", "Drawn on")...)
 	}
 	total, beside := 0.0, 0.0
 	for _, p := range d.list {
@@ -195,7 +195,7 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 		}
 		row := []string{strconv.Itoa(p.Item), strconv.Itoa(p.Count), p.Title, p.Stock, length}
 		if full {
-			row = append(row, mass, sum, p.Ends)
+			row = append(row, mass, sum, p.Ends, d.drawnOn[p.Item])
 		}
 		t.Rows = append(t.Rows, row)
 	}

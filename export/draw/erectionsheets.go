@@ -53,6 +53,9 @@ func (d *drafter) inspectionSheet() sheet.Sheet {
 		if h.General {
 			by = strings.TrimSuffix(h.By, " (M)")
 		}
+		if c := (closeness{Holding: h}); !weldable(&c) {
+			by += "; set after welding"
+		}
 		held.Rows = append(held.Rows, []string{h.Name, nominal, within, by})
 	}
 	places := sheet.Table{Title: "Positions, " + d.unit(), Columns: columns("<Setting", ">Position", ">Nominal", ">Found, right", ">Found, left")}

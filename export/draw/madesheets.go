@@ -2,13 +2,14 @@ package draw
 
 import (
 	"path"
+	"strconv"
 	"strings"
 
 	"armwright/export/draw/made"
 	"armwright/export/sheet"
 )
 
-// The numbers of the first sheets of each kind.
+// firstMade is the number of the first sheet of made parts.
 const firstMade = 201
 
 // madeSheets are the sheets of what the shop makes, from 201 on.
@@ -22,7 +23,11 @@ func (d *drafter) madeSheets() ([]named, error) {
 		Blank: func(title string) sheet.Sheet { return d.sheet(medium, title, "Part drawing") },
 	}
 	var out []named
+	d.drawnOn = map[int]string{}
 	for i, s := range w.Sheets(made.Of(d.a, d.list)) {
+		for _, p := range s.Parts {
+			d.drawnOn[p.Item] = strconv.Itoa(firstMade + i)
+		}
 		out = append(out, named{firstMade + i, s.Slug, s.Sheet})
 	}
 	return out, nil

@@ -65,12 +65,12 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 		add(8, "people", d.peopleSheet())
 	}
 	if station {
-		add(9, "parts", d.partsSheet())
-		set = append(set, d.weldments()...)
 		makes, err := d.madeSheets()
 		if err != nil {
 			return nil, err
 		}
+		add(9, "parts", d.partsSheet())
+		set = append(set, d.weldments()...)
 		set = append(append(set, makes...), d.erectionSheets()...)
 		// What has no balloon on a sheet of its own has one here.
 		set = slices.Insert(set, 0, named{1, "general-arrangement", d.arrangement()})
@@ -89,6 +89,7 @@ type drafter struct {
 	holds []tolerance.Holding // nil on a bench
 
 	ballooned map[string]bool // items that have a balloon on a sheet
+	drawnOn   map[int]string  // number of the sheet on which an item is drawn to be made
 }
 
 // paper is a sheet size by rank, in the system of the sheet's units.

@@ -3,7 +3,6 @@ package draw
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"armwright/export/sheet"
@@ -86,7 +85,7 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	plus := func(mm float64) string {
 		if d.units != sheet.Millimetres {
-			return "±" + strconv.FormatFloat(mm/25.4, 'f', 3, 64) + " in"
+			return "±" + d.length(mm) + " in"
 		}
 		return "±" + sheet.Millimetres.Length(mm, 2) + " mm"
 	}
@@ -119,7 +118,11 @@ func (d *drafter) toleranceTable() sheet.Table {
 		case tolerances.Kilogram:
 			continue // weighed, not measured
 		}
-		row(f.title, f.Size, tolerance, f.by)
+		by := f.by
+		if !weldable(&f) {
+			by += "; set or machine after welding"
+		}
+		row(f.title, f.Size, tolerance, by)
 	}
 	row("Seat and handle positions, pitch", 0, plus(0.5), "own choice")
 	if d.cam != nil {
@@ -127,4 +130,23 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	row("Edges users touch, rounded", 0, d.measure(2.5)+" at least", "own choice")
 	return t
+}
+
+// weldable tells whether welding alone holds what is asked: whether a welded feature may
+// be as far off as the finest class of ISO 13920 lets it, or the feature is not welded.
+func weldable(c *closeness) bool {
+	const finest = "A"
+	if !strings.HasPrefix(c.By, "ISO 13920") {
+		return true
+	}
+	switch c.Unit {
+	case tolerances.Radian:
+		const leg = 400 // mm: the length up to which an angle is given
+		v, err := stock.WeldedAngle(finest, leg)
+		return err != nil || c.To >= v
+	case tolerances.Millimetre:
+		v, err := stock.WeldedTolerance(finest, math.Max(c.Size, 30))
+		return err != nil || c.To >= v
+	}
+	return true
 }

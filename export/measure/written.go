@@ -37,7 +37,7 @@ type Value struct {
 
 // valuePattern is what sheets write: a count, a symbol, the number, a degree
 // sign; a tolerance or a fit may follow.
-var valuePattern = regexp.MustCompile(`^\(?(?:\d+x )?[RØ⌀]?(-?\d+(?:\.(\d+))?)(°?)(?: \[(-?\d+(?:\.(\d+))?)\])?`)
+var valuePattern = regexp.MustCompile(`^\(?(?:\d+x )?[RØ⌀]?(-?(?:\d+(?:\.\d+)?|\.\d+))(°?)(?: \[(-?\d+(?:\.(\d+))?)\])?`)
 
 // ParseValue reads the nominal size in a dimension's text, such as "4x Ø9",
 // "(R120.5)", "12.25°" or "3.15 [80]". ok is false when there is none.
@@ -50,10 +50,11 @@ func ParseValue(text string) (v Value, ok bool) {
 	if err != nil {
 		return Value{}, false
 	}
-	v = Value{Number: n, Decimals: len(m[2]), Angle: m[3] != ""}
-	if m[4] != "" {
-		v.Dual, v.SecondDecimals = true, len(m[5])
-		if v.Second, err = strconv.ParseFloat(m[4], 64); err != nil {
+	_, fraction, _ := strings.Cut(m[1], ".")
+	v = Value{Number: n, Decimals: len(fraction), Angle: m[2] != ""}
+	if m[3] != "" {
+		v.Dual, v.SecondDecimals = true, len(m[4])
+		if v.Second, err = strconv.ParseFloat(m[3], 64); err != nil {
 			return Value{}, false
 		}
 	}

@@ -5,7 +5,6 @@ package partlist
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"armwright/export/sheet"
@@ -99,7 +98,7 @@ func (w *writer) assembly(a *assembly.Assembly) {
 // size is a length in the reader's units, without them in millimetres' world.
 func (w *writer) size(mm float64) string {
 	if w.units == specs.InchPound {
-		return sheet.Unsigned(strconv.FormatFloat(mm/25.4, 'f', 3, 64))
+		return sheet.Inches.Figure(mm)
 	}
 	return sheet.Millimetres.Length(mm, 1)
 }

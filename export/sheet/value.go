@@ -26,7 +26,7 @@ func Unsigned(s string) string {
 }
 
 // Length writes a length given in mm: in mm with at most the given decimals
-// (0 takes 1) and no trailing zeros, or in inches with two decimals, followed
+// (0 takes 1) and no trailing zeros, or in inches with one more, all shown, followed
 // by mm in square brackets when dual.
 func (u Units) Length(mm float64, decimals int) string {
 	if decimals == 0 {
@@ -34,18 +34,37 @@ func (u Units) Length(mm float64, decimals int) string {
 	}
 	switch u {
 	case Inches:
-		return Unsigned(strconv.FormatFloat(mm/millimetresPerInch, 'f', 2, 64))
+		return inch(mm, decimals+1)
 	case InchesDual:
-		return Inches.Length(mm, 0) + " [" + number(mm, decimals) + "]"
+		return inch(mm, decimals+1) + " [" + number(mm, decimals) + "]"
 	}
 	return number(mm, decimals)
+}
+
+// inch writes a length given in mm in inches, all decimals shown, without a zero before
+// the point (ASME Y14.5, M).
+func inch(mm float64, decimals int) string {
+	return Pointed(strconv.FormatFloat(mm/millimetresPerInch, 'f', decimals, 64))
+}
+
+// Pointed drops the sign of a number that is written as zero, and the zero before the
+// point.
+func Pointed(s string) string {
+	s, minus := strings.CutPrefix(Unsigned(s), "-")
+	if rest, ok := strings.CutPrefix(s, "0."); ok {
+		s = "." + rest
+	}
+	if minus {
+		return "-" + s
+	}
+	return s
 }
 
 // Figure writes a length given in mm for a table or a note: in mm with at most one
 // decimal, else in inches with three.
 func (u Units) Figure(mm float64) string {
 	if u != Millimetres {
-		return Unsigned(strconv.FormatFloat(mm/millimetresPerInch, 'f', 3, 64))
+		return inch(mm, 3)
 	}
 	return number(mm, 1)
 }
@@ -78,7 +97,7 @@ func (d Dimension) Text(u Units) string {
 		if u == Millimetres {
 			return number(v, 3)
 		}
-		return number(v/millimetresPerInch, 4)
+		return Pointed(number(v/millimetresPerInch, 4))
 	}
 	switch d.Kind {
 	case Radius:

@@ -159,7 +159,7 @@ func (d *drawer) ordinates(kind sheet.DimKind, side sheet.Side, places []float64
 		if kind == sheet.OrdinateY {
 			at, datum = r2.Vec{X: across, Y: x}, r2.Vec{X: across}
 		}
-		d.add(sheet.Dimension{Kind: kind, Side: side, A: datum, B: at})
+		d.add(sheet.Dimension{Kind: kind, Side: side, A: datum, B: at, Decimals: 2})
 	}
 }
 
@@ -243,7 +243,7 @@ func (d *drawer) diameters() {
 	}
 	at := func(f *Feature, share float64) float64 { return d.look.See(f.At).X + share*f.Depth }
 	dim := func(f *Feature, side sheet.Side, x float64) {
-		d.add(sheet.Dimension{Kind: sheet.Vertical, Side: side, A: r2.Vec{X: x, Y: -f.Size / 2}, B: r2.Vec{X: x, Y: f.Size / 2}, Prefix: "Ø"})
+		d.add(sheet.Dimension{Kind: sheet.Vertical, Side: side, A: r2.Vec{X: x, Y: -f.Size / 2}, B: r2.Vec{X: x, Y: f.Size / 2}, Prefix: "Ø", Decimals: 2})
 	}
 	left, right := 0, len(steps)
 	for left < right && steps[left].Deep == 0 && (left == 0 || steps[left].Size > steps[left-1].Size) && left < 2 && (left == 0 || len(steps) > 2) {
@@ -312,7 +312,7 @@ func (d *drawer) holes() {
 		groups[i].n++
 	}
 	for _, g := range groups {
-		dim := sheet.Dimension{Kind: sheet.Diameter, A: g.at, B: r2.Add(g.at, r2.Scale(g.size/2*math.Sqrt2/2, r2.Vec{X: 1, Y: 1}))}
+		dim := sheet.Dimension{Kind: sheet.Diameter, A: g.at, B: r2.Add(g.at, r2.Scale(g.size/2*math.Sqrt2/2, r2.Vec{X: 1, Y: 1})), Decimals: 2}
 		if g.n > 1 {
 			dim.Prefix = strconv.Itoa(g.n) + "x "
 		}
