@@ -46,7 +46,7 @@ func rounded(x float64, decimals int) float64 {
 	return math.Round(x*p)/p + 0
 }
 
-const degree = math.Pi / 180
+const degree = specs.Degree
 
 func curves() (*listing.Table, error) {
 	t := &listing.Table{Columns: []string{"name", "peak_deg", "from_deg", "to_deg", "shape_0_to_140", "mark", "title", "source"}}

@@ -123,18 +123,18 @@ func vary(rnd *rand.Rand, b *specs.Brief) {
 	p.Population, p.Boundary = pick("civilian", "survey"), pick("percentiles", "percentiles", "ellipsoid")
 	p.Age, p.Sample, p.Seed = between(0.6, 1.6)*p.Age, 100, rnd.IntN(1000)
 	if b.Kind == "arm-pad" {
-		b.Posture.PadSlope.From = between(10, 30) * deg
-		b.Posture.PadSlope.To = b.Posture.PadSlope.From + between(10, 30)*deg
+		b.Posture.PadSlope.From = between(10, 30) * specs.Degree
+		b.Posture.PadSlope.To = b.Posture.PadSlope.From + between(10, 30)*specs.Degree
 	}
 	if b.Kind == "reclined" {
-		b.Posture.BackAngle.From = between(15, 30) * deg
-		b.Posture.BackAngle.To = b.Posture.BackAngle.From + between(10, 25)*deg
+		b.Posture.BackAngle.From = between(15, 30) * specs.Degree
+		b.Posture.BackAngle.To = b.Posture.BackAngle.From + between(10, 25)*specs.Degree
 	}
 	if b.Kind != "cam-study" {
 		b.Posture.SeatPositions = 6 + rnd.IntN(12)
 	}
 	r.Curve = pick("men-measured", "women-measured", "regression", "model-three", "model-four", "model-arms")
-	r.Loaded.From, r.Loaded.To = between(5, 25)*deg, between(95, 130)*deg
+	r.Loaded.From, r.Loaded.To = between(5, 25)*specs.Degree, between(95, 130)*specs.Degree
 	r.Load.Light = between(3, 8)
 	r.Load.Middle = r.Load.Light * between(1.8, 3.5)
 	r.Load.Heavy = r.Load.Middle * between(1.4, 2.5)

@@ -8,6 +8,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -190,7 +191,7 @@ func (d *drafter) polarTable() sheet.Table {
 		Title:   "Profile, " + d.unit() + ", cam at flexion 0",
 		Columns: columns(">Flexion °", ">Moment arm", ">Normal °", ">Root x", ">Root y", ">Radius to cable"),
 	}
-	const step = 5 * deg
+	const step = 5 * specs.Degree
 	angles := []float64{d.first}
 	for k := math.Floor(d.first/step) + 1; k*step < d.last-1e-9; k++ {
 		if k*step > d.first+1e-9 {

@@ -374,7 +374,7 @@ func TestCutFileGivesMomentArm(t *testing.T) {
 					t.Fatal(err)
 				}
 				if want := r.Resistance.MomentArm[i]; math.Abs(m.Arm-want) > 0.002*want {
-					t.Errorf("%s, %.0f°: the cut file gives %.3f mm, want %.3f", name, theta/deg, m.Arm, want)
+					t.Errorf("%s, %.0f°: the cut file gives %.3f mm, want %.3f", name, theta/specs.Degree, m.Arm, want)
 				}
 			}
 		}

@@ -64,7 +64,7 @@ func TestLinkageSheetHasItsLengths(t *testing.T) {
 // The arm's sheet shows an eccentric weight at its radius and angle.
 func TestArmSheetShowsTheEccentricWeight(t *testing.T) {
 	r := altered(t, "arm-pad-station", func(f *specs.Frame) {
-		f.Geometry.Eccentric = &specs.Eccentric{Mass: 12, Radius: 230, Phase: 20 * deg}
+		f.Geometry.Eccentric = &specs.Eccentric{Mass: 12, Radius: 230, Phase: 20 * specs.Degree}
 	})
 	set, err := sheets(r, holds(t, r))
 	if err != nil {

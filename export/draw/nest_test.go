@@ -9,6 +9,7 @@ import (
 
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -94,8 +95,8 @@ func TestPeopleSheet(t *testing.T) {
 		}
 		// Angular dimensions, kind 5, and vertical ones.
 		for _, p := range []struct{ lean, seat float64 }{{small.Pose.Lean, small.SeatTop}, {large.Pose.Lean, large.SeatTop}} {
-			if math.Abs(p.lean) > 1*deg && !has(list, 5, 0, math.Abs(p.lean), 2e-4) {
-				t.Errorf("%s: no angle measures the lean of %.2f°", name, p.lean/deg)
+			if math.Abs(p.lean) > 1*specs.Degree && !has(list, 5, 0, math.Abs(p.lean), 2e-4) {
+				t.Errorf("%s: no angle measures the lean of %.2f°", name, p.lean/specs.Degree)
 			}
 			if !has(list, 0, math.Pi/2, p.seat, 5e-3) {
 				t.Errorf("%s: no height measures the seat at %.1f mm", name, p.seat)

@@ -9,6 +9,7 @@ import (
 	"armwright/export/stroke"
 	"armwright/solver/judge"
 	"armwright/solver/seat"
+	"armwright/specs"
 	"armwright/specs/people"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -36,7 +37,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 		if r2.Cross(r2.Sub(shoulder, hip), r2.Sub(up, hip)) < 0 {
 			lean.A, lean.B = up, shoulder
 		}
-		if math.Abs(p.Pose.Lean) > 1*deg {
+		if math.Abs(p.Pose.Lean) > 1*specs.Degree {
 			side.Entities = append(side.Entities, lean)
 		}
 		side.Entities = append(side.Entities,

@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,8 +13,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
-
-const deg = math.Pi / 180
 
 // named is a sheet with the name its files bear.
 type named struct {
@@ -174,7 +171,7 @@ func (d *drafter) unit() string {
 
 // degrees writes an angle with the given decimals.
 func degrees(rad float64, decimals int) string {
-	return sheet.Unsigned(strconv.FormatFloat(rad/deg, 'f', decimals, 64))
+	return sheet.Unsigned(strconv.FormatFloat(rad/specs.Degree, 'f', decimals, 64))
 }
 
 // at is a point of a view.

@@ -6,6 +6,7 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/solver/drive"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -35,9 +36,9 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 	}
 	step := niceStep(in(most) / 6)
 	top := step * math.Ceil(in(most)/step)
-	left, right := 10*math.Floor(d.first/deg/10), 10*math.Ceil(d.last/deg/10)
+	left, right := 10*math.Floor(d.first/specs.Degree/10), 10*math.Ceil(d.last/specs.Degree/10)
 	place := func(theta, torque float64) r2.Vec {
-		return at((theta/deg-left)/(right-left)*chartWide, in(torque)/top*chartTall)
+		return at((theta/specs.Degree-left)/(right-left)*chartWide, in(torque)/top*chartTall)
 	}
 	v := sheet.View{Title: "Torque at one arm, " + unit + ", over elbow flexion, °", NotToScale: true}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }

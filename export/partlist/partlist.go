@@ -52,15 +52,6 @@ func Of(r *solver.Result) []Line {
 	return w.list
 }
 
-// Mass is that of all lines, kg.
-func Mass(list []Line) float64 {
-	sum := 0.0
-	for i := range list {
-		sum += list[i].Mass * float64(list[i].Count)
-	}
-	return sum
-}
-
 // writer words the lines.
 type writer struct {
 	units specs.Units

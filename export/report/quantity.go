@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/solver/require"
+	"armwright/specs"
 )
 
 // Decimals kept: 1e-4 mm, degrees and N·m lie far below what a workshop can
@@ -15,7 +16,7 @@ const (
 )
 
 const (
-	degree      = math.Pi / 180
+	degree      = specs.Degree
 	newtonMetre = 1000 // N·mm
 )
 

@@ -1,11 +1,10 @@
 package solid
 
 import (
-	"math"
-
 	"armwright/export/draw/weldment"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -42,7 +41,7 @@ func weldments(a *assembly.Assembly) []listedWeldment {
 		w := &list[i]
 		frame := w.Frame(a)
 		v := listedWeldment{Sheet: w.Number, Title: w.Title, Side: w.Side.String(), Frame: axesOf(frame)}
-		const degree = math.Pi / 180
+		const degree = specs.Degree
 		for _, p := range w.Members(a, frame) {
 			v.Members = append(v.Members, listedMember{Part: a.Parts[p.Part].ID, At: vector{number(p.At[0]), number(p.At[1]), number(p.At[2])},
 				Square: p.Square, Plan: number(p.Plan / degree), Rise: number(p.Rise / degree), Turn: number(p.Turn / degree)})

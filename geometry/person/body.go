@@ -120,12 +120,6 @@ func (b *Body) nearer(c solid.Convex, at *solid.Placement, than float64) (gap fl
 	return gap - b.Round, way
 }
 
-// Between returns the signed distance of two bodies of persons.
-func Between(a, b *Body) float64 {
-	gap, _, _ := solid.Distance(core{a}, solid.World(), core{b}, solid.World())
-	return gap - a.Round - b.Round
-}
-
 // Mirrored returns the body's counterpart on the other side.
 func (b *Body) Mirrored() Body {
 	m := *b

@@ -80,12 +80,6 @@ func (m *Maker) Route() *cable.Route {
 // Tower is the tower of the station built last; zero where it has none.
 func (m *Maker) Tower() Tower { return m.b.towerPlan }
 
-// Build makes the assembly of one station; see Maker.Build.
-func Build(v Values) (*assembly.Assembly, []Need, error) {
-	var m Maker
-	return m.Build(&v)
-}
-
 // builder is a station under way. Families are methods, one file each; they read
 // what earlier ones left in the fields.
 type builder struct {

@@ -27,6 +27,12 @@ var (
 	unit206 = FlangeUnit{Name: "UCFL206", Bore: 30, Long: 148, Across: 80, Spacing: 117, Hole: 16, Thread: 14, Foot: 14, Centre: 18, Body: 31, Ring: 40.2, Outer: 62, Inner: 40, Mass: 0.9}
 )
 
+// Build makes the assembly of one station.
+func Build(v Values) (*assembly.Assembly, []Need, error) {
+	var m Maker
+	return m.Build(&v)
+}
+
 // outward are axes in a rest plane at angles about the swivel line.
 func outward(slope float64, angles ...float64) []r3.Vec {
 	s, c := math.Sincos(slope)

@@ -32,7 +32,8 @@ func TestValuesOfFrames(t *testing.T) {
 			if f.Geometry.Pad == nil {
 				t.Skip("nobody sits on a bench")
 			}
-			a, needs, err := station.Build(b.Values(&f.Geometry, &state))
+			values := b.Values(&f.Geometry, &state)
+			a, needs, err := new(station.Maker).Build(&values)
 			if err != nil {
 				t.Fatal(err)
 			}

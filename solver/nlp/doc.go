@@ -15,8 +15,7 @@
 // evaluated outside the bounds; a value that is not finite means "step too long".
 //
 // [CheckKKT] measures an answer without trusting the solver, [CheckDerivatives]
-// measures the derivatives, [MultiStart] says how many starts agree, and
-// [Diagnose] says which rows conflict and what the cheapest repair is. [QP] and
+// measures the derivatives, and [Diagnose] says which rows conflict and what the cheapest repair is. [QP] and
 // [LeastSquares] are the quadratic programs on their own.
 //
 // The package knows nothing of what the variables mean, prints nothing, uses no

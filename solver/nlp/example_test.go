@@ -52,8 +52,9 @@ func ExampleDiagnose() {
 }
 
 // The point of a quarter plane nearest to (-1, 2).
-func ExampleSolveQP() {
-	r, err := nlp.SolveQP([]float64{1, 0, 0, 1}, []float64{1, -2}, []float64{1, 0, 0, 1}, []float64{0, 0}, nil)
+func ExampleQP() {
+	q := nlp.QP{N: 2, M: 2, H: []float64{1, 0, 0, 1}, G: []float64{1, -2}, A: []float64{1, 0, 0, 1}, B: []float64{0, 0}}
+	r, err := q.Solve()
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -12,7 +12,7 @@ type Problem struct {
 	N, M int
 
 	// Lower and Upper are the bounds of the variables. Nil means unbounded;
-	// infinite entries are allowed but finite ones help scaling and MultiStart.
+	// infinite entries are allowed but finite ones help scaling and Spread.
 	// No function is ever called outside them. Equal bounds remove the variable.
 	Lower, Upper []float64
 

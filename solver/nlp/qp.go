@@ -42,12 +42,6 @@ type QPResult struct {
 	Iterations int
 }
 
-// SolveQP is the short form of QP.Solve for a program without bounds: h is n×n
-// with n = len(g), a is m×n with m = len(b), equality may be nil.
-func SolveQP(h, g, a, b []float64, equality []bool) (QPResult, error) {
-	return (&QP{N: len(g), M: len(b), H: h, G: g, A: a, B: b, Equality: equality}).Solve()
-}
-
 // Solve returns the minimiser, or Status Infeasible with the rows in conflict. The
 // error is a *ProblemError: sizes that do not fit, entries that are not finite, or
 // an H that is not positive definite.

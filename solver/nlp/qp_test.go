@@ -218,8 +218,11 @@ func TestQPWithPricesAndBounds(t *testing.T) {
 // Nocedal and Wright 2006, example 16.4 (M): (x1-1)² + (x2-2.5)² over a
 // pentagon, answered at (1.4, 1.7) with multiplier 0.8 on its first row.
 func TestQPTextbook(t *testing.T) {
-	r, err := nlp.SolveQP([]float64{2, 0, 0, 2}, []float64{-2, -5},
-		[]float64{1, -2, -1, -2, -1, 2, 1, 0, 0, 1}, []float64{-2, -6, -2, 0, 0}, nil)
+	q := nlp.QP{
+		N: 2, M: 5, H: []float64{2, 0, 0, 2}, G: []float64{-2, -5},
+		A: []float64{1, -2, -1, -2, -1, 2, 1, 0, 0, 1}, B: []float64{-2, -6, -2, 0, 0},
+	}
+	r, err := q.Solve()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -29,8 +29,7 @@ type Settings struct {
 	// nothing is too little.
 	Improvement float64
 
-	// Starts is the number of starts of MultiStart (zero means 8) and of Diagnose
-	// (zero means 5). Minimize makes one.
+	// Starts is the number of starts of Diagnose (zero means 5). Minimize makes one.
 	Starts int
 	// Seed fixes the starts. Zero is a seed like any other.
 	Seed uint64

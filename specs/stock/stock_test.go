@@ -183,14 +183,6 @@ func TestBearings(t *testing.T) {
 	near(t, "static factor unloaded", BearingUnit{Static: 7850}.StaticFactor(0), 7850, 0)
 }
 
-// Handbook formulas, worked values D.
-func TestShaft(t *testing.T) {
-	bending, torsion, equivalent := Shaft(20, 100e3, 50e3)
-	near(t, "bending", bending, 127.32, 0.01)
-	near(t, "torsion", torsion, 31.83, 0.01)
-	near(t, "von Mises", equivalent, 138.75, 0.01)
-}
-
 // EN 1993-1-8, values D; S275 and S355 there with the greater tensile
 // strengths of EN 1993-1-1.
 func TestWelds(t *testing.T) {
