@@ -1,6 +1,9 @@
 package build
 
 import (
+	"reflect"
+	"slices"
+
 	"armwright/geometry/cam"
 	"armwright/solver/drive"
 	"armwright/specs"
@@ -31,6 +34,34 @@ func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
 func (s *Builder) Cut(g *specs.Geometry, d *drive.State) error {
 	s.close(g, d)
 	return s.bore(g, d)
+}
+
+// Cutter cuts cams for one judgement after another and remembers the last: designs that
+// differ in limits or people alone have the same. The zero value is ready; it is for
+// one goroutine at a time.
+type Cutter struct {
+	cam        specs.Cam
+	resistance specs.Resistance
+	stock      specs.Stock
+	required   float64 // radius
+	cut        *drive.State
+	err        error
+}
+
+// Cut is Builder.Cut of a state that Evaluate has worked out for a geometry.
+func (c *Cutter) Cut(s *Builder, g *specs.Geometry, d *drive.State) error {
+	if g.Cam == nil {
+		return nil
+	}
+	a := s.Asked
+	if c.cut == nil || c.resistance != a.Resistance || c.stock != a.Stock || c.required != d.RequiredRadius || !reflect.DeepEqual(c.cam, *g.Cam) {
+		made := *d
+		c.err = s.Cut(g, &made)
+		c.cam, c.resistance, c.stock, c.required, c.cut = *g.Cam, a.Resistance, a.Stock, d.RequiredRadius, &made
+		c.cam.Law = slices.Clone(g.Cam.Law)
+	}
+	d.Outline, d.Plate, d.Hub, d.Energy, d.NoOutline = c.cut.Outline, c.cut.Plate, c.cut.Hub, c.cut.Energy, c.cut.NoOutline
+	return c.err
 }
 
 // close gives the cam its outline. A measured law may have no closed one, or one that

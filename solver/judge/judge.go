@@ -25,6 +25,7 @@ type Desk struct {
 	sitter      seat.Sitter
 	sat         []seat.Person
 	afresh      screen.Afresh
+	cutter      build.Cutter
 }
 
 // New makes a brief or a frame's asked part ready, which must stay as it is. The
@@ -72,11 +73,11 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := s.Cut(g, &d); err != nil {
-		return nil, err
-	}
 	desk := s.desks.Get().(*Desk)
 	defer s.desks.Put(desk)
+	if err := desk.cutter.Cut(&s.Builder, g, &d); err != nil {
+		return nil, err
+	}
 	out := &desk.rows
 	out.Govern(&s.Card)
 	st := s.Station(g, &d, desk.afresh.Workshop().Maker())

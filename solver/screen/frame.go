@@ -110,10 +110,10 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 	shop := known.Workshop()
 	around := &shop.around
 	ready, follow := false, shop.follows(sc, known)
-	reach := bodyReach
+	most := bodyReach
 	if _, enough := known.BodyGap(0); !math.IsInf(enough, 1) { // nor need these be known from somewhere on
 		k := s.KindOf("body-frame")
-		reach = s.Limits[k] + 4*s.Kinds[k].Scale
+		most = s.Limits[k] + 4*s.Kinds[k].Scale
 	}
 	if len(shop.nearest) != len(sc.seated) {
 		shop.nearest = make([]person.Closest, len(sc.seated))
@@ -133,7 +133,11 @@ func (s *Screen) bodies(sc *Scene, out *require.Rows, known Memory) {
 			out.Add("body-frame", i, around.Follow(&sizes, &pose, positions, at))
 			continue
 		}
+		reach := min(most, out.Below("body-frame"))
 		near := around.Seated(&sizes, &pose, positions, reach)
+		if near.Part < 0 && reach < most {
+			continue // it cannot govern
+		}
 		w := out.Add("body-frame", i, near.Gap)
 		if !out.Quiet && near.Part >= 0 {
 			p := &sc.Station.Assembly.Parts[near.Part]

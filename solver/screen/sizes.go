@@ -83,12 +83,19 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 		shop.balls = append(shop.balls, ballOf(&a.Parts[i]))
 	}
 	all := shop.taken[:0]
-	// look takes a part, but for one that a ball round it shows to lie inside the
-	// envelope by a margin.
+	inside := func(l, h r3.Vec) bool {
+		return l.X > low.X && h.X < high.X && l.Y > -high.Y && h.Y < high.Y && h.Z < high.Z
+	}
+	// look takes a part, but for one that a ball or a box round it shows to lie inside
+	// the envelope by a margin.
 	look := func(at outlier, margin float64) {
 		p := &a.Parts[at.part]
 		c, r := places[p.Group].Point(p.Centre), shop.balls[at.part]+margin
-		if c.X-r > low.X && c.X+r < high.X && c.Y-r > -high.Y && c.Y+r < high.Y && c.Z+r < high.Z {
+		if inside(r3.Sub(c, r3.Vec{X: r, Y: r, Z: r}), r3.Add(c, r3.Vec{X: r, Y: r, Z: r})) {
+			return
+		}
+		box := solid.BoxOf(p.Solid, places[p.Group].Then(p.Place))
+		if l, h := box.Bounds(); inside(r3.Sub(l, r3.Vec{X: margin, Y: margin, Z: margin}), r3.Add(h, r3.Vec{X: margin, Y: margin, Z: margin})) {
 			return
 		}
 		l, h := take(at)
