@@ -192,10 +192,13 @@ func (d *decoder) chain(all []object) (Entity, int) {
 func (d *decoder) textEntity(o object, a Attr) Entity {
 	t := Text{Attr: a, At: d.point(o, 10), Height: d.num(o, 40, 0), Value: d.text(o, 1),
 		Rotation: d.angle(o, 50), H: HAlign(d.int(o, 72, 0)), V: VAlign(d.int(o, 73, 0)), Style: d.name(o, 7)}
-	if t.H < Left || t.H > Right || t.V < Baseline || t.V > Top {
+	if !t.alignment() {
 		d.fail(o.line, "", "text alignment %d, %d is not read", t.H, t.V)
 	}
-	if t.H != Left || t.V != Baseline {
+	switch {
+	case t.H == Fit:
+		t.End = d.point(o, 11)
+	case t.H != Left || t.V != Baseline:
 		t.At = d.point(o, 11)
 	}
 	return t

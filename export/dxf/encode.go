@@ -73,7 +73,14 @@ func (t Text) encode(e *encoder, owner handle) {
 	if strings.TrimSpace(t.Value) == "" {
 		e.fail("leave the text out", "text is blank")
 	}
-	if t.H < Left || t.H > Right || t.V < Baseline || t.V > Top {
+	end := t.At
+	if t.H == Fit {
+		end = t.End
+		if t.End == t.At {
+			e.fail("give it room", "text fitted between one point")
+		}
+	}
+	if !t.alignment() {
 		e.fail("", "text alignment %d, %d does not exist", t.H, t.V)
 	}
 	e.entity("TEXT", owner, t.Attr)
@@ -90,12 +97,20 @@ func (t Text) encode(e *encoder, owner handle) {
 	aligned := t.H != Left || t.V != Baseline
 	if aligned {
 		e.int(72, int(t.H))
-		e.point(11, t.At)
+		e.point(11, end)
 	}
 	e.subclass("AcDbText")
 	if aligned {
 		e.int(73, int(t.V))
 	}
+}
+
+// alignment tells whether there is one of this kind.
+func (t *Text) alignment() bool {
+	if t.H == Fit {
+		return t.V == Baseline
+	}
+	return t.H >= Left && t.H <= Right && t.V >= Baseline && t.V <= Top
 }
 
 func (s Solid) encode(e *encoder, owner handle) {

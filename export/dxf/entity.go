@@ -75,6 +75,10 @@ const (
 	Left HAlign = iota
 	Center
 	Right
+
+	// Fit sets the text between At and End, both on the baseline: a reader makes it as
+	// wide as that, whatever its font. V is Baseline.
+	Fit HAlign = 5
 )
 
 // VAlign is the vertical place of the anchor on a text (group 73).
@@ -92,6 +96,7 @@ const (
 type Text struct {
 	Attr
 	At       Point
+	End      Point   // of a fitted text, not At
 	Height   float64 // of capitals, > 0
 	Value    string  // one line, not blank
 	Rotation float64 // radians

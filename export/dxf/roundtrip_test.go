@@ -83,6 +83,10 @@ func entity() *rapid.Generator[dxf.Entity] {
 			return dxf.Polyline{Attr: a, Closed: rapid.Bool().Draw(t, "closed"),
 				Vertices: rapid.SliceOfN(vertex(), 2, 9).Draw(t, "vertices")}
 		case 4:
+			if rapid.Bool().Draw(t, "fitted") {
+				ends := rapid.SliceOfNDistinct(point(), 2, 2, rapid.ID).Draw(t, "ends")
+				return dxf.Text{Attr: a, At: ends[0], End: ends[1], H: dxf.Fit, Height: size().Draw(t, "height"), Value: value().Draw(t, "value")}
+			}
 			return dxf.Text{Attr: a, At: p("at"), Height: size().Draw(t, "height"), Value: value().Draw(t, "value"),
 				Rotation: angle().Draw(t, "rotation"), H: dxf.HAlign(rapid.IntRange(0, 2).Draw(t, "h")),
 				V: dxf.VAlign(rapid.IntRange(0, 3).Draw(t, "v")), Style: rapid.SampledFrom([]string{"", "SLIM"}).Draw(t, "style")}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"armwright/export/sheet"
@@ -21,9 +22,29 @@ type Renderer struct{ Version Version } // empty is AC1015
 // Extension is ".dxf".
 func (Renderer) Extension() string { return ".dxf" }
 
-// Render writes a drawing in the renderer's version; see [Sheet].
+// Render writes a drawing in the renderer's version; see [Sheet]. In release 12 a plain
+// character stands where one says the same.
 func (r Renderer) Render(w io.Writer, d *sheet.Drawing) error {
-	return Write(w, Sheet(d), cmp.Or(r.Version, AC1015))
+	doc := Sheet(d)
+	if r.Version == AC1009 {
+		plain(doc.Entities)
+	}
+	return Write(w, doc, cmp.Or(r.Version, AC1015))
+}
+
+// plain puts plain characters into texts and dimensions.
+func plain(list []Entity) {
+	for i, e := range list {
+		switch e := e.(type) {
+		case Text:
+			e.Value = plainer(e.Value)
+			list[i] = e
+		case Dimension:
+			e.Text = plainer(e.Text)
+			plain(e.Picture)
+			list[i] = e
+		}
+	}
 }
 
 // Sheet returns the drawing of a sheet at the size of the paper, millimetres,
@@ -134,16 +155,21 @@ func polyline(a Attr, path []sheet.Vertex, closed bool) Polyline {
 	return p
 }
 
+// label is a text fitted into the width that the layout reckoned with: what a reader
+// sets it in is its own choice.
 func label(p sheet.Label) Entity {
-	t := Text{Attr: attrOf(p.Role), At: pointOf(p.At), Height: p.Height, Value: signed(p.Value),
-		Rotation: p.Rotation, Style: lettering}
+	width := sheet.TextWidth(p.Value, p.Height)
+	sin, cos := math.Sincos(p.Rotation)
+	before := 0.0
 	switch p.H {
 	case sheet.Middle:
-		t.H = Center
+		before = width / 2
 	case sheet.Right:
-		t.H = Right
+		before = width
 	}
-	return t
+	start := Point{p.At.X - before*cos, p.At.Y - before*sin}
+	return Text{Attr: attrOf(p.Role), At: start, End: Point{start.X + width*cos, start.Y + width*sin}, H: Fit,
+		Height: p.Height, Value: signed(p.Value), Rotation: p.Rotation, Style: lettering}
 }
 
 // signed writes the letter that stands for the diameter sign before a number

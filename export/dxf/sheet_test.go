@@ -163,3 +163,66 @@ func TestSheetFills(t *testing.T) {
 		}
 	}
 }
+
+// Every text of a sheet is fitted: it is as wide as the layout made room for, in whatever
+// font a program sets it, and starts where the layout has it start.
+func TestTextsAreFitted(t *testing.T) {
+	d := bracket(t)
+	labels := map[string][]sheet.Label{}
+	for p := range d.All() {
+		if l, ok := p.(sheet.Label); ok {
+			labels[strings.ReplaceAll(l.Value, "Ø", "⌀")] = append(labels[strings.ReplaceAll(l.Value, "Ø", "⌀")], l)
+		}
+	}
+	var all []dxf.Text
+	take := func(list []dxf.Entity) {
+		for _, e := range list {
+			if v, ok := e.(dxf.Text); ok {
+				all = append(all, v)
+			}
+		}
+	}
+	doc := dxf.Sheet(d)
+	take(doc.Entities)
+	for _, e := range doc.Entities {
+		if dim, ok := e.(dxf.Dimension); ok {
+			take(dim.Picture)
+		}
+	}
+	if len(all) < 40 {
+		t.Fatalf("%d texts", len(all))
+	}
+	for _, v := range all {
+		found := false
+		for _, l := range labels[strings.ReplaceAll(v.Value, "Ø", "⌀")] {
+			share := [3]float64{0, 0.5, 1}[l.H] // of the width before the anchor
+			at := r2.Vec{X: v.At.X + share*(v.End.X-v.At.X), Y: v.At.Y + share*(v.End.Y-v.At.Y)}
+			wide := math.Hypot(v.End.X-v.At.X, v.End.Y-v.At.Y)
+			found = found || r2.Norm(r2.Sub(at, l.At)) < 1e-9 && math.Abs(wide-sheet.TextWidth(l.Value, l.Height)) < 1e-9
+		}
+		if v.H != dxf.Fit || !found {
+			t.Errorf("%q at %v to %v is not as the layout has it", v.Value, v.At, v.End)
+		}
+	}
+}
+
+// Release 12 has no escapes; what a plain character says as well is written so on sheets.
+func TestPlainCharacters(t *testing.T) {
+	s := sheet.Sheet{Size: sheet.A4, Notes: []string{"8 N/mm², 2 × 3 – 4·5 m³ Ø7 30° ±1"}}
+	d, err := s.Flatten()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for v, want := range map[dxf.Version]string{
+		dxf.AC1009: "8 N/mm2, 2 x 3 - 4.5 m3 %%c7 30%%d %%p1",
+		dxf.AC1015: `8 N/mm\U+00B2, 2 \U+00D7 3 \U+2013 4\U+00B75 m\U+00B3 %%c7 30%%d %%p1`,
+	} {
+		var b bytes.Buffer
+		if err := (dxf.Renderer{Version: v}).Render(&b, d); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("%s: no %q", v, want)
+		}
+	}
+}

@@ -52,6 +52,34 @@ func escape(s string, plain bool) (string, error) {
 	return b.String(), nil
 }
 
+// plainer puts a plain character where one says the same: readers of release 12 show
+// escapes as they stand.
+func plainer(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case '²':
+			return '2'
+		case '³':
+			return '3'
+		case '×':
+			return 'x'
+		case '·', '⋅':
+			return '.'
+		case '‐', '‑', '–', '—', '−':
+			return '-'
+		case '‘', '’':
+			return '\''
+		case '“', '”':
+			return '"'
+		case '\u00a0', '\u202f':
+			return ' '
+		case 'Ø':
+			return diameterSign
+		}
+		return r
+	}, s)
+}
+
 func besidePercent(s string, i int) bool {
 	return strings.HasPrefix(s[i+1:], "%") || strings.HasSuffix(s[:i], "%")
 }
