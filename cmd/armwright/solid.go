@@ -136,7 +136,7 @@ func runSolid(s *streams, o *solidOptions) error {
 	a := r.Station.Assembly
 	switch {
 	case r.Station.Fault != nil:
-		return &failure{code: exitInvalid, what: label, why: r.Station.Fault, hint: "mend that value of the frame: nothing can be built of it"}
+		return &failure{code: exitInvalid, what: label, why: r.Station.Fault, hint: "mend what the frame says there: nothing can be built of it"}
 	case a == nil:
 		return usage("give the frame of a station", "%s: a study on the bench has no station", label)
 	}

@@ -34,6 +34,7 @@ type parser struct {
 	in    []byte
 	at    int
 	wrong bool
+	depth int
 }
 
 const (
@@ -127,9 +128,16 @@ func (p *parser) entity(number int) entity {
 	return e
 }
 
+// deepest is how many lists may lie in each other: some more than Write's do.
+const deepest = 20
+
 func (p *parser) list() []value {
 	p.expect('(')
-	if p.take(')') {
+	if p.depth++; p.depth > deepest {
+		p.wrong = true
+	}
+	defer func() { p.depth-- }()
+	if p.wrong || p.take(')') {
 		return nil
 	}
 	var out []value

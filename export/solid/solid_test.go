@@ -272,18 +272,20 @@ func TestAuditFinds(t *testing.T) {
 	}
 	plane := line("PLANE")
 	tests := map[string]struct{ file, want string }{
-		"cut off":            {sound[:len(sound)/2], "begin and end"},
-		"an instance lost":   {strings.Replace(sound, line("PLANE"), "", 1), "out of order"},
-		"broken instance":    {swap("PLANE", ");", ";"), "not an instance"},
-		"dangling reference": {swap("CLOSED_SHELL", "(#", "(#9"), "not in the file"},
-		"wrong kind":         {strings.Replace(sound, plane, plane[:strings.LastIndex(plane, "#")]+"#1);\n", 1), "refers to #1, a APPLICATION_CONTEXT"},
-		"left over":          {strings.Replace(sound, "ENDSEC;\nEND", fmt.Sprintf("#%d=DIRECTION('',(0.,0.,1.));\nENDSEC;\nEND", strings.Count(sound, "\n#")+1), 1), "no entity refers"},
-		"open loop":          {swap("ORIENTED_EDGE", ".T.", ".F."), "the loop is open"},
-		"vertex off":         {swap("CARTESIAN_POINT", "15.", "15.1"), "mm off the curve"},
-		"face turned":        {swap("ADVANCED_FACE", ".T.", ".F."), "wrong way"},
-		"bound turned":       {swap("FACE_OUTER_BOUND", ".T.", ".F."), "the face's way"},
-		"edge against":       {swap("EDGE_CURVE", ".T.", ".F."), "against its curve"},
-		"id of the whole":    {strings.Replace(sound, "PRODUCT('box'", "PRODUCT('bodies'", 1), "used twice"},
+		"cut off":                  {sound[:len(sound)/2], "begin and end"},
+		"an instance lost":         {strings.Replace(sound, line("PLANE"), "", 1), "out of order"},
+		"broken instance":          {swap("PLANE", ");", ";"), "not an instance"},
+		"dangling reference":       {swap("CLOSED_SHELL", "(#", "(#9"), "not in the file"},
+		"wrong kind":               {strings.Replace(sound, plane, plane[:strings.LastIndex(plane, "#")]+"#1);\n", 1), "refers to #1, a APPLICATION_CONTEXT"},
+		"left over":                {strings.Replace(sound, "ENDSEC;\nEND", fmt.Sprintf("#%d=DIRECTION('',(0.,0.,1.));\nENDSEC;\nEND", strings.Count(sound, "\n#")+1), 1), "no entity refers"},
+		"open loop":                {swap("ORIENTED_EDGE", ".T.", ".F."), "the loop is open"},
+		"vertex off":               {swap("CARTESIAN_POINT", "15.", "15.1"), "mm off the curve"},
+		"face turned":              {swap("ADVANCED_FACE", ".T.", ".F."), "wrong way"},
+		"bound turned":             {swap("FACE_OUTER_BOUND", ".T.", ".F."), "the face's way"},
+		"edge against":             {swap("EDGE_CURVE", ".T.", ".F."), "against its curve"},
+		"a list that never begins": {strings.Replace(sound, plane, strings.Replace(plane, "PLANE(", "PLANE()", 1), 1), "not an instance"},
+		"lists without end":        {strings.Replace(sound, plane, plane[:strings.Index(plane, "(")]+strings.Repeat("(", 1e6)+"\n", 1), "not an instance"},
+		"id of the whole":          {strings.Replace(sound, "PRODUCT('box'", "PRODUCT('bodies'", 1), "used twice"},
 	}
 	if err := Audit([]byte(sound)); err != nil {
 		t.Fatal(err)

@@ -15,6 +15,7 @@ func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
 		return Station{}, err
 	}
 	st := s.Station(g, d, nil)
+	st.sound()
 	s.WeighDrive(&st, d)
 	for _, t := range []*drive.Torque{&d.Light, &d.Middle, &d.Heavy} {
 		s.Moving(g, d, t)

@@ -1,10 +1,12 @@
 package build
 
 import (
+	"errors"
 	"math"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/cable"
+	"armwright/geometry/solid"
 	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/specs"
@@ -47,6 +49,27 @@ func (s *Builder) Station(g *specs.Geometry, d *drive.State, maker *station.Make
 	out.Assembly, out.Needs, out.Fault = maker.Build(&out.Values)
 	out.Tower, out.Route = maker.Tower(), maker.Route()
 	return out
+}
+
+// sound makes a part that has no shape, as of a length below nothing, a fault of the
+// whole: a search may pass through such a station, but nothing can be drawn of it.
+func (s *Station) sound() {
+	if s.Assembly == nil {
+		return
+	}
+	for i := range s.Assembly.Parts {
+		p := &s.Assembly.Parts[i]
+		if err := p.Solid.Validate(); err != nil {
+			var e *solid.Error
+			why := err.Error()
+			if errors.As(err, &e) {
+				why = e.Defect
+			}
+			s.Assembly, s.Needs, s.Route = nil, nil, nil
+			s.Fault = &station.ValueError{Value: p.ID, Hint: "the values round it leave this part no shape: " + why}
+			return
+		}
+	}
 }
 
 // Stand is where the station stands on the floor: the rectangle of its feet's
