@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"armwright/export/cutfile"
@@ -27,12 +28,17 @@ func stationPlates(a *assembly.Assembly) []cutPlate {
 		}
 		right, left := sides(a, &item)
 		profile := profileOf(right)
-		p := newPlate(item.ID, item.Title, item.Stock.Size[2], profile)
+		// What is cut from one file has the marks that all of it needs.
+		near := traced(a, item.Parts)
+		if left != nil && !turnsRound(profile) {
+			near = traced(a, ofSide(a, item.Parts, false))
+		}
+		p := newPlate(item.ID, item.Title, item.Stock.Size[2], profile, near)
 		p.count = item.Count()
 		if left != nil {
 			p.count -= p.count / 2
 			if !turnsRound(profile) {
-				q := newPlate(item.ID+"-left", item.Title+", left", item.Stock.Size[2], profileOf(left))
+				q := newPlate(item.ID+"-left", item.Title+", left", item.Stock.Size[2], profileOf(left), traced(a, ofSide(a, item.Parts, true)))
 				q.count = item.Count() / 2
 				p.what += ", right"
 				out = append(out, p, q)
@@ -41,6 +47,29 @@ func stationPlates(a *assembly.Assembly) []cutPlate {
 			p.count = item.Count()
 		}
 		out = append(out, p)
+	}
+	return out
+}
+
+// ofSide are those of some parts that are left, or those that are not.
+func ofSide(a *assembly.Assembly, parts []int, left bool) []int {
+	var out []int
+	for _, i := range parts {
+		if (a.Parts[i].Side == assembly.Left) == left {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// traced are the traces on the face that is seen as parts are cut: what is welded there
+// is set on them.
+func traced(a *assembly.Assembly, parts []int) []cam.Mark {
+	var out []cam.Mark
+	for _, t := range cutfile.Common(a, parts) {
+		if !t.Far {
+			out = append(out, cam.Mark{Name: "trace", From: t.A, To: t.B})
+		}
 	}
 	return out
 }
@@ -75,9 +104,10 @@ func sides(a *assembly.Assembly, item *assembly.Item) (right, left *assembly.Par
 // refuse is half of it (docs/dxf.md). Smaller ones are etched as a cross, to be drilled.
 const leastPierced = 0.5
 
-// newPlate is the cut file of a profile with its name etched on.
-func newPlate(name, title string, thick float64, p *solid.Profile) cutPlate {
-	out := cutPlate{path: "cut/" + name + ".dxf", what: strings.ToLower(title), outline: p.Outer(), thickness: thick}
+// newPlate is the cut file of a profile with its name and other marks etched on; the name
+// keeps off the marks where it can.
+func newPlate(name, title string, thick float64, p *solid.Profile, marks []cam.Mark) cutPlate {
+	out := cutPlate{path: "cut/" + name + ".dxf", what: strings.ToLower(title), outline: p.Outer(), thickness: thick, marks: marks}
 	for _, h := range p.Holes() {
 		switch centre, radius, ok := h.Round(); {
 		case !ok:
@@ -90,7 +120,15 @@ func newPlate(name, title string, thick float64, p *solid.Profile) cutPlate {
 			out.holes = append(out.holes, cam.Hole{Name: "hole", Centre: centre, Diameter: 2 * radius})
 		}
 	}
-	for _, m := range cutfile.Name(name, p.Outer(), p.Holes()) {
+	taken := slices.Clone(p.Holes())
+	for _, m := range marks {
+		taken = append(taken, contour.Polygon(m.From, m.To))
+	}
+	letters := cutfile.Name(name, p.Outer(), taken)
+	if letters == nil {
+		letters = cutfile.Name(name, p.Outer(), p.Holes())
+	}
+	for _, m := range letters {
 		out.marks = append(out.marks, cam.Mark{Name: "name", From: m[0], To: m[1]})
 	}
 	return out

@@ -177,7 +177,7 @@ func label(p sheet.Label) Entity {
 func signed(s string) string {
 	out := []rune(s)
 	for i := range len(out) - 1 {
-		if out[i] == 'Ø' && out[i+1] >= '0' && out[i+1] <= '9' {
+		if out[i] == 'Ø' && (out[i+1] >= '0' && out[i+1] <= '9' || out[i+1] == '.') {
 			out[i] = diameterSign
 		}
 	}

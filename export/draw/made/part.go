@@ -8,6 +8,7 @@ package made
 import (
 	"math"
 
+	"armwright/export/cutfile"
 	"armwright/export/hidden"
 	"armwright/export/partlist"
 	"armwright/geometry/assembly"
@@ -24,10 +25,11 @@ type Part struct {
 	Opposite int            // how many of the count are its mirror image, and differ from it
 	Features []Feature
 
-	shape shape
-	look  hidden.Camera // in the part's own frame, the datum at the picture's origin
-	size  r2.Vec        // of the part in the picture
-	thick float64       // towards the viewer
+	shape  shape
+	traces []cutfile.Trace // of what is welded to a plate
+	look   hidden.Camera   // in the part's own frame, the datum at the picture's origin
+	size   r2.Vec          // of the part in the picture
+	thick  float64         // towards the viewer
 }
 
 // shape is how a part is looked at.
@@ -65,6 +67,9 @@ func Of(a *assembly.Assembly, list []partlist.Line) []Part {
 				p.features(a, at)
 				break
 			}
+		}
+		if p.cut() {
+			p.traces = cutfile.Traces(a, at)
 		}
 		out = append(out, p)
 	}

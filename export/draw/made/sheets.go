@@ -124,7 +124,8 @@ func notes(family int) []string {
 	case 0:
 		n = append(n, "Lengths from long point to long point. Angles of mitres are those from square at which the saw is set.")
 	case 1:
-		n = append(n, "Outlines are cut from the files; those ending in -left are for the left side. Holes too small to cut are etched as a cross.")
+		n = append(n, "Outlines are cut from the files; those ending in -left are for the left side. Holes too small to cut are etched as a cross.",
+			"Thin lines: where parts are welded on, etched where all plates of a file have them; dashed: on the far face.")
 	case 3:
 		n = append(n, "Edges broken 0.5 at 45°. Keyways of a shaft lie in one line; a keyway in a bore where the part's place on its shaft asks for it. Keyways form A, DIN 6885-1.")
 	}

@@ -89,6 +89,13 @@ func (d *drawer) face(s solid.Prism) {
 		}
 		d.add(e)
 	}
+	for _, t := range d.traces {
+		role := sheet.Thin
+		if t.Far {
+			role = sheet.Hidden
+		}
+		d.add(sheet.Line{Role: role, A: r2.Sub(t.A, origin), B: r2.Sub(t.B, origin)})
+	}
 	add(s.Profile.Outer())
 	for _, h := range s.Profile.Holes() {
 		if centre, radius, ok := h.Round(); ok {
