@@ -243,8 +243,9 @@ func TestTutorialPictures(t *testing.T) {
 
 // alone makes a fragment of a page a file of its own, on white.
 func alone(fragment string) string {
+	light := plot.Light()
 	colours := strings.NewReplacer("var(--ink)", "#1c2024", "var(--rule)", "#d5d9dd", "var(--bad)", "#a32020",
-		"var(--one)", "#20639b", "var(--two)", "#8a5a00", "var(--three)", "#6b2f7d", "var(--band)", "#cfdfeb")
+		"var(--one)", light.One, "var(--two)", light.Two, "var(--three)", light.Three, "var(--band)", light.Band)
 	head, rest, _ := strings.Cut(fragment, ">")
 	box := regexp.MustCompile(`viewBox="0 0 ([0-9.]+) ([0-9.]+)"`).FindStringSubmatch(head)
 	width, _ := strconv.ParseFloat(box[1], 64)

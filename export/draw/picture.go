@@ -2,6 +2,7 @@ package draw
 
 import (
 	"errors"
+	"slices"
 	"sync"
 
 	"armwright/export/hidden"
@@ -24,22 +25,27 @@ const (
 // Pictures draws a station from the user's right with a person of middle size,
 // from the front, from above, and in an axonometric view: what stands in full
 // lines without hidden edges, what moves also in its other end position. A
-// study on the bench has none. Errors are those of [sheet.View.Picture].
-func Pictures(r *solver.Result) ([]Picture, error) {
+// study on the bench has none. Names are those to draw, all where there are none.
+// Errors are those of [sheet.View.Picture].
+func Pictures(r *solver.Result, names ...string) ([]Picture, error) {
 	if r.Station.Assembly == nil {
 		return nil, nil
 	}
 	d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
 	d.sagitta = pictureChord
 	bodies := d.whole(pictureLeast)
-	views := [...]struct {
+	type view struct {
 		name, title, description string
 		camera                   hidden.Camera
-	}{
+	}
+	views := []view{
 		{"side", "Seen from the user's right", "The station from the user's right with a person of middle size, arms at the first and the last loaded angle.", hidden.FromRight()},
 		{"front", "Seen from the front", "The station from the front.", hidden.FromFront()},
 		{"plan", "Plan", "The station from above, the front to the right.", hidden.FromAbove()},
 		{"axonometric", "Axonometric view", "The station from the front, the user's right and above.", hidden.Axonometric()},
+	}
+	if len(names) > 0 {
+		views = slices.DeleteFunc(views, func(v view) bool { return !slices.Contains(names, v.name) })
 	}
 	out := make([]Picture, len(views))
 	errs := make([]error, len(views))

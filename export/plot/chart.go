@@ -3,9 +3,10 @@
 package plot
 
 import (
-	"fmt"
+	"cmp"
 	"html/template"
 	"math"
+	"slices"
 	"strconv"
 
 	"armwright/specs"
@@ -23,12 +24,15 @@ type Chart struct {
 	Unit   string  // its metric unit
 	Units  specs.Units
 	Zero   bool // the axis takes in zero
-	Whole  bool // it counts, so that only whole numbers stand at it
+	Whole  bool // it counts: only whole numbers stand at it, and nothing lies between them
 	Bands  []Band
 	Lines  []Line
 	Marks  []Mark
-	Format string // of the figures up the axis
+	Keys   []Key
 }
+
+// Key is an entry of the legend that is not a line's own: what dashes mean.
+type Key struct{ Name, Class string }
 
 // Band is the room between two lines; bands of one name next to each other have
 // one entry in the legend.
@@ -37,7 +41,8 @@ type Band struct {
 	Low, High []float64
 }
 
-// Line is a line, with a legend unless its name is empty.
+// Line is a line. Its name stands at its end, or in the legend if it is long; an empty
+// one nowhere.
 type Line struct {
 	Name  string
 	Class string
@@ -74,7 +79,7 @@ const Width = 400.0
 // letters are readable on both.
 const (
 	plotHeight                                    = 210.0
-	leftMargin, rightMargin, topMargin, endMargin = 46.0, 12.0, 24.0, 38.0
+	leftMargin, rightMargin, topMargin, endMargin = 46.0, 18.0, 24.0, 38.0
 	legendRow, letter                             = 17.0, 7.2 // width of a letter, on average
 )
 
@@ -111,6 +116,22 @@ func (c Chart) told() Chart {
 	return c
 }
 
+// direct is the longest name, in letters, that stands at the end of its line.
+const direct = 16
+
+// frame is where the values of a chart lie on its paper.
+type frame struct {
+	first, last, low, high, right float64
+}
+
+func (f *frame) px(v float64) float64 {
+	return leftMargin + (v-f.first)/(f.last-f.first)*(f.right-leftMargin)
+}
+
+func (f *frame) py(v float64) float64 {
+	return topMargin + (f.high-v)/(f.high-f.low)*(plotHeight-topMargin)
+}
+
 // SVG draws the chart, or nothing of fewer than two places.
 func (c Chart) SVG() template.HTML {
 	if len(c.X) < 2 {
@@ -122,38 +143,61 @@ func (c Chart) SVG() template.HTML {
 	if c.Whole {
 		step = math.Max(1, math.Ceil(step))
 	}
-	low, high = math.Floor(low/step)*step, math.Ceil(high/step)*step
-	first, last := c.X[0], c.X[len(c.X)-1]
-	px := func(v float64) float64 {
-		return leftMargin + (v-first)/(last-first)*(Width-leftMargin-rightMargin)
+	f := &frame{first: c.X[0], last: c.X[len(c.X)-1], low: math.Floor(low/step) * step, high: math.Ceil(high/step) * step, right: Width - rightMargin}
+	for _, l := range c.Lines {
+		if n := len([]rune(l.Name)); n > 0 && n <= direct && !c.Whole {
+			f.right = math.Min(f.right, Width-18-letter*float64(n))
+		}
 	}
-	py := func(v float64) float64 {
-		return topMargin + (high-v)/(high-low)*(plotHeight-topMargin)
+	if c.Whole { // room for the first and the last bar
+		half := (f.last - f.first) / float64(2*(len(c.X)-1))
+		f.first, f.last = f.first-half, f.last+half
 	}
-	end := plotHeight + endMargin
 
 	d := &Drawing{}
 	d.Text(leftMargin-38, 12, "start", c.Up)
-	for i := 0; low+float64(i)*step <= high+step/2; i++ {
-		v := low + float64(i)*step
-		d.Line("grid", leftMargin, py(v), Width-rightMargin, py(v))
-		d.Text(leftMargin-6, py(v)+4, "end", fmt.Sprintf(c.Format, v+0))
+	for i := 0; f.low+float64(i)*step <= f.high+step/2; i++ {
+		v := f.low + float64(i)*step
+		d.Line("grid", leftMargin, f.py(v), f.right, f.py(v))
+		d.Text(leftMargin-6, f.py(v)+4, "end", Label(v, step))
 	}
-	for v := math.Ceil(first/c.Every) * c.Every; v <= last; v += c.Every {
-		d.Line("grid", px(v), topMargin, px(v), plotHeight)
-		d.Text(px(v), plotHeight+15, "middle", strconv.FormatFloat(v, 'f', 0, 64))
+	for v := math.Ceil(f.first/c.Every) * c.Every; v <= f.last; v += c.Every {
+		d.Line("grid", f.px(v), topMargin, f.px(v), plotHeight)
+		d.Text(f.px(v), plotHeight+15, "middle", strconv.FormatFloat(v, 'f', 0, 64))
 	}
-	d.Text((leftMargin+Width-rightMargin)/2, plotHeight+31, "middle", c.Across)
+	d.Text((leftMargin+f.right)/2, plotHeight+31, "middle", c.Across)
 
-	key := Legend{Drawing: d, X: leftMargin, Y: end + 4}
+	key := &Legend{Drawing: d, X: leftMargin, Y: plotHeight + endMargin + 4}
+	if c.Whole {
+		c.positions(f, key)
+	} else {
+		c.continuous(f, key)
+	}
+	named := ""
+	for _, m := range c.Marks {
+		d.Dot("dot "+m.Class, f.px(m.X), f.py(m.Y), 4, "")
+		if m.Name != named {
+			named = m.Name
+			key.Entry(m.Name, func(x, y float64) { d.Dot("dot", x+11, y, 4, "") })
+		}
+	}
+	for _, k := range c.Keys {
+		key.Entry(k.Name, func(x, y float64) { d.Line(k.Class, x, y, x+22, y) })
+	}
+	return d.SVG(Width, key.Y+8, c.Title)
+}
+
+// continuous draws bands and lines, with the lines' names at their ends.
+func (c *Chart) continuous(f *frame, key *Legend) {
+	d := key.Drawing
 	for i, b := range c.Bands {
 		for _, run := range Runs(b.Low) {
 			d.Open(`<path class="band" d="M`)
 			for i := run[0]; i < run[1]; i++ {
-				d.Point(px(c.X[i]), py(b.High[i]))
+				d.Point(f.px(c.X[i]), f.py(b.High[i]))
 			}
 			for i := run[1] - 1; i >= run[0]; i-- {
-				d.Point(px(c.X[i]), py(b.Low[i]))
+				d.Point(f.px(c.X[i]), f.py(b.Low[i]))
 			}
 			d.Close(`Z"/>`)
 		}
@@ -161,28 +205,84 @@ func (c Chart) SVG() template.HTML {
 			key.Entry(b.Name, func(x, y float64) { d.Rect("band", x, y-5, 22, 10) })
 		}
 	}
+	var ends []end
 	for _, l := range c.Lines {
-		for _, run := range Runs(l.Y) {
+		runs := Runs(l.Y)
+		for _, run := range runs {
 			d.Open(`<path class="` + l.Class + `" d="M`)
 			for i := run[0]; i < run[1]; i++ {
-				d.Point(px(c.X[i]), py(l.Y[i]))
+				d.Point(f.px(c.X[i]), f.py(l.Y[i]))
 			}
 			if run[1]-run[0] == 1 { // a short stroke, to be seen
-				d.Point(px(c.X[run[0]])+4, py(l.Y[run[0]]))
+				d.Point(f.px(c.X[run[0]])+4, f.py(l.Y[run[0]]))
 			}
 			d.Close(`"/>`)
 		}
+		if n := len(runs); n > 0 && l.Name != "" && len([]rune(l.Name)) <= direct {
+			ends = append(ends, end{f.py(l.Y[runs[n-1][1]-1]), l})
+			continue
+		}
 		key.Entry(l.Name, func(x, y float64) { d.Line(l.Class, x, y, x+22, y) })
 	}
-	named := ""
-	for _, m := range c.Marks {
-		d.Dot("dot "+m.Class, px(m.X), py(m.Y), 4, "")
-		if m.Name != named {
-			named = m.Name
-			key.Entry(m.Name, func(x, y float64) { d.Dot("dot", x+11, y, 4, "") })
+	for _, e := range spread(ends) {
+		d.Line(e.line.Class, f.right+3, e.y, f.right+13, e.y)
+		d.Text(f.right+16, e.y+4, "start", e.line.Name)
+	}
+}
+
+// end is where a line's name stands.
+type end struct {
+	y    float64
+	line Line
+}
+
+// spread moves names apart that would lie on one another, and keeps them on the chart.
+func spread(list []end) []end {
+	const row = 13.0
+	slices.SortStableFunc(list, func(a, b end) int { return cmp.Compare(a.y, b.y) })
+	for i := range list {
+		if i > 0 {
+			list[i].y = math.Max(list[i].y, list[i-1].y+row)
 		}
 	}
-	return d.SVG(Width, key.Y+8, c.Title)
+	floor := plotHeight - 4
+	for i := len(list) - 1; i >= 0; i-- {
+		list[i].y = math.Min(list[i].y, floor)
+		floor = list[i].y - row
+	}
+	return list
+}
+
+// positions draws whole numbers: for each place a bar from the low to the high one and
+// a mark at the usual one, lines beside one another, with nothing between places.
+func (c *Chart) positions(f *frame, key *Legend) {
+	const aside, half = 9.0, 3.5
+	d := key.Drawing
+	mark := func(k int, class string, x, y float64) {
+		if k%2 == 0 {
+			d.Dot("dot "+class, x, y, 3.6, "")
+		} else {
+			d.Rect("dot "+class, x-3.2, y-3.2, 6.4, 6.4)
+		}
+	}
+	for k, l := range c.Lines {
+		dx := (float64(k) - float64(len(c.Lines)-1)/2) * aside
+		for i, v := range l.Y {
+			if math.IsNaN(v) {
+				continue
+			}
+			x := f.px(c.X[i]) + dx
+			if k < len(c.Bands) {
+				top, bottom := f.py(c.Bands[k].High[i]), f.py(c.Bands[k].Low[i])
+				d.Rect("bar "+l.Class, x-half, top-half, 2*half, bottom-top+2*half)
+			}
+			mark(k, l.Class, x, f.py(v))
+		}
+		key.Entry(l.Name, func(x, y float64) { mark(k, l.Class, x+11, y) })
+	}
+	if len(c.Bands) > 0 {
+		key.Entry(c.Bands[0].Name, func(x, y float64) { d.Rect("bar "+c.Lines[0].Class, x, y-half, 22, 2*half) })
+	}
 }
 
 // reach is what the axis must take in.

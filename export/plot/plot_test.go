@@ -13,7 +13,7 @@ func TestChartGaps(t *testing.T) {
 		y     []float64
 		paths int
 	}{{[]float64{1, 2, 3, 4}, 1}, {[]float64{1, gap, 3, 4}, 2}, {[]float64{gap, 2, gap, gap}, 1}, {[]float64{gap, gap, gap, gap}, 0}} {
-		svg := Chart{X: []float64{0, 1, 2, 3}, Every: 1, Format: "%g", Lines: []Line{{"", "it", c.y}}}.SVG()
+		svg := Chart{X: []float64{0, 1, 2, 3}, Every: 1, Lines: []Line{{"", "it", c.y}}}.SVG()
 		if n := strings.Count(string(svg), `class="it"`); n != c.paths {
 			t.Errorf("%v: %d paths, want %d", c.y, n, c.paths)
 		}

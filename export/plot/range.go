@@ -1,6 +1,9 @@
 package plot
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // Runs are the stretches of a list without gaps, as first and end.
 func Runs(list []float64) (out [][2]int) {
@@ -28,6 +31,12 @@ func Tick(span float64) float64 {
 		}
 	}
 	return p
+}
+
+// Label writes a value at a tick with the decimals of the step between ticks.
+func Label(v, step float64) string {
+	decimals := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	return strconv.FormatFloat(math.Round(v*1e9)/1e9+0, 'f', decimals, 64)
 }
 
 // Extent is the range of a figure.

@@ -3,13 +3,14 @@ package report
 import (
 	"html/template"
 	"math"
+	"strings"
 
 	"armwright/export/plot"
 )
 
 // seatedChart shows what pads, seat and back carry of one person.
 func seatedChart(r *Report, s Seated) template.HTML {
-	c := flexion(r, "Pad, seat and back forces of "+s.Person, "force", "N")
+	c := flexion(r, "Pad, seat and back forces of "+Short(s.Person), "force", "N")
 	c.Add("both pads", "three", s.Pad)
 	c.Add("seat", "one", s.Seat)
 	if len(s.Back) > 0 {
@@ -25,10 +26,35 @@ func seatPlaceChart(r *Report) template.HTML {
 		return ""
 	}
 	c := flexion(r, "Where the seat's reaction acts", "x of the seat's reaction", "mm")
+	if f, d := r.Seat.Front, r.Seat.Depth; f != nil && d != nil {
+		n := len(r.Resistance.Angles)
+		c.Shade("the seat, from rear to front", constant(*f-*d, n), constant(*f, n))
+	}
 	for i, s := range r.Seated {
 		c.Add(s.Why, [...]string{"one", "two", "three"}[i%3], s.SeatX)
 	}
 	return c.SVG()
+}
+
+// offSeat tells whom the seat alone does not hold: its reaction would act beside it.
+func offSeat(r *Report) string {
+	front, depth := r.Seat.Front, r.Seat.Depth
+	if front == nil || depth == nil {
+		return ""
+	}
+	var who []string
+	for _, s := range r.Seated {
+		for _, x := range s.SeatX {
+			if x > *front || x < *front-*depth {
+				who = append(who, Short(s.Person))
+				break
+			}
+		}
+	}
+	if len(who) == 0 {
+		return ""
+	}
+	return "Of " + strings.Join(who, " and ") + " the seat's reaction would act beside the seat at some angles: there the feet, or a hold on the pads, carry the rest, which is not looked into."
 }
 
 func constant(v float64, n int) []float64 {

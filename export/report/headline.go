@@ -67,6 +67,17 @@ func (r *Report) Failed() []Requirement {
 	return list
 }
 
+// heldBack are the requirements that are met and have no room left.
+func (r *Report) heldBack() []Requirement {
+	var list []Requirement
+	for _, q := range r.Requirements {
+		if q.Met && q.Binding {
+			list = append(list, q)
+		}
+	}
+	return list
+}
+
 // Beyond is what lies beyond a limit stated for the protection of joints, which is
 // told and not asked for.
 func (r *Report) Beyond() []Protection {

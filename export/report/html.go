@@ -14,8 +14,8 @@ import (
 //go:embed page.tmpl
 var pageSource string
 
-//go:embed balance.tmpl
-var balanceSource string
+//go:embed appendix.tmpl
+var appendixSource string
 
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
@@ -25,6 +25,11 @@ var page = sync.OnceValue(func() *template.Template {
 		"percent":   percent,
 		"part":      func(x float64) string { return percent(&x) },
 		"governing": Governing,
+		"offseat":   offSeat,
+		"short":     Short,
+		"meaning":   Meaning,
+		"key":       Key,
+		"held":      (*Report).heldBack,
 		"verdict":   VerdictWord,
 		"picking":   picking,
 		"drive":     DriveSentence,
@@ -38,7 +43,7 @@ var page = sync.OnceValue(func() *template.Template {
 		"table":     func(label string) template.HTMLAttr { return template.HTMLAttr(scrolling(label)) },
 		"island":    island,
 		"near":      func(list []HazardPair) []HazardPair { return withinReach(list, 250) },
-	}).Parse(pageSource + balanceSource))
+	}).Parse(pageSource + appendixSource))
 })
 
 // HTML writes the report as one page that needs nothing else: no script, no

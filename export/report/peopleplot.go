@@ -3,7 +3,6 @@ package report
 import (
 	"html/template"
 	"math"
-	"strconv"
 
 	"armwright/export/plot"
 	"armwright/specs"
@@ -60,7 +59,7 @@ func settingChart(r *Report, title, up string, list ...setting) template.HTML {
 
 // byStature is a chart over the middles of the bands of stature.
 func byStature(r *Report, title, up, unit string) plot.Chart {
-	c := plot.Chart{Title: title, Across: "stature, " + r.Units.Symbol("mm"), Every: 100, Up: up, Unit: unit, Units: r.Units, Format: "%.4g"}
+	c := plot.Chart{Title: title, Across: "stature, " + r.Units.Symbol("mm"), Every: 100, Up: up, Unit: unit, Units: r.Units}
 	if r.Units == specs.InchPound {
 		c.Every = 4
 	}
@@ -78,7 +77,7 @@ func personsPlot(r *Report) template.HTML {
 		return ""
 	}
 	const row, left, right, top = 16.0, 12.0, 20.0, 36.0
-	const names = 200.0
+	const names = 84.0
 	told := func(v float64) float64 { return r.Units.In(v, "mm") }
 	most := 0.0
 	for _, p := range list {
@@ -95,7 +94,7 @@ func personsPlot(r *Report) template.HTML {
 		v := float64(i) * step
 		d.Line("grid", px(v), top, px(v), bottom)
 		if i%2 == 0 {
-			d.Text(px(v), top-6, "middle", strconv.FormatFloat(v, 'f', -1, 64))
+			d.Text(px(v), top-6, "middle", plot.Label(v, step))
 		}
 	}
 	key := plot.Legend{Drawing: d, X: left, Y: bottom + 4}
@@ -117,7 +116,7 @@ func personsPlot(r *Report) template.HTML {
 }
 
 // abridged is a label short enough for its place beside a plot.
-func abridged(label string) string { return clip(label, 28) }
+func abridged(label string) string { return clip(Short(label), 28) }
 
 func indexOf(list []Requirement, id string) int {
 	for i := range list {

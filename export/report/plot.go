@@ -27,7 +27,7 @@ func Plots(r *Report) []Plot {
 	add("loads", "Torque wanted and delivered at three loads", loadsChart(r))
 	add("footprint", "Centres of mass inside the feet, from above", footprintPlot(r))
 	for i, c := range r.Seated {
-		add(fmt.Sprintf("seated-%d", i+1), "Seat and pad load of "+c.Person+", "+c.Why, seatedChart(r, c))
+		add(fmt.Sprintf("seated-%d", i+1), "Seat and pad load of "+Short(c.Person)+", "+c.Why, seatedChart(r, c))
 	}
 	add("seat-place", "Where the seat's reaction acts", seatPlaceChart(r))
 	add("coverage", "Who fits, by stature", coverageChart(r))
@@ -36,7 +36,7 @@ func Plots(r *Report) []Plot {
 	add("handle-setting", "Handle position to take, by stature", settingChart(r, "Handle position by stature", "handle position, 1 nearest the axis",
 		setting{"", "one", func(b *Band) *Usual { return b.Handle }}))
 	add("axis-setting", "Axis position to take, by stature", settingChart(r, "Axis position by stature", "axis position, 1 the smallest toe",
-		setting{"women", "three dashed", func(b *Band) *Usual { return b.AxisWomen }}, setting{"men", "two", func(b *Band) *Usual { return b.AxisMen }}))
+		setting{"women", "three", func(b *Band) *Usual { return b.AxisWomen }}, setting{"men", "two", func(b *Band) *Usual { return b.AxisMen }}))
 	add("paths", "Hand paths of three persons", handPathPlot(r))
 	add("persons", "Hand path of every boundary person", personsPlot(r))
 	return list

@@ -57,6 +57,10 @@ type Report struct {
 	Notes        []string      `json:"notes" doc:"what the solver has to say"`
 	Assumptions  []Assumption  `json:"assumptions" doc:"figures the result rests on, with their sources"`
 	Files        []File        `json:"files" doc:"files written with this report, without report and manifest themselves"`
+
+	// Picture is the station with a person in it as an SVG element, for the first page;
+	// empty where there is none.
+	Picture template.HTML `json:"-"`
 }
 
 // Pivots are both pivots, mirror images of each other.

@@ -8,7 +8,7 @@ import (
 
 // flexion is a chart over the angles of resistance.
 func flexion(r *Report, title, up, unit string) plot.Chart {
-	return plot.Chart{Title: title, X: r.Resistance.Angles, Across: "elbow flexion, deg", Every: 30, Up: up, Unit: unit, Units: r.Units, Zero: true, Format: "%.4g"}
+	return plot.Chart{Title: title, X: r.Resistance.Angles, Across: "elbow flexion, deg", Every: 30, Up: up, Unit: unit, Units: r.Units, Zero: true}
 }
 
 // torqueUp is what goes up in plots of torque.
@@ -91,7 +91,7 @@ func hardnessChart(r *Report) template.HTML {
 		for i, v := range l.Lifting {
 			quick[i] = v + l.Inertia[i]
 		}
-		show("up at the cadence", "three dashed", quick)
+		show("at the cadence", "three dashed", quick)
 	}
 	return c.SVG()
 }
@@ -101,8 +101,9 @@ func loadsChart(r *Report) template.HTML {
 	c := flexion(r, "Torque wanted and delivered at three loads", torqueUp, "N·m")
 	for i, l := range r.Resistance.Loads {
 		class := [...]string{"one", "two", "three"}[i%3]
-		c.Add(l.Load+", wanted", class+" dashed", l.Target)
-		c.Add(l.Load+", delivered", class, l.Delivered)
+		c.Add("", class+" dashed", l.Target)
+		c.Add(l.Load, class, l.Delivered)
 	}
+	c.Keys = []plot.Key{{Name: "delivered"}, {Name: "wanted", Class: "dashed"}}
 	return c.SVG()
 }

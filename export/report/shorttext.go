@@ -113,10 +113,8 @@ func (t *text) figures(r *Report) {
 // heldBack names the requirements that have no room left.
 func (t *text) heldBack(r *Report) {
 	var list []string
-	for _, q := range r.Requirements {
-		if q.Met && q.Binding {
-			list = append(list, q.ID)
-		}
+	for _, q := range r.heldBack() {
+		list = append(list, q.ID)
 	}
 	if len(list) > 0 {
 		t.Words("", "At their limits: "+strings.Join(list, ", ")+".")
