@@ -7,14 +7,12 @@ import (
 	"html/template"
 	"io"
 	"path/filepath"
-	"strings"
 
 	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/export/sheet"
 	"armwright/export/solid"
-	"armwright/export/svg"
 	"armwright/export/viewer"
 	"armwright/geometry/assembly"
 	"armwright/solver"
@@ -61,25 +59,11 @@ func bundle(r *solver.Result, o draw.Options) (files []draw.File, rep *report.Re
 	}
 	rep = report.New(r, program(), listed)
 	if r.NoStation == nil && err == nil {
-		rep.Picture, err = portrait(r)
+		rep.Picture, err = draw.Portrait(r)
 	}
 	add("report.html", func(w io.Writer) error { return report.HTML(w, rep) })
 	add("report.json", func(w io.Writer) error { return report.JSON(w, rep) })
 	return files, rep, err
-}
-
-// portrait is the station with a person in it, for the report's first page.
-func portrait(r *solver.Result) (template.HTML, error) {
-	list, err := draw.Pictures(r, "side")
-	if err != nil || len(list) == 0 {
-		return "", err
-	}
-	var b bytes.Buffer
-	if err := (svg.Renderer{}).Render(&b, list[0].Drawing); err != nil {
-		return "", err
-	}
-	_, inline, _ := strings.Cut(b.String(), "<svg")
-	return template.HTML("<svg" + inline), nil
 }
 
 // modelOf is a station's model in a pose.

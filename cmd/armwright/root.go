@@ -74,7 +74,7 @@ func fitHelp(c *cobra.Command, columns int) {
 	if columns <= 0 {
 		return
 	}
-	c.Long = filled(c.Long, columns)
+	c.Long = terminal.Fill(c.Long, columns)
 	if !c.HasParent() {
 		wrapped := fmt.Sprintf("FlagUsagesWrapped %d", terminal.Width(columns))
 		fit := strings.NewReplacer("FlagUsages", wrapped, ` for more information about a command.`, "\nfor more information about a command.")
@@ -83,34 +83,6 @@ func fitHelp(c *cobra.Command, columns int) {
 	for _, sub := range c.Commands() {
 		fitHelp(sub, columns)
 	}
-}
-
-// filled breaks the paragraphs of a text anew that are too wide for a terminal;
-// indented lines stay as they are.
-func filled(text string, columns int) string {
-	if columns <= 0 {
-		return text
-	}
-	width := terminal.Width(columns)
-	var out, block []string
-	wide := false
-	flush := func() {
-		if wide {
-			block = terminal.Wrap(strings.Join(block, " "), width)
-		}
-		out, block, wide = append(out, block...), nil, false
-	}
-	for line := range strings.SplitSeq(text, "\n") {
-		if line == "" || strings.HasPrefix(line, " ") {
-			flush()
-			out = append(out, line)
-			continue
-		}
-		block = append(block, line)
-		wide = wide || terminal.Count(line) > width
-	}
-	flush()
-	return strings.Join(out, "\n")
 }
 
 // grace is how long a command that is interrupted may take to end by itself, with

@@ -8,6 +8,8 @@ import (
 
 	"armwright/cmd/armwright/listing"
 
+	"armwright/export/terminal"
+
 	"github.com/spf13/cobra"
 )
 
@@ -57,7 +59,7 @@ func (p *topic) print(w io.Writer, columns int) error {
 	if err := t.Text(&b, columns); err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(w, "%s\n\n%s", filled(p.intro, columns), b.String())
+	_, err = fmt.Fprintf(w, "%s\n\n%s", terminal.Fill(p.intro, columns), b.String())
 	return err
 }
 

@@ -1,12 +1,16 @@
 package draw
 
 import (
+	"bytes"
 	"errors"
+	"html/template"
 	"slices"
+	"strings"
 	"sync"
 
 	"armwright/export/hidden"
 	"armwright/export/sheet"
+	"armwright/export/svg"
 	"armwright/solver"
 )
 
@@ -71,3 +75,18 @@ const pictureChord = 2.0
 // pictureLeast is the size, mm, of the least part that a picture shows: about 4 mm on a
 // screen.
 const pictureLeast = 50.0
+
+// Portrait is the station from the user's right with a person in it, as an element for a
+// page; empty of a study on the bench. Errors are those of [Pictures].
+func Portrait(r *solver.Result) (template.HTML, error) {
+	list, err := Pictures(r, "side")
+	if err != nil || len(list) == 0 {
+		return "", err
+	}
+	var b bytes.Buffer
+	if err := (svg.Renderer{}).Render(&b, list[0].Drawing); err != nil {
+		return "", err
+	}
+	_, inline, _ := strings.Cut(b.String(), "<svg")
+	return template.HTML("<svg" + inline), nil
+}

@@ -88,3 +88,31 @@ func Indent(first string, lines []string) []string {
 	}
 	return out
 }
+
+// Fill breaks the paragraphs of a text anew that are too wide for a terminal of so many
+// columns, 0 for not known; indented lines stay as they are.
+func Fill(text string, columns int) string {
+	if columns <= 0 {
+		return text
+	}
+	width := Width(columns)
+	var out, block []string
+	wide := false
+	flush := func() {
+		if wide {
+			block = Wrap(strings.Join(block, " "), width)
+		}
+		out, block, wide = append(out, block...), nil, false
+	}
+	for line := range strings.SplitSeq(text, "\n") {
+		if line == "" || strings.HasPrefix(line, " ") {
+			flush()
+			out = append(out, line)
+			continue
+		}
+		block = append(block, line)
+		wide = wide || Count(line) > width
+	}
+	flush()
+	return strings.Join(out, "\n")
+}
