@@ -239,15 +239,15 @@ func TestDriveLoads(t *testing.T) {
 				contact, line := r.cable(theta)
 				near(t, "moment arm", math.Abs(r2.Cross(contact, line)), h, 1e-3*h)
 			case station.LeverDrive:
-				torque := math.Abs(r3.Dot(m.drive.m, r.axis))
-				near(t, "torque of the plates", torque, heavy*math.Abs(s.LeverMoments(&g, *g.Lever)[k]), 1e-3*torque)
+				torque := r3.Dot(m.drive.m, r.axis) // on the arm, against flexion
+				near(t, "torque of the plates", torque, -heavy*s.LeverMoments(&g, *g.Lever)[k], 1e-3*math.Abs(torque))
 			case station.LinkageDrive:
 				pose, err := v.Linkage.Train.At(theta)
 				if err != nil {
 					t.Fatal(err)
 				}
-				torque := math.Abs(r2.Cross(pose.Pin, m.onArm[0].f))
-				near(t, "torque of the linkage", torque, heavy*math.Abs(unit[k]), 1e-3*torque)
+				torque := r2.Cross(pose.Pin, m.onArm[0].f) // on the arm, against flexion
+				near(t, "torque of the linkage", torque, -heavy*unit[k], 1e-3*math.Abs(torque))
 			}
 		}
 	})
