@@ -19,11 +19,21 @@ import (
 
 func station(t *testing.T, name string) (*assembly.Assembly, []partlist.Line) {
 	t.Helper()
+	name, form, _ := strings.Cut(name, ", ")
 	f, err := specs.ParseFrame(name, testdata.Frame(name))
 	if err != nil {
 		t.Fatal(err)
 	}
 	f.People.Sample = 0
+	switch form {
+	case "foot plate":
+		f.Posture.FootPlate = "steps"
+		f.Geometry.FootPlate = &specs.FootPlate{Lowest: 180, Pitch: 50, Positions: 3}
+	case "own cables":
+		f.Resistance.Stack = "pair"
+	case "split hub":
+		f.Stock.Hub = "clamp"
+	}
 	r, err := solver.Check(f)
 	if err != nil {
 		t.Fatal(err)
@@ -31,7 +41,7 @@ func station(t *testing.T, name string) (*assembly.Assembly, []partlist.Line) {
 	return r.Station.Assembly, partlist.Of(r)
 }
 
-var frames = []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
+var frames = []string{"arm-pad-station", "reclined-levers", "reclined-linkage", "arm-pad-station, foot plate", "arm-pad-station, split hub", "arm-pad-station, own cables"}
 
 // Every part, all that is flexible and every fastener is in one step; what is put on is
 // held by a joint to what stands before it; parts that are welded together come together.

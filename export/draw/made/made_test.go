@@ -29,11 +29,21 @@ type set struct {
 
 func drawn(t *testing.T, name string) set {
 	t.Helper()
+	name, form, _ := strings.Cut(name, ", ")
 	f, err := specs.ParseFrame(name, testdata.Frame(name))
 	if err != nil {
 		t.Fatal(err)
 	}
-	f.People.Sample = 100
+	f.People.Sample = 0
+	switch form {
+	case "foot plate":
+		f.Posture.FootPlate = "steps"
+		f.Geometry.FootPlate = &specs.FootPlate{Lowest: 180, Pitch: 50, Positions: 3}
+	case "own cables":
+		f.Resistance.Stack = "pair"
+	case "split hub":
+		f.Stock.Hub = "clamp"
+	}
 	r, err := solver.Check(f)
 	if err != nil {
 		t.Fatal(err)
@@ -46,7 +56,7 @@ func drawn(t *testing.T, name string) set {
 	return s
 }
 
-var frames = []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
+var frames = []string{"arm-pad-station", "reclined-levers", "reclined-linkage", "arm-pad-station, foot plate", "arm-pad-station, split hub", "arm-pad-station, own cables"}
 
 // rows are those of an item, of all sheets.
 func (s *set) rows(item int) (out []string) {
