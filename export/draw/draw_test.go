@@ -126,11 +126,11 @@ func TestFileNames(t *testing.T) {
 			"plate-ring", "seat-carriage", "swivel-sole", "swivel-sole-left"},
 	}
 	want := map[string][]string{
-		"arm-pad-station":  {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"arm-pad-station":  {"01-general-arrangement", "02-pivots", "03-cam", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts", "10-cutting"},
 		"cam-study":        {"03-cam", "07-torque"},
 		"linkage-study":    {"03-linkage", "07-torque"},
-		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
-		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts"},
+		"reclined-linkage": {"01-general-arrangement", "02-pivots", "03-linkage", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts", "10-cutting"},
+		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts", "10-cutting"},
 	}
 	for _, name := range stations() {
 		list, err := All(result(t, name), holds(t, result(t, name)), Options{})

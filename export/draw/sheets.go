@@ -67,6 +67,7 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 			return nil, err
 		}
 		add(9, "parts", d.partsSheet())
+		add(10, "cutting", d.cuttingSheet())
 		set = append(set, d.weldments()...)
 		set = append(append(set, makes...), d.erectionSheets()...)
 		// What has no balloon on a sheet of its own has one here.

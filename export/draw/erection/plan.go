@@ -105,7 +105,7 @@ func stages() []stage {
 			return group("countershaft", "output", "coupler")(g) || group("arm-")(g) && !p.Is(assembly.Load) && p.Item != "plate-collar"
 		}, []string{
 			"Set keys with their hubs against the marks, at flexion 0; tighten the set screws over the key first.",
-			"Check that nothing touches through the whole range, and that the counterweight holds the arm where it is left.",
+			"Check that nothing touches through the whole range, and that a counterweight, where there is one, holds the arm where it is left.",
 		}},
 		{"Guide sheaves", func(_ *assembly.Part, g string, u *unit) bool { return group("guide")(g) || u.has("guide-bush") }, []string{
 			"Check that the guide sheave swings freely about its stem and follows the bracket through every axis position.",
