@@ -17,20 +17,29 @@ func Starter(kind string) []byte { return StarterIn(kind, "iso") }
 // StarterIn is Starter with the defaults of a region, iso or us; in us lengths
 // and masses are rounded to what an inch rule and a scale in pounds show. It is
 // nil for another region.
-func StarterIn(kind, region string) []byte {
-	var s starter
+func StarterIn(kind, region string) []byte { return starterOf(kind, region, false) }
+
+// ShortStarter is StarterIn with the keys alone that a brief of that kind is mostly
+// about: who, what resistance, what space and stock, the first limits.
+func ShortStarter(kind, region string) []byte { return starterOf(kind, region, true) }
+
+func starterOf(kind, region string, short bool) []byte {
 	fields := fieldsOf(reflect.TypeFor[Brief]())
 	i := slices.IndexFunc(fields, func(f field) bool { return f.key == "kind" })
 	r := slices.IndexFunc(fields, func(f field) bool { return f.key == "region" })
 	if !slices.Contains(fields[i].choice, kind) || !slices.Contains(fields[r].choice, region) {
 		return nil
 	}
-	s.kind, s.region = kind, region
+	s := starter{kind: kind, region: region, short: short}
 	head := "A brief for armwright. Every quantity carries its unit: 25 mm or 1 in, 45 deg, 80 kg or 176 lb, 5 %. A line may be left out unless it says required; it then has the value shown here"
 	if region == regionUS {
 		head += ", or the round metric one next to it"
 	}
-	s.comment("", head+".")
+	head += "."
+	if short {
+		head += " These are the keys that matter first; armwright new --full writes all of them."
+	}
+	s.comment("", head)
 	s.section(fields, "", "")
 	return s.Bytes()
 }
@@ -38,6 +47,24 @@ func StarterIn(kind, region string) []byte {
 type starter struct {
 	bytes.Buffer
 	kind, region string
+	short        bool
+}
+
+// told says whether a key, or a section that holds one, is to be written.
+func (s *starter) told(path string) bool {
+	if !s.short {
+		return true
+	}
+	keys := []string{"armwright", "name", "kind", "resistance.curve", "resistance.loaded", "resistance.load.light", "resistance.load.middle", "resistance.load.heavy",
+		"stock.cable", "limits.torque_match", "drawing.units", "drawing.number"}
+	if s.region == regionUS {
+		keys = append(keys, "region")
+	}
+	if s.kind != "cam-study" {
+		keys = append(keys, "people.population", "people.women", "people.low", "people.high", "resistance.drive", "space.length", "space.width", "space.height",
+			"stock.member", "stock.max_user", "limits.hand_path")
+	}
+	return slices.ContainsFunc(keys, func(k string) bool { return k == path || strings.HasPrefix(k, path+".") })
 }
 
 // example is a value for a key without a default.
@@ -70,6 +97,9 @@ func (s *starter) loads() [3]string {
 func (s *starter) section(fields []field, path, indent string) {
 	for _, f := range fields {
 		p := join(path, f.key)
+		if !s.told(p) {
+			continue
+		}
 		if indent == "" {
 			s.WriteByte('\n')
 		}

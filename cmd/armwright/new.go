@@ -16,6 +16,7 @@ type newOptions struct {
 	region  string
 	example string // empty is a starter brief
 	out     string // empty is stdout
+	full    bool
 }
 
 // kinds are the kinds of station, the first by default.
@@ -29,8 +30,9 @@ func newNew(s *streams, runF func(*newOptions) error) *cobra.Command {
 	o := &newOptions{}
 	cmd := &cobra.Command{
 		Use:   "new [KIND]",
-		Short: "Write a starter brief with every key explained",
-		Long: `New writes a starter brief on stdout, every key at its default and explained.
+		Short: "Write a starter brief with its keys explained",
+		Long: `New writes a starter brief on stdout: the keys that matter first, at their defaults
+and explained; all of them with --full.
 KIND is arm-pad (seated, upper arms on a sloping pad; the default), reclined
 (trunk on a back pad) or cam-study (a cam alone, on a bench).
 
@@ -39,7 +41,7 @@ angle at once; sheets, report and page then read in inches and pounds.
 
 With --example it writes a finished brief instead: ` + sentence(exampleNames(), "or") + `.`,
 		Example: `  armwright new > brief.yaml
-  armwright new reclined --out reclined.yaml
+  armwright new reclined --full --out reclined.yaml
   armwright new --region us > inches.yaml`,
 		Args:      between(0, 1, "the kind"),
 		ValidArgs: kinds[:],
@@ -55,6 +57,8 @@ With --example it writes a finished brief instead: ` + sentence(exampleNames(), 
 				return usage("leave one of them out", "new: a kind and --example")
 			case !slices.Contains(regions[:], o.region):
 				return usage("regions are "+sentence(regions[:], "and"), "new: no region %q", o.region)
+			case o.example != "" && o.full:
+				return usage("leave one of them out", "new: --full and --example")
 			case o.example != "" && cmd.Flags().Changed("region"):
 				return usage("leave one of them out", "new: a region and --example")
 			case o.example != "" && !slices.Contains(exampleNames(), o.example):
@@ -67,6 +71,7 @@ With --example it writes a finished brief instead: ` + sentence(exampleNames(), 
 		},
 	}
 	cmd.Flags().StringVar(&o.region, "region", regions[0], "stock, sheets and units of a starter brief: "+sentence(regions[:], "or"))
+	cmd.Flags().BoolVar(&o.full, "full", false, "write every key")
 	cmd.Flags().StringVar(&o.example, "example", "", "a finished brief: "+sentence(exampleNames(), "or"))
 	cmd.Flags().StringVarP(&o.out, "out", "o", "", "file to write, which must not exist yet (default stdout)")
 	_ = cmd.RegisterFlagCompletionFunc("region", cobra.FixedCompletions(regions[:], cobra.ShellCompDirectiveNoFileComp))
@@ -85,7 +90,10 @@ func exampleNames() []string {
 }
 
 func runNew(s *streams, o *newOptions) error {
-	text := specs.StarterIn(o.kind, o.region)
+	text := specs.ShortStarter(o.kind, o.region)
+	if o.full {
+		text = specs.StarterIn(o.kind, o.region)
+	}
 	if o.example != "" {
 		var err error
 		if text, err = specs.Examples.ReadFile("examples/" + o.example + ".yaml"); err != nil {

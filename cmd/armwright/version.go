@@ -33,8 +33,12 @@ func revision() string {
 	if !ok {
 		return ""
 	}
+	return revisionOf(info.Settings)
+}
+
+func revisionOf(settings []debug.BuildSetting) string {
 	var commit, modified string
-	for _, s := range info.Settings {
+	for _, s := range settings {
 		switch {
 		case s.Key == "vcs.revision":
 			commit = s.Value
