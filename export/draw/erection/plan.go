@@ -102,7 +102,7 @@ func stages() []stage {
 			"Check that the pin goes through in every position and that grips are equally far from their axes on both sides.",
 		}},
 		{"Drive and counterweights", func(p *assembly.Part, g string, _ *unit) bool {
-			return group("countershaft", "output", "coupler")(g) || group("arm-")(g) && !p.Is(assembly.Load) && p.Item != "plate-collar"
+			return group("countershaft", "output", "coupler", "arm-")(g) && !p.Is(assembly.Load) && p.Item != "plate-collar"
 		}, []string{
 			"Set keys with their hubs against the marks, at flexion 0; tighten the set screws over the key first.",
 			"Check that nothing touches through the whole range, and that a counterweight, where there is one, holds the arm where it is left.",

@@ -1,6 +1,7 @@
 package erection
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -152,24 +153,20 @@ func (d *Drawer) view(s *Step, stands []bool, first bool) sheet.View {
 	by := map[int]r3.Vec{} // offset of each part of this step
 	camera := hidden.Axonometric()
 	mates := map[int]bool{}
-	for _, u := range s.Units {
+	shifts := d.shifts(s)
+	for i, u := range s.Units {
 		if !first && d.left(u.Parts) {
 			continue
 		}
 		off := r3.Vec{}
 		if u.On >= 0 {
 			j := &a.Joints[u.On]
-			on := j.A
-			if slices.Contains(u.Parts, on) {
-				on = j.B
-			}
+			on := mateOf(&u, j)
 			mates[on] = true
 			off = by[on]
-			if a.Parts[on].Item != a.Parts[u.Parts[0]].Item { // a pile stays together
-				step := d.apart(u.Parts, on, j)
-				off = r3.Add(off, step)
-				to := r3.Add(j.At, off)
-				v.Entities = append(v.Entities, sheet.Line{Role: sheet.Thin, A: camera.See(r3.Add(j.At, by[on])), B: camera.See(to)})
+			if shifts[i] != (r3.Vec{}) {
+				off = r3.Add(off, shifts[i])
+				v.Entities = append(v.Entities, sheet.Line{Role: sheet.Thin, A: camera.See(r3.Add(j.At, by[on])), B: camera.See(r3.Add(j.At, off))})
 			}
 		}
 		for _, p := range u.Parts {
@@ -214,6 +211,83 @@ func (d *Drawer) view(s *Step, stands []bool, first bool) sheet.View {
 	return v
 }
 
+// mateOf is the part that a unit goes on by a joint.
+func mateOf(u *Unit, j *assembly.Joint) int {
+	if slices.Contains(u.Parts, j.A) {
+		return j.B
+	}
+	return j.A
+}
+
+// shifts are by how much each unit of a step is drawn off what it goes on. What is put
+// on a shaft stands beyond the end that it is nearer to, the innermost next to it.
+func (d *Drawer) shifts(s *Step) []r3.Vec {
+	a := d.Assembly
+	out := make([]r3.Vec, len(s.Units))
+	type end struct {
+		shaft int
+		sign  float64
+	}
+	var ends []end
+	on := map[end][]int{} // units by the end of the shaft that they come from
+	for i := range s.Units {
+		u := &s.Units[i]
+		if u.On < 0 {
+			continue
+		}
+		j := &a.Joints[u.On]
+		m := mateOf(u, j)
+		mate := &a.Parts[m]
+		switch {
+		case mate.Item == a.Parts[u.Parts[0]].Item: // a pile stays together
+		case shaft(mate) && j.Kind == assembly.Fit:
+			axis := mate.Place.Z
+			from, to := d.reach([]int{m}, axis)
+			low, high := d.reach(u.Parts, axis)
+			e := end{m, 1}
+			if low-from < to-high {
+				e.sign = -1
+			}
+			if on[e] == nil {
+				ends = append(ends, e)
+			}
+			on[e] = append(on[e], i)
+		default:
+			out[i] = d.apart(u.Parts, m, j)
+		}
+	}
+	for _, e := range ends {
+		axis := r3.Scale(e.sign, a.Parts[e.shaft].Place.Z)
+		near := func(i int) float64 { low, _ := d.reach(s.Units[i].Parts, axis); return low }
+		slices.SortStableFunc(on[e], func(p, q int) int { return cmp.Compare(near(p), near(q)) })
+		_, free := d.reach([]int{e.shaft}, axis)
+		for _, i := range on[e] {
+			const gap = 15.0 // mm, between what is put on one after the other
+			low, high := d.reach(s.Units[i].Parts, axis)
+			out[i] = r3.Scale(free+gap-low, axis)
+			free += gap + high - low
+		}
+	}
+	return out
+}
+
+// shaft tells whether hubs are put on a part.
+func shaft(p *assembly.Part) bool {
+	return strings.HasSuffix(p.Item, "shaft") && turned(p)
+}
+
+// reach is how far some parts reach along a direction.
+func (d *Drawer) reach(parts []int, dir r3.Vec) (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, i := range parts {
+		p := &d.Assembly.Parts[i]
+		frame := solid.Along(r3.Vec{}, dir, r3.Vec{})
+		l, h := solid.Bounds(p.Solid, frame.Inverse().Then(p.Place))
+		low, high = min(low, l.Z), max(high, h.Z)
+	}
+	return low, high
+}
+
 // left tells whether a unit belongs to the left side alone.
 func (d *Drawer) left(parts []int) bool {
 	for _, p := range parts {
@@ -254,14 +328,7 @@ func (d *Drawer) apart(parts []int, on int, j *assembly.Joint) r3.Vec {
 		dir = r3.Vec{Z: 1}
 	}
 	dir = r3.Unit(dir)
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, p := range parts {
-		l, h := solid.Bounds(a.Parts[p].Solid, a.Parts[p].Place)
-		half := r3.Scale(0.5, r3.Sub(h, l))
-		at := r3.Dot(r3.Scale(0.5, r3.Add(l, h)), dir)
-		reach := math.Abs(half.X*dir.X) + math.Abs(half.Y*dir.Y) + math.Abs(half.Z*dir.Z)
-		low, high = min(low, at-reach), max(high, at+reach)
-	}
+	low, high := d.reach(parts, dir)
 	return r3.Scale(max(leastApart, min(mostApart, 0.7*(high-low)+25)), dir)
 }
 
