@@ -22,7 +22,7 @@ const (
 	onFace     = 0.1 // of an edge from the face on which it lies, mm
 	traceClear = 2.0 // of a trace from every edge that is cut, mm
 	traceLeast = 3.0 // the shortest that is drawn, mm
-	traceStep  = 0.5 // in which a trace is followed, mm
+	traceStep  = 2.0 // in which a trace is followed, mm
 )
 
 // Traces are those of the parts that are welded to a plate, kept clear of what is cut;
@@ -101,7 +101,7 @@ func clearOf(p *solid.Profile, t Trace, out []Trace) []Trace {
 			piece := Trace{at(start), at(i - 1), t.Far}
 			// Chords of a round are short, but whole ones belong to it.
 			whole := start == 0 && i-1 == n && long > 0
-			if (r2.Norm(r2.Sub(piece.B, piece.A)) >= traceLeast || whole && long >= traceStep) && !Has(out, piece) {
+			if (r2.Norm(r2.Sub(piece.B, piece.A)) >= traceLeast || whole && long >= 0.5) && !Has(out, piece) {
 				out = append(out, piece)
 			}
 		}

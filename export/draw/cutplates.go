@@ -14,10 +14,18 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// stationPlates are the plates of a station without those of its drive, one an item
-// and one more where left and right differ.
-func stationPlates(a *assembly.Assembly) []cutPlate {
-	var out []cutPlate
+// plateFile is one cut file of a station's plates.
+type plateFile struct {
+	item        assembly.Item
+	name, title string
+	parts       []int // that are cut from it
+	side        string
+}
+
+// plateFiles are those of a station without those of its drive, one an item and one more
+// where left and right differ.
+func plateFiles(a *assembly.Assembly) []plateFile {
+	var out []plateFile
 	for _, item := range a.Items() {
 		if len(item.Parts) == 0 || !cutFromPlate(&a.Parts[item.Parts[0]]) {
 			continue
@@ -27,25 +35,24 @@ func stationPlates(a *assembly.Assembly) []cutPlate {
 			continue // with the drive
 		}
 		right, left := sides(a, &item)
-		profile := profileOf(right)
-		// What is cut from one file has the marks that all of it needs.
-		near := traced(a, item.Parts)
-		if left != nil && !turnsRound(profile) {
-			near = traced(a, ofSide(a, item.Parts, false))
+		if left != nil && !turnsRound(profileOf(right)) {
+			out = append(out, plateFile{item, item.ID, item.Title, ofSide(a, item.Parts, false), ", right"},
+				plateFile{item, item.ID + "-left", item.Title + ", left", ofSide(a, item.Parts, true), ""})
+			continue
 		}
-		p := newPlate(item.ID, item.Title, item.Stock.Size[2], profile, near)
-		p.count = item.Count()
-		if left != nil {
-			p.count -= p.count / 2
-			if !turnsRound(profile) {
-				q := newPlate(item.ID+"-left", item.Title+", left", item.Stock.Size[2], profileOf(left), traced(a, ofSide(a, item.Parts, true)))
-				q.count = item.Count() / 2
-				p.what += ", right"
-				out = append(out, p, q)
-				continue
-			}
-			p.count = item.Count()
-		}
+		out = append(out, plateFile{item, item.ID, item.Title, item.Parts, ""})
+	}
+	return out
+}
+
+// stationPlates are what these files hold: what is cut from one file has the marks that
+// all of it needs.
+func stationPlates(a *assembly.Assembly) []cutPlate {
+	var out []cutPlate
+	for _, f := range plateFiles(a) {
+		p := newPlate(f.name, f.title, f.item.Stock.Size[2], profileOf(&a.Parts[f.parts[0]]), traced(a, f.parts))
+		p.count = len(f.parts)
+		p.what += f.side
 		out = append(out, p)
 	}
 	return out

@@ -36,18 +36,20 @@ func (d *drafter) madeSheets() ([]named, error) {
 // cutNames are the cut files of a station by the id of the item that they cut, the
 // left one last.
 func (d *drafter) cutNames() (map[string][]string, error) {
-	plates, err := cutPlates(d.r)
+	drive, err := drivePlates(d.r)
 	if err != nil {
 		return nil, err
 	}
 	out := map[string][]string{}
-	for _, p := range plates {
+	for _, p := range drive {
 		id := strings.TrimSuffix(path.Base(p.path), ".dxf")
 		if id == "cam" {
 			id = "cam-core"
 		}
-		id = strings.TrimSuffix(id, "-left")
 		out[id] = append(out[id], p.path)
+	}
+	for _, f := range plateFiles(d.a) {
+		out[f.item.ID] = append(out[f.item.ID], "cut/"+f.name+".dxf")
 	}
 	return out, nil
 }
