@@ -182,6 +182,7 @@ func (a *Attempt) Make(ctx context.Context, brief *specs.Brief) {
 	}
 	a.trades = a.Search.trades()
 	a.Judge(brief)
+	a.polish(ctx, brief)
 }
 
 // Judge takes the margins of what was found, as its file will hold it.

@@ -4,8 +4,11 @@ import (
 	"math"
 	"sync"
 
+	"armwright/geometry/assembly"
 	"armwright/geometry/balance"
 	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+	"armwright/geometry/station"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -45,7 +48,59 @@ const (
 	// with the whole user).
 	edgeInset = 60.0
 	edgePush  = 20.0
+	// handReach is how high above the floor somebody who stands beside the station
+	// pushes it at most, mm: the shoulder of a tall man (judgement).
+	handReach = 1600.0
+	// stepHigh is how high above the floor people step without thinking, mm: two
+	// stairs of the usual rise (judgement).
+	stepHigh = 350.0
 )
+
+// top is how high the fixed parts reach, mm: tower, post or back pad.
+func (sc *Scene) top() float64 {
+	v := &sc.Station.Values
+	top := v.Height
+	if v.HasStack() {
+		top = max(top, sc.Station.Tower.Tall)
+	}
+	if v.HasBack() {
+		top = max(top, v.Seat.Lowest+v.Back.Length*math.Cos(v.Back.Angle))
+	}
+	return top
+}
+
+// ledge is the place farthest out on the right side on which somebody may step: on the
+// fixed parts that stay below stepHigh, or on a foot.
+func (sc *Scene) ledge() r3.Vec {
+	out := r3.Vec{X: (sc.stand.Rear + sc.stand.Front) / 2, Y: -sc.stand.Half}
+	a := sc.Station.Assembly
+	if a == nil {
+		return out
+	}
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		if p.Side != assembly.Right || p.Group != 0 || p.Centre.Z > stepHigh || p.Traits&(assembly.Turns|assembly.Fastener) != 0 {
+			continue
+		}
+		low, high := solid.Bounds(p.Solid, p.Place)
+		if low.Y < out.Y && high.Z < stepHigh {
+			out = r3.Vec{X: (low.X + high.X) / 2, Y: low.Y, Z: high.Z}
+		}
+	}
+	return out
+}
+
+// plates is where the right arm's plates hang with the arm at the first loaded angle.
+func (sc *Scene) plates() r3.Vec {
+	if a := sc.Station.Assembly; a != nil {
+		for i := range a.Parts {
+			if p := &a.Parts[i]; p.Side == assembly.Right && p.Is(assembly.Load|assembly.Turns) {
+				return p.Centre
+			}
+		}
+	}
+	return r3.Vec{Y: -sc.stand.Half}
+}
 
 // The sides a station may tip over; right and left count as one.
 const (
@@ -183,9 +238,15 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 		}
 		add(user("standing on the foot plate"), kg, feet, edgePush, front, right)
 	}
+	beside := sc.ledge()
+	add(user("stepping on the frame beside the feet"), kg, beside, edgePush, front, rear, right)
+	if l.Drive == station.LeverDrive || l.Drive == station.LinkageDrive {
+		heavy := s.Asked.Resistance.Load.Heavy
+		add(require.Phrase{Words: "plates of %s on the right arm alone", Figures: []require.Figure{{Value: heavy, Unit: "kg"}}}, heavy, sc.plates(), 0, front, rear, right)
+	}
 	push := s.Asked.Space.Push
 	pushed := []require.Figure{{Value: push, Unit: "N"}}
-	at := r3.Vec{Z: l.Height}
+	at := r3.Vec{Z: max(l.Height, min(handReach, sc.top()))}
 	for j, dir := range []r3.Vec{front, rear, right} {
 		add(require.Phrase{Words: "push of %s to the " + sideNames[j], Figures: pushed}, 0, at, push, dir)
 	}
