@@ -104,7 +104,7 @@ func TestContradictoryBriefs(t *testing.T) {
 // how much; the numbers still stand.
 func TestInfeasibleBriefIsExplained(t *testing.T) {
 	b := solvertest.Brief(t, "arm-pad-station")
-	b.Limits.HandPath = 4
+	b.Limits.HandPath, b.Limits.TorqueMatch = 8, 0.06
 	b.Posture.AxisPositions = 1
 	r, err := explained(context.Background(), b, nil)
 	if err != nil {

@@ -180,7 +180,11 @@ func (c *contest) seek(b *specs.Brief) (*judge.Result, error) {
 	if err == nil && a.Hopeless() && b.Posture.AxisPositions == c.brief.Posture.AxisPositions {
 		return nil, nil
 	}
-	for _, more := range []int{0, 3} {
+	tries := []int{0, 3}
+	if b.Posture.AxisPositions > c.brief.Posture.AxisPositions { // they are what gives way: each number is another station
+		tries = []int{0, 3, 2, 1, 4, 5}
+	}
+	for _, more := range tries {
 		if found == nil && err == nil && n+more <= b.Posture.AxisPositions {
 			found, err = met(c.attempt(b, n+more, nil))
 		}

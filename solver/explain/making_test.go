@@ -24,7 +24,8 @@ func TestDriveThatCannotBeMade(t *testing.T) {
 		{"window", map[string]string{"resistance.ratio": "1..1", "resistance.least_arm": "27 mm", "resistance.greatest_arm": "30 mm"}, "resistance.least_arm"},
 		// Over ten degrees at least 110 mm of moment arm: what closes the outline around
 		// the rest of the turn reaches the guide sheave 300 mm away.
-		{"guide", map[string]string{"resistance.ratio": "1..1", "resistance.least_arm": "110 mm", "resistance.greatest_arm": "145 mm", "resistance.loaded": "115.2 deg..125 deg", "resistance.curve": "men-measured"}, "resistance.least_arm"},
+		{"guide", map[string]string{"resistance.ratio": "1..1", "resistance.least_arm": "110 mm", "resistance.greatest_arm": "145 mm", "resistance.loaded": "115.2 deg..125 deg", "resistance.curve": "men-measured",
+			"resistance.load.light": "2.5 kg", "resistance.load.middle": "10 kg", "resistance.load.heavy": "20 kg"}, "resistance.least_arm"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			b := solvertest.Brief(t, "cam-study")

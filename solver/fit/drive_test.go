@@ -146,7 +146,7 @@ func TestEccentricWeight(t *testing.T) {
 	b := solvertest.Brief(t, "cam-study")
 	b.Resistance.Eccentric = 40
 	b.Limits.TorqueMatch = 0.001
-	b.Resistance.Load = specs.Loads{Light: 18, Middle: 20, Heavy: 22}
+	b.Resistance.Load = specs.Loads{Light: 9, Middle: 10, Heavy: 11}
 	r := solve(t, b)
 	e := r.Frame.Geometry.Eccentric
 	if e == nil || e.Mass > 40 || r.Frame.Geometry.Counterweight != nil {
@@ -171,7 +171,7 @@ func TestEccentricWeight(t *testing.T) {
 	if m := r.Resistance.Middle.RMS; math.Abs(m-with.RMS) > 1e-5 {
 		t.Errorf("chosen for an rms of %.6f, delivers %.6f", with.RMS, m)
 	}
-	b.Resistance.Load = specs.Loads{Light: 5, Middle: 20, Heavy: 40}
+	b.Resistance.Load = specs.Loads{Light: 2.5, Middle: 10, Heavy: 20}
 	with, _ = side(solve(t, b).Resistance.Ratios)
 	t.Logf("far loads: %.2f kg, worst rms %.2f %% with", with.Eccentric, 100*with.WorstRMS)
 	if with.WorstRMS < 0.03 {

@@ -6,6 +6,7 @@ import (
 
 	"armwright/solver/drive"
 	"armwright/solver/solvertest"
+	"armwright/specs"
 )
 
 // How a cam sits on its shaft changes neither law nor torque; a keyed cam has the
@@ -14,11 +15,12 @@ func TestHubs(t *testing.T) {
 	b := solvertest.Brief(t, "cam-study")
 	b.Resistance.LeastArm = 50 // room for a bolt circle
 	b.Stock.Shaft = 20
+	b.Resistance.Load = specs.Loads{Light: 2.5, Middle: 10, Heavy: 20}
 	plain := solve(t, b).Resistance
 	if plain.Hub.Kind != "bolted" || plain.Outline.Keyed.Len() != 0 {
 		t.Errorf("without a word the hub is %q", plain.Hub.Kind)
 	}
-	// Hand calculation: 40 kg on two cables, times the largest moment arm.
+	// Hand calculation: 20 kg on the one cable, times the largest moment arm.
 	most := 0.0
 	for _, h := range plain.MomentArm {
 		most = math.Max(most, h)
