@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armwright/geometry/balance"
+	"armwright/geometry/solid"
 	"armwright/solver/require"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -29,6 +30,13 @@ func TestEntryByMoments(t *testing.T) {
 		s.entry(sc, stand, &require.Rows{Card: &s.Card}, &got, false)
 		v, push := &sc.Station.Values, s.Asked.Space.Push
 		seat, kg, top := &v.Seat, s.ratedUser(), sc.Geometry.Seat.Top(sc.Geometry.Seat.Positions-1)
+		reach := 0.0 // of a hand: the highest part that stands still
+		for i := range sc.Station.Assembly.Parts {
+			if p := &sc.Station.Assembly.Parts[i]; p.Group == 0 {
+				_, high := solid.Bounds(p.Solid, p.Place)
+				reach = max(reach, high.Z)
+			}
+		}
 		for _, c := range []struct {
 			words        string
 			kg, x, y, z  float64 // the user, and where
@@ -37,9 +45,9 @@ func TestEntryByMoments(t *testing.T) {
 			{"seat's front edge", kg, seat.Front - edgeInset, 0, top, edgePush, 0},
 			{"seat's rear edge", kg, seat.Front - seat.Depth + edgeInset, 0, top, -edgePush, 0},
 			{"seat's side edge", kg, seat.Front - seat.Depth/2, edgeInset - seat.Width/2, top, 0, -edgePush},
-			{"to the front", 0, 0, 0, v.Height, push, 0},
-			{"to the rear", 0, 0, 0, v.Height, -push, 0},
-			{"to the side", 0, 0, 0, v.Height, 0, -push},
+			{"to the front", 0, 0, 0, reach, push, 0},
+			{"to the rear", 0, 0, 0, reach, -push, 0},
+			{"to the side", 0, 0, 0, reach, 0, -push},
 		} {
 			found := false
 			for _, e := range got {
