@@ -95,21 +95,38 @@ const (
 	tableRow = 165.0 // width of the table
 )
 
-// divided shares parts out over sheets.
+// divided shares parts out over as few sheets as have room for them, about as much on
+// each.
 func (w *Shop) divided(parts []Part) [][]Part {
-	var out [][]Part
-	full := math.Inf(1)
-	for _, p := range parts {
+	needs := make([]float64, len(parts))
+	total := 0.0
+	for i := range parts {
+		p := &parts[i]
 		f := p.scale().Factor()
 		wide := max(p.size.X*f+aroundX, sheet.TextWidth(p.caption(), sheet.ViewText)+5)
-		need := wide*(p.size.Y*f+aroundY) + float64(len(w.rows(&p)))*rowTall*tableRow
-		if full+need > usable {
-			out, full = append(out, nil), 0
-		}
-		out[len(out)-1] = append(out[len(out)-1], p)
-		full += need
+		needs[i] = wide*(p.size.Y*f+aroundY) + float64(len(w.rows(p)))*rowTall*tableRow
+		total += needs[i]
 	}
-	return out
+	fill := func(room float64) (out [][]Part) {
+		full := math.Inf(1)
+		for i, p := range parts {
+			if full+needs[i] > room {
+				out, full = append(out, nil), 0
+			}
+			out[len(out)-1] = append(out[len(out)-1], p)
+			full += needs[i]
+		}
+		return out
+	}
+	best := fill(usable)
+	const steps = 10
+	least := total / max(1, float64(len(best)))
+	for k := range steps {
+		if out := fill(least + float64(k)/steps*(usable-least)); len(out) == len(best) {
+			return out
+		}
+	}
+	return best
 }
 
 func notes(family int) []string {
