@@ -41,11 +41,17 @@ func named(t *testing.T, f fstest.MapFS, name string) string {
 func TestMadeRows(t *testing.T) {
 	for _, name := range []string{armPad, reclined} {
 		f := output(t, name, false)
-		d, err := dxf.Read(bytes.NewReader(f[named(t, f, "tubes")].Data))
-		if err != nil {
-			t.Fatal(err)
+		var rows []madeRow
+		for path := range f {
+			if !strings.HasSuffix(path, "-tubes.dxf") {
+				continue
+			}
+			d, err := dxf.Read(bytes.NewReader(f[path].Data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			rows = append(rows, madeRows(d)...)
 		}
-		rows := madeRows(d)
 		ends, holes := 0, 0
 		for _, r := range rows {
 			switch {
