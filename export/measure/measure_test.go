@@ -383,6 +383,8 @@ func TestFileErrors(t *testing.T) {
 			var bad *FileError
 			if _, err := Folder(f); !errors.As(err, &bad) || bad.Path != c.path || bad.Missing != c.missing || bad.Hint() == "" {
 				t.Errorf("error %v, want a *FileError for %s, missing %v", err, c.path, c.missing)
+			} else if bad.Missing != (bad.Line == 0) || !bad.Missing && bad.Column != 1 {
+				t.Errorf("%s is told at line %d, column %d", c.path, bad.Line, bad.Column)
 			} else if c.missing != errors.Is(err, fs.ErrNotExist) {
 				t.Errorf("error %v does not tell the cause", err)
 			}

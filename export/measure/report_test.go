@@ -281,6 +281,7 @@ func TestFilesAgreeWithEachOther(t *testing.T) {
 			i := outline(d)
 			d.Entities = slices.Delete(d.Entities, i, i+1)
 		}},
+		{"a split hub off its axis", clamped, hubPath, "bore off the axis", mapped(func(p dxf.Point) dxf.Point { return dxf.Point{X: p.X + 0.05, Y: p.Y} }, 1, 1)},
 		{"a bar without its second bore", linked, "cut/coupler.dxf", "two bores", func(d *dxf.Document) {
 			i := slices.IndexFunc(d.Entities, func(e dxf.Entity) bool { _, ok := e.(dxf.Circle); return ok })
 			d.Entities = slices.Delete(d.Entities, i, i+1)
