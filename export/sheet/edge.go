@@ -112,7 +112,40 @@ func (l *viewLayout) atEdge(s stacked) exploded {
 		dir = r2.Vec{Y: 1}
 		at.X = body.Max.X + s.offset
 	}
-	return linear(l.paper(s.d.A), l.paper(s.d.B), dir, at, s.d.Text(l.units), l.height)
+	return linear(l.past(s, s.d.A), l.past(s, s.d.B), dir, at, s.d.Text(l.units), l.height)
+}
+
+// past is where the extension line of a dimension at an edge begins: at its point, or
+// past the value of an ordinate that stands in the way.
+func (l *viewLayout) past(s stacked, end r2.Vec) r2.Vec {
+	p := l.paper(end)
+	for _, v := range l.values {
+		if v.side != s.side {
+			continue
+		}
+		b := v.box
+		upright := s.side == Below || s.side == Above
+		if upright && (p.X < b.Min.X-sideGap || p.X > b.Max.X+sideGap) || !upright && (p.Y < b.Min.Y-sideGap || p.Y > b.Max.Y+sideGap) {
+			continue
+		}
+		switch s.side {
+		case Below:
+			p.Y = min(p.Y, b.Min.Y)
+		case Above:
+			p.Y = max(p.Y, b.Max.Y)
+		case Leftward:
+			p.X = min(p.X, b.Min.X)
+		case Rightward:
+			p.X = max(p.X, b.Max.X)
+		}
+	}
+	return p
+}
+
+// valueAt is the value of an ordinate at a side of the view.
+type valueAt struct {
+	side Side
+	box  r2.Box
 }
 
 // ordinates draws the ordinate dimensions at one side, spread so that their
@@ -184,6 +217,7 @@ func (l *viewLayout) ordinates(all []Dimension, side Side) float64 {
 		end := at(placed[i], offset)
 		prims := []Primitive{dimLine(append(line, end)...), value(i, offset)}
 		l.place(d, PlacedDimension{Line: end, Direction: math.Atan2(run.Y, run.X)}, prims, nil)
+		l.values = append(l.values, valueAt{side, value(i, offset).block().box()})
 	}
 	return offset + widest + 5
 }

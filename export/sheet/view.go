@@ -24,6 +24,7 @@ type viewLayout struct {
 	height float64 // of lettering, mm
 	alone  bool    // nothing will be placed round the geometry
 	drawn  clearance
+	values []valueAt // of ordinates
 	out    laidView
 }
 

@@ -272,8 +272,10 @@ func (f *finder) length(i int) float64 {
 func (f *finder) weldment(set []int, root int) Weldment {
 	p := &f.a.Parts[root]
 	w := Weldment{ID: p.ID, Title: p.Title, Side: p.Side}
-	if t, ok := titles()[p.Item]; ok {
-		w.Title = t
+	for _, name := range [2]string{p.Item, strings.TrimSuffix(p.ID, "-"+p.Side.String())} {
+		if t, ok := titles()[name]; ok {
+			w.Title = t
+		}
 	}
 	in := map[int]bool{}
 	w.Blocks = append(w.Blocks, Block{Lead: root, Parts: []int{root}})

@@ -21,8 +21,8 @@ func lies(v r3.Vec, f *solid.Placement) bool {
 	return along(v, f.X) || along(v, f.Y) || along(v, f.Z)
 }
 
-// round tells whether a part is placed by its own z: turned, or a prism whose outline
-// or middle hole is round.
+// round tells whether a part is placed by its own z: turned, or a prism whose outline, or
+// a hole about that axis, is round.
 func round(p *assembly.Part) bool {
 	s, ok := p.Solid.(solid.Prism)
 	if !ok {
@@ -32,12 +32,10 @@ func round(p *assembly.Part) bool {
 	return outer || bored(s.Profile)
 }
 
-// bored tells whether a profile has a round hole in its middle.
+// bored tells whether a profile has a round hole about its own z.
 func bored(p *solid.Profile) bool {
-	box := p.Outer().Bounds()
-	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	for _, h := range p.Holes() {
-		if c, _, ok := circle(h); ok && r2.Norm(r2.Sub(c, middle)) < 0.1 {
+		if c, _, ok := circle(h); ok && r2.Norm(c) < 0.1 {
 			return true
 		}
 	}
