@@ -7,6 +7,7 @@ import (
 	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -147,10 +148,17 @@ func (d *drafter) indexView(p *assembly.Part) sheet.View {
 		}
 		add(dim)
 	}
+	// The slots are alike.
+	slots := 0
+	var end contour.Element
 	for _, h := range profileOf(p).Holes() {
 		if ends := h.RoundEnds(); len(ends) == 2 {
-			add(sheet.Leader{At: ends[0].Centre, Note: "slot " + d.measure(2*ends[0].Radius) + " wide"})
+			end = ends[0]
+			slots++
 		}
+	}
+	if slots > 0 {
+		add(sheet.Leader{At: end.Centre, Note: strconv.Itoa(slots) + "x slot " + d.measure(2*end.Radius) + " wide"})
 	}
 	d.balloonAt(&v, p, profileOf(p).Centroid())
 	return v
