@@ -141,3 +141,19 @@ func TestFlexibleCentre(t *testing.T) {
 		}
 	}
 }
+
+// What is flexible counts with the first group, whatever the pose.
+func TestFlexibleCountsWithTheFrame(t *testing.T) {
+	var b Builder
+	frame := b.Group("frame", -1, nil)
+	arm := b.Group("arm", frame, &Turn{Axis: r3.Vec{Z: 1}, Ratio: 1})
+	b.Add(Part{ID: "arm", Group: arm, Solid: solid.Straight(solid.Rect(10, 10, 0), 10), Place: solid.Shift(r3.Vec{X: 100}), Mass: 3})
+	b.Flex(Flexible{ID: "cable", Path: []r3.Vec{{}, {Y: 40}}, Mass: 2})
+	w := b.ByGroup(nil)
+	if w[frame].Mass != 2 || w[arm].Mass != 3 {
+		t.Errorf("the frame weighs %v, the arm %v; want 2 and 3", w[frame].Mass, w[arm].Mass)
+	}
+	if want := (r3.Vec{X: -60, Y: 8, Z: 3}); r3.Norm(r3.Sub(b.Centre(Pose{Flexion: [2]float64{math.Pi, math.Pi}}), want)) > 1e-9 {
+		t.Errorf("centre %v, want %v", b.Centre(Pose{Flexion: [2]float64{math.Pi, math.Pi}}), want)
+	}
+}

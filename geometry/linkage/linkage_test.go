@@ -199,6 +199,9 @@ func TestDeadPoints(t *testing.T) {
 	if err != nil || len(dead) < 2 {
 		t.Fatalf("dead points %v, %v", dead, err)
 	}
+	// Coupler and output in line, the input is held on either side of the line between the
+	// pivots.
+	near(t, "limit on the other side", dead[0], -dead[len(dead)-1], 1e-12)
 	limit := dead[len(dead)-1]
 	near(t, "bridge at the limit", math.Sqrt(200*200+100*100-2*200*100*math.Cos(limit)), 190, 1e-9)
 	var e *Error
