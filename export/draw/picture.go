@@ -32,6 +32,11 @@ const (
 // study on the bench has none. Names are those to draw, all where there are none.
 // Errors are those of [sheet.View.Picture].
 func Pictures(r *solver.Result, names ...string) ([]Picture, error) {
+	return pictures(r, sheet.Phantom, names...)
+}
+
+// pictures draws the person in lines of a role.
+func pictures(r *solver.Result, person sheet.Role, names ...string) ([]Picture, error) {
 	if r.Station.Assembly == nil {
 		return nil, nil
 	}
@@ -58,7 +63,7 @@ func Pictures(r *solver.Result, names ...string) ([]Picture, error) {
 		wait.Go(func() {
 			v := sheet.View{Title: w.title, Entities: hidden.NewScene(bodies, w.camera).Lines()}
 			if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
-				v.Entities = append(v.Entities, d.figure(&all[0], w.camera, sheet.Phantom)...)
+				v.Entities = append(v.Entities, d.figure(&all[0], w.camera, person)...)
 			}
 			v.Entities = append(v.Entities, d.flexible(w.camera, true)...)
 			out[i].Name = w.name
@@ -79,7 +84,7 @@ const pictureLeast = 50.0
 // Portrait is the station from the user's right with a person in it, as an element for a
 // page; empty of a study on the bench. Errors are those of [Pictures].
 func Portrait(r *solver.Result) (template.HTML, error) {
-	list, err := Pictures(r, "side")
+	list, err := pictures(r, sheet.Visible, "side")
 	if err != nil || len(list) == 0 {
 		return "", err
 	}
