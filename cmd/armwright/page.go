@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"armwright/export/draw"
+	"armwright/export/output"
 	"armwright/export/page"
 	"armwright/export/page/serve"
 	"armwright/solver"
@@ -19,8 +20,11 @@ import (
 
 type pageOptions struct {
 	*common
-	brief string // file, - for stdin, or empty for a starter brief
-	port  int
+	brief  string // file, - for stdin, or empty for a starter brief
+	port   int
+	static string // folder to write the page into, empty to serve it
+	solver string // the program as WebAssembly; empty for the one beside this program
+	force  bool
 }
 
 // usualPort is where the page is found unless another is asked for, so that an
@@ -38,9 +42,16 @@ solved again when it is let go. Designs can be kept side by side, and brief,
 drawings and tables saved from the page.
 
 BRIEF may be - for stdin; without one it is a starter brief for an arm-pad
-station. The file itself is never written to. Ctrl-C closes the page.`,
+station. The file itself is never written to. Ctrl-C closes the page.
+
+With --static the page is written into a folder instead, which any web server can
+hand out: the program then runs in the visitor's browser, and no server answers.
+It takes the program as WebAssembly, armwright.wasm beside this one or named with
+--solver; it is built from the same source by
+GOOS=js GOARCH=wasm go build -o armwright.wasm ./cmd/armwright-worker`,
 		Example: `  armwright page brief.yaml
-  armwright new cam-study | armwright page - --port 0`,
+  armwright new cam-study | armwright page - --port 0
+  armwright page brief.yaml --static site`,
 		Args:              between(0, 1, "the brief"),
 		ValidArgsFunction: yamlFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -50,26 +61,47 @@ station. The file itself is never written to. Ctrl-C closes the page.`,
 			if o.port < 0 || o.port > 65535 {
 				return usage("ports are 0 to 65535, 0 for any free one", "page: no port %d", o.port)
 			}
+			switch {
+			case o.static == "" && (o.solver != "" || o.force):
+				return usage("add --static DIR", "page: --solver and --force belong to --static")
+			case o.static != "" && cmd.Flags().Changed("port"):
+				return usage("leave --port out", "page: --static serves nothing")
+			}
 			if runF != nil {
 				return runF(cmd.Context(), o)
+			}
+			if o.static != "" {
+				return runStatic(s, o)
 			}
 			return runPage(cmd.Context(), s, o)
 		},
 	}
-	cmd.Flags().IntVar(&o.port, "port", usualPort, "port to serve on, 0 for any free one")
+	f := cmd.Flags()
+	f.IntVar(&o.port, "port", usualPort, "port to serve on, 0 for any free one")
+	f.StringVar(&o.static, "static", "", "folder to write the page into, for any web server")
+	f.StringVar(&o.solver, "solver", "", "program as WebAssembly; armwright.wasm beside this one when left out")
+	f.BoolVar(&o.force, "force", false, "replace files added to an earlier --static")
+	_ = cmd.MarkFlagDirname("static")
+	_ = cmd.MarkFlagFilename("solver", "wasm")
 	return cmd
 }
 
-func runPage(ctx context.Context, s *streams, o *pageOptions) error {
-	brief, err := specs.ParseBrief("starter", specs.Starter(kinds[0]))
-	if o.brief != "" {
-		_, _, brief, err = readBrief(s, o.brief)
+// pageBrief is the brief that the page begins with.
+func pageBrief(s *streams, o *pageOptions) (specs.Brief, error) {
+	if o.brief == "" {
+		return specs.ParseBrief("starter", specs.Starter(kinds[0]))
 	}
+	_, _, b, err := readBrief(s, o.brief)
+	return b, err
+}
+
+func runPage(ctx context.Context, s *streams, o *pageOptions) error {
+	brief, err := pageBrief(s, o)
 	if err != nil {
 		return err
 	}
 	p, err := page.New(brief, page.Options{Program: program(), Files: func(r *solver.Result) ([]draw.File, error) {
-		files, _, err := bundle(r, draw.Options{})
+		files, _, err := output.Files(r, program(), draw.Options{})
 		return files, err
 	}})
 	if err != nil {

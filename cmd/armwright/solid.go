@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"armwright/export/draw"
+	"armwright/export/output"
 	"armwright/export/sheet"
 	"armwright/export/solid"
 	"armwright/geometry/assembly"
@@ -237,23 +238,10 @@ func (o *solidOptions) seated(j *judge.Judge, r *judge.Result, pose *assembly.Po
 	return nil, usage("labels are the first column of tables/people.csv, as "+labels[0], "solid: --person %s: no boundary person has this label", specs.Printable(o.person))
 }
 
-// writeStep writes a model and looks at the file once more before it goes out.
-func writeStep(w io.Writer, m solid.Model) error {
-	var b bytes.Buffer
-	if err := solid.Write(&b, m); err != nil {
-		return err
-	}
-	if err := solid.Audit(b.Bytes()); err != nil {
-		return err
-	}
-	_, err := w.Write(b.Bytes())
-	return err
-}
-
 // writeModel writes a model in the format that --out ends in.
 func writeModel(s *streams, o *solidOptions, m solid.Model) error {
 	var b bytes.Buffer
-	print, mark := writeStep, "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('"+sheet.Notice
+	print, mark := output.WriteStep, "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('"+sheet.Notice
 	if format(o.out) == "glb" {
 		print, mark = solid.WriteMesh, "\x00" // nothing in its first bytes says whose it is
 	}
@@ -309,7 +297,7 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 		p.Group = 0
 		m.Parts = []solid.Part{alone(&p)}
 		var b bytes.Buffer
-		if err := writeStep(&b, m); err != nil {
+		if err := output.WriteStep(&b, m); err != nil {
 			return err
 		}
 		files = append(files, draw.File{Path: p.ID + ".step", Data: b.Bytes()})
