@@ -1,0 +1,80 @@
+package page
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"armwright/export/report"
+	"armwright/solver"
+	"armwright/solver/judge"
+	"armwright/specs"
+	"armwright/testdata"
+)
+
+// Whatever tells a figure of a requirement tells the value of its row: the page, the
+// report, the terminal and report.json.
+func TestEveryHeadlineIsItsRequirement(t *testing.T) {
+	ids := map[string]string{"Length": "footprint-length", "Width": "footprint-width", "Height": "height",
+		"Tilt, occupied": "tilt-occupied", "Hand path": "hand-path", "Torque match": "torque-match"}
+	for _, name := range testdata.Frames() {
+		f, err := specs.ParseFrame(name, testdata.Frame(name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		res, err := solver.CheckPeople(f, judge.Persons{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		rep := report.New(res, "armwright", nil)
+		rows := map[string]report.Requirement{}
+		for _, q := range rep.Requirements {
+			rows[q.ID] = q
+		}
+		on := 0
+		for _, g := range figures(rep, res) {
+			id, ok := ids[g.Name]
+			if !ok {
+				continue
+			}
+			q, ok := rows[id]
+			if on++; !ok || g.Value == nil || *g.Value != q.Value || g.Text != rep.Units.Figure(q.Value, q.Unit) {
+				t.Errorf("%s: the page shows %s %s, %s is %v %s", name, g.Name, g.Text, id, q.Value, q.Unit)
+			}
+		}
+		if on == 0 {
+			t.Errorf("%s: the page shows no figure of a requirement", name)
+		}
+		var data, html, text bytes.Buffer
+		for _, err := range []error{report.JSON(&data, rep), report.HTML(&html, rep), report.Text(&text, rep, report.TextOptions{})} {
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		var written report.Report
+		if err := json.Unmarshal(data.Bytes(), &written); err != nil {
+			t.Fatal(err)
+		}
+		if len(written.Headline.Figures) == 0 {
+			t.Errorf("%s: no headline", name)
+		}
+		for _, h := range written.Headline.Figures {
+			q := rows[h.Requirement]
+			shown := rep.Units.Figure(q.Value, q.Unit)
+			if h.Value != q.Value || h.Limit != q.Limit || h.Met != q.Met {
+				t.Errorf("%s: report.json has %+v, the requirement %+v", name, h, q)
+			}
+			if !strings.Contains(html.String(), `data-requirement="`+q.ID+`">`+shown+`<`) {
+				t.Errorf("%s: report.html does not show %s as %s", name, q.ID, shown)
+			}
+			found := false
+			for line := range strings.Lines(text.String()) {
+				found = found || strings.HasPrefix(line, "  "+h.Name+" ") && strings.Contains(line, " "+shown+"  "+h.Sense)
+			}
+			if !found {
+				t.Errorf("%s: the terminal does not show %s as %s:\n%s", name, h.Name, shown, text.String())
+			}
+		}
+	}
+}
