@@ -189,3 +189,21 @@ type Drawing struct {
 	Tolerance  string `key:"tolerance" choice:"f|m|c|v" default:"m" doc:"general tolerance class of ISO 2768-1"`
 	Prices     string `key:"prices" default:"" count:"0..6000" form:"prices" doc:"own price list: names as tables/purchase.csv tells them, or words of them, each with its price, separated by semicolons: tube 60x60x3 42.50; ISO 4017 M8 x 25 0.12"`
 }
+
+// Choose lists values that the tool may choose among, in place of the one value
+// that the brief gives elsewhere. A text is empty, which leaves the brief's own
+// value alone; the values with commas between; or Any.
+type Choose struct {
+	Member        string `key:"member" default:"" count:"0..600" form:"values" doc:"tubes to choose among, names with commas between, or any for all of stock; empty to take stock.member"`
+	Cable         string `key:"cable" default:"" count:"0..600" form:"values" doc:"cables to choose among, names with commas between, or any for all of stock; empty to take stock.cable"`
+	SheaveRadius  string `key:"sheave_radius" default:"" count:"0..200" form:"values" doc:"radii of the guide sheave to choose among, as 40 mm, 48 mm; empty to take resistance.sheave_radius"`
+	SeatPositions string `key:"seat_positions" default:"" count:"0..200" form:"values" doc:"most seat positions to choose among, as 8, 12, 16; empty to take posture.seat_positions"`
+	SeatPitch     string `key:"seat_pitch" default:"" count:"0..200" form:"values" doc:"distances of the seat positions to choose among, as 20 mm, 30 mm; empty to take posture.seat_pitch"`
+	HandlePitch   string `key:"handle_pitch" default:"" count:"0..200" form:"values" doc:"distances of the handle positions to choose among, as 10 mm, 20 mm; empty to take posture.handle_pitch"`
+}
+
+// CurveTable is the name of the curve that a brief brings along itself.
+const CurveTable = "table"
+
+// regionUS is the region of inch stock, third angle and plates in pounds.
+const regionUS = "us"

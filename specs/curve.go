@@ -13,9 +13,6 @@ import (
 	"armwright/specs/strength"
 )
 
-// CurveTable is the name of the curve that a brief brings along itself.
-const CurveTable = "table"
-
 // IsCurveFile tells whether the name of a curve is the path of a CSV file.
 // Nothing here opens it: the command reads it and puts what ReadCurve makes of
 // it into the brief, so that the frame is complete without the file.

@@ -17,9 +17,6 @@ const (
 	FrameFormat = "frame/1"
 )
 
-// regionUS is the region of inch stock, third angle and plates in pounds.
-const regionUS = "us"
-
 // ParseBrief reads a brief. The name stands for the file in messages. Keys
 // that are absent take their defaults. Anything wrong is a *Problems with all
 // faults that could be found, each with line and column.

@@ -2,14 +2,12 @@ package main
 
 import (
 	"context"
-	"errors"
 
 	"armwright/export/compare"
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/solver"
 	"armwright/solver/judge"
-	"armwright/specs"
 	"github.com/spf13/cobra"
 )
 
@@ -134,26 +132,4 @@ func beside(ctx context.Context, s *streams, o *checkOptions, first *solver.Resu
 		err = errUnmet
 	}
 	return err
-}
-
-// placed gives an error of the solver its place in the file that it comes from,
-// where it has one.
-func placed(label string, data []byte, err error) error {
-	if about, ok := solver.Fault(err); ok {
-		return specs.Locate(label, data, about)
-	}
-	return err
-}
-
-// unsolved says what a solver's error means for the file it came from: an
-// input that describes no possible station is invalid, anything else is a
-// failure to run.
-func unsolved(label string, err error) error {
-	if errors.Is(err, context.Canceled) {
-		return err
-	}
-	if about, ok := solver.Fault(err); ok {
-		return &failure{code: exitInvalid, what: label, why: err, hint: about.Hint}
-	}
-	return &failure{code: exitFailed, what: label, why: err}
 }

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 
+	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -85,4 +87,26 @@ func sameFile(a, b string) bool {
 	}
 	second, err := os.Stat(b)
 	return err == nil && os.SameFile(first, second)
+}
+
+// placed gives an error of the solver its place in the file that it comes from,
+// where it has one.
+func placed(label string, data []byte, err error) error {
+	if about, ok := solver.Fault(err); ok {
+		return specs.Locate(label, data, about)
+	}
+	return err
+}
+
+// unsolved says what a solver's error means for the file it came from: an
+// input that describes no possible station is invalid, anything else is a
+// failure to run.
+func unsolved(label string, err error) error {
+	if errors.Is(err, context.Canceled) {
+		return err
+	}
+	if about, ok := solver.Fault(err); ok {
+		return &failure{code: exitInvalid, what: label, why: err, hint: about.Hint}
+	}
+	return &failure{code: exitFailed, what: label, why: err}
 }

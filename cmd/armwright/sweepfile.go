@@ -176,26 +176,6 @@ func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard swe
 	return err
 }
 
-// interrupted is a study stopped by its user; what is done is kept.
-type interrupted struct {
-	kept, of int
-	where    string // empty for stdout
-}
-
-func (e *interrupted) Error() string {
-	return fmt.Sprintf("interrupted after %d of %s", e.kept, count(e.of, "design"))
-}
-
-func (*interrupted) Unwrap() error { return context.Canceled }
-
-// Hint says how to go on.
-func (e *interrupted) Hint() string {
-	if e.where == "" {
-		return "with --out FILE the same command goes on where it was stopped"
-	}
-	return "the same command goes on from there"
-}
-
 // openStudy opens a file of rows for reading.
 func openStudy(path string) (*os.File, *record.Reader, error) {
 	file, err := os.Open(path)

@@ -240,3 +240,14 @@ func Cost(list []judge.Requirement) float64 {
 	}
 	return sum
 }
+
+// add takes an attempt into the log, unless it has no drive.
+func (l *SearchLog) add(a *Attempt) {
+	if a.Err != nil {
+		return
+	}
+	a.choice = len(l.Axes)
+	l.Iterations += a.Search.iterations
+	l.Evaluations += a.Search.evaluations
+	l.Axes = append(l.Axes, AxesChoice{Positions: a.Search.Axes, HandPath: a.path, Worst: a.worst})
+}

@@ -12,56 +12,6 @@ import (
 	"armwright/specs/stock"
 )
 
-// Choice is one combination of the values that a brief leaves to the tool, and
-// how it came out.
-type Choice struct {
-	Values []Picked
-	Fate   Fate
-	Why    Why // it was not taken; zero for the one that was
-
-	// Of the station, where one was solved; 0 elsewhere.
-	Mass   float64 // of its parts, kg
-	Length float64 // of its base, mm
-	Width  float64
-	Worst  float64 // least margin over all requirements, in units that matter
-}
-
-// Picked is one value of a combination.
-type Picked struct{ Path, Value string }
-
-// Fate says what became of a combination.
-type Fate string
-
-// The fates, as far as a combination came.
-const (
-	Excluded Fate = "excluded"    // a bound shows that no station can meet the brief with it
-	Passed   Fate = "passed over" // what failed with another combination hangs on values that this one shares
-	Missed   Fate = "missed"      // solved, and requirements are missed
-	Dearer   Fate = "dearer"      // not looked at: one that costs less meets everything
-	Chosen   Fate = "chosen"
-)
-
-// Why tells why a combination was not taken.
-type Why struct {
-	Stopped bool     // the search was, before it came to this one
-	Before  int      // how many before it miss something that hangs on nothing left to the tool; 0 for another reason
-	Shared  []Picked // its values that a combination shares which misses what it would
-	OnLast  bool     // what is missed was looked at on the last station solved
-	Missed  []Miss
-	Unmade  error  // why there is no station with it
-	Bound   *Proof // what excludes it
-}
-
-// Miss is a requirement that is not met.
-type Miss struct {
-	ID           string
-	Value, Limit float64 // inside units
-	Unit         require.Unit
-}
-
-// Solved says whether a station was solved for the combination.
-func (c *Choice) Solved() bool { return c.Fate == Missed || c.Fate == Chosen }
-
 // candidate is a combination with its brief and what it came to.
 type candidate struct {
 	Choice

@@ -7,19 +7,10 @@ import (
 	"slices"
 
 	"armwright/solver/judge"
-	"armwright/solver/require"
 )
 
 // floorUnit is the length of footprint, mm, that counts one in the objective.
 const floorUnit = 200.0
-
-// Trade tells what giving way in one requirement would buy.
-type Trade struct {
-	ID    string
-	Unit  require.Unit
-	Step  float64 // by how much the limit gives way: one unit that matters, or a tenth, a hundredth of it
-	Worth float64 // what that is worth, mm of footprint length
-}
 
 // leastTrade is the worth, mm of footprint length, below which a requirement
 // does not hold the design back.

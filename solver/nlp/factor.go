@@ -273,3 +273,7 @@ func largest(x []float64) float64 {
 	}
 	return s
 }
+
+// LeastSquaresRidge is the relative size of the ridge in LeastSquares: the square
+// root of the rounding unit, so that the ridge adds rounding to the normal matrix.
+const LeastSquaresRidge = 0x1p-26

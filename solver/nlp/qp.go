@@ -135,7 +135,3 @@ func LeastSquares(n int, a, b, rows, lo []float64, equality []bool, warm []int) 
 	q := QP{N: n, M: len(lo), G: g, A: rows, B: lo, Equality: equality, Warm: warm}
 	return q.solve(f)
 }
-
-// LeastSquaresRidge is the relative size of the ridge in LeastSquares: the square
-// root of the rounding unit, so that the ridge adds rounding to the normal matrix.
-const LeastSquaresRidge = 0x1p-26

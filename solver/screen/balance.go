@@ -27,18 +27,6 @@ type Balance struct {
 	Seated     []SeatedCurve
 }
 
-// EntryCase is somebody getting on, or pushing.
-type EntryCase struct {
-	Case   require.Phrase
-	Weight float64 // of the person on the station, kg; 0 for a push alone
-	Push   float64 // level, outward, N
-	Height float64 // of the push, mm
-	X, Y   float64 // where the floor's resultant acts, mm
-	Inside float64 // of the nearest tipping edge, mm
-	Edge   string
-	Tilt   float64 // left until it tips, rad
-}
-
 // Loads of getting on.
 const (
 	// leastUser is the least simulated user, kg (ASTM F2571-15 7.1, S).

@@ -14,13 +14,6 @@ var (
 	rise  = r3.Vec{Z: 1}
 )
 
-// frameLoads are the working loads of the tubes that are all of one section, and the
-// free length of the posts.
-type frameLoads struct {
-	post, leaned, rail, stub, sleeve beam
-	high                             float64
-}
-
 // tubes is the greatest share of the yield strength that they take of a section.
 func (f *frameLoads) tubes(sec *stock.Section, yield float64) float64 {
 	most := 0.0

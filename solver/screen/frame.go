@@ -58,12 +58,6 @@ func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
 	}
 }
 
-// slots are the places of needs, in the order in which they were first told of.
-type slots struct {
-	ids   []string
-	order []int // place of each need of the station before
-}
-
 // of is the place of a need that is told of at a turn.
 func (s *slots) of(id string, turn int) int {
 	if turn < len(s.order) && s.ids[s.order[turn]] == id {

@@ -7,15 +7,6 @@ import (
 	"armwright/solver/screen/crush"
 )
 
-// Least is the least gap of some, or the least share of what is needed.
-type Least struct {
-	value         float64
-	at            int
-	moving, fixed string // empty where there is none below the value
-	pair
-	part crush.Part // that a share is of
-}
-
 // The least values of each axis position, in the order of their rows.
 const (
 	leastOfTube = iota

@@ -59,10 +59,6 @@ type meeting struct {
 	part crush.Part // that can be between them
 }
 
-// pair is a meeting by the places of its parts: mover among the movers, other
-// an obstacle's part or one of the constants below.
-type pair struct{ axis, mover, other int }
-
 const (
 	toFloor = -1 - iota
 	toOtherArm

@@ -3,7 +3,11 @@ package screen
 import (
 	"math"
 
+	"armwright/geometry/person"
+	"armwright/geometry/solid"
+	"armwright/geometry/station"
 	"armwright/solver/require"
+	"armwright/solver/screen/crush"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -71,3 +75,64 @@ func (a *Afresh) Carried(int) (*Carriage, bool)          { return &a.centres, tr
 func (*Afresh) BodyGap(int) (below, enough float64)      { return math.Inf(1), math.Inf(1) }
 func (*Afresh) Gaps() ([]Least, bool, func(int) float64) { return nil, false, nil }
 func (*Afresh) KeepGaps([]Least)                         {}
+
+// Workshop is where stations are built and persons stood beside them, again and
+// again in the same memory. The zero value is ready; it is for one goroutine at a
+// time.
+type Workshop struct {
+	maker  station.Maker
+	around person.Surroundings
+	slots  slots // of needs
+
+	// Of the last station that was looked at whole.
+	parts   int              // how many it has
+	nearest []person.Closest // to each boundary person
+	outmost []outlier        // parts at the edges of its envelope
+	taken   []taken          // scratch: parts that were looked at for them
+	balls   []float64        // and how far each reaches from its centre
+	places  []solid.Placement
+}
+
+// Maker is what builds the station.
+func (w *Workshop) Maker() *station.Maker { return &w.maker }
+
+// looked takes note of the station that was looked at.
+func (w *Workshop) looked(sc *Scene, known Memory) {
+	if !known.Near() {
+		w.parts = sc.parts()
+	}
+}
+
+// follows says whether a station differs so little from the last that was looked at
+// whole that what governed there is all that need be looked at.
+func (w *Workshop) follows(sc *Scene, known Memory) bool {
+	return known.Near() && w.parts > 0 && w.parts == sc.parts()
+}
+
+// Least is the least gap of some, or the least share of what is needed.
+type Least struct {
+	value         float64
+	at            int
+	moving, fixed string // empty where there is none below the value
+	pair
+	part crush.Part // that a share is of
+}
+
+// pair is a meeting by the places of its parts: mover among the movers, other
+// an obstacle's part or one of the constants below.
+type pair struct{ axis, mover, other int }
+
+// outlier is a part at an axis position and a flexion, by its place among the angles.
+type outlier struct{ part, axis, at int }
+
+// taken is an outlier that was looked at.
+type taken struct {
+	outlier
+	low, high r3.Vec
+}
+
+// slots are the places of needs, in the order in which they were first told of.
+type slots struct {
+	ids   []string
+	order []int // place of each need of the station before
+}

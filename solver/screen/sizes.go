@@ -24,9 +24,6 @@ func (s *Screen) sizes(sc *Scene, out *require.Rows, known Memory) {
 	out.Add("height", -1, high.Z).At(top)
 }
 
-// outlier is a part at an axis position and a flexion, by its place among the angles.
-type outlier struct{ part, axis, at int }
-
 // edge is how far inside the envelope, mm, what is taken for a part of its edge may lie:
 // two that tie are both followed.
 const edge = 1.0
@@ -130,12 +127,6 @@ func (s *Screen) envelope(sc *Scene, known Memory) (low, high r3.Vec, top float6
 		}
 	}
 	return low, high, top
-}
-
-// taken is an outlier that was looked at.
-type taken struct {
-	outlier
-	low, high r3.Vec
 }
 
 // ballOf is the radius of a ball round a part's centre that holds the part.

@@ -8,13 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// The ways of using the arms.
-const (
-	bothArms = iota
-	rightAlone
-	waysOfUse
-)
-
 var wayNames = [waysOfUse]string{"both arms", "right arm alone"}
 
 // The loads of tipping: none at all, and those of the brief.

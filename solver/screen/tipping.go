@@ -109,16 +109,3 @@ func (t *tipping) judge(out *require.Rows, id string, who int, title require.Phr
 		}
 	}
 }
-
-// StabilityCase is one case of balance.
-type StabilityCase struct {
-	Case    require.Phrase
-	Person  string
-	Mass    float64 // kg
-	X, Y, Z float64 // centre of mass, mm
-	Tilt    float64 // rad, least over the edges
-	Edge    string  // front, rear, side
-	Energy  float64 // N·mm
-	Angle   float64 // flexion, rad
-	Lift    float64 // of the load, mm
-}
