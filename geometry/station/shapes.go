@@ -30,6 +30,8 @@ const (
 	eyeBarShape
 	plateShape
 	padPlateShape
+	saddleShape
+	hangerShape
 )
 
 // maxShapes bounds what a maker remembers.

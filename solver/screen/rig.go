@@ -31,6 +31,7 @@ const (
 	aGrip
 	aHandlePin
 	aPadBracket
+	aPadSaddle
 	aRail
 	aRearFoot
 	aFrontFoot
@@ -52,18 +53,16 @@ const (
 	aTowerTop
 	aRodBar
 	aGuideSheave
-	aGuideStem
-	aGuidePost
-	aGuideFoot
+	aGuidePin
+	aGuideHanger
+	aSheavePost
 	aRailStem
 	aFootStem
 	anOuterStem
 	anInnerStem
-	aRailAxle
-	aFootAxle
 	anOuterAxle
 	anInnerAxle
-	aRailFork
+	anOuterFork
 	aRailFoot
 	aFootFoot
 	places
@@ -100,6 +99,8 @@ func placeOf(id string) place {
 		return aHandlePin
 	case "arm-pad-bracket-right":
 		return aPadBracket
+	case "arm-pad-saddle-right":
+		return aPadSaddle
 	case "rail-right":
 		return aRail
 	case "foot-rear-right":
@@ -142,32 +143,30 @@ func placeOf(id string) place {
 		return aRodBar
 	case "sheave-guide-right":
 		return aGuideSheave
-	case "guide-stem-right":
-		return aGuideStem
-	case "guide-post-right":
-		return aGuidePost
+	case "guide-pin-right":
+		return aGuidePin
+	case "guide-hanger-right":
+		return aGuideHanger
+	case "sheave-post-right":
+		return aSheavePost
 	case "sheave-rail-foot-right":
 		return aRailFoot
-	case "sheave-foot-foot-right":
+	case "sheave-tower-foot-right":
 		return aFootFoot
 	case "sheave-rail-stem-right":
 		return aRailStem
-	case "sheave-foot-stem-right":
+	case "sheave-tower-stem-right":
 		return aFootStem
 	case "sheave-outer-stem-right":
 		return anOuterStem
 	case "sheave-inner-stem-right":
 		return anInnerStem
-	case "sheave-rail-axle-right":
-		return aRailAxle
-	case "sheave-foot-axle-right":
-		return aFootAxle
 	case "sheave-outer-axle-right":
 		return anOuterAxle
 	case "sheave-inner-axle-right":
 		return anInnerAxle
-	case "sheave-rail-fork-right":
-		return aRailFork
+	case "sheave-outer-fork-right":
+		return anOuterFork
 	}
 	return places
 }

@@ -223,6 +223,12 @@ func TestDriveLoads(t *testing.T) {
 			for _, p := range [...]planar{m.onArm[0], m.onArm[1], m.onSecond[0], m.onSecond[1]} {
 				sum = sum.plus(push(r3.Scale(p.w, r.axis), r.across(p.f, 0)))
 			}
+			if v.HasStack() { // the guide sheave is pulled back toward the cam, and along the swivel line
+				contact, line := r.cable(theta)
+				at := r.across(r2.Add(r.centre(), contact), r.planes.Cam)
+				sum = sum.plus(push(at, r.across(r2.Scale(-d.HeavyTension, line), 0)))
+				sum = sum.plus(push(r3.Sub(r.Route.Sheaves[0].Out, r.pivot), r3.Scale(-d.HeavyTension, r.normal)))
+			}
 			near(t, "force", r3.Norm(r3.Sub(sum.f, m.drive.f)), 0, 1e-6)
 			// About every line across the axis as well.
 			rest := r3.Sub(sum.m, m.drive.m)
@@ -331,7 +337,7 @@ func TestPadBracketUnderLeaningUser(t *testing.T) {
 		v := &sc.Station.Values
 		weight := max(s.Asked.Stock.MaxUser, s.Persons[s.Heavy].Mass) * 9.80665
 		face := r3.Add(foam.Centre, r3.Scale(foam.Stock.Size[2]/2, r3.Vec{X: math.Sin(v.Rest.Slope), Z: math.Cos(v.Rest.Slope)}))
-		bend := weight * math.Abs(face.Y-(post.Centre.Y+v.Member.Width/2))
+		bend := weight * math.Abs(face.Y-(post.Centre.Y+v.Member.Width/2+8)) // at the saddle plate's face
 		twist := weight * math.Abs(face.X-bracket.Centre.X)
 		// 40x40x3: W 4.66 cm³ (printed).
 		bent := bend * (math.Sin(v.Rest.Slope) + math.Cos(v.Rest.Slope)) / 4660
