@@ -15,8 +15,8 @@ func TestCamSheetTellsTheFramesWheels(t *testing.T) {
 		arm, driven  int
 		drive, teeth string
 	}{
-		{"chain", 21, 14, "roller chain 08B, 12.7 mm pitch", "21 to 14, 42 pitches"},
-		{"belt", 48, 32, "toothed belt, 8 mm pitch", "48 to 32, 42 pitches"},
+		{"chain", 21, 14, "roller chain 08B", "21 to 14, 42 pitches"},
+		{"belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
 		{"belt", 0, 0, "", ""},
 	} {
 		r := *result(t, "arm-pad-station")

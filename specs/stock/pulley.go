@@ -46,7 +46,7 @@ type Transmission struct {
 func (t Transmission) name() string { return t.Name }
 
 func belt() Transmission {
-	return Transmission{"belt", "toothed belt, 8 mm pitch", BeltPitch, PulleyTeeth(), false, 0.2, "ISO 13050 pitch; tooth counts common practice", "M"}
+	return Transmission{"belt", "toothed belt 8M", BeltPitch, PulleyTeeth(), false, 0.2, "ISO 13050 pitch; tooth counts common practice", "M"}
 }
 
 // TransmissionOf returns the transmission "belt" or "chain", or an *UnknownError.
@@ -56,7 +56,7 @@ func TransmissionOf(name string) (Transmission, error) {
 
 func transmissions() []Transmission {
 	return []Transmission{belt(), {
-		"chain", "roller chain 08B, 12.7 mm pitch", ChainPitch,
+		"chain", "roller chain 08B", ChainPitch,
 		[]int{13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 30, 32, 34, 36, 38}, true, 0.70,
 		"ISO 606 pitch; tooth counts common practice", "M",
 	}}
