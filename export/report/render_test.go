@@ -13,6 +13,7 @@ import (
 
 	"armwright/export/page/pagetest"
 	"armwright/export/readertest"
+	"armwright/testdata"
 )
 
 //go:embed testdata/render.cjs
@@ -27,9 +28,7 @@ const mostPages = 8
 // figures are those of their requirements. ARMWRIGHT_LOOK names a folder to keep the
 // pictures in.
 func TestRendered(t *testing.T) {
-	if testing.Short() {
-		t.Skip("renders in a browser")
-	}
+	testdata.Long(t)
 	reports := []*Report{infeasible(t)}
 	for _, kind := range append(kinds, "reclined-linkage") {
 		reports = append(reports, written(t, kind))
