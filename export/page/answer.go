@@ -160,9 +160,29 @@ func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
 	return out, err
 }
 
+// spaced is the frame of a scene, without what shows in none, with its mark.
+type spaced struct {
+	frame specs.Frame
+	mark  string
+}
+
 // scene puts the station in space into an answer, unless the page shows it already.
 func (p *Page) scene(r *solver.Result, shown string, out *Answer) error {
 	if r.Station.Assembly == nil {
+		return nil
+	}
+	// The loads that the torque is judged at show in no scene: while one is dragged it
+	// stays.
+	f := r.Frame
+	f.Resistance.Load.Light, f.Resistance.Load.Middle = 0, 0
+	p.mu.Lock()
+	last, kept := p.spaced, false
+	if last.mark != "" && same(last.frame, f) {
+		_, kept = p.scenes.get(last.mark)
+	}
+	p.mu.Unlock()
+	if kept && last.mark == shown {
+		out.Shown = shown
 		return nil
 	}
 	j, err := p.judge(r.Frame.Asked)
@@ -181,6 +201,7 @@ func (p *Page) scene(r *solver.Result, shown string, out *Answer) error {
 	out.Shown = hex.EncodeToString(h[:8])
 	p.mu.Lock()
 	p.scenes.put(out.Shown, scene)
+	p.spaced = spaced{f, out.Shown}
 	p.mu.Unlock()
 	if out.Shown != shown {
 		out.Scene = scene

@@ -35,6 +35,7 @@ type Page struct {
 	scenes   shelf[*viewer.Scene] // by mark
 	last     *judge.Judge         // of the brief judged last, nil at first
 	drawn    drawing              // last
+	spaced   spaced               // last
 }
 
 // What is kept: briefs of a few tabs, stations for the designs that are compared,

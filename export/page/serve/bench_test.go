@@ -3,12 +3,32 @@
 package serve_test
 
 import (
+	_ "embed"
 	"fmt"
 	"slices"
 	"syscall"
 	"testing"
 	"time"
+
+	"armwright/export/page/pagetest"
 )
+
+//go:embed testdata/pace.cjs
+var pace string
+
+// The page in a browser, the arm-pad station: from the middle load moved to the painted
+// picture, and pictures a second of the station at work, drawn without a graphics card.
+// Both want idle processors.
+func BenchmarkInBrowser(b *testing.B) {
+	s := begin(b, example(b, "arm-pad-station"))
+	for b.Loop() {
+		var seen struct{ P95, Median, Frames float64 }
+		pagetest.Run(b, &seen, pace, "http://"+s.at+"/")
+		b.ReportMetric(seen.P95, "p95-ms")
+		b.ReportMetric(seen.Median, "median-ms")
+		b.ReportMetric(seen.Frames, "frames/s")
+	}
+}
 
 // A control dragged through its range: the time from request to answer, at the
 // server, of the station of an arm pad and of a cam alone.

@@ -184,14 +184,14 @@ export class Space {
   }
 
   // suit draws fewer points where the machine is slow, while it runs: below 50
-  // pictures a second for a fifth of a second. took is the time since the picture
+  // pictures a second for a fifth of a second, at once fewer where it is far below. took is the time since the picture
   // before, ms; 0 when it stands.
   suit(took) {
     if (!took) { this.quality = 1; this.slow = 0; return; }
     this.frames.push(took);
     if (this.frames.length > 240) this.frames.shift();
     this.slow = took > 21 ? this.slow + took : 0;
-    if (this.slow > 200 && this.quality > 0.3) { this.quality *= 0.87; this.slow = 0; }
+    if (this.slow > 200 && this.quality > 0.3) { this.quality *= took > 80 ? 0.6 : 0.87; this.slow = 0; }
   }
 
   size() {
