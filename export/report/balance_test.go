@@ -83,7 +83,7 @@ func TestShortFrameTipsAsReckonedByHand(t *testing.T) {
 	// The arm's centre at 5 degrees, turned by 125 about its axis.
 	tan, ahead := math.Tan(12*degree), math.Tan(10.112*degree)
 	axis := r3.Unit(r3.Vec{X: -tan, Y: -1, Z: ahead})
-	pivot, down := r3.Vec{Y: -215, Z: 820}, r3.Vec{X: 16.1, Y: -428.3, Z: 807}
+	pivot, down := r3.Vec{Y: -215, Z: 820}, r3.Vec{X: 11.4, Y: -434.9, Z: 814}
 	up := r3.Add(pivot, r3.Rotate(r3.Sub(down, pivot), 125*degree, axis))
 	upX := x + 2*5.9908*(up.X-down.X)/m
 	upZ := z + (2*5.9908*(up.Z-down.Z)+81.8500*318.87)/m

@@ -31,11 +31,11 @@ func (s *Screen) hoist(r *rig, tension float64, out *screening) {
 	sheaves := r.Route.Sheaves
 	most := 0.0
 	for i := range sheaves {
-		share := 1.0
+		load := r3.Norm(onSheave(&sheaves[i], pull).f)
 		if sheaves[i].Floating {
-			share = 2
+			load = 2 * pull
 		}
-		most = max(most, share*r3.Norm(onSheave(&sheaves[i], pull).f))
+		most = max(most, load)
 	}
 	if j := r.joint(assembly.Fit, anOuterAxle, anOuterFork); j != nil {
 		axle := r.part(anOuterAxle)
@@ -116,11 +116,7 @@ type carriedSheave struct{ stem, on place }
 // onSheave is the force of a cable that pulls at both its ends on a sheave, and its
 // moment about the machine's origin.
 func onSheave(s *cable.Sheave, pull float64) wrench {
-	out := s.Out
-	if s.Floating { // its other half is the left arm's
-		out = r3.Add(s.Centre, r3.Vec{Z: -s.Radius})
-	}
-	return push(s.Centre, r3.Scale(pull, r3.Sub(s.Run(out), s.Run(s.In))))
+	return push(s.Centre, r3.Scale(pull, r3.Sub(s.Run(s.Out), s.Run(s.In))))
 }
 
 // guide screens what carries the guide sheave, which the cable pulls toward the cam and
