@@ -3,8 +3,10 @@ package page
 import (
 	"bytes"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"testing"
 )
 
@@ -14,8 +16,11 @@ func TestStarterIsThatOfGo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	root := runtime.GOROOT()
-	of, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		t.Skipf("the Go command is not at hand: %v", err)
+	}
+	of, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
 	if err != nil {
 		t.Skipf("the Go release's files are not at hand: %v", err)
 	}
