@@ -139,3 +139,23 @@ func TestMoverHalf(t *testing.T) {
 		t.Error("Beyond counts wrongly: (3, 0, 0) and (0, 4, 0) are 5 apart")
 	}
 }
+
+// From the middle axis position to the others the cable's way grows by less than two
+// millimetres: w² sin² t/(2 L), with the guide sheave w from the swivel line and L of free
+// cable after it.
+func TestCableIsAsLongInEveryAxisPosition(t *testing.T) {
+	f := solvertest.Frame(t, "arm-pad-station")
+	s := builderFor(t, &f.Asked)
+	d, err := s.Evaluate(&f.Geometry)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st := s.Station(&f.Geometry, &d, nil)
+	r := st.Route
+	for i, swing := range r.Swing {
+		aside := st.Values.Planes().Cam * math.Sin(swing)
+		if want := -aside * aside / (2 * r.Span); math.Abs(r.Slack[i]-want) > 0.2 || r.Slack[i] < -2 {
+			t.Errorf("axis %d: %.2f mm of slack, by hand %.2f", i, r.Slack[i], want)
+		}
+	}
+}
