@@ -2,17 +2,13 @@ package drive
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
 	"armwright/geometry/cam"
-	"armwright/geometry/linkage"
 	"armwright/solver/nlp"
 	"armwright/specs"
 	"armwright/specs/stock"
-
-	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Where the countershaft and the guide sheave stand, mm (own choices): the
@@ -234,25 +230,6 @@ func (s *Designer) beltDrives(from, to float64) []stock.BeltDrive {
 	return few
 }
 
-// CamError says that no cam can be made at a drive ratio, or at any when Ratio
-// is 0.
-type CamError struct {
-	Ratio  float64
-	Reason string
-}
-
-func (e *CamError) Error() string {
-	if e.Ratio == 0 {
-		return "no cam can be made at any allowed drive ratio: " + e.Reason
-	}
-	return fmt.Sprintf("no cam can be made at drive ratio %.3g: %s", e.Ratio, e.Reason)
-}
-
-// Hint says what to change.
-func (e *CamError) Hint() string {
-	return "raise resistance.greatest_arm, lower resistance.least_arm, choose a thinner cable, a smaller shaft or another stock.hub"
-}
-
 // bendRooms returns the radii kept in hand, mm, one tried after the other: the arcs
 // that an outline is cut in turn a little tighter than the curve they follow
 // where its curvature changes fast.
@@ -436,12 +413,4 @@ func (s *Designer) eccentricOf(g *specs.Geometry, pq [2]float64, scale float64) 
 		Radius: eccentricRadius,
 		Phase:  math.Remainder(phase, 2*math.Pi),
 	}
-}
-
-// eccentricMoment is the moment of an eccentric weight about the right arm's
-// axis, resisting flexion positive.
-func eccentricMoment(axis r3.Vec, e specs.Eccentric) linkage.Harmonic {
-	w := linkage.Lever{Mass: e.Mass, Radius: e.Radius, Phase: e.Phase}.On(r3.Vec{}, axis)
-	h := w.Moment()
-	return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
 }

@@ -1,49 +1,12 @@
 package drive
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 
-	"armwright/geometry/linkage"
 	"armwright/specs"
-
-	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// designs remembers the drives that were designed, by all that a design hangs on:
-// explaining a brief begins many searches where others began. What it holds is
-// shared and not changed.
-type designs struct {
-	mu    sync.Mutex
-	known map[designKey]remembered
-}
-
-// designKey is all of brief and geometry that a drive hangs on.
-type designKey struct {
-	resistance          specs.Resistance
-	stock               specs.Stock
-	region              string
-	match, bend, travel float64 // goal and limits
-	wanted              float64 // the strongest person's level
-	axis                r3.Vec  // the middle one
-	slope               float64 // of the pad
-	handle              specs.Handle
-	own                 string // what the drive's parts weigh
-}
-
-// remembered is a drive, what of it the geometry holds, and why it cannot be made.
-type remembered struct {
-	drive     State
-	counter   *specs.Counterweight
-	eccentric *specs.Eccentric
-	cam       *specs.Cam
-	lever     *specs.Lever
-	linkage   *specs.Linkage
-	err       error
-}
 
 // Design chooses the drive and the counterweight that the brief asks for: by
 // itself the lightest with which the torque match holds at all three loads;
@@ -186,12 +149,4 @@ func (s *Designer) promise(g *specs.Geometry, counter *specs.Counterweight) floa
 		worst = math.Max(worst, s.torque(mass, t).RMS)
 	}
 	return worst
-}
-
-// Unmade says whether an error means that the drive asked for cannot be made.
-func Unmade(err error) bool {
-	var cam *CamError
-	var bars *LinkageError
-	var stuck *linkage.Error // the best bars there are do not move through the range
-	return errors.As(err, &cam) || errors.As(err, &bars) || errors.As(err, &stuck)
 }

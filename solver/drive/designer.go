@@ -2,11 +2,14 @@ package drive
 
 import (
 	"math"
+	"sync"
 
 	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/specs/strength"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // AngleStep is the spacing of the angle grid over the loaded range. Hand path
@@ -79,4 +82,36 @@ func (s *Designer) grid(n int) {
 		s.Angles, s.Sin, s.Cos = append(s.Angles, theta), append(s.Sin, sin), append(s.Cos, cos)
 		s.Shape = append(s.Shape, s.curve.At(theta))
 	}
+}
+
+// designs remembers the drives that were designed, by all that a design hangs on:
+// explaining a brief begins many searches where others began. What it holds is
+// shared and not changed.
+type designs struct {
+	mu    sync.Mutex
+	known map[designKey]remembered
+}
+
+// designKey is all of brief and geometry that a drive hangs on.
+type designKey struct {
+	resistance          specs.Resistance
+	stock               specs.Stock
+	region              string
+	match, bend, travel float64 // goal and limits
+	wanted              float64 // the strongest person's level
+	axis                r3.Vec  // the middle one
+	slope               float64 // of the pad
+	handle              specs.Handle
+	own                 string // what the drive's parts weigh
+}
+
+// remembered is a drive, what of it the geometry holds, and why it cannot be made.
+type remembered struct {
+	drive     State
+	counter   *specs.Counterweight
+	eccentric *specs.Eccentric
+	cam       *specs.Cam
+	lever     *specs.Lever
+	linkage   *specs.Linkage
+	err       error
 }

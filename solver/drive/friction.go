@@ -13,53 +13,6 @@ import (
 // Friction, inertia, energy and level of the resistance of one geometry: what
 // the user meets beyond the torque at rest without friction.
 
-// Energy compares the work on the stack with the work of the cables' torque on
-// both arms over the loaded range, both measured from the finished outline,
-// without friction. N·mm.
-type Energy struct {
-	StackTravel float64 // lift of the stack when both arms move, from the cable's length on outline and sheaves, mm
-	Stack       float64 // weight of the middle load times StackTravel
-	Torque      float64 // integral of the cables' torque over flexion
-	Difference  float64 // of the two, relative
-}
-
-// Level says what a load means to a person: the mass at which the curve, at its
-// peak, asks for all of the person's estimated strength.
-type Level struct {
-	Person   string
-	Strength float64 // peak isometric torque of one elbow, N·mm
-	Moving   float64 // the same at constant speed, N·mm
-	Load     float64 // mass, kg; 0 when the empty arm asks for more already
-}
-
-// Departure is a stretch of the range where the torque departs from the curve
-// at the middle load by more than half a per cent of the peak.
-type Departure struct {
-	From, To float64 // flexion, rad
-	Worst    float64 // flexion of the largest difference, rad
-	By       float64 // that difference, delivered less wanted, share of the peak
-	Cause    Cause   // what keeps the cam from the curve there
-}
-
-// Cause is a limit that keeps a cam from its curve.
-type Cause struct {
-	Holds  CamLimit
-	Size   float64 // of the limit, mm; 0 of Smoothness
-	At     float64 // flexion at which the cam meets it, rad
-	Beyond bool    // that is outside the stretch where the cam departs
-}
-
-// CamLimit is one of the limits of a cam's moment arm.
-type CamLimit int
-
-// The limits of a moment arm.
-const (
-	Smoothness CamLimit = iota // between its nodes
-	BendRadius                 // of the cable
-	LeastArm
-	GreatestArm
-)
-
 // motion is the arm's angular motion at a cadence: from the first angle to the
 // last and back as a cosine of time, so that speed and acceleration are the same
 // at an angle going up and coming down.
@@ -330,5 +283,3 @@ func (s *Designer) cause(d *State, v Departure) Cause {
 	cause.Beyond = cause.At < v.From || cause.At > v.To
 	return cause
 }
-
-func sq(x float64) float64 { return x * x }

@@ -89,3 +89,11 @@ func ArmMass(perMetre, reach float64) (mass, centre float64) {
 	centre = (tube*(hubReach+length/2) + GripMass*reach) / mass
 	return mass, centre
 }
+
+// eccentricMoment is the moment of an eccentric weight about the right arm's
+// axis, resisting flexion positive.
+func eccentricMoment(axis r3.Vec, e specs.Eccentric) linkage.Harmonic {
+	w := linkage.Lever{Mass: e.Mass, Radius: e.Radius, Phase: e.Phase}.On(r3.Vec{}, axis)
+	h := w.Moment()
+	return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
+}

@@ -9,23 +9,6 @@ import (
 	"armwright/specs/stock"
 )
 
-// Hub is how a cam sits on its shaft, with what its drawing and its screening
-// need. Lengths mm, torques N·mm.
-type Hub struct {
-	Kind   string  // "bolted", "keyway" or "clamp"
-	Torque float64 // greatest torque from cable to shaft, heavy load, at rest
-	Yield  float64 // yield strength of the cam's plates, N/mm²
-
-	Key      stock.Key // of a keyway
-	Pressure float64   // of the key on the plates' keyways, N/mm²
-
-	Clamp   cam.Clamp // of a clamp
-	Split   cam.ClampHub
-	Screw   stock.Screw
-	Plate   float64 // thickness of the split hub
-	Holding float64 // torque that the clamp holds
-}
-
 // Own choices for the hub of a cam, mm: four screws M8 on a flange, or through
 // cheeks and core of a keyed cam, and four M6 on a split hub.
 const (

@@ -313,23 +313,3 @@ func (s *Designer) bestLever(g *specs.Geometry) float64 {
 	}
 	return math.Sqrt(sum / float64(len(s.Angles)))
 }
-
-// LinkageError says that no four-bar linkage was found.
-type LinkageError struct {
-	ShortLever bool // resistance.lever_radius leaves no plate between the lever's bores
-}
-
-func (e *LinkageError) Error() string {
-	if e.ShortLever {
-		return "a plate lever within resistance.lever_radius is too short for its two bores"
-	}
-	return "no four-bar linkage was found that keeps its dead points out of the loaded range"
-}
-
-// Hint says what to change.
-func (e *LinkageError) Hint() string {
-	if e.ShortLever {
-		return "raise the end of resistance.lever_radius, or use a thinner shaft or cam_plate"
-	}
-	return "narrow resistance.loaded, or use a cam"
-}

@@ -14,15 +14,6 @@ import (
 // The linkage of a frame: what it delivers, where it stands in the station, how
 // it moves and what it carries. leverbars.go finds its lengths.
 
-// LinkageState is how the linkage works over the loaded range.
-type LinkageState struct {
-	LeastTransmission float64   // between coupler and output, rad
-	Ratio             []float64 // turn of the output per turn of the arm, at each angle
-	Bars              []float64 // moment at the arm of what the bars weigh as plates with their bores, at each angle, N·mm
-	LeverRMS          float64   // what the best single lever would leave at the middle load, share of the peak
-	PinForce          float64   // greatest force in the coupler at the heaviest load, by the plates alone, N
-}
-
 // Train is the linkage of a frame in the terms of geometry.
 func Train(v *specs.Linkage) linkage.Train {
 	return linkage.Train{

@@ -46,3 +46,5 @@ func (m Machine) Handles(want float64) [2]int {
 	}
 	return [2]int{near, far}
 }
+
+func sq(x float64) float64 { return x * x }

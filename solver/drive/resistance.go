@@ -117,3 +117,76 @@ type RouteSheave struct {
 	Swivel float64
 	Load   float64 // of the cable on its axle at the heaviest load, at rest, N
 }
+
+// Departure is a stretch of the range where the torque departs from the curve
+// at the middle load by more than half a per cent of the peak.
+type Departure struct {
+	From, To float64 // flexion, rad
+	Worst    float64 // flexion of the largest difference, rad
+	By       float64 // that difference, delivered less wanted, share of the peak
+	Cause    Cause   // what keeps the cam from the curve there
+}
+
+// Cause is a limit that keeps a cam from its curve.
+type Cause struct {
+	Holds  CamLimit
+	Size   float64 // of the limit, mm; 0 of Smoothness
+	At     float64 // flexion at which the cam meets it, rad
+	Beyond bool    // that is outside the stretch where the cam departs
+}
+
+// CamLimit is one of the limits of a cam's moment arm.
+type CamLimit int
+
+// The limits of a moment arm.
+const (
+	Smoothness CamLimit = iota // between its nodes
+	BendRadius                 // of the cable
+	LeastArm
+	GreatestArm
+)
+
+// Energy compares the work on the stack with the work of the cables' torque on
+// both arms over the loaded range, both measured from the finished outline,
+// without friction. N·mm.
+type Energy struct {
+	StackTravel float64 // lift of the stack when both arms move, from the cable's length on outline and sheaves, mm
+	Stack       float64 // weight of the middle load times StackTravel
+	Torque      float64 // integral of the cables' torque over flexion
+	Difference  float64 // of the two, relative
+}
+
+// Level says what a load means to a person: the mass at which the curve, at its
+// peak, asks for all of the person's estimated strength.
+type Level struct {
+	Person   string
+	Strength float64 // peak isometric torque of one elbow, N·mm
+	Moving   float64 // the same at constant speed, N·mm
+	Load     float64 // mass, kg; 0 when the empty arm asks for more already
+}
+
+// Hub is how a cam sits on its shaft, with what its drawing and its screening
+// need. Lengths mm, torques N·mm.
+type Hub struct {
+	Kind   string  // "bolted", "keyway" or "clamp"
+	Torque float64 // greatest torque from cable to shaft, heavy load, at rest
+	Yield  float64 // yield strength of the cam's plates, N/mm²
+
+	Key      stock.Key // of a keyway
+	Pressure float64   // of the key on the plates' keyways, N/mm²
+
+	Clamp   cam.Clamp // of a clamp
+	Split   cam.ClampHub
+	Screw   stock.Screw
+	Plate   float64 // thickness of the split hub
+	Holding float64 // torque that the clamp holds
+}
+
+// LinkageState is how the linkage works over the loaded range.
+type LinkageState struct {
+	LeastTransmission float64   // between coupler and output, rad
+	Ratio             []float64 // turn of the output per turn of the arm, at each angle
+	Bars              []float64 // moment at the arm of what the bars weigh as plates with their bores, at each angle, N·mm
+	LeverRMS          float64   // what the best single lever would leave at the middle load, share of the peak
+	PinForce          float64   // greatest force in the coupler at the heaviest load, by the plates alone, N
+}
