@@ -110,7 +110,7 @@ type Resistance struct {
 	GreatestArm  float64 `key:"greatest_arm" unit:"length" default:"150 mm" min:"20 mm" max:"400 mm" doc:"largest cable moment arm of a cam"`
 	Ratio        Range   `key:"ratio" default:"1..2" min:"0.5" max:"2.6" doc:"cam turn per arm turn that may be used; 1 is a cam on the arm shaft"`
 	SheaveRadius float64 `key:"sheave_radius" unit:"length" default:"48 mm" min:"10 mm" max:"150 mm" us:"1 7/8 in" doc:"radius of the guide sheave to the cable centre"`
-	Side         string  `key:"side" choice:"open|crossed" default:"crossed" doc:"how the cable runs between cam and guide sheave, crossing to the other side, as it must to come down to a stack, or open, on the same side"`
+	Side         string  `key:"side" choice:"open|crossed" default:"open" doc:"cable on the same side of cam and guide sheave, or crossing between them"`
 	LeverRadius  Range   `key:"lever_radius" unit:"length" default:"150 mm..450 mm" min:"50 mm" max:"800 mm" doc:"distance of the plates from the shaft they turn about (lever or linkage)"`
 }
 
@@ -132,7 +132,7 @@ type Space struct {
 
 // Stock says what the station is built from; the names are those of show stock.
 type Stock struct {
-	Member        string  `key:"member" default:"60x60x3" names:"members" us:"2.5x2.5x0.125in" doc:"tube of base, posts, seat and tower"`
+	Member        string  `key:"member" default:"60x60x3" names:"members" us:"2.5x2.5x0.125in" doc:"tube of uprights, base and crossbar"`
 	Steel         string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" us:"A500-B" doc:"grade of the tubes"`
 	Cable         string  `key:"cable" default:"7x19-4" names:"cables" us:"7x19-5/32in" doc:"construction and diameter of the cable"`
 	BendRule      string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`

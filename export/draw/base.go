@@ -60,7 +60,7 @@ func (m *machine) framePart(p *assembly.Part) bool {
 		return true
 	}
 	switch p.Item {
-	case "pivot-post", "post-cap", "pivot-stub", "index-plate", "seat-sleeve", "back-strut", "back-strut-cap", "back-bracket", "foot-guide", "sheave-rail-foot", "sheave-tower-foot", "sheave-post", "sheave-post-cap",
+	case "pivot-post", "post-cap", "pivot-stub", "index-plate", "seat-sleeve", "back-strut", "back-strut-cap", "back-bracket", "foot-guide", "guide-post", "guide-stub", "sheave-rail-foot", "sheave-tower-foot",
 		"tower-upright", "tower-cap", "tower-top", "tower-top-cap", "rod-bar", "guide-rod", "stack-foot", "stack-buffer":
 		return true
 	}
@@ -116,14 +116,14 @@ func (d *drafter) frameSizes(side, front *sheet.View) {
 		return (low + high) / 2, true
 	}
 	xs := []float64{0}
-	for _, item := range [...]string{"pivot-post", "seat-sleeve", "tower-upright", "sheave-rail-foot"} {
+	for _, item := range [...]string{"pivot-post", "seat-sleeve", "tower-upright", "guide-post"} {
 		if x, ok := middle(item, r3.Vec{X: 1}); ok {
 			xs = append(xs, x)
 		}
 	}
 	top := 0.0
 	zs := []float64{0}
-	for _, item := range [...]string{"rail", "pivot-post", "seat-sleeve", "tower-top", "sheave-post", "rod-bar"} {
+	for _, item := range [...]string{"rail", "pivot-post", "seat-sleeve", "tower-top", "guide-post", "rod-bar"} {
 		if _, high, ok := d.reach(d.ofItems(true, item), r3.Vec{}, r3.Vec{Z: 1}); ok {
 			zs, top = append(zs, high), max(top, high)
 		}
@@ -133,7 +133,7 @@ func (d *drafter) frameSizes(side, front *sheet.View) {
 	d.ordinates(side, sheet.OrdinateY, sheet.Rightward, at(b.Max.X, 0), append(zs, d.pivot.Z), b.Max.X)
 	front.Entities = append(front.Entities, sheet.CentreLine{A: at(0, 0), B: at(0, top)})
 	var ys []float64
-	for _, item := range [...]string{"pivot-post", "tower-upright", "sheave-rail-foot"} {
+	for _, item := range [...]string{"pivot-post", "tower-upright", "guide-post"} {
 		y, ok := middle(item, r3.Vec{Y: 1})
 		if ok && !slices.ContainsFunc(ys, func(x float64) bool { return math.Abs(x-y) < sameSize }) {
 			ys = append(ys, y)

@@ -78,7 +78,7 @@ func (d *drafter) padViews() (side, face sheet.View) {
 // padPart tells the parts of the arm pads.
 func padPart(p *assembly.Part) bool {
 	switch p.Item {
-	case "arm-pad-board", "arm-pad-foam", "arm-pad-plate", "arm-pad-bracket", "arm-pad-saddle":
+	case "arm-pad-board", "arm-pad-foam", "arm-pad-plate", "arm-pad-bracket":
 		return true
 	}
 	return p.ID == "arm-pad-cap-right" || p.ID == "arm-pad-cap-left"

@@ -44,8 +44,8 @@ func (m *machine) routeParts() []int {
 			return false
 		}
 		switch p.Item {
-		case "sheave", "sheave-fork", "sheave-axle", "sheave-stem-low", "sheave-stem-high", "sheave-rail-foot", "sheave-tower-foot", "sheave-post", "sheave-post-cap",
-			"guide-hanger", "guide-pin", "guide-nut",
+		case "sheave", "sheave-fork", "guide-fork", "sheave-axle", "sheave-stem", "sheave-rail-foot", "sheave-tower-foot",
+			"guide-stem", "guide-sleeve", "guide-bush", "guide-collar", "guide-post", "guide-stub", "guide-post-cap",
 			"stack-head", "stack-eye", "stack-plate", "selector-bar", "selector-pin", "cam-core", "cam-cheek":
 			return true
 		}
@@ -113,8 +113,8 @@ func (d *drafter) routeNotes() []string {
 		ends = "Each arm has its own cable, " + d.measure(r.Cut) + " to cut with its ends, and its own stack."
 	}
 	return []string{
-		"Cable: coordinates as in the general arrangement; the left arm's sheaves are mirrored. Radii are to the cable's centre. The guide sheave swings with the bracket, by up to " + degrees(r.Sheaves[0].Swivel, 1) +
-			"° to either side of the middle axis position; largest angle of the cable to a sheave's plane " + degrees(r.CamFleet, 1) + "°. " + ends,
+		"Cable: coordinates as in the general arrangement; the left arm's sheaves are mirrored. Radii are to the cable's centre. The guide sheave swivels " + degrees(r.Sheaves[0].Swivel, 1) +
+			"° to either side about the cable that leaves it; largest angle to the cam's plane " + degrees(r.CamFleet, 1) + "°. " + ends,
 		"Axle: force of the cable on the sheave at the heaviest load, at rest. Ordinates are those of the sheaves' middles, from the floor and from the pivots.",
 	}
 }

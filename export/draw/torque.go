@@ -74,7 +74,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 			degrees(c.t.WorstAngle, 0), degrees(c.t.Hardest, 0)})
 	}
 	s.Views = append([]sheet.View{v}, d.routeViews()...)
-	s.Views = append(s.Views, d.barView("Guide sheave's pin", "guide-pin-right")...)
+	s.Views = append(s.Views, d.barView("Guide sheave's stem", "guide-stem-right")...)
 	for _, id := range [...]string{"selector-bar", "selector-bar-right"} { // one stack, or one of a pair
 		s.Views = append(s.Views, d.barView("Selector bar", id)...)
 	}

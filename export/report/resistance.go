@@ -188,7 +188,7 @@ type Eccentric struct {
 // Route is the right arm's cable over its sheaves.
 type Route struct {
 	Sheaves  []Sheave `json:"sheaves" doc:"from the guide sheave to the floating one on the shared stack, or to the top one over the arm's own"`
-	CamFleet float64  `json:"cam_fleet" doc:"largest angle of the cable to the planes of guide sheave, which is the cam's, and next one, deg"`
+	CamFleet float64  `json:"cam_fleet" doc:"largest angle of the cable to the cam's plane, deg"`
 	Length   float64  `json:"length" doc:"of the cable from the cam at the first angle to the middle of the floating sheave or the arm's own stack, stack at rest, mm"`
 	Cables   int      `json:"cables" doc:"one for both arms under a floating sheave, or two with a stack each"`
 	Cut      float64  `json:"cut_length" doc:"of one cable, with what lies on the cams and both ends, mm"`
@@ -205,5 +205,5 @@ type Sheave struct {
 	Turn   float64    `json:"turn" doc:"angle the cable wraps, deg"`
 	Fleet  float64    `json:"fleet" doc:"larger angle of its cable lines to its plane, deg"`
 	Load   float64    `json:"load" doc:"of the cable on its axle at the heaviest load, at rest, N"`
-	Swivel float64    `json:"swivel" doc:"how far it swings with the swivel bracket, to either side of the middle axis position, deg"`
+	Swivel float64    `json:"swivel" doc:"how far it swings to either side about the cable that leaves it, deg"`
 }

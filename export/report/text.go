@@ -146,7 +146,7 @@ func EffortSentences(r *Report) []string {
 		if v.Cables > 1 {
 			whose = "a cable and a stack for each arm"
 		}
-		list = append(list, fmt.Sprintf("The cable runs over %d sheaves, %s an arm, %s, %s to cut; fleet angle at most %s, the guide sheave swings with the bracket by %s.",
+		list = append(list, fmt.Sprintf("The cable runs over %d sheaves, %s an arm, %s, %s to cut; fleet angle at most %s, the guide sheave swivels %s.",
 			len(v.Sheaves), r.Units.Figure(v.Length, "mm"), whose, r.Units.Figure(v.Cut, "mm"), r.Units.Figure(fleet, "deg"), r.Units.Figure(swivel, "deg")))
 	}
 	for _, v := range d.Departures {

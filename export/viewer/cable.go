@@ -4,6 +4,8 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/cable"
 	"armwright/solver/judge"
+
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // Cable is what bends: Path stands as in the reference pose of its group; a cable's
@@ -14,7 +16,7 @@ type Cable struct {
 	Closed   bool         `json:"closed,omitempty"`
 	Path     [][3]float64 `json:"path"`
 	Rising   int          `json:"rising,omitempty"` // how many of its last points go up with the stack
-	// Lead is its beginning, from the cam round the guide sheave and the next one, for each axis
+	// Lead is its beginning, from the cam to below the guide sheave, for each axis
 	// position at each of evenly spaced flexions; nil of what keeps its shape.
 	Lead [][][][3]float64 `json:"lead,omitempty"`
 }
@@ -38,14 +40,14 @@ func (s *Scene) cables(r *judge.Result) {
 		if f.Closed { // on the arm's shaft, within the swivel bracket
 			c.Diameter, c.Group = loopThick, s.Axis.Group
 		} else if route := r.Station.Route; route != nil {
-			if c.Lead = leads(r, route); c.Lead != nil { // it stands for the way as far as the sheave after the guide
-				path = route.Onward(nil)
+			if c.Lead = leads(r, route); c.Lead != nil { // it stands for the way from cam to guide sheave
+				path = route.Onward([]r3.Vec{route.Hang})[1:]
 			}
 			c.Rising = 1
 			if n := len(route.Sheaves) - 1; route.Sheaves[n].Floating {
 				high := *route
 				high.Sheaves = route.Sheaves[:n]
-				c.Rising = 1 + len(route.Onward(nil)) - len(high.Onward(nil))
+				c.Rising = 1 + len(route.Onward([]r3.Vec{{}})) - len(high.Onward([]r3.Vec{{}}))
 			}
 		}
 		for _, q := range path {

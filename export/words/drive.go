@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"armwright/geometry/cable"
 	"armwright/solver/drive"
 	"armwright/specs"
 	"armwright/specs/stock"
@@ -58,17 +59,10 @@ func departures(list []drive.Departure, ratio float64, u specs.Units) []string {
 
 // sheaves tells when a brief counts other sheaves than the cable's way has.
 func sheaves(way *drive.Route, counted int) []string {
-	if way == nil {
+	if way == nil || counted == cable.Sheaves {
 		return nil
 	}
-	drawn := len(way.Sheaves)
-	if !way.Pair {
-		drawn-- // the floating one
-	}
-	if counted == drawn {
-		return nil
-	}
-	return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", counted, drawn)}
+	return []string{fmt.Sprintf("Friction is reckoned with %d sheaves between cam and stack as the brief says; the route drawn has %d (resistance.sheaves).", counted, cable.Sheaves)}
 }
 
 // transmission tells of a belt or chain that is too weak, and of a belt that is wider

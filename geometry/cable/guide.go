@@ -3,33 +3,32 @@ package cable
 import (
 	"math"
 
-	"armwright/geometry/cam"
-
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // LeadPoints is how many points Lead returns.
-const LeadPoints = 1 + 2*leadArc
-
-// leadArc is how many of them lie on each sheave.
-const leadArc = 8
+const LeadPoints = 9
 
 // Lead is the right arm's cable from where it leaves the cam, a place of the cam's
-// plane, round the guide sheave and the next one, in an axis position; machine frame, mm.
-// Other than Path it follows the arm and the axis. There are LeadPoints of them, those
-// round a sheave evenly apart.
+// plane, round the guide sheave to where it hangs plumb, in an axis position; machine
+// frame, mm. Other than Path it follows the arm. There are LeadPoints of them, those
+// round the sheave evenly apart.
 func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
-	at := &r.spans[position]
-	from := onCam(&at.plane, contact)
-	guide := at.guide
-	guide.In = touch(&guide, from, 1)
-	out := append(make([]r3.Vec, 0, LeadPoints), from)
-	for _, s := range [2]*cam.Sheave{&guide, &at.next} {
-		turn := math.Max(0, turnOf(s, s.In, s.Out))
-		for i := range leadArc {
-			out = append(out, around(s, turn*float64(i)/(leadArc-1)))
-		}
+	from := onCam(&r.planes[position], contact)
+	turn, leave := r.Tangent(r.radius, from)
+	turn = math.Max(0, turn)
+	out := append(make([]r3.Vec, 0, LeadPoints), from, leave)
+	level := r3.Vec{X: from.X - r.Hang.X, Y: from.Y - r.Hang.Y}
+	if n := r3.Norm(level); n > 0 {
+		level = r3.Scale(1/n, level)
+	}
+	// Round the sheave's centre, from the angle of leaving to the far side, where the
+	// plumb line is.
+	const steps = LeadPoints - 2
+	for i := range steps {
+		s, c := math.Sincos(math.Pi - turn + turn*float64(i+1)/steps)
+		out = append(out, r3.Add(r.Hang, r3.Add(r3.Scale(r.radius*(1+c), level), r3.Vec{Z: r.radius * s})))
 	}
 	return out
 }
@@ -39,23 +38,18 @@ func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
 // position and with the stack lifted, mm. Machine frame. Not ok where it misses the guide
 // sheave.
 func (r *Route) Corners(position int, contact r2.Vec, lift float64) (line []r3.Vec, ok bool) {
-	at := &r.spans[position]
-	from := onCam(&at.plane, contact)
-	guide := at.guide
-	guide.In = touch(&guide, from, 1)
-	guide.Turn = turnOf(&guide, guide.In, guide.Out)
-	if !(guide.Turn > 0) {
+	from := onCam(&r.planes[position], contact)
+	turn, leave := r.Tangent(r.radius, from)
+	if !(turn > 0) {
 		return nil, false
 	}
-	line = []r3.Vec{from, cornerOf(&guide)}
+	in := r3.Unit(r3.Sub(leave, from))
+	line = []r3.Vec{from, r3.Add(leave, r3.Scale(r.radius*math.Tan(turn/2), in))}
 	up := r3.Vec{Z: lift}
 	for i := range r.Sheaves[1:] {
 		s := &r.Sheaves[1+i]
-		corner := cornerOf(&s.Sheave)
-		if i == 0 { // on its line to the sheave after it
-			run := r3.Cross(s.Axis, r3.Sub(s.Out, s.Centre)) // as long as the radius
-			corner = r3.Sub(s.Out, r3.Scale(math.Tan(turnOf(&at.next, at.next.In, s.Out)/2), run))
-		}
+		run := r3.Cross(s.Axis, r3.Sub(s.In, s.Centre)) // as long as the radius
+		corner := r3.Add(s.In, r3.Scale(math.Tan(s.Turn/2), run))
 		if s.Floating {
 			corner = r3.Add(corner, up)
 		}
@@ -64,19 +58,5 @@ func (r *Route) Corners(position int, contact r2.Vec, lift float64) (line []r3.V
 	return append(line, r3.Add(r.End, up)), true
 }
 
-// cornerOf is where the cable would turn if the sheave were a point, on its line to the
-// sheave.
-func cornerOf(s *cam.Sheave) r3.Vec {
-	run := r3.Cross(s.Axis, r3.Sub(s.In, s.Centre)) // as long as the radius
-	return r3.Add(s.In, r3.Scale(math.Tan(s.Turn/2), run))
-}
-
 // Radius is that of every sheave, to the cable's centre.
 func (r *Route) Radius() float64 { return r.radius }
-
-// around is the place on a sheave a turn after where the cable meets it.
-func around(s *cam.Sheave, turn float64) r3.Vec {
-	sin, cos := math.Sincos(turn)
-	arm := r3.Sub(s.In, s.Centre)
-	return r3.Add(s.Centre, r3.Add(r3.Scale(cos, arm), r3.Scale(sin, r3.Cross(s.Axis, arm))))
-}

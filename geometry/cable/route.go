@@ -20,9 +20,9 @@ type Values struct {
 	PerMetre float64 // kg/m
 	Name     string  // as lists of stock tell it
 	Radius   float64 // of every sheave, to the cable's centre
-	Guide    r2.Vec  // centre of the guide sheave in the plane of the cam, from the cam's axis; see Planes for the frame
 	// Line holds the free cable between cam and guide sheave at the first, middle
-	// and last loaded angle: contact and leaving point in the same plane.
+	// and last loaded angle in the middle axis position: contact and leaving point
+	// in the plane of the cam, from the cam's axis. See station.Planes for the frame.
 	Line [3]Line
 }
 
@@ -30,67 +30,60 @@ type Values struct {
 type Line struct{ Contact, Leave r2.Vec }
 
 // Route is the way of the right arm's cable, machine frame, arm at the first loaded
-// angle, stack at rest. The guide sheave stands on the swivel bracket in the plane of
-// the cam, so that the moment arm is the cam's own in every axis position. From it the
-// cable leaves along the swivel line: as the bracket turns about that line, the sheave
-// goes to one side square to the cable, which grows longer by a small amount of second
-// order. Every other sheave stands still, in a plane square to the machine. The cable
-// comes down to the rail, runs along it and rises plumb beside the tower; where the
-// tower stands on its way down it turns up there at once. It runs inward over the tower
-// and comes down on the stack.
+// angle, stack at rest. All sheaves but the guide stand in planes square to the
+// machine: the cable leaves the guide sheave plumb down beside the rail, runs along
+// the rail, rises plumb beside the tower, runs inward over it and comes down on the
+// stack.
 type Route struct {
 	Sheaves []Sheave // from the cam; the last one floats where one stack serves both arms
 	Start   r3.Vec   // the cam's contact
 	End     r3.Vec   // on the stack; the lowest point of the floating sheave
-	Length  float64  // from Start to End, mm
-	// Run is the height of the cable along the rail; AtTower tells that it does not
-	// come down there, but turns up beside the tower.
-	Run     float64
-	AtTower bool
-	// Fleet is the greatest angle of the cable to the planes of the guide sheave and
-	// of the next one over axis positions, rad; elsewhere there is none.
+	// Hang is the plumb line about which the guide sheave swivels, its place at
+	// the height of the sheave's centre.
+	Hang r3.Vec
+	// Toward is the level direction from Hang to the guide sheave's centre.
+	Toward r3.Vec
+	Length float64 // from Start to End, mm
+	// Fleet is the greatest angle of the cable to the cam's plane over axis
+	// positions and the loaded range, rad; at the sheaves there is none.
 	Fleet float64
 	// Wrap is the least turn of the cable round the guide sheave, rad.
 	Wrap float64
-	// Span is the free cable from the guide sheave to the next one, mm.
-	Span float64
-	// Swing is how far the guide sheave swings with the bracket from the middle axis
-	// position to each, rad.
+	// Swing is by how much the guide sheave swivels from the reference in each axis
+	// position, rad, right-handed about the upward plumb line.
 	Swing []float64
 	// Slack is by how much less cable the way takes in each axis position than in the
-	// middle one, mm: what hangs loose, or below 0 lifts the stack as the axis is set.
+	// middle one, arm at the first loaded angle, mm: what hangs loose, or below 0 lifts
+	// the stack as the axis is set.
 	Slack []float64
 
-	spans  []span
 	radius float64
-	low    int // sheaves before those over the tower
+	planes []solid.Placement
 }
 
-// span is the cable from the cam to the sheave after the guide in an axis position.
-type span struct {
-	plane       solid.Placement // of the cam
-	guide, next cam.Sheave
+// MomentArm is that of the cable about the cam's axis in an axis position, mm, where it
+// leaves the cam at a place of its plane. In the middle position it is that of the cam's
+// own plane within a thousandth. In others the cam has swivelled away from the guide
+// sheave, which stands still.
+func (r *Route) MomentArm(position int, contact r2.Vec) float64 {
+	plane := &r.planes[position]
+	from := onCam(plane, contact)
+	_, to := r.Tangent(r.radius, from)
+	return math.Abs(r3.Dot(r3.Cross(r3.Sub(from, plane.Origin), r3.Unit(r3.Sub(to, from))), plane.Z))
 }
 
-// Sheaves is how many sheaves each arm's cable runs over at most, without a
-// floating one.
+// Sheaves is how many sheaves each arm's cable runs over, without a floating one.
 const Sheaves = 5
 
 // Sheave is a sheave with the direction from its axle to the bridge of its
-// fork, in its plane. The guide sheave has no fork.
+// fork, in its plane.
 type Sheave struct {
 	cam.Sheave
 	Fork     r3.Vec
 	Floating bool
 }
 
-// Run is the direction, of unit length, in which the cable runs on a sheave at a place of
-// it.
-func (s *Sheave) Run(at r3.Vec) r3.Vec {
-	return r3.Unit(r3.Cross(s.Axis, r3.Sub(at, s.Centre)))
-}
-
-// Levels of the cable's way, mm.
+// Levels are those of the cable's way, mm.
 type Levels struct {
 	Run  float64 // of the cable along the rail
 	Rise float64 // x of the tower
@@ -103,54 +96,56 @@ type Levels struct {
 // onCam is a place of the plane of the cam in space.
 func onCam(plane *solid.Placement, q r2.Vec) r3.Vec { return plane.Point(r3.Vec{X: q.X, Y: q.Y}) }
 
-// Lead leads the cable. planes are those of the cam, one for each axis position, and
-// normal is the direction of the swivel line, out of the pad. Not ok where the cable does
-// not come down.
-func Lead(c *Values, planes []solid.Placement, middle int, normal r3.Vec, at Levels) (route Route, ok bool) {
-	up := r3.Vec{Z: 1}
-	away := r3.Scale(-1, normal)
-	route.Run = at.Run
-	guide, ok := guideAt(c, &planes[middle], away)
-	if !ok {
+// Lead leads the cable. planes are those of the cam, one for each axis position;
+// middle is the one that the lines are told for. Not ok where the lines do not lead
+// to a guide sheave that turns the cable down.
+func Lead(c *Values, planes []solid.Placement, middle int, at Levels) (route Route, ok bool) {
+	down := r3.Vec{Z: -1}
+	p := &planes[middle]
+	mid := c.Line[1]
+	leave := onCam(p, mid.Leave)
+	line := r3.Sub(leave, onCam(p, mid.Contact))
+	if !(r3.Norm(line) > 0) {
 		return route, false
 	}
-	// The next corner of the cable's way.
-	low := (guide.Out.Z - at.Run) / -away.Z
-	if !(low > 0) {
+	line = r3.Unit(line)
+	// Radii reach from the line's leaving point to the sheave's centre.
+	across := r3.Cross(line, down)
+	sin := r3.Norm(across)
+	if sin < leastTurn {
 		return route, false
 	}
-	corner := r3.Add(guide.Out, r3.Scale(low, away))
-	route.Sheaves = append(make([]Sheave, 0, Sheaves+1), Sheave{Sheave: guide})
-	if corner.X <= at.Rise && at.Rise < guide.Out.X {
-		route.AtTower = true
-		corner = r3.Add(guide.Out, r3.Scale((at.Rise-guide.Out.X)/away.X, away))
-		side, _ := cam.Corner("tower side", corner, away, up, c.Radius)
-		route.Sheaves = append(route.Sheaves, Sheave{Sheave: side, Fork: r3.Vec{Z: -1}})
-	} else {
-		ahead := r3.Vec{X: math.Copysign(1, at.Rise-corner.X)}
-		rail, turns := cam.Corner("rail", corner, away, ahead, c.Radius)
-		if !turns {
-			return route, false
-		}
-		foot, _ := cam.Corner("tower foot", r3.Vec{X: at.Rise, Y: corner.Y, Z: at.Run}, ahead, up, c.Radius)
-		route.Sheaves = append(route.Sheaves, Sheave{Sheave: rail, Fork: r3.Vec{Z: -1}}, Sheave{Sheave: foot, Fork: r3.Vec{Z: -1}})
+	axis := r3.Scale(1/sin, across)
+	centre := r3.Add(leave, r3.Scale(c.Radius, r3.Cross(axis, line)))
+	guide := cam.Sheave{
+		Name: "guide", Axis: axis, Radius: c.Radius, Centre: centre, In: leave,
+		Out: r3.Sub(centre, r3.Scale(c.Radius, r3.Cross(axis, down))), Turn: math.Atan2(sin, r3.Dot(line, down)),
 	}
-	route.Start = onCam(&planes[middle], c.Line[0].Contact)
-	route.radius, route.low = c.Radius, len(route.Sheaves)
+	route.Hang = guide.Out
+	route.Toward = r3.Unit(r3.Sub(centre, guide.Out))
+	route.Start = onCam(p, c.Line[0].Contact)
+	route.radius, route.planes = c.Radius, planes
+	route.Sheaves = append(make([]Sheave, 0, 6), Sheave{Sheave: guide, Fork: down})
 	route.Onto(at)
-	route.sweep(c, planes, middle, away)
+	route.sweep(c, middle)
 	return route, true
 }
 
-// Onto leads the cable anew over the tower: what it does before hangs on no level but
-// that of the run and on the tower's place.
+// Onto leads the cable anew from the guide sheave on: what it does before hangs on no
+// level but that of the run.
 func (r *Route) Onto(at Levels) {
 	down, up, inward := r3.Vec{Z: -1}, r3.Vec{Z: 1}, r3.Vec{Y: 1}
-	over := r3.Vec{X: at.Rise, Y: r.Sheaves[r.low-1].Out.Y, Z: at.Over}
+	hang := r3.Vec{X: r.Hang.X, Y: r.Hang.Y, Z: at.Run}
+	in := r3.Vec{X: math.Copysign(1, at.Rise-hang.X)}
+	rise := r3.Vec{X: at.Rise, Y: hang.Y, Z: at.Run}
+	over := r3.Vec{X: at.Rise, Y: hang.Y, Z: at.Over}
 	stack := r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Over}
+	rail, _ := cam.Corner("rail", hang, down, in, r.radius)
+	foot, _ := cam.Corner("tower foot", rise, in, up, r.radius)
 	outer, _ := cam.Corner("tower top, outer", over, up, inward, r.radius)
 	inner, _ := cam.Corner("tower top, inner", stack, inward, down, r.radius)
-	r.Sheaves = append(r.Sheaves[:r.low], Sheave{Sheave: outer, Fork: up}, Sheave{Sheave: inner, Fork: up})
+	r.Sheaves = append(r.Sheaves[:1],
+		Sheave{Sheave: rail, Fork: down}, Sheave{Sheave: foot, Fork: down}, Sheave{Sheave: outer, Fork: up}, Sheave{Sheave: inner, Fork: up})
 	r.End = r3.Vec{X: at.Rise, Y: -at.Down, Z: at.Rest}
 	if !at.Pair {
 		floating := cam.Return("floating", r.End, down, inward, r.radius)
@@ -161,33 +156,9 @@ func (r *Route) Onto(at Levels) {
 	r.measure()
 }
 
-// guideAt is the guide sheave in the plane of the cam, with the cable as it runs at the
-// first loaded angle and leaves in a direction. Not ok where there is no line to it.
-func guideAt(c *Values, plane *solid.Placement, away r3.Vec) (cam.Sheave, bool) {
-	g := cam.Sheave{Name: "guide", Axis: plane.Z, Radius: c.Radius, Centre: onCam(plane, c.Guide), In: onCam(plane, c.Line[0].Leave)}
-	run := r3.Sub(g.In, onCam(plane, c.Line[0].Contact))
-	if r3.Dot(r3.Cross(g.Axis, r3.Sub(g.In, g.Centre)), run) < 0 {
-		g.Axis = r3.Scale(-1, g.Axis)
-	}
-	out := r3.Cross(away, g.Axis)
-	if n := r3.Norm(out); n > 0 && r3.Norm2(run) > 0 {
-		g.Out = r3.Add(g.Centre, r3.Scale(c.Radius/n, out))
-		g.Turn = turnOf(&g, g.In, g.Out)
-		return g, true
-	}
-	return g, false
-}
-
-// turnOf is the turn of a cable on a sheave from one place of it to another, below 0
-// where it would have to go round backward.
-func turnOf(s *cam.Sheave, from, to r3.Vec) float64 {
-	a, b := r3.Sub(from, s.Centre), r3.Sub(to, s.Centre)
-	turn := math.Atan2(r3.Dot(r3.Cross(a, b), s.Axis), r3.Dot(a, b))
-	if turn < -math.Pi/2 { // more than half round
-		turn += 2 * math.Pi
-	}
-	return turn
-}
+// leastTurn is the sine of a turn below which the guide sheave's plane is not
+// determined.
+const leastTurn = 1e-6
 
 // measure sums up the cable's length.
 func (r *Route) measure() {
@@ -204,28 +175,27 @@ func (r *Route) measure() {
 	r.Length += r3.Norm(r3.Sub(r.End, from))
 }
 
-// sweep follows the cable from the cam to the sheave after the guide over axis positions
-// and the loaded range.
-func (r *Route) sweep(c *Values, planes []solid.Placement, middle int, away r3.Vec) {
-	r.Wrap, r.Span = math.Inf(1), math.Inf(1)
-	r.Swing, r.Slack, r.spans = make([]float64, len(planes)), make([]float64, len(planes)), make([]span, len(planes))
-	axis := planes[middle].Z
+// sweep follows the cable between cam and guide sheave over axis positions and
+// loaded range: the guide sheave swivels about the plumb line so that the cable runs
+// in its middle plane.
+func (r *Route) sweep(c *Values, middle int) {
+	planes := r.planes
+	r.Wrap = math.Inf(1)
+	r.Swing, r.Slack = make([]float64, len(planes)), make([]float64, len(planes))
 	for i := range planes {
-		r.Swing[i] = math.Atan2(r3.Dot(r3.Cross(axis, planes[i].Z), r3.Scale(-1, away)), r3.Dot(axis, planes[i].Z))
-		guide, _ := guideAt(c, &planes[i], away)
-		next := r.Sheaves[1].Sheave
-		guide.Out, next.In = tangent(&guide, &next)
-		r.spans[i] = span{planes[i], guide, next}
-		line := r3.Sub(next.In, guide.Out)
-		long := r3.Norm(line)
-		r.Span = min(r.Span, long)
-		r.Slack[i] = -(guide.Radius*turnOf(&guide, guide.In, guide.Out) + long + next.Radius*turnOf(&next, next.In, next.Out))
-		if long > 0 {
-			line = r3.Scale(1/long, line)
-			r.Fleet = max(r.Fleet, guide.Fleet(line), next.Fleet(line))
-		}
 		for k := range c.Line {
-			r.Wrap = min(r.Wrap, turnOf(&guide, onCam(&planes[i], c.Line[k].Leave), guide.Out))
+			contact := onCam(&planes[i], c.Line[k].Contact)
+			turn, leave := r.Tangent(c.Radius, contact)
+			r.Wrap = math.Min(r.Wrap, turn)
+			line := r3.Sub(leave, contact)
+			r.Fleet = math.Max(r.Fleet, math.Asin(math.Min(1, math.Abs(r3.Dot(line, planes[i].Z))/r3.Norm(line))))
+			if k == 0 {
+				r.Slack[i] = -(r3.Norm(line) + c.Radius*turn)
+			}
+			if k == 1 && i != middle {
+				to := r3.Sub(contact, r.Hang)
+				r.Swing[i] = math.Atan2(r.Toward.X*to.Y-r.Toward.Y*to.X, r.Toward.X*to.X+r.Toward.Y*to.Y)
+			}
 		}
 	}
 	in := r.Slack[middle]
@@ -234,56 +204,54 @@ func (r *Route) sweep(c *Values, planes []solid.Placement, middle int, away r3.V
 	}
 }
 
-// tangent is where a cable leaves one sheave and meets the next, whose planes are nearly
-// one: each end lies where the line is square to the radius. It starts from where the
-// cable meets the next sheave in the middle axis position; each round brings both some
-// ten times nearer.
-func tangent(from, to *cam.Sheave) (leave, meet r3.Vec) {
-	meet = to.In
-	for range 6 {
-		leave = touch(from, meet, -1)
-		meet = touch(to, leave, 1)
+// Tangent is the turn of a cable that comes from a place, round the guide sheave
+// swivelled toward it, and its leaving point. The turn is below 0 where the place is
+// on the wrong side.
+func (r *Route) Tangent(radius float64, from r3.Vec) (turn float64, leave r3.Vec) {
+	to := r3.Sub(from, r.Hang)
+	level := r3.Vec{X: to.X, Y: to.Y}
+	far := r3.Norm(level)
+	if far == 0 {
+		return 0, r.Hang
 	}
-	return leave, meet
-}
-
-// touch is where a cable from or to a place touches a sheave: it comes from there (1) or
-// goes there (-1). A place too near has the rim's nearest point.
-func touch(s *cam.Sheave, place r3.Vec, way float64) r3.Vec {
-	d := r3.Sub(place, s.Centre)
-	d = r3.Sub(d, r3.Scale(r3.Dot(d, s.Axis), s.Axis))
-	n := r3.Norm(d)
-	if n == 0 {
-		return s.In
+	level = r3.Scale(1/far, level)
+	// In the sheave's plane, told from its centre: x level toward the cam, z up.
+	x, z := far-radius, to.Z
+	away := math.Hypot(x, z)
+	if away <= radius {
+		return -math.Pi, r.Hang
 	}
-	d = r3.Scale(1/n, d)
-	cos := min(1, s.Radius/n)
-	sin := way * math.Sqrt(1-cos*cos)
-	return r3.Add(s.Centre, r3.Scale(s.Radius, r3.Add(r3.Scale(cos, d), r3.Scale(sin, r3.Cross(s.Axis, d)))))
+	angle := math.Atan2(z, x) + math.Acos(radius/away)
+	s, k := math.Sincos(angle)
+	leave = r3.Add(r.Hang, r3.Add(r3.Scale(radius+radius*k, level), r3.Vec{Z: radius * s}))
+	return math.Pi - angle, leave
 }
 
 // Path is the cable's centreline from the cam to the stack, arcs in chords.
 func (r *Route) Path(dst []r3.Vec) []r3.Vec {
-	return r.follow(append(dst, r.Start), r.Sheaves)
+	return r.Onward(r.Sheaves[0].bend(append(dst, r.Start)))
 }
 
-// Onward is the part of Path after the two sheaves that Lead tells of.
+// Onward is the part of Path after the guide sheave.
 func (r *Route) Onward(dst []r3.Vec) []r3.Vec {
-	return r.follow(append(dst, r.Sheaves[1].Out), r.Sheaves[2:])
-}
-
-// follow adds the cable's way over some sheaves, the last one with them, to its end.
-func (r *Route) follow(dst []r3.Vec, sheaves []Sheave) []r3.Vec {
-	for i := range sheaves {
-		const chord = 15 * math.Pi / 180
-		s := &sheaves[i]
-		n := max(1, int(math.Ceil(s.Turn/chord)))
-		for k := range n + 1 {
-			dst = append(dst, around(&s.Sheave, s.Turn*float64(k)/float64(n)))
-		}
+	for i := 1; i < len(r.Sheaves); i++ {
+		dst = r.Sheaves[i].bend(dst)
 	}
 	if last := dst[len(dst)-1]; last != r.End {
 		dst = append(dst, r.End)
+	}
+	return dst
+}
+
+// bend adds the cable's way round the sheave.
+func (s *Sheave) bend(dst []r3.Vec) []r3.Vec {
+	const chord = 15 * math.Pi / 180
+	n := int(math.Ceil(s.Turn / chord))
+	arm := r3.Sub(s.In, s.Centre)
+	side := r3.Cross(s.Axis, arm)
+	for k := range n + 1 {
+		sin, cos := math.Sincos(s.Turn * float64(k) / float64(n))
+		dst = append(dst, r3.Add(s.Centre, r3.Add(r3.Scale(cos, arm), r3.Scale(sin, side))))
 	}
 	return dst
 }

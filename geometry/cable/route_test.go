@@ -4,36 +4,32 @@ import (
 	"math"
 	"testing"
 
-	"armwright/geometry/cam"
-
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
 )
 
-// Between sheaves that stand a little askew the cable is square to both radii where it
-// leaves and where it meets.
+// Tangent finds a line that touches the sheave's circle, and the turn from it down to
+// the plumb line.
 func TestTangent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
-		s, c := math.Sincos(draw("askew", -0.25, 0.25))
-		from := cam.Sheave{Axis: r3.Vec{X: s, Y: c}, Radius: draw("radius", 30, 80), Centre: r3.Vec{X: draw("x", -100, 100), Y: draw("y", -15, 15), Z: draw("z", 300, 900)}}
-		to := cam.Sheave{Axis: r3.Vec{Y: rapid.SampledFrom([]float64{1, -1}).Draw(t, "side")}, Radius: 48, In: r3.Vec{X: 48}}
-		leave, meet := tangent(&from, &to)
-		line := r3.Sub(meet, leave)
-		for _, x := range []struct {
-			s *cam.Sheave
-			p r3.Vec
-		}{{&from, leave}, {&to, meet}} {
-			arm := r3.Sub(x.p, x.s.Centre)
-			if math.Abs(r3.Norm(arm)-x.s.Radius) > 1e-9 || math.Abs(r3.Dot(arm, x.s.Axis)) > 1e-9 {
-				t.Fatalf("%v is not on the sheave", x.p)
-			}
-			if off := r3.Dot(arm, line) / r3.Norm(arm) / r3.Norm(line); math.Abs(off) > 1e-4 {
-				t.Fatalf("%v: the cable is %.2g off the tangent", x.p, off)
-			}
-			if r3.Dot(r3.Cross(x.s.Axis, arm), line) < 0 {
-				t.Fatalf("%v: against the sheave's turn", x.p)
-			}
+		radius := draw("radius", 30, 80)
+		r := Route{Hang: r3.Vec{X: draw("x", -500, 500), Y: -300, Z: 600}}
+		from := r3.Add(r.Hang, r3.Vec{X: draw("dx", 200, 500), Y: draw("dy", -200, 200), Z: draw("dz", -100, 400)})
+		turn, leave := r.Tangent(radius, from)
+		level := r3.Sub(from, r.Hang)
+		level.Z = 0
+		level = r3.Unit(level)
+		centre := r3.Add(r.Hang, r3.Scale(radius, level))
+		arm, line := r3.Sub(leave, centre), r3.Sub(leave, from)
+		if math.Abs(r3.Norm(arm)-radius) > 1e-9 || math.Abs(r3.Dot(arm, line)) > 1e-6 {
+			t.Fatalf("%v is no tangent", leave)
+		}
+		if across := r3.Cross(level, r3.Vec{Z: 1}); math.Abs(r3.Dot(across, arm)) > 1e-9 {
+			t.Fatalf("out of the sheave's plane")
+		}
+		if want := math.Acos(-r3.Unit(line).Z); math.Abs(turn-want) > 1e-9 {
+			t.Fatalf("turn %v, want %v", turn, want)
 		}
 	})
 }

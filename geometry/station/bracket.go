@@ -38,22 +38,13 @@ func (b *builder) bracket() {
 	// The sole lies in (down, inward) so that its own z is the pad's normal.
 	place := solid.Placement{Origin: b.atAxis(0, -b.carry+indexThick, 0), X: b.down, Y: r3.Scale(-1, b.axis), Z: b.normal}
 	flip := func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X, Y: -q.Y} }
-	soleKey := shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}
-	if v.HasStack() {
-		soleKey.n[4], soleKey.n[5] = b.hangerAt(), b.planes.HangerIn()
-	}
-	sole, size := b.blank(soleKey, func() *solid.Profile {
-		outline := b.soleDisks()
-		disks := outline[:]
-		if v.HasStack() {
-			tab := b.hangerTab()
-			disks = append(disks, tab[:]...)
-		}
+	sole, size := b.blank(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
+		disks := b.soleDisks()
 		for i := range disks {
 			disks[i].At = flip(disks[i].At)
 		}
 		round := func(q r2.Vec, d float64) contour.Path { return circle(q.X, -q.Y, d) }
-		return solid.NewProfile(contour.Around(disks...), round(points.rear, clampHole), round(points.front, clampHole), round(points.pin, pinBody))
+		return solid.NewProfile(contour.Around(disks[:]...), round(points.rear, clampHole), round(points.front, clampHole), round(points.pin, pinBody))
 	})
 	b.sole = b.Pair(assembly.Part{
 		ID: "swivel-sole", Title: "Swivel sole", Group: group, Stock: b.plateStock(size.X, size.Y, soleThick),

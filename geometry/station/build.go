@@ -178,7 +178,9 @@ func (b *builder) begin(v *Values) {
 
 	b.second, b.oval = r2.Vec{}, r2.Vec{X: 1}
 	if second := v.Second; second != nil {
-		b.second = b.inSwivel(second.X, second.Y)
+		forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(b.axis.X, b.axis)))
+		at := r3.Add(r3.Scale(second.X, forward), r3.Scale(second.Y, r3.Cross(b.axis, forward)))
+		b.second = r2.Vec{X: r3.Dot(at, b.down), Y: r3.Dot(at, b.normal)}
 		if math.Abs(b.second.X) > math.Abs(b.second.Y) {
 			b.oval = r2.Vec{Y: 1} // past each other
 		}

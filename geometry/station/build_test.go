@@ -53,7 +53,7 @@ func examples() map[string]Values {
 		Rest:   posture.Rest{Slope: 42.724052 * degree, Offset: 54.7017, Near: 40, Far: 215.3889, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
 		Handle:  HandleValues{Least: 264, Pitch: 10, Positions: 10, Middle: 31, Length: 148, Diameter: 32},
-		Base:    BaseValues{Rear: -840, Front: 602, PadPost: -150, SeatPost: -180, Tower: 502},
+		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -150, SeatPost: -180, Tower: 502},
 		Counter: CounterValues{Mass: 3.08575, Radius: 150},
 		Drive:   CamDrive, Ratio: 1.5, WheelWide: 16, CamWide: 11, BarThick: 12, GuardThick: 1.5,
 		Second: &SecondShaft{113.7901, -105.1411},
@@ -64,7 +64,7 @@ func examples() map[string]Values {
 		Rest:   posture.Rest{Slope: 45 * degree, Offset: 54.7, Near: 30, Far: 180, Width: 120},
 		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
 		Handle:  HandleValues{Least: 327, Pitch: 10, Positions: 1, Length: 114, Diameter: 32},
-		Base:    BaseValues{Rear: -900, Front: 602, PadPost: -143, SeatPost: -150, Tower: 502},
+		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -143, SeatPost: -150, Tower: 502},
 		Counter: CounterValues{Mass: 2.06362, Radius: 150},
 		Drive:   CamDrive, Ratio: 1, CamWide: 11, BarThick: 12, GuardThick: 1.5,
 	}

@@ -176,9 +176,6 @@ func (v *Values) validateStack() error {
 	case !between(0.5, 20, c.Diameter) || !between(axle, hugest, c.Radius-c.Diameter):
 		return &ValueError{"cable.radius", "a sheave is larger than its axle, and its cable between 0.5 and 20 mm thick"}
 	}
-	if !between(-hugest, hugest, c.Guide.X, c.Guide.Y) {
-		return &ValueError{"cable.guide", "tell where the guide sheave stands"}
-	}
 	for i := range c.Line {
 		l := &c.Line[i]
 		if !between(-hugest, hugest, l.Contact.X, l.Contact.Y, l.Leave.X, l.Leave.Y) {

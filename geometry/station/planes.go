@@ -82,9 +82,6 @@ func (v *Values) Planes() Planes {
 			return 0
 		}
 		at = max(at, p.RingOut+crushRoom+weightBar/2+reach*v.swing()) // past the index plate, which reaches as far as the ring
-		if v.HasStack() {
-			at = max(at, p.HangerIn()+hangerThick+crushRoom)
-		}
 		bar := layer(weightBar)
 		at += weightThick
 		return bar
@@ -93,7 +90,7 @@ func (v *Values) Planes() Planes {
 		p.Wheel = layer(v.WheelWide)
 	}
 	if v.Drive == CamDrive && !v.Geared() {
-		at = max(at+camHub, p.HangerIn()+hangerThick+layerClear)
+		at += camHub
 		p.Cam = layer(v.CamWide)
 	}
 	p.Counter = weight(v.Counter.Mass, v.Counter.Radius)

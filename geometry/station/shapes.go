@@ -30,8 +30,6 @@ const (
 	eyeBarShape
 	plateShape
 	padPlateShape
-	saddleShape
-	hangerShape
 )
 
 // maxShapes bounds what a maker remembers.

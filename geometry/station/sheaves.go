@@ -25,10 +25,20 @@ const (
 	forkThick   = 6.0
 	forkWide    = 40.0
 	forkRim     = 5.0  // between the sheave's rim and the bridge
-	stemAcross  = 25.0 // of the round stem
-	stemLong    = 60.0 // of the longest one under a fork; what stands higher stands on a tube
+	stemAcross  = 20.0 // of the round stem
 	sheaveFoot  = 12.0 // plate under a stem on a rail
 	footStem    = 12.0 // stem between that plate and the fork
+)
+
+// Sizes of the guide sheave's swivel, mm (own choices): a hollow stem about the
+// cable that leaves the sheave turns in a bush in a tube on a post of its own.
+const (
+	hangStem   = 25.0 // outer diameter of the hollow stem
+	hangBore   = 12.0 // round the cable
+	hangLong   = 60.0 // of the tube and its bush
+	bushFlange = 3.0
+	hangCollar = 12.0 // collar under the tube
+	hangEnd    = 1.0  // of the stem below the collar
 )
 
 // sheaveRim is the outer radius of a sheave: its groove is 1.5 cables deep (see
@@ -107,6 +117,7 @@ func forkFrame(s *cable.Sheave) solid.Placement {
 type sheaveIDs struct{ sheave, fork, axle, stem, foot string }
 
 var (
+	guideIDs    = sheaveIDs{"sheave-guide", "sheave-guide-fork", "sheave-guide-axle", "", ""}
 	railIDs     = sheaveIDs{"sheave-rail", "sheave-rail-fork", "sheave-rail-axle", "sheave-rail-stem", "sheave-rail-foot"}
 	footIDs     = sheaveIDs{"sheave-tower", "sheave-tower-fork", "sheave-tower-axle", "sheave-tower-stem", "sheave-tower-foot"}
 	outerIDs    = sheaveIDs{"sheave-outer", "sheave-outer-fork", "sheave-outer-axle", "sheave-outer-stem", ""}
@@ -114,39 +125,34 @@ var (
 	floatingIDs = sheaveIDs{"sheave-floating", "sheave-floating-fork", "sheave-floating-axle", "", ""}
 )
 
-// wheel adds the turning part of a sheave, a pair, about its place's own z.
-func (b *builder) wheel(id string, at solid.Placement, group int, traits assembly.Traits) assembly.Both {
-	return b.Pair(b.wheelPart(id, at, group, traits))
-}
-
-func (b *builder) wheelPart(id string, at solid.Placement, group int, traits assembly.Traits) assembly.Part {
-	c := &b.v.Tower.Cable
-	return assembly.Part{
-		ID: id, Item: "sheave", Title: "Sheave",
-		Stock: assembly.Stock{Form: assembly.Round, Grade: "aluminium", Size: [3]float64{2 * sheaveRim(c), axle}, Length: sheaveAcross(c.Diameter)},
-		Solid: sheaveBody(c), Place: at, Group: group, Density: alloyDensity, Traits: traits | assembly.Turns,
-	}
-}
-
-// sheave adds a sheave with axle and fork and returns the fork.
-func (b *builder) sheave(add adder, id *sheaveIDs, s *cable.Sheave, group int) assembly.Both {
+// sheave adds a sheave with axle and fork and returns the fork. The strip of the fork
+// reaches from and to along the frame's z.
+func (b *builder) sheave(add adder, id *sheaveIDs, s *cable.Sheave, group int, from, to float64, bores ...solid.Bore) assembly.Both {
 	c, frame := &b.v.Tower.Cable, forkFrame(s)
 	gap := forkGap(c)
 	long := 2*(forkReach(c)+forkWide/2-forkThick) + gap + 2*forkThick
+	item := "sheave-fork"
+	if len(bores) > 0 {
+		item = "guide-fork"
+	}
 	var traits assembly.Traits
 	if s.Floating {
 		traits = assembly.Rises
 	}
 	fork := add(assembly.Part{
-		ID: id.fork, Item: "sheave-fork", Title: "Sheave fork", Stock: b.plateStock(long, forkWide, forkThick),
+		ID: id.fork, Item: item, Title: "Sheave fork", Stock: b.plateStock(long, to-from, forkThick),
 		Solid: solid.Prism{
-			Profile: b.forkProfile(c), From: solid.Flat(-forkWide / 2), To: solid.Flat(forkWide / 2),
-			Bores: []solid.Bore{{Dir: r3.Vec{X: 1}, Diameter: axle}},
+			Profile: b.forkProfile(c), From: solid.Flat(from), To: solid.Flat(to),
+			Bores: append([]solid.Bore{{Dir: r3.Vec{X: 1}, Diameter: axle}}, bores...),
 		},
 		Place: frame, Group: group, Density: steelDensity, Traits: traits,
 	})
 	turn := solid.Placement{Origin: frame.Origin, X: frame.Y, Y: frame.Z, Z: frame.X}
-	sheave := add(b.wheelPart(id.sheave, turn, group, traits))
+	sheave := add(assembly.Part{
+		ID: id.sheave, Item: "sheave", Title: "Sheave",
+		Stock: assembly.Stock{Form: assembly.Round, Grade: "aluminium", Size: [3]float64{2 * sheaveRim(c), axle}, Length: sheaveAcross(c.Diameter)},
+		Solid: sheaveBody(c), Place: turn, Group: group, Density: alloyDensity, Traits: traits | assembly.Turns,
+	})
 	grip := gap + 2*forkThick
 	bolt := axleBolt(grip)
 	pin := add(assembly.Part{
@@ -175,26 +181,6 @@ func (b *builder) stem(id, item string, s *cable.Sheave, fork, on assembly.Both,
 	round := assembly.Detail{Throat: tubeWeld, Run: math.Pi * stemAcross}
 	b.join(assembly.Weld, fork, stem, from, round)
 	b.join(assembly.Weld, stem, on, to, round)
-}
-
-// sheavePost carries a fork that stands high above what carries it: a tube with a cap
-// plate.
-func (b *builder) sheavePost(s *cable.Sheave, fork, on assembly.Both, length float64) {
-	m, from := &b.v.Member, bridgeOf(s, &b.v.Tower.Cable)
-	foot := r3.Vec{X: from.X, Y: from.Y, Z: from.Z - length}
-	long := length - capPlate
-	place := solid.Along(foot, from, r3.Vec{X: 1})
-	post := b.Pair(assembly.Part{
-		ID: "sheave-post", Title: "Sheave post", Stock: tubeStock(m, long), Group: b.frame,
-		Solid: prism(b.section(m), 0, long), Place: place, Density: steelDensity,
-	})
-	cap := b.Pair(assembly.Part{
-		ID: "sheave-post-cap", Title: "Cap plate of a sheave post", Stock: b.plateStock(m.Height, m.Width, capPlate), Group: b.frame,
-		Solid: prism(b.rect(m.Width, m.Height, 0), long, length), Place: place, Density: steelDensity,
-	})
-	b.join(assembly.Weld, post, on, foot, b.tubeWeld(m))
-	b.join(assembly.Weld, cap, post, place.Point(r3.Vec{Z: long}), b.tubeWeld(m))
-	b.join(assembly.Weld, fork, cap, from, assembly.Detail{Throat: tubeWeld, Run: 4 * forkWide})
 }
 
 // runLevel is the height of the cable along the rail: what a sheave there needs above
@@ -231,7 +217,7 @@ func (b *builder) planTower() {
 		t := &b.towerPlan
 		return cable.Levels{Run: b.runLevel(), Rise: v.Base.Tower, Over: t.Over, Down: t.Down, Rest: t.Rest, Pair: v.Tower.Pair}
 	}
-	b.route, b.routed = cable.Lead(&v.Tower.Cable, b.camPlanes(), b.middle, b.normal, levels(0))
+	b.route, b.routed = cable.Lead(&v.Tower.Cable, b.camPlanes(), b.middle, levels(0))
 	if !b.routed {
 		b.need("cable-leads-down", -v.Tower.Cable.Radius)
 		return
@@ -250,28 +236,21 @@ func (b *builder) sheaves() {
 		return
 	}
 	c, t, r := &v.Tower.Cable, &b.towerPlan, &b.route
-	b.guideSheave()
-	low, high := r.Sheaves[1:3], r.Sheaves[3:]
-	if r.AtTower {
-		low, high = r.Sheaves[1:2], r.Sheaves[2:]
-	}
-	for i, id := range [2]*sheaveIDs{&railIDs, &footIDs} {
-		if i < len(low) {
-			b.railFoot(id, &low[i])
-		}
-	}
-	outer, inner := &high[0], &high[1]
+	guide, rail, foot, outer, inner := &r.Sheaves[0], &r.Sheaves[1], &r.Sheaves[2], &r.Sheaves[3], &r.Sheaves[4]
+	base := b.railFoot(&railIDs, rail, true)
+	b.railFoot(&footIDs, foot, false)
+	b.guideSheave(guide, base)
 	under := t.Tall - v.Member.Height
 	for _, s := range []struct {
 		id *sheaveIDs
 		*cable.Sheave
 	}{{&outerIDs, outer}, {&innerIDs, inner}} {
-		fork := b.sheave(b.Pair, s.id, s.Sheave, b.frame)
+		fork := b.sheave(b.Pair, s.id, s.Sheave, b.frame, -forkWide/2, forkWide/2)
 		b.stem(s.id.stem, "sheave-stem-high", s.Sheave, fork, assembly.One(b.towerTop), under-bridgeOf(s.Sheave, c).Z)
 	}
 	if !v.Tower.Pair {
-		floating := &high[2]
-		fork := b.sheave(b.one, &floatingIDs, floating, b.stackGroup)
+		floating := &r.Sheaves[5]
+		fork := b.sheave(b.one, &floatingIDs, floating, b.stackGroup, -forkWide/2, forkWide/2)
 		b.join(assembly.Weld, fork, b.stackHead, bridgeOf(floating, c), assembly.Detail{Throat: tubeWeld, Run: 2 * forkWide})
 	}
 
@@ -284,28 +263,18 @@ func (b *builder) sheaves() {
 // routeNeeds tells what the cable's way asks of the places of cam, post and tower.
 func (b *builder) routeNeeds(r *cable.Route) {
 	v, c := b.v, &b.v.Tower.Cable
-	next := r.Sheaves[1].Centre
-	side, post, out := forkSide(c), -b.postY, -next.Y
+	side, post := forkSide(c), -b.postY
+	out := -r.Hang.Y
 	b.need("guide-wrap", c.Radius*(r.Wrap-leastWrap))
-	b.need("guide-span", r.Span-leastSpan)
-	// How much farther aside the guide sheave might swing: what the cable grows by is the
-	// square of its way aside over twice the span.
-	aside := func(slack float64) float64 { return math.Sqrt(2 * max(0, r.Span) * math.Abs(slack)) }
-	b.need("cable-even-first", aside(2*cableEven)-aside(r.Slack[0]))
-	b.need("cable-even-last", aside(2*cableEven)-aside(r.Slack[len(r.Slack)-1]))
+	b.need("guide-outboard", out-hangOut(v)-(post+v.Arm.Width/2))
 	b.need("run-clear", out-side-sheaveGap/2-(post+v.Member.Width/2))
-	rear, front := v.Base.Tower, v.Base.Tower
-	if !r.AtTower {
-		rear, front = min(rear, next.X), max(front, next.X)
-		b.need("tower-clear-of-rail-sheave", math.Abs(next.X-v.Base.Tower)-c.Radius-2*sheaveRim(c)-sheaveGap)
-		b.need("rail-sheave-clear-of-post", math.Abs(next.X-b.postX)-v.Member.Height/2-sheaveRim(c)-sheaveGap)
-	} else {
-		b.need("tower-sheave-over-rail", next.Z-c.Radius-b.runLevel())
-		b.need("tower-sheave-under-top", r.Sheaves[2].Centre.Z-next.Z-2*sheaveRim(c)-forkWide/2-sheaveGap)
-	}
+	ends := []float64{r.Hang.X, v.Base.Tower}
 	reach := c.Radius + forkWide/2 + sheaveGap
-	b.need("rail-under-rear-sheave", rear-reach-v.Base.Rear) // two, since a search may be at both limits
-	b.need("rail-under-front-sheave", v.Base.Front-front-reach)
+	b.need("rail-under-sheaves", min(min(ends[0], ends[1])-reach-v.Base.Rear, v.Base.Front-max(ends[0], ends[1])-reach))
+	b.need("tower-clear-of-guide", math.Abs(r.Hang.X-v.Base.Tower)-2*(c.Radius+sheaveRim(c))-sheaveGap)
+	ahead := math.Copysign(1, v.Base.Tower-r.Hang.X)
+	low, high := guidePlate(v, r.Hang.X, ahead)
+	b.need("guide-clear-of-post", max(low-b.postX, b.postX-high)-v.Member.Height/2-sheaveGap/2)
 	h := &v.Handle
 	arm := h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast + capThick
 	if v.Base.Tower > 0 { // the arms point level and forward once in their range
@@ -314,42 +283,131 @@ func (b *builder) routeNeeds(r *cable.Route) {
 	b.need("tower-clear-of-post", math.Abs(b.postX-v.Base.Tower)-v.Member.Height-sheaveGap)
 	b.need("tower-between-rails", post-v.Member.Width/2-(b.towerPlan.Upright+v.Member.Width/2))
 	b.need("outer-sheave-clear", out-c.Radius-sheaveRim(c)-sheaveGap/2-(b.towerPlan.Upright+v.Member.Width/2))
+	b.need("guide-height", r.Hang.Z-forkReach(c)-bushFlange-hangLong-hangCollar-hangEnd-(b.runLevel()+c.Radius+sheaveRim(c)+sheaveGap))
 }
 
-const (
-	leastWrap = 15 * math.Pi / 180 // round the guide sheave: the cable stays in its groove; judgement
-	leastSpan = 150.0              // of free cable after it: its plane swings beside the next sheave's; judgement
-	cableEven = 2.0                // by which the cable may be longer or shorter than in the middle of its positions: a degree of the arm; judgement
-)
+const leastWrap = 15 * math.Pi / 180 // round the guide sheave: the cable stays in its groove; judgement
+
+// hangOut is half the guide sheave's swivel tube with the least stub to its post.
+func hangOut(v *Values) float64 { return v.Arm.Width/2 + leastStub }
+
+const leastStub = 8.0 // mm, for the weld
+
+// guidePlate are the ends along x of the plate on the rail under the guide sheave's
+// post and the sheave below, for a cable that leads ahead (1) or to the rear (-1).
+func guidePlate(v *Values, x, ahead float64) (low, high float64) {
+	near, far := v.Arm.Height/2+plateLedge, v.Tower.Cable.Radius+forkWide/2+plateLedge
+	if ahead > 0 {
+		return x - near, x + far
+	}
+	return x - far, x + near
+}
 
 const plateLedge = 5.0 // of a plate beyond what is welded on it, mm
 
 // railFoot adds a sheave that stands on the rail: a plate on the rail's top, that
-// reaches out under it, and a stem.
-func (b *builder) railFoot(id *sheaveIDs, s *cable.Sheave) {
+// reaches out under it, and a stem. The plate of the sheave by the guide's post
+// carries that as well.
+func (b *builder) railFoot(id *sheaveIDs, s *cable.Sheave, post bool) assembly.Both {
 	v, c := b.v, &b.v.Tower.Cable
 	bridge := bridgeOf(s, c)
-	long := footStem
-	if b.route.AtTower {
-		long = max(long, bridge.Z-b.baseTop-sheaveFoot)
+	low, high := bridge.X-forkWide/2-plateLedge, bridge.X+forkWide/2+plateLedge
+	if post {
+		low, high = guidePlate(v, s.In.X, math.Copysign(1, bridge.X-s.In.X))
 	}
-	half, high := stemAcross/2, long > stemLong
-	if high {
-		half = max(v.Member.Width, v.Member.Height) / 2
-	}
-	inner, outer := b.postY+v.Member.Width/2-5, s.Centre.Y-half-10
-	w, h := max(forkWide, 2*half)+2*plateLedge, inner-outer
-	at := r3.Vec{X: bridge.X, Y: (inner + outer) / 2, Z: b.baseTop}
+	inner, outer := b.postY+v.Member.Width/2-5, s.Centre.Y-stemAcross/2-10
+	w, h := high-low, inner-outer
+	at := r3.Vec{X: (low + high) / 2, Y: (inner + outer) / 2, Z: b.baseTop}
 	plate := b.Pair(assembly.Part{
 		ID: id.foot, Title: "Sheave foot plate", Stock: b.plateStock(h, w, sheaveFoot),
 		Solid: solid.Straight(b.rect(w, h, 0), sheaveFoot), Place: solid.Shift(at), Group: b.frame, Density: steelDensity,
 	})
 	on := r3.Vec{X: at.X, Y: b.postY, Z: b.baseTop}
 	b.join(assembly.Weld, plate, b.rails, on, assembly.Detail{Throat: tubeWeld, Run: 2 * w})
-	fork := b.sheave(b.Pair, id, s, b.frame)
-	if high {
-		b.sheavePost(s, fork, plate, long)
-		return
-	}
-	b.stem(id.stem, "sheave-stem-low", s, fork, plate, long)
+	fork := b.sheave(b.Pair, id, s, b.frame, -forkWide/2, forkWide/2)
+	b.stem(id.stem, "sheave-stem-low", s, fork, plate, bridge.Z-b.baseTop-sheaveFoot)
+	return plate
 }
+
+// guideSheave adds the guide sheave on its swivel, on a post that stands on a plate.
+func (b *builder) guideSheave(s *cable.Sheave, base assembly.Both) {
+	v, c, r := b.v, &b.v.Tower.Cable, &b.route
+	swing := &assembly.Positions{Setting: assembly.Axis, Places: make([]solid.Placement, len(r.Swing))}
+	for i, angle := range r.Swing {
+		swing.Places[i] = solid.Turn(r.Hang, r3.Vec{Z: 1}, angle)
+	}
+	group := b.GroupPair("guide", assembly.One(b.frame), swing)[0]
+
+	// The strip reaches from past the axle to past the cable that leaves.
+	frame := forkFrame(s)
+	aside := r3.Dot(frame.Z, r3.Sub(r.Hang, s.Centre))
+	from, to := -forkWide/2, forkWide/2
+	if aside > 0 {
+		to = aside + hangStem/2 + 5
+	} else {
+		from = aside - hangStem/2 - 5
+	}
+	eye := solid.Bore{At: r3.Vec{Y: forkReach(c), Z: aside}, Dir: r3.Vec{Y: 1}, Diameter: hangBore}
+	fork := b.sheave(b.Pair, &guideIDs, s, group, from, to, eye)
+
+	down := r3.Vec{Z: -1}
+	at := func(z float64) r3.Vec { return r3.Vec{X: r.Hang.X, Y: r.Hang.Y, Z: r.Hang.Z - forkReach(c) - z} }
+	below := func(z float64) solid.Placement { return solid.Along(at(z), r3.Add(at(z), down), r3.Vec{X: 1}) }
+	const long = bushFlange + hangLong + hangCollar + hangEnd
+	stem := b.Pair(assembly.Part{
+		ID: "guide-stem", Title: "Guide sheave's hollow stem",
+		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{hangStem, hangBore}, Length: long},
+		Solid: solid.Tube(hangStem, hangBore, long), Place: below(0), Group: group, Density: steelDensity,
+	})
+	b.join(assembly.Weld, stem, fork, at(0), assembly.Detail{Throat: tubeWeld, Run: math.Pi * hangStem})
+
+	tube, z := &v.Arm, bushFlange
+	sleeve := b.Pair(assembly.Part{
+		ID: "guide-sleeve", Title: "Guide sheave's swivel tube", Stock: tubeStock(tube, hangLong),
+		Solid: solid.Straight(b.section(tube), hangLong), Place: below(z), Group: b.frame, Density: steelDensity,
+	})
+	inner := min(tube.Width, tube.Height) - 2*tube.Wall
+	body := solid.Turned{
+		Outline: []r2.Vec{{X: inner/2 + tube.Wall, Y: 0}, {X: inner/2 + tube.Wall, Y: bushFlange}, {X: inner / 2, Y: bushFlange}, {X: inner / 2, Y: bushFlange + hangLong}},
+		Bore:    hangStem,
+	}
+	bush := b.Pair(assembly.Part{
+		ID: "guide-bush", Title: "Guide sheave's bush",
+		Stock: assembly.Stock{Form: assembly.Round, Grade: "acetal", Size: [3]float64{inner + 2*tube.Wall, hangStem}, Length: bushFlange + hangLong},
+		Solid: body, Place: below(0), Group: b.frame, Density: plasticDensity,
+	})
+	mid := at(z + hangLong/2)
+	b.join(assembly.Fit, bush, sleeve, mid, assembly.Detail{Diameter: inner})
+	b.join(assembly.Fit, stem, bush, mid, assembly.Detail{Diameter: hangStem, Class: "F8/h9"})
+	b.join(assembly.Passage, stem, sleeve, mid, assembly.Detail{})
+	b.join(assembly.Rest, fork, bush, at(0), assembly.Detail{})
+	collar := b.Pair(assembly.Part{
+		ID: "guide-collar", Title: "Shaft collar", Stock: assembly.Stock{Form: assembly.Bought, Name: "shaft collar 25", Size: [3]float64{40, hangStem}, Length: hangCollar},
+		Solid: solid.Tube(40, hangStem, hangCollar), Place: below(z + hangLong), Group: group, Mass: 0.07,
+	})
+	b.join(assembly.Fit, collar, stem, at(z+hangLong+hangCollar/2), assembly.Detail{Diameter: hangStem, Thread: 6})
+	b.join(assembly.Rest, collar, sleeve, at(z+hangLong), assembly.Detail{})
+
+	// Post and stub.
+	foot, top := b.baseTop+sheaveFoot, mid.Z+tube.Height/2
+	place := func(z float64) r3.Vec { return r3.Vec{X: r.Hang.X, Y: b.postY, Z: z} }
+	post := b.Pair(assembly.Part{
+		ID: "guide-post", Title: "Guide sheave's post", Stock: tubeStock(tube, top-foot),
+		Solid: solid.Straight(b.section(tube), top-foot), Place: solid.Along(place(foot), place(top), r3.Vec{X: 1}), Group: b.frame, Density: steelDensity,
+	})
+	b.join(assembly.Weld, post, base, place(foot), b.tubeWeld(tube))
+	from3 := place(mid.Z)
+	from3.Y -= tube.Width / 2
+	gap := from3.Y - (r.Hang.Y + tube.Width/2)
+	length := max(gap, leastStub)
+	stub := b.Pair(assembly.Part{
+		ID: "guide-stub", Title: "Guide sheave's stub", Stock: tubeStock(tube, length),
+		Solid: solid.Straight(b.section(tube), length),
+		Place: solid.Placement{Origin: from3, X: r3.Vec{X: 1}, Y: r3.Vec{Z: 1}, Z: r3.Vec{Y: -1}}, Group: b.frame, Density: steelDensity,
+	})
+	around := b.tubeWeld(tube)
+	b.join(assembly.Weld, stub, post, from3, around)
+	b.join(assembly.Weld, stub, sleeve, r3.Vec{X: from3.X, Y: from3.Y - length, Z: from3.Z}, around)
+}
+
+const plasticDensity = 1.41e-6 // acetal, judgement

@@ -30,7 +30,7 @@ func furnished(bare map[string]Values) map[string]Values {
 	bench.Tower.Cable = cableTo(&bench, 400, 40, 97, 95)
 	armPad.Cam, bench.Cam = camOf(25), camOf(25)
 	behind, each := armPad, armPad
-	behind.Base.Tower, behind.Base.Rear, behind.Base.Front = -1060, -1180, 420
+	behind.Base.Tower, behind.Base.Rear, behind.Base.Front = -640, -760, 420
 	behind.FootPlate = FootPlateValues{Lowest: 150, Pitch: 25, Positions: 5, X: 330, Depth: 260}
 	reclined := levers
 	reclined.Drive, reclined.Ratio, reclined.WheelWide, reclined.CamWide = CamDrive, 1.5, 16, 11
@@ -65,21 +65,14 @@ func cableTo(v *Values, below float64, arms ...float64) cable.Values {
 	s, k := math.Sincos(v.Rest.Slope)
 	normal := r3.Vec{X: s, Z: k}
 	leave := r2.Scale(-below, r2.Vec{X: r3.Dot(normal, forward), Y: r3.Dot(normal, up)})
-	if v.Second == nil { // behind the swivel line, so that the cable turns enough
-		leave = r2.Add(leave, r2.Scale(100, r2.Vec{X: r3.Dot(r3.Vec{X: -k, Z: s}, forward), Y: r3.Dot(r3.Vec{X: -k, Z: s}, up)}))
-	} else {
+	if v.Second != nil {
 		leave = r2.Sub(leave, r2.Vec{X: v.Second.X, Y: v.Second.Y})
 	}
-	// The line at distance h from the cam's axis through a place, and the sheave on its
-	// far side (docs/cam.md, crossed).
-	line := func(q r2.Vec, reach, h float64) r2.Vec {
-		sn, cs := math.Sincos(math.Atan2(q.Y, q.X) + math.Acos((h+reach)/r2.Norm(q)))
-		return r2.Vec{X: cs, Y: sn}
-	}
-	c.Guide = r2.Add(leave, r2.Scale(c.Radius, line(leave, 0, arms[1])))
 	for i, h := range arms {
-		n := line(c.Guide, c.Radius, h)
-		c.Line[i] = cable.Line{Contact: r2.Scale(h, n), Leave: r2.Sub(c.Guide, r2.Scale(c.Radius, n))}
+		away := r2.Norm(leave)
+		angle := math.Atan2(leave.Y, leave.X) + math.Acos(h/away)
+		sn, cs := math.Sincos(angle)
+		c.Line[i] = cable.Line{Contact: r2.Vec{X: h * cs, Y: h * sn}, Leave: leave}
 	}
 	return c
 }

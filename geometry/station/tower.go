@@ -158,10 +158,7 @@ func (b *builder) tower() {
 
 	// The top reaches out to the outer sheaves. It is bolted on, so that guide rods
 	// and plates go in from above.
-	out := t.Upright + m.Width/2
-	if b.routed {
-		out = max(out, -b.route.Sheaves[1].Centre.Y-v.Tower.Cable.Radius+stemAcross)
-	}
+	out := max(t.Upright+m.Width/2, -b.route.Hang.Y-v.Tower.Cable.Radius+stemAcross)
 	end := r3.Vec{X: x, Y: -out, Z: t.Tall - m.Height/2}
 	bores := make([]solid.Bore, 0, 4)
 	for _, y := range [2]float64{-t.Upright, t.Upright} {

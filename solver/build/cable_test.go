@@ -72,7 +72,7 @@ func TestEccentricSweepsItsPlate(t *testing.T) {
 
 // On its whole way the cable runs onto each sheave the way that the sheave turns, round
 // it by its turn, and off it along a tangent: on a shared stack and on a pair. The guide
-// sheave is told with the cable at the first angle; the half of a floating
+// sheave stands as the cable runs in the middle of the range; the half of a floating
 // sheave ends at its lowest point.
 func TestCableRunsWithItsSheaves(t *testing.T) {
 	for _, stack := range []string{"shared", "pair"} {
@@ -97,12 +97,12 @@ func TestCableRunsWithItsSheaves(t *testing.T) {
 			}
 			return plane.InPlane(g.Cam.CentreX+at.Contact.X, g.Cam.CentreY+at.Contact.Y, v.Planes().Cam)
 		}
-		first := s.Angles[0]
+		first, last := s.Angles[0], s.Angles[len(s.Angles)-1]
 		// Axes of frame files are rounded to 1e-6 deg, which is 1e-5 mm over the width.
 		if start := contact(first); r3.Norm(r3.Sub(start, d.Route.Start)) > 1e-4 {
 			t.Errorf("%s: the cable starts at %.4f, by the profile %.4f", stack, d.Route.Start, start)
 		}
-		from := contact(first)
+		from := contact((first + last) / 2)
 		for i, q := range d.Route.Sheaves {
 			in, out := r3.Sub(q.In, q.Centre), r3.Sub(q.Out, q.Centre)
 			if !d.Route.Pair && i == len(d.Route.Sheaves)-1 {
@@ -137,25 +137,5 @@ func TestMoverHalf(t *testing.T) {
 	}
 	if !Beyond(r3.Vec{X: 3}, r3.Vec{Y: 4}, 4.99) || Beyond(r3.Vec{X: 3}, r3.Vec{Y: 4}, 5.01) || !Beyond(r3.Vec{}, r3.Vec{}, -1) {
 		t.Error("Beyond counts wrongly: (3, 0, 0) and (0, 4, 0) are 5 apart")
-	}
-}
-
-// From the middle axis position to the others the cable's way grows by less than two
-// millimetres: w² sin² t/(2 L), with the guide sheave w from the swivel line and L of free
-// cable after it.
-func TestCableIsAsLongInEveryAxisPosition(t *testing.T) {
-	f := solvertest.Frame(t, "arm-pad-station")
-	s := builderFor(t, &f.Asked)
-	d, err := s.Evaluate(&f.Geometry)
-	if err != nil {
-		t.Fatal(err)
-	}
-	st := s.Station(&f.Geometry, &d, nil)
-	r := st.Route
-	for i, swing := range r.Swing {
-		aside := st.Values.Planes().Cam * math.Sin(swing)
-		if want := -aside * aside / (2 * r.Span); math.Abs(r.Slack[i]-want) > 0.2 || r.Slack[i] < -2 {
-			t.Errorf("axis %d: %.2f mm of slack, by hand %.2f", i, r.Slack[i], want)
-		}
 	}
 }

@@ -140,7 +140,7 @@ func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State
 		v.Cam.ArmWheel, v.Cam.DrivenWheel = t.WheelDiameter(c.ArmTeeth), t.WheelDiameter(c.DrivenTeeth)
 		v.Cam.Loop, v.Cam.LoopPerMetre = t.Title, t.Mass
 	}
-	v.Tower.Cable = cable.Values{Diameter: s.Cable.Diameter, PerMetre: s.Cable.Mass, Name: s.Cable.Name, Radius: c.GuideR, Guide: r2.Vec{X: c.GuideX, Y: c.GuideY}}
+	v.Tower.Cable = cable.Values{Diameter: s.Cable.Diameter, PerMetre: s.Cable.Mass, Name: s.Cable.Name, Radius: c.GuideR}
 	for i := range v.Tower.Cable.Line {
 		theta := v.First + (v.Last-v.First)*float64(i)/2
 		at, err := d.Profile.At(theta)

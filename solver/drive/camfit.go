@@ -12,14 +12,12 @@ import (
 )
 
 // Where the countershaft and the guide sheave stand, mm (own choices): the
-// countershaft about so far down the pad's slope ahead of the pivot, the guide sheave
-// below the pad, where the cable comes from the side and leaves along the pad's normal.
-// From a cam on the arm's own shaft it would come nearly along that normal, so there it
-// stands farther up the pad.
+// countershaft about so far down the pad's slope ahead of the pivot, the guide sheave on
+// the swivel axis below the pad, so that every axis position's cam plane
+// passes close to it.
 const (
 	countershaft = 150.0
 	GuideBelow   = 300.0
-	guideBehind  = 100.0
 )
 
 // lawStep is the largest spacing of the nodes of the moment-arm law.
@@ -282,11 +280,8 @@ func (s *Designer) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam
 		c.Pitches, c.CentreX, c.CentreY = pitches, centre*cs, -centre*sn
 	}
 	c.GuideX, c.GuideY = -GuideBelow*sn-c.CentreX, -GuideBelow*cs-c.CentreY
-	if belt.ArmTeeth == 0 && !s.Bench() {
-		c.GuideX, c.GuideY = c.GuideX-guideBehind*cs, c.GuideY+guideBehind*sn
-	}
 	// Not the sheave's centre but the place where the cable meets it, near the
-	// middle of the range, belongs there.
+	// middle of the range, belongs on the swivel axis.
 	middle := s.Tension(r.Load.Middle) * c.Ratio
 	typical := math.Max(s.camLevel(middle)/middle*typicalShare, r.LeastArm)
 	reach := float64(sideOf(c)) * c.GuideR

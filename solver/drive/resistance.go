@@ -93,8 +93,8 @@ type Route struct {
 	Start   r3.Vec        // the cam's contact at the first angle
 	End     r3.Vec        // head of the arm's own stack at rest; the last sheave's Out on a shared one
 	Pair    bool
-	// CamFleet is the largest angle of the cable to the planes of the guide sheave, which
-	// is the cam's, and of the next one, over all axis positions, rad.
+	// CamFleet is the largest angle of the cable to the cam's plane over the loaded
+	// range and all axis positions, rad.
 	CamFleet float64
 	Length   float64 // of the cable from Start to End, or to the middle of the floating sheave, stack at rest, mm
 	Cut      float64 // of one cable to cut, with what lies on the cams and both ends, mm; 0 without an outline
@@ -109,8 +109,9 @@ func (r *Route) Cables() int {
 }
 
 // RouteSheave is one sheave with the larger fleet angle of its two cable lines,
-// rad. The guide sheave swings with the swivel bracket by up to Swivel to either side of
-// the middle axis position, rad; the others stand still.
+// rad. The guide sheave swivels about the cable that leaves it, by up to Swivel
+// to either side, rad, so that its plane follows the cam's; the others stand
+// still.
 type RouteSheave struct {
 	cam.Sheave
 	Fleet  float64

@@ -59,7 +59,7 @@ func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
 		part := 1 / tr.Worth
 		fell := base - again(s.KindOf(tr.ID), part*tr.Step)
 		want := part * tr.Worth / floorUnit
-		if math.Abs(fell-want) > 0.2*want+3e-4 {
+		if math.Abs(fell-want) > 0.1*want+3e-4 {
 			t.Errorf("%s: objective fell by %.5f, the multiplier says %.5f", tr.ID, fell, want)
 		}
 	}

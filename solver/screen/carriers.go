@@ -92,33 +92,17 @@ func (s *Screen) welded(flow, throat float64) float64 {
 // padAndSeat screens what carries arm pad and seat under the heaviest user.
 func (s *Screen) padAndSeat(r *rig, out *screening) {
 	yield, user := s.Steel.Yield, s.ratedUser()*balance.G
-	at, leaned := r.from(aPadBracket), s.leaning(r)
-	b := leaned.section(at, r3.Vec{Y: 1}, r.normal)
+	at := r.from(aPadBracket)
+	b := s.leaning(r).section(at, r3.Vec{Y: 1}, r.normal)
 	arm, wall := &s.Arm, &s.Member
-	weld := r.weld(aPadBracket, aPadSaddle)
+	weld := r.weld(aPadBracket, r.carrier())
 	out.value[padTube] = loadFactor * b.tube(arm) / yield
 	out.value[padSway] = b.sway(arm, math.Abs(at.Y))
-	out.size[padWeld] = weld.Throat
-	out.value[padWeld] = s.welded(loadFactor*b.ring(arm.H, arm.B), weld.Throat)
-
-	// The saddle plate is a chord's face of its own thickness between the walls of post or
-	// stub, and stands on these like a branch as wide as they are apart.
-	face := *wall
-	face.B, face.T = wall.H, r.thick(aPadSaddle)
-	out.size[saddleFace], out.size[saddleWall] = face.T, r.thick(r.carrier())
-	out.value[saddleFace] = loadFactor * b.joint(arm, &face, yield)
-	way := rise
-	if r.carrier() == aStub {
-		way = along
-	}
-	weld = r.weld(aPadSaddle, r.carrier())
-	branch, chord := *wall, *wall
-	branch.B, branch.H, chord.B = wall.H, weld.Run/2-wall.H, wall.H
-	b = leaned.section(r3.Add(at, r3.Vec{Y: -face.T}), r3.Vec{Y: 1}, way)
-	flow := loadFactor * b.ring(branch.H, branch.B)
-	out.size[saddleWeld] = weld.Throat
-	out.value[saddleWeld] = s.welded(flow, weld.Throat)
-	out.value[saddleWall] = max(flow/wall.T*math.Sqrt(3)/yield, loadFactor*b.joint(&branch, &chord, yield))
+	out.size[padWeld], out.size[padWall], out.size[padFace] = weld.Throat, r.thick(r.carrier()), r.thick(r.carrier())
+	flow := loadFactor * b.ring(arm.H, arm.B)
+	out.value[padWeld] = s.welded(flow, weld.Throat)
+	out.value[padWall] = flow / wall.T * math.Sqrt(3) / yield
+	out.value[padFace] = loadFactor * b.joint(arm, wall, yield)
 
 	if r.index[aSleeve] < 0 {
 		return

@@ -5,7 +5,6 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/balance"
-	"armwright/geometry/cable"
 	body "armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -20,55 +19,40 @@ const leanAngle = 10 * math.Pi / 180
 // stand on, and the tower.
 func (s *Screen) hoist(r *rig, tension float64, out *screening) {
 	v := r.v
-	if !v.HasStack() || r.Route == nil || r.index[aGuideSheave] < 0 {
+	if !v.HasStack() || r.index[aGuideSheave] < 0 {
 		return
 	}
 	yield := s.Steel.Yield
 	pull := dynamicFactor * tension
 	factor := func(stress float64) float64 { return loadFactor * stress / yield }
 
-	// The floating sheave hangs on both arms' cables.
-	sheaves := r.Route.Sheaves
-	most := 0.0
-	for i := range sheaves {
-		load := r3.Norm(onSheave(&sheaves[i], pull).f)
-		if sheaves[i].Floating {
-			load = 2 * pull
-		}
-		most = max(most, load)
+	// The floating sheave hangs on both arms' cables, the others turn one by a quarter.
+	most := math.Sqrt2 * pull
+	if !v.Tower.Pair {
+		most = 2 * pull
 	}
-	if j := r.joint(assembly.Fit, anOuterAxle, anOuterFork); j != nil {
-		axle := r.part(anOuterAxle)
+	if j := r.joint(assembly.Fit, aRailAxle, aRailFork); j != nil {
+		axle := r.part(aRailAxle)
 		span := 2 * r3.Norm(r3.Sub(j.At, axle.Place.Origin))
 		out.value[sheaveAxles] = factor(beam{strong: most * span / 4}.round(axle.Stock.Size[0], 0))
 	}
 
-	// Each stem or post bends where it stands on what carries it.
-	next := 0
-	for i, c := range [...]carriedSheave{{aRailStem, aRailFoot}, {aFootStem, aFootFoot}, {anOuterStem, aTowerTop}, {anInnerStem, aTowerTop}} {
-		if i == 1 && r.Route.AtTower {
+	// A stem carries one end of the cable along it, the other square to it at the axle.
+	for _, stem := range [...]struct{ stem, axle, on place }{
+		{aRailStem, aRailAxle, aRailFoot}, {aFootStem, aFootAxle, aFootFoot},
+		{anOuterStem, anOuterAxle, aTowerTop}, {anInnerStem, anInnerAxle, aTowerTop},
+	} {
+		p := r.part(stem.stem)
+		if p == nil || r.index[stem.axle] < 0 {
 			continue
 		}
-		next++
-		load := onSheave(&sheaves[next], pull)
-		load.m = r3.Sub(load.m, r3.Cross(r.pivot, load.f)) // told from the pivot
-		if c.stem == aRailStem && r.index[aSheavePost] >= 0 {
-			b := load.section(r.from(aSheavePost), rise, along)
-			out.value[sheaveStems] = max(out.value[sheaveStems], factor(b.tube(&s.Member)))
-			if weld := r.weld(aSheavePost, c.on); weld.Run > 0 {
-				out.value[stemWelds] = max(out.value[stemWelds], s.welded(loadFactor*b.ring(s.Member.H, s.Member.B), weld.Throat))
-			}
-			continue
-		}
-		p := r.part(c.stem)
-		j := r.joint(assembly.Weld, c.stem, c.on)
-		if p == nil || j == nil {
-			continue
-		}
-		b := load.section(r3.Sub(j.At, r.pivot), rise, along)
+		lever := r3.Norm(r3.Sub(r.from(stem.axle), r.from(stem.stem))) + p.Stock.Length
+		b := beam{strong: pull * lever, axial: pull, across: pull}
 		out.value[sheaveStems] = max(out.value[sheaveStems], factor(b.round(p.Stock.Size[0], 0)))
-		out.size[stemWelds] = j.Detail.Throat
-		out.value[stemWelds] = max(out.value[stemWelds], s.welded(loadFactor*b.circle(j.Detail.Run), j.Detail.Throat))
+		if weld := r.weld(stem.stem, stem.on); weld.Run > 0 {
+			out.size[stemWelds] = weld.Throat
+			out.value[stemWelds] = max(out.value[stemWelds], s.welded(loadFactor*b.circle(weld.Run), weld.Throat))
+		}
 	}
 	s.guide(r, pull, out)
 
@@ -110,51 +94,27 @@ func rodBarDeep(r *rig) float64 {
 	return notch - low
 }
 
-// carriedSheave is the stem of a sheave and what it stands or hangs on.
-type carriedSheave struct{ stem, on place }
-
-// onSheave is the force of a cable that pulls at both its ends on a sheave, and its
-// moment about the machine's origin.
-func onSheave(s *cable.Sheave, pull float64) wrench {
-	return push(s.Centre, r3.Scale(pull, r3.Sub(s.Run(s.Out), s.Run(s.In))))
-}
-
 // guide screens what carries the guide sheave, which the cable pulls toward the cam and
-// along the swivel line, at the three angles at which its line is told.
+// down.
 func (s *Screen) guide(r *rig, pull float64, out *screening) {
-	if r.index[aGuidePin] < 0 || r.index[aGuideHanger] < 0 {
-		return
-	}
+	v := r.v
+	sheave, stem, post := r.from(aGuideSheave), r.from(aGuideStem), r.from(aGuidePost)
 	yield := s.Steel.Yield
-	at, inner := r.from(aGuideSheave), r.from(aGuideHanger)
-	thick, sole := r.thick(aGuideHanger), r.thick(aSole)
-	weld, edge := r.weld(aGuidePin, aGuideHanger), r.joint(assembly.Weld, aGuideHanger, aSole)
-	if edge == nil {
-		return
-	}
-	wide := edge.Detail.Run / 2
-	root := r3.Add(at, r3.Scale(r3.Dot(inner, r.axis)+thick-r3.Dot(at, r.axis), r.axis))
-	tab := r3.Sub(edge.At, r.pivot)
-	top := r3.Add(tab, r3.Scale(thick/2, r.axis))                                   // of the hanger, in the middle of its plate
-	cheek := r3.Add(tab, r3.Scale(r.planes.OuterCheek-r3.Dot(tab, r.axis), r.axis)) // where the sole is held
-	d := r.part(aGuidePin).Stock.Size[0]
-	out.size[guidePinBent], out.size[guidePinWeld], out.size[hangerWeld] = d, weld.Throat, edge.Detail.Throat
-	out.size[hangerBent], out.size[soleTabBent] = thick, sole
-	for k := range r.v.Tower.Cable.Line {
-		line := &r.v.Tower.Cable.Line[k]
-		u := r2.Sub(line.Leave, line.Contact)
+	for k := range v.Tower.Cable.Line {
+		line := &v.Tower.Cable.Line[k]
+		u := r2.Sub(line.Contact, line.Leave)
 		n := r2.Norm(u)
 		if n == 0 {
 			return
 		}
-		load := push(at, r3.Scale(-pull, r3.Add(r.normal, r3.Scale(1/n, r.across(u, 0)))))
-		take := func(i strain, value float64) { out.value[i] = max(out.value[i], value) }
-		b := load.section(root, r.axis, r.normal)
-		take(guidePinBent, loadFactor*b.round(d, 0)/yield)
-		take(guidePinWeld, s.welded(loadFactor*b.circle(weld.Run), weld.Throat))
-		take(hangerBent, loadFactor*load.section(top, r.normal, r.down).plate(wide, thick)/yield)
-		b = load.section(tab, r.axis, r.down)
-		take(hangerWeld, s.welded(loadFactor*b.ring(wide, sole), edge.Detail.Throat))
-		take(soleTabBent, loadFactor*load.section(cheek, r.axis, r.down).plate(wide, sole)/yield)
+		load := push(sheave, r3.Scale(pull/n, r.across(u, 0))).plus(push(r3.Vec{X: stem.X, Y: stem.Y}, r3.Vec{Z: -pull}))
+		p := r.part(aGuideStem)
+		b := load.section(stem, rise, along)
+		out.value[guideStemBent] = max(out.value[guideStemBent], loadFactor*b.round(p.Stock.Size[0], p.Stock.Size[1])/yield)
+		b = load.section(post, rise, along)
+		out.value[guidePostFoot] = max(out.value[guidePostFoot], loadFactor*b.tube(&s.Arm)/yield)
+		weld := r.weld(aGuidePost, aRailFoot)
+		out.size[guidePostWeld] = weld.Throat
+		out.value[guidePostWeld] = max(out.value[guidePostWeld], s.welded(loadFactor*b.ring(s.Arm.H, s.Arm.B), weld.Throat))
 	}
 }

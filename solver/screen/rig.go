@@ -31,7 +31,6 @@ const (
 	aGrip
 	aHandlePin
 	aPadBracket
-	aPadSaddle
 	aRail
 	aRearFoot
 	aFrontFoot
@@ -53,16 +52,18 @@ const (
 	aTowerTop
 	aRodBar
 	aGuideSheave
-	aGuidePin
-	aGuideHanger
-	aSheavePost
+	aGuideStem
+	aGuidePost
+	aGuideFoot
 	aRailStem
 	aFootStem
 	anOuterStem
 	anInnerStem
+	aRailAxle
+	aFootAxle
 	anOuterAxle
 	anInnerAxle
-	anOuterFork
+	aRailFork
 	aRailFoot
 	aFootFoot
 	places
@@ -99,8 +100,6 @@ func placeOf(id string) place {
 		return aHandlePin
 	case "arm-pad-bracket-right":
 		return aPadBracket
-	case "arm-pad-saddle-right":
-		return aPadSaddle
 	case "rail-right":
 		return aRail
 	case "foot-rear-right":
@@ -143,30 +142,32 @@ func placeOf(id string) place {
 		return aRodBar
 	case "sheave-guide-right":
 		return aGuideSheave
-	case "guide-pin-right":
-		return aGuidePin
-	case "guide-hanger-right":
-		return aGuideHanger
-	case "sheave-post-right":
-		return aSheavePost
+	case "guide-stem-right":
+		return aGuideStem
+	case "guide-post-right":
+		return aGuidePost
 	case "sheave-rail-foot-right":
 		return aRailFoot
-	case "sheave-tower-foot-right":
+	case "sheave-foot-foot-right":
 		return aFootFoot
 	case "sheave-rail-stem-right":
 		return aRailStem
-	case "sheave-tower-stem-right":
+	case "sheave-foot-stem-right":
 		return aFootStem
 	case "sheave-outer-stem-right":
 		return anOuterStem
 	case "sheave-inner-stem-right":
 		return anInnerStem
+	case "sheave-rail-axle-right":
+		return aRailAxle
+	case "sheave-foot-axle-right":
+		return aFootAxle
 	case "sheave-outer-axle-right":
 		return anOuterAxle
 	case "sheave-inner-axle-right":
 		return anInnerAxle
-	case "sheave-outer-fork-right":
-		return anOuterFork
+	case "sheave-rail-fork-right":
+		return aRailFork
 	}
 	return places
 }

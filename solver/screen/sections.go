@@ -92,14 +92,6 @@ func (b beam) circle(length float64) float64 {
 // flat is the stress of a plate's cross-section bent out of its plane, N/mm².
 func flat(moment, wide, thick float64) float64 { return moment / (wide * thick * thick / 6) }
 
-// plate is the equivalent stress of a plate's cross-section, N/mm²: deep the way that its
-// wide side lies, torsion by the formula of a thin strip.
-func (b beam) plate(wide, thick float64) float64 {
-	normal := b.strong/(thick*wide*wide/6) + flat(b.weak, wide, thick) + b.axial/(wide*thick)
-	shear := 3*b.twist/(wide*thick*thick) + b.across/(wide*thick)
-	return math.Sqrt(normal*normal + 3*shear*shear)
-}
-
 // stressArea of a metric bolt of coarse thread, mm² (ISO 898-1, M).
 func stressArea(thread float64) float64 {
 	pitch := 2.0

@@ -64,9 +64,8 @@ const (
 	barWelds
 	padTube
 	padWeld
-	saddleFace
-	saddleWeld
-	saddleWall
+	padWall
+	padFace
 	sleeveFoot
 	seatPostBent
 	seatPinShear
@@ -78,11 +77,9 @@ const (
 	sheaveAxles
 	sheaveStems
 	stemWelds
-	guidePinBent
-	guidePinWeld
-	hangerBent
-	hangerWeld
-	soleTabBent
+	guideStemBent
+	guidePostFoot
+	guidePostWeld
 	towerUpright
 	towerTop
 	rodBarBent
@@ -196,9 +193,8 @@ var screened = [strains]subject{
 	barWelds:       {stress, "welds of the bars on their hubs", "throat of %s all round", ofWeld, "S", asShare, machine, withBars},
 	padTube:        {stress, "arm pad bracket at the post", "heaviest user leaning on one pad", ofYield, "M", asShare, machine, always},
 	padWeld:        {stress, "weld of the arm pad bracket", "throat of %s all round", ofWeld, "S", asShare, machine, always},
-	saddleFace:     {stress, "saddle plate under the arm pad bracket", "yield lines of a plate of %s", ofChord, "M", asShare, machine, always},
-	saddleWeld:     {stress, "weld of the saddle plate", "throat of %s all round", ofWeld, "S", asShare, machine, always},
-	saddleWall:     {stress, "walls under the saddle plate", "shear along the weld and crushing, walls of %s", ofChord, "M", asShare, machine, always},
+	padWall:        {"", "wall of the post at the arm pad bracket", "shear along the weld, wall of %s, index plate left out", ofWall, "own", asShare, machine, always},
+	padFace:        {"", "face of the post at the arm pad bracket", "yield lines of a face of %s, index plate left out", ofChord, "M", asShare, machine, always},
 	sleeveFoot:     {stress, "seat sleeve at the base", "heaviest user %s off centre", ofYield, "M", asShare, machine, withSeat},
 	seatPostBent:   {stress, "seat post at the sleeve", "heaviest user %s off centre", ofYield, "M", asShare, machine, withSeat},
 	seatPinShear:   {stress, "pull pin of the seat", "shear and bearing, diameter %s", ofPin, "M", asShare, machine, withSeat},
@@ -210,11 +206,9 @@ var screened = [strains]subject{
 	sheaveAxles:    {stress, "sheave axles", "bending under the cable", ofDrive, "M", asShare, machine, withStack},
 	sheaveStems:    {stress, "sheave stems", "bending under the cable", ofDrive, "M", asShare, machine, withStack},
 	stemWelds:      {stress, "welds of the sheave stems", "throat of %s all round", ofWeld, "S", asShare, machine, withStack},
-	guidePinBent:   {stress, "guide sheave's pin at its hanger", "bending under the cable, diameter %s", ofDrive, "M", asShare, machine, withStack},
-	guidePinWeld:   {stress, "weld of the guide sheave's pin", "throat of %s all round", ofWeld, "S", asShare, machine, withStack},
-	hangerBent:     {stress, "guide sheave's hanger at the sole", "bending both ways with torsion, plate of %s", ofDrive, "M", asShare, machine, withStack},
-	hangerWeld:     {stress, "weld of the hanger on the sole's edge", "throat of %s", ofWeld, "S", asShare, machine, withStack},
-	soleTabBent:    {stress, "swivel sole beside the hanger", "bending both ways with torsion, plate of %s", ofDrive, "M", asShare, machine, withStack},
+	guideStemBent:  {stress, "guide sheave's hollow stem", "bending under the cable", ofDrive, "M", asShare, machine, withStack},
+	guidePostFoot:  {stress, "guide sheave's post at its plate", "bending both ways with torsion", ofDrive, "M", asShare, machine, withStack},
+	guidePostWeld:  {stress, "weld at the guide post's foot", "throat of %s all round", ofWeld, "S", asShare, machine, withStack},
 	towerUpright:   {stress, "tower upright at the base", "cable's pull, with the raised stack leaning at 10 deg", ofDrive, "own", asShare, machine, withStack},
 	towerTop:       {stress, "tower top", "bending under the sheaves", ofDrive, "M", asShare, machine, withStack},
 	rodBarBent:     {stress, "guide rod bar behind its notch", "raised stack leaning at 10 deg", ofDrive, "own", asShare, machine, withStack},

@@ -179,9 +179,6 @@ func (s *Screen) driven(r *rig, d *drive.State, theta, h float64, m *moment) {
 		contact, line := r.cable(theta)
 		pull := planar{r2.Scale(d.HeavyTension, line), p.Cam}
 		m.drive = push(r.across(r2.Add(centre, contact), p.Cam), r.across(pull.f, 0))
-		if r.Station != nil && r.Route != nil { // from cam to guide sheave the cable stays within the bracket
-			m.drive = push(r3.Sub(r.Route.Sheaves[0].Out, r.pivot), r3.Scale(-d.HeavyTension, r.normal))
-		}
 		if !v.Geared() {
 			m.onArm[0] = pull
 			return

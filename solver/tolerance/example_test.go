@@ -36,5 +36,5 @@ func ExampleModel_Run() {
 		}
 	}
 	// Output:
-	// hand-path: 93 % of the builds meet 15.0 mm; most of the spread is of: toe of an axis
+	// hand-path: 96 % of the builds meet 15.0 mm; most of the spread is of: toe of an axis
 }

@@ -84,7 +84,7 @@ func stages() []stage {
 			return u.has("tower-top") || g == "frame" && u.has("sheave")
 		}, []string{"Check that every sheave turns freely by hand and stands in the plane of its neighbour: a taut string lies in both grooves."}},
 		{"Swivel brackets", func(p *assembly.Part, g string, u *unit) bool {
-			return group("swivel")(g) && !p.Is(assembly.Guard) && !u.has("guard", "sheave", "guide-nut") && !bearing(u)
+			return group("swivel")(g) && !p.Is(assembly.Guard) && !u.has("guard") && !bearing(u)
 		}, []string{
 			"Put the brackets on the index plates with the screws finger-tight, set the middle hole, then tighten.",
 			"Check that the pin goes in freely in every hole, and that the bracket does not rock on the plate.",
@@ -107,10 +107,8 @@ func stages() []stage {
 			"Set keys with their hubs against the marks, at flexion 0; tighten the set screws over the key first.",
 			"Check that nothing touches through the whole range, and that a counterweight, where there is one, holds the arm where it is left.",
 		}},
-		{"Guide sheaves", func(_ *assembly.Part, g string, u *unit) bool {
-			return group("swivel")(g) && u.has("sheave", "guide-nut")
-		}, []string{
-			"Check that the guide sheave turns freely on its pin and stands in the plane of the cam: a straightedge from the cam's cheek meets it.",
+		{"Guide sheaves", func(_ *assembly.Part, g string, u *unit) bool { return group("guide")(g) || u.has("guide-bush") }, []string{
+			"Check that the guide sheave swings freely about its stem and follows the bracket through every axis position.",
 		}},
 		{"Cables and loops", func(_ *assembly.Part, _ string, _ *unit) bool { return false }, []string{
 			"Lead the cable from the cam by the guide sheaves to the stack as sheet 07 tells; hang it in with the arms at their lower stops and take out its slack.",

@@ -303,7 +303,7 @@ func titles() map[string]string {
 	return map[string]string{
 		"swivel-sole": "Swivel bracket", "arm-hub": "Arm", "seat-post": "Seat carriage", "tower-upright": "Tower",
 		"handle-slide": "Handle", "counter-collar": "Counterweight bar", "counter-bar": "Counterweight bar", "sheave-rail-foot": "Rear sheave stand",
-		"sheave-tower-foot": "Front sheave stand", "sheave-post": "Sheave stand",
+		"sheave-tower-foot": "Front sheave stand", "guide-post": "Guide sheave stand", "guide-stem": "Guide sheave fork", "sheave-guide-fork": "Guide sheave fork",
 		"lever-collar": "Plate lever", "input-collar": "Input bar", "output-collar": "Output lever", "stack-head": "Stack head",
 	}
 }
