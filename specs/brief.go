@@ -124,10 +124,10 @@ type Loads struct {
 // Space is the room the station may take, outside sizes, users' limbs not counted.
 type Space struct {
 	Length float64 `key:"length" unit:"length" default:"2000 mm" min:"600 mm" max:"5000 mm" doc:"front to back"`
-	Width  float64 `key:"width" unit:"length" default:"1200 mm" min:"400 mm" max:"4000 mm" doc:"side to side"`
+	Width  float64 `key:"width" unit:"length" default:"1500 mm" min:"400 mm" max:"4000 mm" doc:"side to side"`
 	Height float64 `key:"height" unit:"length" default:"2000 mm" min:"600 mm" max:"4000 mm" doc:"floor to top"`
 	Anchor string  `key:"anchored" choice:"no|yes" default:"no" doc:"whether the feet are bolted to the floor; if so the tilts are told but not asked for, and the anchors' pull is given"`
-	Push   float64 `key:"push" unit:"force" default:"200 N" min:"0 N" max:"1000 N" doc:"push against the empty station, level and at the height of the pivots, that must not tip it"`
+	Push   float64 `key:"push" unit:"force" default:"200 N" min:"0 N" max:"1000 N" doc:"push against the empty station, level and at the highest place a hand reaches, that must not tip it"`
 }
 
 // Stock says what the station is built from; the names are those of show stock.

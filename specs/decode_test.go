@@ -120,9 +120,9 @@ b.yaml:1:1: missing key resistance
 		{"section as value", least + "space: 3 m\n", `b.yaml:6:1: space: a single value where keys and values are due
   hint: keys here: length, width, height, anchored, push`},
 		{"list as value", least + "space:\n  width: [1 m]\n", `b.yaml:7:3: space.width: a list where a single value is due
-  hint: side to side: 1200 mm`},
+  hint: side to side: 1500 mm`},
 		{"no value", least + "space:\n  width:\n", `b.yaml:7:3: space.width: nothing where a single value is due
-  hint: side to side: 1200 mm`},
+  hint: side to side: 1500 mm`},
 		{"bare number", least + "people:\n  shoe: 25\n", `b.yaml:7:9: people.shoe: 25 has no unit
   hint: write 25 mm or 25 in`},
 		{"wrong unit", least + "people: {shoe: 25 kg}\n", `b.yaml:6:16: people.shoe: "25 kg" is a mass where a length is due
