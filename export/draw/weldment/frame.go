@@ -193,14 +193,3 @@ func first(p *assembly.Part) r3.Vec {
 	}
 	return r3.Vec{}
 }
-
-// last is the middle of the other end.
-func last(p *assembly.Part) r3.Vec {
-	switch s := p.Solid.(type) {
-	case solid.Turned:
-		return r3.Vec{Z: s.Outline[len(s.Outline)-1].Y}
-	case solid.Prism:
-		return r3.Vec{Z: s.To.Z}
-	}
-	return r3.Vec{}
-}
