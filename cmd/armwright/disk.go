@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 
 	"armwright/cmd/armwright/storage"
@@ -61,15 +62,20 @@ func openDocument(s *streams, name, mark string, force bool) (*document, error) 
 	return f, nil
 }
 
-// begins tells whether a file is empty or begins with a text.
+// begins tells whether a file is empty or begins with a text, of a binary glTF file
+// after its header of magic, version and lengths.
 func begins(name, text string) bool {
+	const glbHeader = 20
 	f, err := os.Open(name)
 	if err != nil {
 		return false
 	}
 	defer f.Close()
-	start, err := io.ReadAll(io.LimitReader(f, int64(len(text))))
-	return err == nil && (len(start) == 0 || string(start) == text)
+	start, err := io.ReadAll(io.LimitReader(f, int64(len(text)+glbHeader)))
+	if strings.HasPrefix(string(start), "glTF") && len(start) > glbHeader {
+		start = start[glbHeader:]
+	}
+	return err == nil && (len(start) == 0 || strings.HasPrefix(string(start), text))
 }
 
 // openNew starts a file that must not be there yet.

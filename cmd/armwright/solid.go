@@ -60,7 +60,9 @@ along their way.`,
 				return err
 			}
 			switch {
-			case (o.out == "") == (o.parts == ""):
+			case o.out != "" && o.parts != "":
+				return usage("choose one of the two", "solid: --out and --parts together")
+			case o.out == "" && o.parts == "":
 				return usage("add --out FILE.step for the whole, or --parts DIR for each part a file", "solid: one of --out and --parts is needed")
 			case o.parts != "" && o.part != "":
 				return usage("choose one of the two", "solid: --part and --parts together")
@@ -99,7 +101,7 @@ func (o *solidOptions) given(changed func(flag string) bool) error {
 		n    int
 	}{{"axis", o.axis}, {"seat", o.seat}, {"handle", o.handle}, {"foot", o.foot}} {
 		if v.n == 0 && changed(v.flag) {
-			return usage("leave --"+v.flag+" out for the position it has in model/station.step", "solid: --%s 0: positions count from 1", v.flag)
+			return usage("the nearest is 1; leave --"+v.flag+" out for the position it has in model/station.step", "solid: --%s 0: positions count from 1", v.flag)
 		}
 	}
 	for _, v := range [][2]string{{"flexion", o.flexion}, {"person", o.person}, {"part", o.part}} {
@@ -243,7 +245,7 @@ func writeModel(s *streams, o *solidOptions, m solid.Model) error {
 	var b bytes.Buffer
 	print, mark := output.WriteStep, "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('"+sheet.Notice
 	if format(o.out) == "glb" {
-		print, mark = solid.WriteMesh, "\x00" // nothing in its first bytes says whose it is
+		print, mark = solid.WriteMesh, `{"asset":{"version":"2.0","generator":"armwright"`
 	}
 	file, err := openDocument(s, o.out, mark, o.force)
 	if err != nil {
