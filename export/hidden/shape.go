@@ -2,7 +2,6 @@ package hidden
 
 import (
 	"math"
-	"slices"
 
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
@@ -245,67 +244,32 @@ func (o *Shape) turned(t solid.Turned, sagitta float64) {
 	}
 }
 
+// straight is the sine of the angle up to which a corner that turns right counts as none.
+const straight = 1e-6
+
 // isConvex reports whether a counter-clockwise loop turns left everywhere.
 func isConvex(loop []r2.Vec) bool {
 	n := len(loop)
 	for i, q := range loop {
 		in, out := r2.Sub(q, loop[(i+n-1)%n]), r2.Sub(loop[(i+1)%n], q)
-		if r2.Cross(in, out) < -1e-6*r2.Norm(in)*r2.Norm(out) {
+		if r2.Cross(in, out) < -straight*r2.Norm(in)*r2.Norm(out) {
 			return false
 		}
 	}
 	return true
 }
 
-// convexPieces divides a loop into convex ones: triangles, joined as long as what
-// they make stays convex.
+// convexPieces divides a loop into convex ones.
 func convexPieces(points []r2.Vec) [][]r2.Vec {
-	triangles, err := contour.Triangulate(points)
+	loops, err := contour.ConvexLoops(points, straight)
 	if err != nil {
 		return [][]r2.Vec{points}
 	}
-	var loops [][]int
-	for _, t := range triangles {
-		loops = append(loops, t[:])
-	}
-	at := func(loop []int) []r2.Vec {
-		out := make([]r2.Vec, len(loop))
-		for i, k := range loop {
-			out[i] = points[k]
-		}
-		return out
-	}
-	for i := 0; i < len(loops); i++ {
-		for k := i + 1; k < len(loops); k++ {
-			if joined := joinLoops(loops[i], loops[k]); joined != nil && isConvex(at(joined)) {
-				loops[i], loops = joined, slices.Delete(loops, k, k+1)
-				k = i
-			}
-		}
-	}
 	out := make([][]r2.Vec, len(loops))
-	for i, l := range loops {
-		out[i] = at(l)
+	for i, loop := range loops {
+		for _, k := range loop {
+			out[i] = append(out[i], points[k])
+		}
 	}
 	return out
-}
-
-// joinLoops joins two loops along an edge of both; nil where they have none.
-func joinLoops(a, b []int) []int {
-	for i := range a {
-		from, to := a[i], a[(i+1)%len(a)]
-		k := slices.Index(b, to)
-		if k < 0 || b[(k+1)%len(b)] != from {
-			continue
-		}
-		out := make([]int, 0, len(a)+len(b)-2)
-		for n := range len(a) {
-			out = append(out, a[(i+1+n)%len(a)])
-		}
-		for n := 2; n < len(b); n++ {
-			out = append(out, b[(k+n)%len(b)])
-		}
-		return out
-	}
-	return nil
 }

@@ -2,7 +2,6 @@ package solid
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
@@ -26,22 +25,9 @@ func (p *Profile) split() []rim {
 	for i, v := range fine.Vertices {
 		points[i] = v.Point()
 	}
-	triangles, err := contour.Triangulate(points)
+	loops, err := contour.ConvexLoops(points, 0)
 	if err != nil { // no simple outline: Validate says so, the hull still covers it
 		return []rim{p.edge()}
-	}
-	loops := make([][]int, len(triangles))
-	for i, t := range triangles {
-		loops[i] = t[:]
-	}
-	for i := 0; i < len(loops); i++ {
-		for k := i + 1; k < len(loops); k++ {
-			if joined := join(points, loops[i], loops[k]); joined != nil {
-				loops[i] = joined
-				loops = slices.Delete(loops, k, k+1)
-				k = i // what was refused before may fit now
-			}
-		}
 	}
 	out := make([]rim, len(loops))
 	for n, loop := range loops {
@@ -88,33 +74,4 @@ func subdivide(p contour.Path) contour.Path {
 		}
 	}
 	return out
-}
-
-// join returns the loop of two that share an edge, or nil if they share none or
-// it would not be convex.
-func join(points []r2.Vec, a, b []int) []int {
-	for i := range a {
-		from, to := a[i], a[(i+1)%len(a)]
-		k := slices.Index(b, to)
-		if k < 0 || b[(k+1)%len(b)] != from {
-			continue
-		}
-		// Round a from the edge's end to its start, then round b likewise.
-		out := make([]int, 0, len(a)+len(b)-2)
-		for n := range len(a) - 1 {
-			out = append(out, a[(i+1+n)%len(a)])
-		}
-		for n := range len(b) - 1 {
-			out = append(out, b[(k+1+n)%len(b)])
-		}
-		for _, n := range [2]int{0, len(a) - 1} { // the edge's corners
-			q := points[out[n]]
-			in := r2.Sub(q, points[out[(n+len(out)-1)%len(out)]])
-			if r2.Cross(in, r2.Sub(points[out[(n+1)%len(out)]], q)) < 0 {
-				return nil
-			}
-		}
-		return out
-	}
-	return nil
 }
