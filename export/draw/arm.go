@@ -188,7 +188,7 @@ func (d *drafter) axialSizes(v *sheet.View) {
 
 // detentTable gives the holes of the arm's tube.
 func (d *drafter) detentTable() sheet.Table {
-	t := sheet.Table{Title: "Detent holes of the arm tube, " + d.unit(), Columns: columns("No", ">From the axis", ">From the tube's inner end", ">Diameter")}
+	t := sheet.Table{Title: "Detent holes of the arm tube, " + d.unit(), Columns: sheet.Columns("No", ">From the axis", ">From the tube's inner end", ">Diameter")}
 	p := d.part("arm-tube-right")
 	if p == nil {
 		return t
@@ -206,7 +206,7 @@ func (d *drafter) detentTable() sheet.Table {
 
 // armTable lists what the arm is set by.
 func (d *drafter) armTable() sheet.Table {
-	t := sheet.Table{Title: "Arm", Columns: columns("<Quantity", ">Value")}
+	t := sheet.Table{Title: "Arm", Columns: sheet.Columns("<Quantity", ">Value")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
 	h := d.geo.Handle
 	row("Handle positions", fmt.Sprintf("%d", h.Positions))
@@ -233,23 +233,23 @@ func (d *drafter) armTable() sheet.Table {
 	if c := d.geo.Counterweight; c != nil && c.Mass > 0 {
 		row("Counterweight with its bar", d.told(c.Mass, "kg")+" at "+d.measure(c.Radius))
 		if c.Phase != 0 {
-			row("Counterweight ahead of opposite the arm, flexion positive", degrees(c.Phase, 1)+"°")
+			row("Counterweight ahead of opposite the arm, flexion positive", sheet.Degrees(c.Phase, 1)+"°")
 		}
 	}
 	if w := d.geo.Lever; w != nil {
 		row("Plates from the axis", d.measure(w.Radius))
-		row("Plates ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
-		row("Phase: plates above forward at flexion 0", degrees(w.Phase, 1)+"°")
+		row("Plates ahead of the arm, flexion positive", sheet.Degrees(d.ahead(w.Phase), 1)+"°")
+		row("Phase: plates above forward at flexion 0", sheet.Degrees(w.Phase, 1)+"°")
 	}
 	if w := d.geo.Linkage; w != nil {
 		row("Input bar, from pin to pin", d.measure(w.Input))
-		row("Input bar ahead of the arm, flexion positive", degrees(d.ahead(w.InputPhase+w.Direction), 1)+"°")
+		row("Input bar ahead of the arm, flexion positive", sheet.Degrees(d.ahead(w.InputPhase+w.Direction), 1)+"°")
 	}
 	if w := d.geo.Eccentric; w != nil && w.Mass > 0 {
 		row("Eccentric weight with its bar", d.told(w.Mass, "kg")+" at "+d.measure(w.Radius))
-		row("Eccentric weight ahead of the arm, flexion positive", degrees(d.ahead(w.Phase), 1)+"°")
-		row("Phase: its angle above forward at flexion 0", degrees(w.Phase, 1)+"°")
+		row("Eccentric weight ahead of the arm, flexion positive", sheet.Degrees(d.ahead(w.Phase), 1)+"°")
+		row("Phase: its angle above forward at flexion 0", sheet.Degrees(w.Phase, 1)+"°")
 	}
-	row("Loaded range", degrees(d.first, 0)+"° to "+degrees(d.last, 0)+"°")
+	row("Loaded range", sheet.Degrees(d.first, 0)+"° to "+sheet.Degrees(d.last, 0)+"°")
 	return t
 }

@@ -142,7 +142,7 @@ const sameSize = 0.05
 // principal is the table of principal sizes and settings.
 func (d *drafter) principal() sheet.Table {
 	g, b := d.geo, d.base()
-	t := sheet.Table{Title: "Principal sizes", Columns: columns("<Size", ">"+d.unit()+", °")}
+	t := sheet.Table{Title: "Principal sizes", Columns: sheet.Columns("<Size", ">"+d.unit()+", °")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
 	row("Base length", d.length(b.Max.X-b.Min.X))
 	row("Base width", d.length(b.Max.Y-b.Min.Y))
@@ -152,13 +152,13 @@ func (d *drafter) principal() sheet.Table {
 	row("Pivot height", d.length(g.Pivots.Height))
 	row("Pivot spacing", d.length(g.Pivots.Spacing))
 	if g.Back == nil && g.Pad != nil {
-		row("Pad slope", degrees(g.Pad.Slope, 1)+"°")
+		row("Pad slope", sheet.Degrees(g.Pad.Slope, 1)+"°")
 	}
 	if g.Pad != nil {
 		row("Pad face below the axis", d.length(g.Pad.Offset))
 	}
 	if g.Back != nil {
-		row("Back pad from vertical", degrees(g.Back.Angle, 1)+"°")
+		row("Back pad from vertical", sheet.Degrees(g.Back.Angle, 1)+"°")
 	}
 	row("Seat positions", fmt.Sprintf("%d x %s", g.Seat.Positions, d.length(g.Seat.Pitch)))
 	row("Seat lowest", d.length(d.seatTop(0)))
@@ -166,7 +166,7 @@ func (d *drafter) principal() sheet.Table {
 	row("Handle positions", fmt.Sprintf("%d x %s", g.Handle.Positions, d.length(g.Handle.Pitch)))
 	row("Handle radius", d.length(g.Handle.Least)+" to "+d.length(d.geo.Handle.Greatest()))
 	row("Axis positions", strconv.Itoa(len(g.Pivots.Axes)))
-	row("Loaded range", degrees(d.first, 0)+"° to "+degrees(d.last, 0)+"°")
+	row("Loaded range", sheet.Degrees(d.first, 0)+"° to "+sheet.Degrees(d.last, 0)+"°")
 	return t
 }
 
@@ -174,9 +174,9 @@ func (d *drafter) principal() sheet.Table {
 func (d *drafter) partsTable(full bool) sheet.Table {
 	u := d.reads()
 	weigh := func(kg float64, decimals int) string { return strconv.FormatFloat(u.In(kg, "kg"), 'f', decimals, 64) }
-	t := sheet.Table{Title: "Parts", Columns: columns("Item", "Qty", "<Part", "<Stock", ">Length "+d.unit())}
+	t := sheet.Table{Title: "Parts", Columns: sheet.Columns("Item", "Qty", "<Part", "<Stock", ">Length "+d.unit())}
 	if full {
-		t.Columns = append(t.Columns, columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends", "Drawn on")...)
+		t.Columns = append(t.Columns, sheet.Columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends", "Drawn on")...)
 	}
 	total, beside := 0.0, 0.0
 	for _, p := range d.list {
@@ -209,8 +209,8 @@ func (d *drafter) partsTable(full bool) sheet.Table {
 // arrangementNotes tells how the views are to be read.
 func (d *drafter) arrangementNotes() []string {
 	notes := []string{
-		"Arms at " + degrees(d.first, 0) + "° of elbow flexion in the middle axis position; double-dot chain lines show the arms at " +
-			degrees(d.last, 0) + "° and the seat at its highest.",
+		"Arms at " + sheet.Degrees(d.first, 0) + "° of elbow flexion in the middle axis position; double-dot chain lines show the arms at " +
+			sheet.Degrees(d.last, 0) + "° and the seat at its highest.",
 		"The origin of all coordinates is on the floor midway between the pivots: x the way the user faces, y to the user's left, z up. Left and right are mirror images. Thin lines: cables, chains or belts.",
 	}
 	if all := d.r.People.Boundary; len(all) > 0 {

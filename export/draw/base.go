@@ -146,7 +146,7 @@ func (d *drafter) frameSizes(side, front *sheet.View) {
 // lists the cases with the least tilt.
 func (d *drafter) envelope() (sheet.View, sheet.Table) {
 	v := sheet.View{Title: "Centres of mass within the feet, from above"}
-	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: columns("<Case", "<Person", ">"+d.reads().Symbol("kg"), ">x", ">y", ">z", ">Tilt °", "<Over the")}
+	t := sheet.Table{Title: "Centres of mass, the least tilts", Columns: sheet.Columns("<Case", "<Person", ">"+d.reads().Symbol("kg"), ">x", ">y", ">z", ">Tilt °", "<Over the")}
 	const listed = 8
 	cases := d.r.Stability
 	closed := func(role sheet.Role, points ...r2.Vec) {
@@ -172,14 +172,14 @@ func (d *drafter) envelope() (sheet.View, sheet.Table) {
 	for _, i := range leastTilts(cases, listed) {
 		c := cases[i]
 		t.Rows = append(t.Rows, []string{words.Phrase(c.Case, d.reads()), c.Person, d.reads().Whole(c.Mass, "kg"),
-			d.length(c.X), d.length(c.Y), d.length(c.Z), degrees(c.Tilt, 1), c.Edge})
+			d.length(c.X), d.length(c.Y), d.length(c.Z), sheet.Degrees(c.Tilt, 1), c.Edge})
 	}
 	if len(cases) > 0 {
 		p := at(d.r.Least.X, d.r.Least.Y)
 		const r = 4
 		v.Entities = append(v.Entities,
 			sheet.Hatch{Solid: true, Loops: [][]sheet.Vertex{{{Vec: r2.Add(p, at(r, 0)), Bulge: 1}, {Vec: r2.Sub(p, at(r, 0)), Bulge: 1}}}},
-			sheet.Leader{At: p, Note: "least tilt " + degrees(d.r.Least.Tilt, 1) + "°", Dot: true})
+			sheet.Leader{At: p, Note: "least tilt " + sheet.Degrees(d.r.Least.Tilt, 1) + "°", Dot: true})
 	}
 	return v, t
 }

@@ -68,7 +68,7 @@ func (d *drafter) splitHub() sheet.View {
 // drillTable lists what is bored, drilled or cut through the plates of the cam,
 // places from its axis at flexion 0.
 func (d *drafter) drillTable() sheet.Table {
-	t := sheet.Table{Title: "Holes, " + d.unit() + ", cam at flexion 0", Columns: columns("<Hole", ">Diameter", ">x", ">y")}
+	t := sheet.Table{Title: "Holes, " + d.unit() + ", cam at flexion 0", Columns: sheet.Columns("<Hole", ">Diameter", ">x", ">y")}
 	row := func(name, size string, h cam.Hole) {
 		t.Rows = append(t.Rows, []string{name, size, d.fine(h.Centre.X), d.fine(h.Centre.Y)})
 	}

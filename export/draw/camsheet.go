@@ -97,8 +97,8 @@ func (d *drafter) corePlate() sheet.View {
 		add(sheet.Line{Role: sheet.Thin, A: m.From, B: m.To})
 		note := map[string]string{
 			"index": "index: plumb above the axis at flexion 0",
-			"first": "contact at " + degrees(d.first, 0) + "°",
-			"last":  "contact at " + degrees(d.last, 0) + "°",
+			"first": "contact at " + sheet.Degrees(d.first, 0) + "°",
+			"last":  "contact at " + sheet.Degrees(d.last, 0) + "°",
 		}[m.Name]
 		add(sheet.Leader{At: m.From, Note: note})
 	}
@@ -116,7 +116,7 @@ func (d *drafter) corePlate() sheet.View {
 // or as near to that as the cam was made for.
 func (d *drafter) camAndGuide() sheet.View {
 	theta := math.Max(d.first-cam.Overrun, math.Min(0, d.last))
-	v := sheet.View{Title: "Place of the guide sheave, arm at " + degrees(theta, 0) + "°"}
+	v := sheet.View{Title: "Place of the guide sheave, arm at " + sheet.Degrees(theta, 0) + "°"}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	c := d.geo.Cam
 	o := d.cam.Outline
@@ -189,7 +189,7 @@ func (d *drafter) rimSection() sheet.View {
 func (d *drafter) polarTable() sheet.Table {
 	t := sheet.Table{
 		Title:   "Profile, " + d.unit() + ", cam at flexion 0",
-		Columns: columns(">Flexion °", ">Moment arm", ">Normal °", ">Root x", ">Root y", ">Radius to cable"),
+		Columns: sheet.Columns(">Flexion °", ">Moment arm", ">Normal °", ">Root x", ">Root y", ">Radius to cable"),
 	}
 	const step = 5 * specs.Degree
 	angles := []float64{d.first}
@@ -209,14 +209,14 @@ func (d *drafter) polarTable() sheet.Table {
 		if phi < 0 {
 			phi += 2 * math.Pi
 		}
-		t.Rows = append(t.Rows, []string{degrees(theta, 0), d.fine(st.Arm), degrees(phi, 2), d.fine(root.X), d.fine(root.Y), d.fine(st.Rho)})
+		t.Rows = append(t.Rows, []string{sheet.Degrees(theta, 0), d.fine(st.Arm), sheet.Degrees(phi, 2), d.fine(root.X), d.fine(root.Y), d.fine(st.Rho)})
 	}
 	return t
 }
 
 // camData is the table of what the cam is made of and works with.
 func (d *drafter) camData() sheet.Table {
-	t := sheet.Table{Title: "Cam data", Columns: columns("<Quantity", "<Value")}
+	t := sheet.Table{Title: "Cam data", Columns: sheet.Columns("<Quantity", "<Value")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
 	c, s, o, r := d.geo.Cam, d.r.Frame.Stock, d.cam.Outline, d.r.Resistance
 	least, greatest := d.cam.Cable.GrooveRadius()
@@ -234,8 +234,8 @@ func (d *drafter) camData() sheet.Table {
 	row("Cheek plates", "2 x "+d.measure(d.cam.Cheek)+" "+s.Steel)
 	row("Groove, if milled", "radius "+d.fine(least)+" to "+d.fine(greatest)+", depth "+d.fine(d.cam.Cable.GrooveDepth())+" "+d.unit())
 	row("Least radius to the cable", d.fine(o.LeastRadius)+" "+d.unit()+" (D/d "+strconv.FormatFloat(2*o.LeastRadius/d.cam.Cable.Diameter, 'f', 1, 64)+")")
-	row("Wrap over the loaded range", degrees(r.WrapAngle, 1)+"°")
-	row("Dead wrap", degrees(o.DeadWrap, 0)+"°")
+	row("Wrap over the loaded range", sheet.Degrees(r.WrapAngle, 1)+"°")
+	row("Dead wrap", sheet.Degrees(o.DeadWrap, 0)+"°")
 	row("Cable taken up", d.measure(r.TakeUp))
 	row("Tension at the middle load", d.reads().Size(r.Tension, "N"))
 	for _, h := range d.hubRows() {

@@ -307,7 +307,7 @@ func TestAxesMeasure(t *testing.T) {
 				if (i == 0 || i == len(axes)-1) && !has(list, dxf.Angular, 0, math.Abs(angle), 1e-4) {
 					t.Errorf("%s: no angle of %.4f rad for axis %d", name, angle, i+1)
 				}
-				if want := degrees(angle, 2); !slices.Contains(texts, want) {
+				if want := sheet.Degrees(angle, 2); !slices.Contains(texts, want) {
 					t.Errorf("%s: the table lacks %s of axis %d", name, want, i+1)
 				}
 			}

@@ -33,16 +33,16 @@ func (d *drafter) erectionSheets() []named {
 // room for what is found. Holds say how closely.
 func (d *drafter) inspectionSheet() sheet.Sheet {
 	s := d.sheet(small, "Inspection", "Inspection sheet")
-	axes := sheet.Table{Title: "Axes, by angle gauge on the shaft", Columns: columns("Position", ">Toe °", ">Cant °", ">Toe found, right", ">Toe found, left", ">Cant found, right", ">Cant found, left")}
+	axes := sheet.Table{Title: "Axes, by angle gauge on the shaft", Columns: sheet.Columns("Position", ">Toe °", ">Cant °", ">Toe found, right", ">Toe found, left", ">Cant found, right", ">Cant found, left")}
 	for i, a := range d.geo.Pivots.Axes {
-		axes.Rows = append(axes.Rows, []string{strconv.Itoa(i + 1), degrees(a.Toe, 2), degrees(a.Cant, 2)})
+		axes.Rows = append(axes.Rows, []string{strconv.Itoa(i + 1), sheet.Degrees(a.Toe, 2), sheet.Degrees(a.Cant, 2)})
 	}
-	held := sheet.Table{Title: "What is held", Columns: columns("<Dimension", ">Nominal "+d.unit(), "<Within", "<For", ">Found, right", ">Found, left")}
+	held := sheet.Table{Title: "What is held", Columns: sheet.Columns("<Dimension", ">Nominal "+d.unit(), "<Within", "<For", ">Found, right", ">Found, left")}
 	for _, h := range d.holds {
 		if h.Feature == "" || h.Unit == tolerance.Kilogram {
 			continue
 		}
-		nominal, within := "", "±"+degrees(h.To, 2)+"°"
+		nominal, within := "", "±"+sheet.Degrees(h.To, 2)+"°"
 		if h.Unit != tolerance.Radian {
 			within = "±" + d.fine(h.To) + " " + d.unit()
 			if h.Size > 0 {
@@ -58,7 +58,7 @@ func (d *drafter) inspectionSheet() sheet.Sheet {
 		}
 		held.Rows = append(held.Rows, []string{h.Name, nominal, within, by})
 	}
-	places := sheet.Table{Title: "Positions, " + d.unit(), Columns: columns("<Setting", ">Position", ">Nominal", ">Found, right", ">Found, left")}
+	places := sheet.Table{Title: "Positions, " + d.unit(), Columns: sheet.Columns("<Setting", ">Position", ">Nominal", ">Found, right", ">Found, left")}
 	row := func(what string, i int, x float64) {
 		places.Rows = append(places.Rows, []string{what, strconv.Itoa(i + 1), d.length(x)})
 	}

@@ -79,7 +79,7 @@ func (m *machine) barBodies(bare bool) []hidden.Body {
 // barPlaces is the linkage at the first loaded angle.
 func (d *drafter) barPlaces() sheet.View {
 	p := d.pose(d.first)
-	v, s := show("Linkage at "+degrees(d.first, 0)+"°", sheet.Front, d.barBodies(false), d.drivePlane())
+	v, s := show("Linkage at "+sheet.Degrees(d.first, 0)+"°", sheet.Front, d.barBodies(false), d.drivePlane())
 	s.view = &v
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	for _, q := range [...]r2.Vec{{}, p.Shaft} {
@@ -163,7 +163,7 @@ func (d *drafter) barTravel() sheet.View {
 			}
 		}
 		v.Entities = append(v.Entities, d.lines(p, role)...)
-		note := degrees(theta, 0) + "°"
+		note := sheet.Degrees(theta, 0) + "°"
 		v.Entities = append(v.Entities, sheet.Leader{At: p.Pin, Note: note}, sheet.Leader{At: p.Plates, Note: note})
 	}
 	return v
@@ -171,13 +171,13 @@ func (d *drafter) barTravel() sheet.View {
 
 // barTable gives the bars' angles over the loaded range.
 func (d *drafter) barTable() sheet.Table {
-	t := sheet.Table{Title: "Angles, above forward", Columns: columns(">Elbow °", ">Input bar °", ">Output bar °", ">Plates °", ">Ratio", ">Transmission °")}
-	level := func(a float64) string { return degrees(math.Remainder(a, 2*math.Pi), 1) }
+	t := sheet.Table{Title: "Angles, above forward", Columns: sheet.Columns(">Elbow °", ">Input bar °", ">Output bar °", ">Plates °", ">Ratio", ">Transmission °")}
+	level := func(a float64) string { return sheet.Degrees(math.Remainder(a, 2*math.Pi), 1) }
 	way := d.geo.Linkage.Direction
 	for _, theta := range d.r.Resistance.Angles {
 		p := d.pose(theta)
-		t.Rows = append(t.Rows, []string{degrees(theta, 1), level(p.Input + way), level(p.Output + way), level(p.Lever),
-			sheet.Unsigned(strconv.FormatFloat(p.Ratio, 'f', 3, 64)), degrees(p.Transmission, 1)})
+		t.Rows = append(t.Rows, []string{sheet.Degrees(theta, 1), level(p.Input + way), level(p.Output + way), level(p.Lever),
+			sheet.Unsigned(strconv.FormatFloat(p.Ratio, 'f', 3, 64)), sheet.Degrees(p.Transmission, 1)})
 	}
 	return t
 }
@@ -185,9 +185,9 @@ func (d *drafter) barTable() sheet.Table {
 // barData lists what the linkage is built by.
 func (d *drafter) barData() sheet.Table {
 	v := d.geo.Linkage
-	t := sheet.Table{Title: "Linkage", Columns: columns("<Quantity", ">Value")}
+	t := sheet.Table{Title: "Linkage", Columns: sheet.Columns("<Quantity", ">Value")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
-	turn := func(a float64) string { return degrees(math.Remainder(a, 2*math.Pi), 1) + "°" }
+	turn := func(a float64) string { return sheet.Degrees(math.Remainder(a, 2*math.Pi), 1) + "°" }
 	row("Between the axes", d.measure(v.Ground))
 	row("Output shaft from the arm's axis, above forward", turn(v.Direction))
 	row("Input bar", d.measure(v.Input))
@@ -197,7 +197,7 @@ func (d *drafter) barData() sheet.Table {
 	row("Assembly", v.Assembly)
 	row("Input bar ahead of the arm, flexion positive", turn(d.ahead(v.InputPhase+v.Direction)))
 	row("Plate lever ahead of the output bar", turn(v.Phase-v.Direction))
-	row("Least transmission angle, loaded range", degrees(d.r.Resistance.Linkage.LeastTransmission, 1)+"°")
+	row("Least transmission angle, loaded range", sheet.Degrees(d.r.Resistance.Linkage.LeastTransmission, 1)+"°")
 	row("Greatest force in the coupler", d.reads().Size(d.r.Resistance.Linkage.PinForce, "N"))
 	return t
 }

@@ -14,7 +14,7 @@ func (d *drafter) cuttingPlan() sheet.Table {
 	long := cutplan.BarLength(d.reads())
 	t := sheet.Table{
 		Title:   "Cutting plan, bars of " + d.measure(long) + ", kerf " + d.measure(cutplan.SawKerf),
-		Columns: columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+d.unit()),
+		Columns: sheet.Columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+d.unit()),
 	}
 	before, n := "", 0
 	for _, b := range cutplan.Bars(d.list, long, cutplan.SawKerf) {
@@ -38,7 +38,7 @@ func (d *drafter) platePlan() sheet.Table {
 	long, wide := cutplan.PlateSize(d.reads())
 	t := sheet.Table{
 		Title:   "Plates and boards of " + d.length(long) + " x " + d.measure(wide),
-		Columns: columns("<Stock", ">No", "<Pieces: number x item", ">Used %"),
+		Columns: sheet.Columns("<Stock", ">No", "<Pieces: number x item", ">Used %"),
 	}
 	before, n := "", 0
 	for _, b := range cutplan.Blanks(d.list, long, wide) {

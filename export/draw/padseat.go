@@ -149,10 +149,10 @@ func (m *machine) backFace(p *assembly.Part) (low, high r2.Vec) {
 
 // seatTable lists pad, seat and every seat position.
 func (d *drafter) seatTable() sheet.Table {
-	t := sheet.Table{Title: "Pads and seat, " + d.unit(), Columns: columns("<Quantity", ">Value")}
+	t := sheet.Table{Title: "Pads and seat, " + d.unit(), Columns: sheet.Columns("<Quantity", ">Value")}
 	row := func(name, value string) { t.Rows = append(t.Rows, []string{name, value}) }
 	g, p := d.geo, d.geo.Pad
-	row("Slope of the pads", degrees(p.Slope, 1)+"°")
+	row("Slope of the pads", sheet.Degrees(p.Slope, 1)+"°")
 	row("Seat, depth x width", d.length(g.Seat.Depth)+" x "+d.length(g.Seat.Width))
 	row("Front edge of the seat, x", d.length(g.Seat.Front))
 	if k := g.Back; k != nil {

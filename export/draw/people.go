@@ -53,7 +53,7 @@ func (d *drafter) peopleSheet() sheet.Sheet {
 		s.Tables = append(s.Tables, chart)
 	}
 	s.Notes = []string{
-		"Full lines: the smallest of the boundary persons; double-dot chain lines: the largest. Joints are circles: hip, shoulder, elbow, knee. Arms at " + degrees(d.first, 0) + "° of flexion, trunk and legs as the solver places them; only the right arm is drawn.",
+		"Full lines: the smallest of the boundary persons; double-dot chain lines: the largest. Joints are circles: hip, shoulder, elbow, knee. Arms at " + sheet.Degrees(d.first, 0) + "° of flexion, trunk and legs as the solver places them; only the right arm is drawn.",
 		"Positions count from 1: seat from the lowest, handle from the axis, axis in order of rising toe. In the chart the usual position is that of the middle person of a band, in brackets those from the 10th to the 90th percentile.",
 	}
 	return s
@@ -99,7 +99,7 @@ func (d *drafter) personTable() sheet.Table {
 	small, large := d.extremes()
 	seen := [2]bool{}
 	listed := 0
-	t := sheet.Table{Title: "Boundary persons, in part", Columns: columns("<Person", ">Stature "+d.unit(), ">Mass "+d.reads().Symbol("kg"), ">Seat", ">Axis", ">Handle",
+	t := sheet.Table{Title: "Boundary persons, in part", Columns: sheet.Columns("<Person", ">Stature "+d.unit(), ">Mass "+d.reads().Symbol("kg"), ">Seat", ">Axis", ">Handle",
 		">Lean °", ">Abduction °", ">Hand path "+d.unit(), "<Fits")}
 	for i := range d.r.People.Boundary {
 		p := &d.r.People.Boundary[i]
@@ -118,7 +118,7 @@ func (d *drafter) personTable() sheet.Table {
 		}
 		t.Rows = append(t.Rows, []string{p.Person.Label, d.stature(p.Person.Stature), d.reads().Whole(p.Person.Mass, "kg"),
 			strconv.Itoa(p.Seat + 1), strconv.Itoa(p.Axis + 1), strconv.Itoa(p.Handle + 1),
-			degrees(p.Pose.Lean, 1), degrees(p.Pose.Abduction, 1), d.length(p.HandPath), fits})
+			sheet.Degrees(p.Pose.Lean, 1), sheet.Degrees(p.Pose.Abduction, 1), d.length(p.HandPath), fits})
 	}
 	return t
 }
@@ -128,10 +128,10 @@ const fewest = 5
 
 // settingsChart tells by stature what to set.
 func (d *drafter) settingsChart() sheet.Table {
-	t := sheet.Table{Title: "Settings by stature", Columns: columns("<Stature "+d.unit(), ">Persons", "Seat", "Handle", "Axis, women", "Axis, men")}
+	t := sheet.Table{Title: "Settings by stature", Columns: sheet.Columns("<Stature "+d.unit(), ">Persons", "Seat", "Handle", "Axis, women", "Axis, men")}
 	steps := d.geo.FootPlate != nil
 	if steps {
-		t.Columns = append(t.Columns, columns("Foot plate")...)
+		t.Columns = append(t.Columns, sheet.Columns("Foot plate")...)
 	}
 	for _, b := range d.r.People.Crowd.Bands {
 		if b.N < fewest {

@@ -222,16 +222,16 @@ func (m *machine) bearingMiddle(i int, shaft string) r3.Vec {
 func (d *drafter) axisTable() sheet.Table {
 	t := sheet.Table{
 		Title: "Axis positions, right arm",
-		Columns: columns("No", ">Toe °", ">Cant °", ">True angle °", ">Axis x", ">Axis y", ">Axis z",
+		Columns: sheet.Columns("No", ">Toe °", ">Cant °", ">True angle °", ">Axis x", ">Axis y", ">Axis z",
 			">Swivel °", ">Out of plane °", ">Index x", ">Index y", ">Bearings x", ">y", ">z"),
 	}
 	for i, a := range d.geo.Pivots.Axes {
 		v := a.Vector()
-		row := []string{strconv.Itoa(i + 1), degrees(a.Toe, 2), degrees(a.Cant, 2), degrees(math.Acos(-v.Y), 2)}
+		row := []string{strconv.Itoa(i + 1), sheet.Degrees(a.Toe, 2), sheet.Degrees(a.Cant, 2), sheet.Degrees(math.Acos(-v.Y), 2)}
 		for _, x := range [...]float64{v.X, v.Y, v.Z} {
 			row = append(row, sheet.Unsigned(strconv.FormatFloat(x, 'f', 5, 64)))
 		}
-		row = append(row, degrees(d.swivel(v)-d.swivel(d.axis), 2), degrees(d.outOfPlane(v), 2))
+		row = append(row, sheet.Degrees(d.swivel(v)-d.swivel(d.axis), 2), sheet.Degrees(d.outOfPlane(v), 2))
 		hole, _ := d.indexHole(i)
 		b := d.bearingMiddle(i, "pivot")
 		t.Rows = append(t.Rows, append(row, d.fine(hole.X), d.fine(hole.Y), d.fine(b.X), d.fine(b.Y), d.fine(b.Z)))
@@ -254,7 +254,7 @@ func (m *machine) outOfPlane(v r3.Vec) float64 {
 
 // secondTable gives the place of the second shaft for every axis position.
 func (d *drafter) secondTable(p *assembly.Part) sheet.Table {
-	t := sheet.Table{Title: p.Title + ", right arm, " + d.unit(), Columns: columns("No", ">x", ">y", ">z")}
+	t := sheet.Table{Title: p.Title + ", right arm, " + d.unit(), Columns: sheet.Columns("No", ">x", ">y", ">z")}
 	id := "countershaft"
 	if p.Item == "output-shaft" {
 		id = "output"
@@ -267,7 +267,7 @@ func (d *drafter) secondTable(p *assembly.Part) sheet.Table {
 }
 
 func (d *drafter) pivotTable() sheet.Table {
-	t := sheet.Table{Title: "Pivots, " + d.unit(), Columns: columns("<Pivot", ">x", ">y", ">z")}
+	t := sheet.Table{Title: "Pivots, " + d.unit(), Columns: sheet.Columns("<Pivot", ">x", ">y", ">z")}
 	for _, side := range [...]struct {
 		name string
 		y    float64

@@ -71,7 +71,7 @@ func (d *drafter) plateView(title string, p *assembly.Part) sheet.View {
 // holeTable gives the holes of a plate from its own frame's origin: x to the right
 // and y up in the view of its face.
 func (d *drafter) holeTable(title string, p *assembly.Part) sheet.Table {
-	t := sheet.Table{Title: title + ", " + d.unit(), Columns: columns("<Hole", ">Size", ">x", ">y")}
+	t := sheet.Table{Title: title + ", " + d.unit(), Columns: sheet.Columns("<Hole", ">Size", ">x", ">y")}
 	profile := profileOf(p)
 	if profile == nil {
 		return t

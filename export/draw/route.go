@@ -95,12 +95,12 @@ func (d *drafter) routeViews() []sheet.View {
 func (d *drafter) routeTable() sheet.Table {
 	t := sheet.Table{
 		Title:   "Sheaves of the right arm, " + d.unit() + "; axis: unit vector",
-		Columns: columns(">No", "<Sheave", ">Radius", ">x", ">y", ">z", ">Axis x", ">y", ">z", ">Wrap °", ">Fleet °", ">Axle "+d.reads().Symbol("N")),
+		Columns: sheet.Columns(">No", "<Sheave", ">Radius", ">x", ">y", ">z", ">Axis x", ">y", ">z", ">Wrap °", ">Fleet °", ">Axle "+d.reads().Symbol("N")),
 	}
 	for i, s := range d.r.Resistance.Route.Sheaves {
 		axis := func(v float64) string { return sheet.Unsigned(fmt.Sprintf("%.4f", v)) }
 		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), s.Name, d.fine(s.Radius), d.length(s.Centre.X), d.length(s.Centre.Y), d.length(s.Centre.Z),
-			axis(s.Axis.X), axis(s.Axis.Y), axis(s.Axis.Z), degrees(s.Turn, 0), degrees(s.Fleet, 1), d.reads().Whole(s.Load, "N")})
+			axis(s.Axis.X), axis(s.Axis.Y), axis(s.Axis.Z), sheet.Degrees(s.Turn, 0), sheet.Degrees(s.Fleet, 1), d.reads().Whole(s.Load, "N")})
 	}
 	return t
 }
@@ -113,8 +113,8 @@ func (d *drafter) routeNotes() []string {
 		ends = "Each arm has its own cable, " + d.measure(r.Cut) + " to cut with its ends, and its own stack."
 	}
 	return []string{
-		"Cable: coordinates as in the general arrangement; the left arm's sheaves are mirrored. Radii are to the cable's centre. The guide sheave swivels " + degrees(r.Sheaves[0].Swivel, 1) +
-			"° to either side about the cable that leaves it; largest angle to the cam's plane " + degrees(r.CamFleet, 1) + "°. " + ends,
+		"Cable: coordinates as in the general arrangement; the left arm's sheaves are mirrored. Radii are to the cable's centre. The guide sheave swivels " + sheet.Degrees(r.Sheaves[0].Swivel, 1) +
+			"° to either side about the cable that leaves it; largest angle to the cam's plane " + sheet.Degrees(r.CamFleet, 1) + "°. " + ends,
 		"Axle: force of the cable on the sheave at the heaviest load, at rest. Ordinates are those of the sheaves' middles, from the floor and from the pivots.",
 	}
 }

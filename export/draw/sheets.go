@@ -170,26 +170,5 @@ func (d *drafter) unit() string {
 	return "mm"
 }
 
-// degrees writes an angle with the given decimals.
-func degrees(rad float64, decimals int) string {
-	return sheet.Unsigned(strconv.FormatFloat(rad/specs.Degree, 'f', decimals, 64))
-}
-
 // at is a point of a view.
 func at(x, y float64) r2.Vec { return r2.Vec{X: x, Y: y} }
-
-// columns makes table columns: a header that starts with < is aligned left,
-// with > right, otherwise in the middle.
-func columns(headers ...string) []sheet.Column {
-	out := make([]sheet.Column, len(headers))
-	for i, h := range headers {
-		out[i] = sheet.Column{Header: h, Align: sheet.Middle}
-		switch h[0] {
-		case '<':
-			out[i] = sheet.Column{Header: h[1:], Align: sheet.Left}
-		case '>':
-			out[i] = sheet.Column{Header: h[1:], Align: sheet.Right}
-		}
-	}
-	return out
-}

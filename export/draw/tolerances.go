@@ -75,7 +75,7 @@ func featureTitle(d tolerances.Dimension) string {
 // toleranceTable gives the tolerance of each kind of feature, with the largest
 // size it occurs at where it depends on the size.
 func (d *drafter) toleranceTable() sheet.Table {
-	t := sheet.Table{Title: "Tolerances by feature", Columns: columns("<Feature", ">Up to "+d.unit(), "<Tolerance", "<By")}
+	t := sheet.Table{Title: "Tolerances by feature", Columns: sheet.Columns("<Feature", ">Up to "+d.unit(), "<Tolerance", "<By")}
 	row := func(feature string, size float64, tolerance, by string) {
 		upTo := ""
 		if size > 0 {
@@ -101,7 +101,7 @@ func (d *drafter) toleranceTable() sheet.Table {
 	}
 	side := d.values.Member.Height
 	if v, err := stock.AngularTolerance(class, side); err == nil {
-		row("Mitres, by the side of the tube", side, "±"+degrees(v, 2)+"°", "ISO 2768-"+class)
+		row("Mitres, by the side of the tube", side, "±"+sheet.Degrees(v, 2)+"°", "ISO 2768-"+class)
 	}
 	if d.a != nil {
 		b := d.base()
@@ -114,7 +114,7 @@ func (d *drafter) toleranceTable() sheet.Table {
 		tolerance := plus(f.To)
 		switch f.Unit {
 		case tolerances.Radian:
-			tolerance = "±" + degrees(f.To, 2) + "°"
+			tolerance = "±" + sheet.Degrees(f.To, 2) + "°"
 		case tolerances.Kilogram:
 			continue // weighed, not measured
 		}

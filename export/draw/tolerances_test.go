@@ -54,7 +54,7 @@ func TestSheetPrintsTolerancesToHold(t *testing.T) {
 			}
 			want := "±" + sheet.Millimetres.Length(v, 2) + " mm held for "
 			if feature == "axes" {
-				want = "±" + degrees(v, 2) + "° held for "
+				want = "±" + sheet.Degrees(v, 2) + "° held for "
 			} else if r.Frame.Drawing.Units == "in" {
 				want = "±" + strings.TrimPrefix(strconv.FormatFloat(v/25.4, 'f', 3, 64), "0") + " in held for "
 			}

@@ -52,7 +52,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		add(sheet.Line{Role: sheet.Hatching, A: at(px, 0), B: at(px, chartTall)},
 			sheet.Text{Role: sheet.Lettering, At: at(px, -3), Value: strconv.FormatFloat(x, 'f', 0, 64), Height: sheet.SmallText, H: sheet.Middle, V: sheet.CapTop})
 	}
-	t := sheet.Table{Title: "Match", Columns: columns("<Load", ">"+u.Symbol("kg"), ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
+	t := sheet.Table{Title: "Match", Columns: sheet.Columns("<Load", ">"+u.Symbol("kg"), ">Rms %", ">Largest %", ">At °", ">Hardest at °")}
 	for _, c := range [...]struct {
 		name string
 		t    drive.Torque
@@ -71,7 +71,7 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 		add(sheet.Text{Role: sheet.Lettering, At: r2.Vec{X: chartWide + 3, Y: end.Y}, Value: c.name, Height: sheet.SmallText, H: sheet.Left, V: sheet.HalfHeight})
 		share := func(x float64) string { return strconv.FormatFloat(100*x, 'f', 1, 64) }
 		t.Rows = append(t.Rows, []string{c.name, strconv.FormatFloat(u.In(c.t.Load, "kg"), 'f', 1, 64), share(c.t.RMS), share(c.t.MaxError),
-			degrees(c.t.WorstAngle, 0), degrees(c.t.Hardest, 0)})
+			sheet.Degrees(c.t.WorstAngle, 0), sheet.Degrees(c.t.Hardest, 0)})
 	}
 	s.Views = append([]sheet.View{v}, d.routeViews()...)
 	s.Views = append(s.Views, d.barView("Guide sheave's stem", "guide-stem-right")...)

@@ -17,6 +17,22 @@ const (
 	notesWidth = 90.0
 )
 
+// Columns makes the columns of a table: a header that starts with < is aligned left, with
+// > right, otherwise in the middle.
+func Columns(headers ...string) []Column {
+	out := make([]Column, len(headers))
+	for i, h := range headers {
+		out[i] = Column{Header: h, Align: Middle}
+		switch h[0] {
+		case '<':
+			out[i] = Column{Header: h[1:], Align: Left}
+		case '>':
+			out[i] = Column{Header: h[1:], Align: Right}
+		}
+	}
+	return out
+}
+
 // draw rules and letters the table in parts side by side, its lower left corner at the
 // origin.
 func (t Table) draw(parts int) []Primitive {

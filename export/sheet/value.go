@@ -25,6 +25,11 @@ func Unsigned(s string) string {
 	return s
 }
 
+// Degrees writes an angle, rad, in degrees with so many decimals, without their sign.
+func Degrees(rad float64, decimals int) string {
+	return Unsigned(strconv.FormatFloat(rad/(math.Pi/180), 'f', decimals, 64))
+}
+
 // Length writes a length given in mm: in mm with at most the given decimals
 // (0 takes 1) and no trailing zeros, or in inches with one more, all shown, followed
 // by mm in square brackets when dual.

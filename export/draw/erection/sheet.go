@@ -79,8 +79,7 @@ func (d *Drawer) reading(s *Step, first bool) []string {
 
 // pieces lists the weldments and parts of a step.
 func (d *Drawer) pieces(s *Step, title string, welded []weldment.Weldment) sheet.Table {
-	t := sheet.Table{Title: title + ", what is put on", Columns: []sheet.Column{
-		{Header: "Item, sheet", Align: sheet.Middle}, {Header: "Qty", Align: sheet.Middle}, {Header: "What", Align: sheet.Left}}}
+	t := sheet.Table{Title: title + ", what is put on", Columns: sheet.Columns("Item, sheet", "Qty", "<What")}
 	row := func(what, name string, n int) {
 		for i := range t.Rows {
 			if t.Rows[i][0] == what {
@@ -121,8 +120,7 @@ func (d *Drawer) weldment(parts []int, welded []weldment.Weldment) (sheet, title
 
 // fasteners lists what the joints of a step are made with.
 func (d *Drawer) fasteners(s *Step) sheet.Table {
-	t := sheet.Table{Title: "Fasteners", Columns: []sheet.Column{
-		{Header: "Qty", Align: sheet.Middle}, {Header: "Fastener", Align: sheet.Left}, {Header: "Size, class", Align: sheet.Left}, {Header: "Tighten to", Align: sheet.Right}}}
+	t := sheet.Table{Title: "Fasteners", Columns: sheet.Columns("Qty", "<Fastener", "<Size, class", ">Tighten to")}
 	for _, f := range partlist.Fasteners(d.Assembly, s.Joints) {
 		torque := ""
 		switch {

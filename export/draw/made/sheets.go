@@ -66,7 +66,7 @@ func (w *Shop) Sheets(parts []Part) []Sheet {
 			}
 			s := Sheet{Slug: of.slug, Sheet: w.Blank(title), Parts: group}
 			s.Dense = true
-			t := sheet.Table{Title: "What is made, " + w.unit(), Columns: columns()}
+			t := sheet.Table{Title: "What is made, " + w.unit(), Columns: sheet.Columns("Item", "<Feature", ">x", ">y", ">z", "<From", ">Size", ">Depth, length", "<Thread, fit, use")}
 			for i := range group {
 				s.Views = append(s.Views, group[i].draw())
 				t.Rows = append(t.Rows, w.rows(&group[i])...)
@@ -147,18 +147,6 @@ func notes(family int) []string {
 		n = append(n, "Edges broken 0.5 at 45°. Keyways of a shaft lie in one line; a keyway in a bore where the part's place on its shaft asks for it. Keyways form A, DIN 6885-1.")
 	}
 	return n
-}
-
-func columns() []sheet.Column {
-	head := [...]struct {
-		name  string
-		align sheet.HAlign
-	}{{"Item", sheet.Middle}, {"Feature", sheet.Left}, {"x", sheet.Right}, {"y", sheet.Right}, {"z", sheet.Right}, {"From", sheet.Left}, {"Size", sheet.Right}, {"Depth, length", sheet.Right}, {"Thread, fit, use", sheet.Left}}
-	out := make([]sheet.Column, len(head))
-	for i, h := range head {
-		out[i] = sheet.Column{Header: h.name, Align: h.align}
-	}
-	return out
 }
 
 // rows tells the features of a part.
@@ -271,7 +259,7 @@ func (w *Shop) end(f *Feature) []string {
 	if f.Dir.Z < 0 {
 		name = "end, right"
 	}
-	across := func(t float64) string { return strconv.FormatFloat(math.Abs(t)*180/math.Pi, 'f', 2, 64) + "°" }
+	across := func(t float64) string { return sheet.Degrees(math.Abs(t), 2) + "°" }
 	size, note := across(f.Tilt.X), "from square, in the picture"
 	switch {
 	case r2.Norm(f.Tilt) > 0 && math.Abs(f.Tilt.X) <= square:

@@ -368,7 +368,7 @@ func (g *drawing) members() sheet.Table {
 	if askew {
 		head = append(head, ">Plan °", ">Rise °", ">Turn °")
 	}
-	t.Columns = columns(append(head, "<To")...)
+	t.Columns = sheet.Columns(append(head, "<To")...)
 	for i := range g.placed {
 		p := &g.placed[i]
 		part := g.part(p.Part)
@@ -386,31 +386,11 @@ func (g *drawing) members() sheet.Table {
 		row := []string{g.Item[p.Part], title, long, g.Length(p.At[0]), g.Length(p.At[1]), g.Length(p.At[2])}
 		switch {
 		case !p.Square:
-			row = append(row, angle(p.Plan), angle(p.Rise), angle(p.Turn))
+			row = append(row, sheet.Degrees(p.Plan, 2), sheet.Degrees(p.Rise, 2), sheet.Degrees(p.Turn, 2))
 		case askew:
 			row = append(row, "", "", "")
 		}
 		t.Rows = append(t.Rows, append(row, p.to(part.Stock.Form == assembly.Plate)))
 	}
 	return t
-}
-
-func angle(rad float64) string {
-	return sheet.Unsigned(strconv.FormatFloat(rad*180/math.Pi, 'f', 2, 64))
-}
-
-// columns makes table columns: a header that starts with < is aligned left, with >
-// right, otherwise in the middle.
-func columns(headers ...string) []sheet.Column {
-	out := make([]sheet.Column, len(headers))
-	for i, h := range headers {
-		out[i] = sheet.Column{Header: h, Align: sheet.Middle}
-		switch h[0] {
-		case '<':
-			out[i] = sheet.Column{Header: h[1:], Align: sheet.Left}
-		case '>':
-			out[i] = sheet.Column{Header: h[1:], Align: sheet.Right}
-		}
-	}
-	return out
 }

@@ -14,7 +14,7 @@ import (
 
 // symbols points at every weld in the view that shows its seam best, and lists them.
 func (g *drawing) symbols() sheet.Table {
-	t := sheet.Table{Title: "Welds, in their order, " + g.Unit, Columns: columns("No", "<Item", "<on", "<Weld", ">All runs", ">Run")}
+	t := sheet.Table{Title: "Welds, in their order, " + g.Unit, Columns: sheet.Columns("No", "<Item", "<on", "<Weld", ">All runs", ">Run")}
 	for n, k := range g.w.Welds {
 		j := &g.Assembly.Joints[k]
 		fillet := FilletOf(g.Assembly, j)
