@@ -231,42 +231,19 @@ func joint(a *assembly.Assembly, units []unit, of []int, placed []bool, i int) i
 }
 
 // units are the weldments and lone parts of an assembly, in the order of their first
-// parts, and which of them each part is in. The one with the most parts comes first.
+// parts, and which of them each part is in.
 func units(a *assembly.Assembly) (list []unit, of []int) {
-	root := make([]int, len(a.Parts))
-	for i := range root {
-		root[i] = i
-	}
-	var find func(int) int
-	find = func(i int) int {
-		if root[i] != i {
-			root[i] = find(root[i])
-		}
-		return root[i]
-	}
-	for k := range a.Joints {
-		if j := &a.Joints[k]; j.Kind == assembly.Weld {
-			p, q := find(j.A), find(j.B)
-			root[max(p, q)] = min(p, q)
-		}
-	}
 	of = make([]int, len(a.Parts))
-	at := map[int]int{}
-	for i := range a.Parts {
-		r := find(i)
-		n, known := at[r]
-		if !known {
-			n = len(list)
-			at[r] = n
-			list = append(list, unit{lead: i, items: map[string]bool{}})
+	for n, set := range a.Welded(func(int) bool { return true }) {
+		u := unit{parts: set, lead: set[0], items: map[string]bool{}}
+		for _, i := range set {
+			u.items[a.Parts[i].Item] = true
+			if a.Parts[i].Mass > a.Parts[u.lead].Mass {
+				u.lead = i
+			}
+			of[i] = n
 		}
-		u := &list[n]
-		u.parts = append(u.parts, i)
-		u.items[a.Parts[i].Item] = true
-		if a.Parts[i].Mass > a.Parts[u.lead].Mass {
-			u.lead = i
-		}
-		of[i] = n
+		list = append(list, u)
 	}
 	return list, of
 }

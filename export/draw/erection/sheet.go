@@ -271,7 +271,7 @@ func (d *Drawer) shifts(s *Step) []r3.Vec {
 
 // shaft tells whether hubs are put on a part.
 func shaft(p *assembly.Part) bool {
-	return strings.HasSuffix(p.Item, "shaft") && turned(p)
+	return strings.HasSuffix(p.Item, "shaft") && p.Round()
 }
 
 // reach is how far some parts reach along a direction.
@@ -307,9 +307,9 @@ func (d *Drawer) apart(parts []int, on int, j *assembly.Joint) r3.Vec {
 	middle := centre(a, parts)
 	dir := r3.Sub(middle, j.At)
 	switch {
-	case turned(own) || turned(mate) && j.Kind.Through():
+	case own.Round() || mate.Round() && j.Kind.Through():
 		axis := own.Place.Z
-		if !turned(own) {
+		if !own.Round() {
 			axis = mate.Place.Z
 		}
 		dir = along(axis, dir)
@@ -328,18 +328,6 @@ func (d *Drawer) apart(parts []int, on int, j *assembly.Joint) r3.Vec {
 	dir = r3.Unit(dir)
 	low, high := d.reach(parts, dir)
 	return r3.Scale(max(leastApart, min(mostApart, 0.7*(high-low)+25)), dir)
-}
-
-// turned tells whether a part is round about its own z.
-func turned(p *assembly.Part) bool {
-	switch s := p.Solid.(type) {
-	case solid.Turned:
-		return true
-	case solid.Prism:
-		_, _, ok := s.Profile.Outer().Round()
-		return ok
-	}
-	return false
 }
 
 // along is an axis, turned to where a direction points, or outward to the right where

@@ -106,41 +106,7 @@ func newFinder(a *assembly.Assembly) *finder {
 
 // joined are the sets of two parts or more that welds join, of those that count.
 func (f *finder) joined(counts func(part int) bool) [][]int {
-	set := make([]int, len(f.a.Parts))
-	for i := range set {
-		set[i] = i
-	}
-	find := func(i int) int {
-		for set[i] != i {
-			i = set[i]
-		}
-		return i
-	}
-	for i := range f.a.Joints {
-		j := &f.a.Joints[i]
-		if j.Kind != assembly.Weld || !counts(j.A) || !counts(j.B) {
-			continue
-		}
-		if p, q := find(j.A), find(j.B); p != q {
-			set[max(p, q)] = min(p, q)
-		}
-	}
-	var out [][]int
-	of := map[int]int{}
-	for i := range set {
-		first := find(i)
-		if first == i {
-			continue
-		}
-		k, known := of[first]
-		if !known {
-			k = len(out)
-			of[first], out = k, append(out, []int{first})
-		}
-		out[k] = append(out[k], i)
-	}
-	slices.SortFunc(out, func(p, q []int) int { return p[0] - q[0] })
-	return out
+	return slices.DeleteFunc(f.a.Welded(counts), func(set []int) bool { return len(set) < 2 })
 }
 
 // root is the member that holds the others on the machine: the nearest to the floor; of

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
-	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -21,49 +20,26 @@ func lies(v r3.Vec, f *solid.Placement) bool {
 	return along(v, f.X) || along(v, f.Y) || along(v, f.Z)
 }
 
-// round tells whether a part is placed by its own z: turned, or a prism whose outline, or
-// a hole about that axis, is round.
+// round tells whether a part is placed by its own z: one that is round about it, or has a
+// round hole there.
 func round(p *assembly.Part) bool {
-	s, ok := p.Solid.(solid.Prism)
-	if !ok {
-		return true
-	}
-	_, _, outer := circle(s.Profile.Outer())
-	return outer || bored(s.Profile)
+	s, prism := p.Solid.(solid.Prism)
+	return p.Round() || prism && bored(s.Profile)
 }
 
 // bored tells whether a profile has a round hole about its own z.
 func bored(p *solid.Profile) bool {
 	for _, h := range p.Holes() {
-		if c, _, ok := circle(h); ok && r2.Norm(c) < 0.1 {
+		if c, _, ok := h.Round(); ok && r2.Norm(c) < 0.1 {
 			return true
 		}
 	}
 	return false
 }
 
-// circle is a closed path that is one.
-func circle(p contour.Path) (centre r2.Vec, radius float64, ok bool) {
-	if len(p.Vertices) != 2 || math.Abs(p.Vertices[0].Bulge) != 1 || math.Abs(p.Vertices[1].Bulge) != 1 {
-		return centre, 0, false
-	}
-	a, b := p.Vertices[0].Point(), p.Vertices[1].Point()
-	return r2.Scale(0.5, r2.Add(a, b)), r2.Norm(r2.Sub(b, a)) / 2, true
-}
-
 // square tells whether a part lies along the axes of a frame.
 func square(p *assembly.Part, f *solid.Placement) bool {
-	return lies(p.Place.Z, f) && (turned(p) || lies(p.Place.X, f))
-}
-
-// turned tells whether a part looks alike from all sides of its own z.
-func turned(p *assembly.Part) bool {
-	s, ok := p.Solid.(solid.Prism)
-	if !ok {
-		return true
-	}
-	_, _, outer := circle(s.Profile.Outer())
-	return outer
+	return lies(p.Place.Z, f) && (p.Round() || lies(p.Place.X, f))
 }
 
 // Frame is that of the weldment in the machine frame: its origin is the datum, its axes

@@ -45,7 +45,7 @@ func placingOf(a *assembly.Assembly, part int, frame solid.Placement) Placing {
 	if math.Hypot(z.X, z.Y) > parallel {
 		out.Plan = math.Atan2(z.Y, z.X)
 	}
-	if !turned(p) {
+	if !p.Round() {
 		level := solid.Along(r3.Vec{}, z, r3.Vec{Z: 1})
 		out.Turn = math.Atan2(r3.Dot(own.Y, r3.Scale(-1, level.X)), r3.Dot(own.Y, level.Y))
 		// A rectangle looks alike turned by half a circle.

@@ -201,7 +201,7 @@ func (g *drawing) carriers() (a, b string, ok bool) {
 			continue
 		}
 		for _, h := range s.Profile.Holes() {
-			if c, radius, isCircle := circle(h); isCircle && 2*radius >= least {
+			if c, radius, isCircle := h.Round(); isCircle && 2*radius >= least {
 				list = append(list, hole{i, g.part(i).Place.Point(r3.Vec{X: c.X, Y: c.Y}), g.part(i).Place.Z, 2 * radius})
 			}
 		}
