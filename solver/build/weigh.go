@@ -74,10 +74,10 @@ func (s *Builder) WeighDrive(st *Station, d *drive.State) {
 	}
 }
 
-// DriveWeights are the moments that a built station's parts add to what d counts of them, N·mm at
-// each angle, resisting flexion: by virtual work, the axis in its middle position.
-// With them comes the mass that rises with the load of one stack, kg, which is among
-// them. Nil without an assembly.
+// DriveWeights are the moments that a built station's parts add to what d counts of
+// them, N·mm at each angle, resisting flexion: by virtual work, the axis in its middle
+// position, of an even number the mean of both. With them comes the mass that rises with
+// the load of one stack, kg, which is among them. Nil without an assembly.
 func (s *Builder) DriveWeights(st *Station, d *drive.State) (own []float64, dead float64) {
 	a := st.Assembly
 	if a == nil {
@@ -94,7 +94,10 @@ func (s *Builder) DriveWeights(st *Station, d *drive.State) (own []float64, dead
 			parts[p.Group].Add(p.Mass, p.Centre)
 		}
 	}
-	n := len(st.Values.Axes)
+	middle := []int{len(st.Values.Axes) / 2}
+	if n := len(st.Values.Axes); n%2 == 0 {
+		middle = []int{n/2 - 1, n / 2}
+	}
 	out := make([]float64, len(s.Angles))
 	var places []solid.Placement
 	height := func(theta float64, axis int) float64 {
@@ -111,8 +114,8 @@ func (s *Builder) DriveWeights(st *Station, d *drive.State) (own []float64, dead
 	}
 	const h = 1e-3 // rad: the error is h²/6 of the moment
 	for i, theta := range s.Angles {
-		for _, axis := range []int{(n - 1) / 2, n / 2} { // of an even number both middle ones
-			out[i] += balance.G / (4 * h) * (height(theta+h, axis) - height(theta-h, axis))
+		for _, axis := range middle {
+			out[i] += balance.G / (2 * h * float64(len(middle))) * (height(theta+h, axis) - height(theta-h, axis))
 		}
 		out[i] += dead * d.Unit[i]
 	}

@@ -27,10 +27,11 @@ func (s *Designer) counterweights(g *specs.Geometry) []*specs.Counterweight {
 		// leave no room for a counterweight.
 		return list
 	}
+	full := s.counterweight(g, 0)
 	for _, share := range []float64{0.25, 0.5, 0.75, 1} { // a shop fits what plates it has
-		c := s.counterweight(g, 0)
+		c := *full
 		c.Mass *= share
-		list = append(list, c)
+		list = append(list, &c)
 	}
 	return list
 }

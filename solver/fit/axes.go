@@ -176,13 +176,18 @@ type Attempt struct {
 // Make searches, and judges what was found. An attempt that fails is infinitely
 // far off.
 func (a *Attempt) Make(ctx context.Context, brief *specs.Brief) {
+	a.search(ctx, brief)
+	a.polish(ctx, brief)
+}
+
+// search is Make, nothing polished.
+func (a *Attempt) search(ctx context.Context, brief *specs.Brief) {
 	if a.Err = a.Search.run(ctx); a.Err != nil {
 		a.miss = math.Inf(1)
 		return
 	}
 	a.trades = a.Search.trades()
 	a.Judge(brief)
-	a.polish(ctx, brief)
 }
 
 // Judge takes the margins of what was found, as its file will hold it.

@@ -27,10 +27,6 @@ func (a *Attempt) polish(ctx context.Context, brief *specs.Brief) {
 		return
 	}
 	s, best := a.Search.Program, a
-	sign := make([]float64, len(s.Variables(a.Search.Geometry)))
-	for j := range sign {
-		sign[j] = 1
-	}
 	looks := 0
 	// look judges a step along one variable from the best so far.
 	look := func(j int, step float64) bool {
@@ -53,8 +49,8 @@ func (a *Attempt) polish(ctx context.Context, brief *specs.Brief) {
 	}
 	for step := polishStep; step >= polishLeast && !best.Met; {
 		moved := false
-		for j := range sign {
-			if !best.Met && (look(j, sign[j]*step) || look(j, -sign[j]*step)) {
+		for j := range s.Variables(a.Search.Geometry) {
+			if !best.Met && (look(j, step) || look(j, -step)) {
 				moved = true
 			}
 		}
@@ -74,11 +70,7 @@ func (a *Attempt) polish(ctx context.Context, brief *specs.Brief) {
 	}
 	// It meets the brief; the optimiser may still make it a better one from there.
 	again := Attempt{Search: Search{Program: s, Options: a.Search.Options, Axes: a.Search.Axes, Start: a.Search.Geometry}, index: a.index, ctx: a.ctx, stop: a.stop}
-	if again.Err = again.Search.run(ctx); again.Err != nil {
-		return
-	}
-	again.trades = again.Search.trades()
-	if again.Judge(brief); again.Met {
+	if again.search(ctx, brief); again.Err == nil && again.Met {
 		*a = again
 	}
 }
