@@ -14,51 +14,20 @@ import (
 // NaN. A column is what stands between the two rules beside its heading, so that
 // figures which are swapped with those of another column are those of the other.
 func column(d *dxf.Document, heading string) []float64 {
-	var heads, texts []dxf.Text
-	var rules []dxf.Line
-	for _, e := range d.Entities {
-		switch e := e.(type) {
-		case dxf.Text:
-			texts = append(texts, e)
-			if e.Value == heading {
-				heads = append(heads, e)
-			}
-		case dxf.Line:
-			if math.Abs(e.A.X-e.B.X) < 2*step {
-				rules = append(rules, e)
-			}
-		}
-	}
-	slices.SortFunc(heads, func(a, b dxf.Text) int { return cmp.Compare(a.At.X, b.At.X) })
 	var figures []float64
-	for _, head := range heads {
-		left, right, foot := math.Inf(-1), math.Inf(1), math.Inf(1)
-		for _, r := range rules {
-			low, high := min(r.A.Y, r.B.Y), max(r.A.Y, r.B.Y)
-			switch {
-			case head.At.Y < low || head.At.Y > high:
-			case r.A.X < head.At.X && r.A.X > left:
-				left, foot = r.A.X, low
-			case r.A.X > head.At.X && r.A.X < right:
-				right = r.A.X
-			}
-		}
-		var cells []dxf.Text
-		for _, t := range texts {
-			if left < t.At.X && t.At.X < right && foot < t.At.Y && t.At.Y < head.At.Y {
-				cells = append(cells, t)
-			}
-		}
-		slices.SortFunc(cells, func(a, b dxf.Text) int { return cmp.Compare(b.At.Y, a.At.Y) })
-		for _, t := range cells {
-			x, err := strconv.ParseFloat(t.Value, 64)
-			if err != nil {
-				x = math.NaN()
-			}
-			figures = append(figures, x)
-		}
+	for _, row := range tableRows(d, heading) {
+		figures = append(figures, figure(row[0], 1))
 	}
 	return figures
+}
+
+// figure is a number of so many units, NaN of what is none.
+func figure(s string, unit float64) float64 {
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		return math.NaN()
+	}
+	return x * unit
 }
 
 // tableRows reads the cells under some headings of a table, row by row, the parts of a

@@ -63,7 +63,7 @@ func (m *measurer) made() {
 		if !strings.HasPrefix(p.Stock, "tube ") || p.Length == nil {
 			continue
 		}
-		got, slack := nearestSize(dims, across, *p.Length)
+		got, slack := nearestValue(dims, across.of, *p.Length)
 		m.out.compare(tubes, fmt.Sprintf("item %d, %s, length", p.Item, p.Title), "mm", *p.Length, got, 2*slack+2*quantum)
 		mitre := mitrePattern.FindStringSubmatch(p.Mitre)
 		if mitre == nil {
@@ -76,7 +76,7 @@ func (m *measurer) made() {
 		}
 		const coarse = 0.06 // the report tells a tenth of a degree
 		m.out.compare(at.path, fmt.Sprintf("item %d, %s, mitre in the table", p.Item, p.Title), "deg", want, at.mitre, coarse)
-		got, _ = nearestSize(dims, angle, want)
+		got, _ = nearestValue(dims, angle.of, want)
 		m.out.compare(at.path, fmt.Sprintf("item %d, %s, mitre", p.Item, p.Title), "deg", want, got, coarse)
 	}
 }
@@ -87,17 +87,6 @@ var (
 	scalePattern = regexp.MustCompile(`(\d+):(\d+)\)?$`)
 )
 
-// nearestSize is the measured value of a kind that is nearest to one that is looked for.
-func nearestSize(all []dimension, kind direction, want float64) (got, slack float64) {
-	got = math.NaN()
-	for _, q := range all {
-		if kind.of(q) && !(math.Abs(q.value-want) >= math.Abs(got-want)) {
-			got, slack = q.value, q.slack
-		}
-	}
-	return got, slack
-}
-
 // drilled holds the holes along tubes: each row's place has an ordinate, and each
 // ordinate is a row's place, an end or a length.
 func (m *measurer) drilled(path string, d *dxf.Document, rows []madeRow, dims []dimension) {
@@ -106,12 +95,7 @@ func (m *measurer) drilled(path string, d *dxf.Document, rows []madeRow, dims []
 	for _, r := range rows {
 		if r.feature == "hole" && !math.IsNaN(r.x) {
 			places = append(places, r.x)
-			got, slack := math.NaN(), 0.0
-			for _, q := range dims {
-				if q.Kind == dxf.Ordinate && q.XOrdinate && !(math.Abs(q.value-r.x) >= math.Abs(got-r.x)) {
-					got, slack = q.value, q.slack
-				}
-			}
+			got, slack := nearestValue(dims, ordinateX, r.x)
 			m.out.compare(path, fmt.Sprintf("item %d, hole at %g", r.item, r.x), "mm", r.x, got, written+2*slack)
 		}
 	}
@@ -124,7 +108,7 @@ func (m *measurer) drilled(path string, d *dxf.Document, rows []madeRow, dims []
 		}
 	}
 	for i, q := range dims {
-		if q.Kind != dxf.Ordinate || !q.XOrdinate {
+		if !ordinateX(q) {
 			continue
 		}
 		off := math.NaN()
@@ -272,12 +256,4 @@ func madeRows(d *dxf.Document) []madeRow {
 		out = append(out, r)
 	}
 	return out
-}
-
-func figure(s string, unit float64) float64 {
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		return math.NaN()
-	}
-	return x * unit
 }

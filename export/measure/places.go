@@ -130,15 +130,7 @@ func (m *measurer) sizes(name string, list ...size) {
 		if s.kind != height {
 			want = math.Abs(want)
 		}
-		got, slack := math.NaN(), 0.0
-		for _, q := range all {
-			if !s.kind.of(q) {
-				continue
-			}
-			if off := math.Abs(q.value - want); !(off >= math.Abs(got-want)) {
-				got, slack = q.value, q.slack
-			}
-		}
+		got, slack := nearestValue(all, s.kind.of, want)
 		unit := "mm"
 		if s.kind == angle {
 			unit = "deg"
@@ -146,6 +138,21 @@ func (m *measurer) sizes(name string, list ...size) {
 		m.out.compare(path, s.what, unit, want, got, 2*slack+2*quantum)
 	}
 }
+
+// nearestValue is the measured value, of the dimensions that count, which is nearest to one
+// that is looked for, and by how much it may be off; NaN where none counts.
+func nearestValue(all []dimension, counts func(dimension) bool, want float64) (got, slack float64) {
+	got = math.NaN()
+	for _, q := range all {
+		if counts(q) && !(math.Abs(q.value-want) >= math.Abs(got-want)) {
+			got, slack = q.value, q.slack
+		}
+	}
+	return got, slack
+}
+
+// ordinateX tells a place told along x.
+func ordinateX(q dimension) bool { return q.Kind == dxf.Ordinate && q.XOrdinate }
 
 // leastSize is the size, mm or deg, below which sheets have no dimension.
 const leastSize = 0.05

@@ -184,14 +184,8 @@ func (m *measurer) weldmentSheet(w *listedWeldment) {
 // ordinate looks for a place along an axis among the ordinates of a sheet: x runs across,
 // z up, y either way.
 func (m *measurer) ordinate(path, what string, all []dimension, axis int, want float64) {
-	got, slack := math.NaN(), 0.0
-	for _, q := range all {
-		if q.Kind != dxf.Ordinate || axis == 0 && !q.XOrdinate || axis == 2 && q.XOrdinate {
-			continue
-		}
-		if off := math.Abs(q.value - want); !(off >= math.Abs(got-want)) {
-			got, slack = q.value, q.slack
-		}
-	}
+	got, slack := nearestValue(all, func(q dimension) bool {
+		return q.Kind == dxf.Ordinate && (axis != 0 || q.XOrdinate) && (axis != 2 || !q.XOrdinate)
+	}, want)
 	m.out.compare(path, what, "mm", want, got, 2*slack+2*quantum)
 }
