@@ -15,12 +15,12 @@ import (
 	"armwright/export/dxf"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
 	"armwright/solver"
 	"armwright/solver/tolerance"
 	"armwright/specs"
-	"armwright/testdata"
 )
 
 // stations are solved once and kept as frames: an arm-pad station with a cam
@@ -29,26 +29,6 @@ import (
 // reclined station with one.
 func stations() []string {
 	return []string{"arm-pad-station", "cam-study", "reclined-levers", "linkage-study", "reclined-linkage"}
-}
-
-var checked sync.Map // of *solver.Result by name: Check takes most of the time
-
-func result(t testing.TB, name string) *solver.Result {
-	t.Helper()
-	if r, ok := checked.Load(name); ok {
-		return r.(*solver.Result)
-	}
-	f, err := specs.ParseFrame(name, testdata.Frame(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.People.Sample = 100 // coverage is not drawn
-	r, err := solver.Check(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	checked.Store(name, r)
-	return r
 }
 
 var written sync.Map // of map[string][]byte by name and options
@@ -63,7 +43,7 @@ func files(t testing.TB, name string, o Options) map[string][]byte {
 	if f, ok := written.Load(order{name, o}); ok {
 		return f.(map[string][]byte)
 	}
-	r := result(t, name)
+	r := stationtest.Result(t, name)
 	list, err := All(r, holds(t, r), o)
 	if err != nil {
 		t.Fatal(err)
@@ -98,7 +78,7 @@ func check(s *sheet.Sheet) error {
 // (ISO 5457, ISO 129-1).
 func TestSheetsAreLegible(t *testing.T) {
 	for _, name := range stations() {
-		set, err := sheets(result(t, name), nil)
+		set, err := sheets(stationtest.Result(t, name), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -133,7 +113,7 @@ func TestFileNames(t *testing.T) {
 		"reclined-levers":  {"01-general-arrangement", "02-pivots", "04-arm", "05-pads-and-seat", "06-base", "07-torque", "08-people", "09-parts", "10-cutting"},
 	}
 	for _, name := range stations() {
-		list, err := All(result(t, name), holds(t, result(t, name)), Options{})
+		list, err := All(stationtest.Result(t, name), holds(t, stationtest.Result(t, name)), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -150,10 +130,10 @@ func TestFileNames(t *testing.T) {
 			expect = append(expect, "drawings/"+s+".dxf", "drawings/"+s+".pdf", "drawings/"+s+".svg")
 		}
 		expect = append(expect, "drawings/drawings.pdf")
-		if result(t, name).Frame.Geometry.Cam != nil {
+		if stationtest.Result(t, name).Frame.Geometry.Cam != nil {
 			expect = append(expect, "cut/cam.dxf", "cut/cam-cheek.dxf")
 		}
-		if result(t, name).Frame.Geometry.Linkage != nil {
+		if stationtest.Result(t, name).Frame.Geometry.Linkage != nil {
 			expect = append(expect, "cut/input-bar.dxf", "cut/coupler.dxf", "cut/output-bar.dxf", "cut/plate-lever.dxf")
 		}
 		for _, p := range plates[name] {
@@ -167,7 +147,7 @@ func TestFileNames(t *testing.T) {
 				t.Errorf("%s: sheet %s does not follow the one before: %q", name, n, series)
 			}
 		}
-		if stands := result(t, name).Station.Assembly != nil; stands != (len(series) > 0) {
+		if stands := stationtest.Result(t, name).Station.Assembly != nil; stands != (len(series) > 0) {
 			t.Errorf("%s: %d sheets of parts", name, len(series))
 		}
 		slices.Sort(expect)
@@ -183,7 +163,7 @@ func TestFileNames(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	for _, name := range stations() {
 		first := files(t, name, Options{})
-		again, err := All(result(t, name), holds(t, result(t, name)), Options{})
+		again, err := All(stationtest.Result(t, name), holds(t, stationtest.Result(t, name)), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -198,7 +178,7 @@ func TestSameBytes(t *testing.T) {
 // The title block's text and the notice reach every sheet in every form that
 // holds plain text.
 func TestTitleBlock(t *testing.T) {
-	f := result(t, "arm-pad-station").Frame
+	f := stationtest.Result(t, "arm-pad-station").Frame
 	for path, data := range files(t, "arm-pad-station", Options{}) {
 		if !strings.HasSuffix(path, ".svg") {
 			continue
@@ -254,7 +234,7 @@ func has(list []measured, kind dxf.DimKind, angle, want, within float64) bool {
 func TestArrangementMeasures(t *testing.T) {
 	const within = 3e-3
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		g := result(t, name).Frame.Geometry
+		g := stationtest.Result(t, name).Frame.Geometry
 		list := measure(t, files(t, name, Options{})["drawings/01-general-arrangement.dxf"])
 		for _, c := range []struct {
 			what     string
@@ -292,7 +272,7 @@ func TestArrangementMeasures(t *testing.T) {
 // the table gives every position.
 func TestAxesMeasure(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		data := files(t, name, Options{})["drawings/02-pivots.dxf"]
 		list := measure(t, data)
 		var texts []string
@@ -321,7 +301,7 @@ func TestAxesMeasure(t *testing.T) {
 // The dimensions of the cam sheet: guide from the cam axis, bore.
 func TestCamSheetMeasures(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		list := measure(t, files(t, name, Options{})["drawings/03-cam.dxf"])
 		c := r.Frame.Geometry.Cam
 		for _, w := range [...]struct {
@@ -361,7 +341,7 @@ func root(t *testing.T, data []byte) contour.Path {
 // over the loaded range, in both versions of the format.
 func TestCutFileGivesMomentArm(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		c, err := CamOf(r)
 		if err != nil {
 			t.Fatal(err)
@@ -385,7 +365,7 @@ func TestCutFileGivesMomentArm(t *testing.T) {
 // (rope makers' handbooks, S), and has the same holes.
 func TestCheekSurroundsCore(t *testing.T) {
 	name := "arm-pad-station"
-	c, err := CamOf(result(t, name))
+	c, err := CamOf(stationtest.Result(t, name))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -440,7 +420,7 @@ func TestCutError(t *testing.T) {
 
 func TestNoCam(t *testing.T) {
 	var missing *MissingError
-	if _, err := CamOf(result(t, "reclined-levers")); !errors.As(err, &missing) || missing.Part != "cam" {
+	if _, err := CamOf(stationtest.Result(t, "reclined-levers")); !errors.As(err, &missing) || missing.Part != "cam" {
 		t.Errorf("got %v, want a *MissingError", err)
 	}
 }
@@ -450,7 +430,7 @@ func TestNoCam(t *testing.T) {
 // and on the right.
 func TestProjection(t *testing.T) {
 	for name, first := range map[string]bool{"arm-pad-station": true, "reclined-levers": false} {
-		set, err := sheets(result(t, name), nil)
+		set, err := sheets(stationtest.Result(t, name), nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -479,7 +459,7 @@ func TestProjection(t *testing.T) {
 // others hide it in every view.
 func TestBalloons(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-linkage", "reclined-levers"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		set, err := sheets(r, holds(t, r))
 		if err != nil {
 			t.Fatal(err)
@@ -519,7 +499,7 @@ func TestBalloons(t *testing.T) {
 // The polar table gives the groove root: turned back by the cable's half
 // diameter its points lie on the cut outline.
 func TestPolarTable(t *testing.T) {
-	r := result(t, "cam-study")
+	r := stationtest.Result(t, "cam-study")
 	set, err := sheets(r, holds(t, r))
 	if err != nil {
 		t.Fatal(err)
@@ -567,7 +547,7 @@ func TestNoNegativeZero(t *testing.T) {
 			if testing.Short() && units != "in" {
 				continue
 			}
-			f := result(t, name).Frame
+			f := stationtest.Result(t, name).Frame
 			f.Drawing.Units = units
 			r, err := solver.Check(f)
 			if err != nil {

@@ -6,6 +6,7 @@ import (
 
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -14,7 +15,7 @@ import (
 // The bars keep their lengths over the range, and by virtual work the ratio is
 // how much the plates turn for a turn of the elbow.
 func TestBarsKeepTheirLengths(t *testing.T) {
-	r := result(t, "linkage-study")
+	r := stationtest.Result(t, "linkage-study")
 	m, v := newMachine(r), r.Frame.Geometry.Linkage
 	const h = 1e-5
 	for i, theta := range r.Resistance.Angles {
@@ -38,7 +39,7 @@ func TestBarsKeepTheirLengths(t *testing.T) {
 
 // Every length of the linkage is a dimension of its sheet.
 func TestLinkageSheetHasItsLengths(t *testing.T) {
-	r := result(t, "linkage-study")
+	r := stationtest.Result(t, "linkage-study")
 	set, err := sheets(r, holds(t, r))
 	if err != nil {
 		t.Fatal(err)

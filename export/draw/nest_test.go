@@ -9,6 +9,7 @@ import (
 
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -17,7 +18,7 @@ import (
 // Every piece of the parts list that is sawn is in the plan.
 func TestCuttingPlanHoldsAllPieces(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
 		d.list = partlist.Of(r)
 		bars, got := 0, map[string]int{}
@@ -49,7 +50,7 @@ func TestCuttingPlanHoldsAllPieces(t *testing.T) {
 // circle, and each is a hole of the plate as it is cut.
 func TestIndexHoles(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		m := newMachine(result(t, name))
+		m := newMachine(stationtest.Result(t, name))
 		plate := profileOf(m.part("index-plate-right"))
 		first, ok := m.indexHole(0)
 		if !ok {
@@ -81,7 +82,7 @@ func TestIndexHoles(t *testing.T) {
 // height of the smallest and of the largest person; its chart is the crowd's.
 func TestPeopleSheet(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		list := measure(t, files(t, name, Options{})["drawings/08-people.dxf"])
 		d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
 		small, large := d.extremes()
@@ -116,7 +117,7 @@ func TestPeopleSheet(t *testing.T) {
 
 // A nested file holds as many pieces as a station needs, each a gap apart.
 func TestNestedPlate(t *testing.T) {
-	list, err := CutFiles(result(t, "arm-pad-station"), Options{Nest: true})
+	list, err := CutFiles(stationtest.Result(t, "arm-pad-station"), Options{Nest: true})
 	if err != nil {
 		t.Fatal(err)
 	}

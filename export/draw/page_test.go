@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 )
 
 // Page sizes of the merged PDF, in points of 1/72 in, are those of the trimmed
@@ -17,7 +18,7 @@ import (
 func TestPageSizes(t *testing.T) {
 	box := regexp.MustCompile(`/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]`)
 	for _, name := range stations() {
-		set, err := sheets(result(t, name), holds(t, result(t, name)))
+		set, err := sheets(stationtest.Result(t, name), holds(t, stationtest.Result(t, name)))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/solver"
 	"armwright/specs"
 	"armwright/testdata"
@@ -43,7 +44,7 @@ func TestRandomFramesAreLegible(t *testing.T) {
 // carry their revision.
 func TestDualSheetsAreLegible(t *testing.T) {
 	for _, name := range stations() {
-		r := *result(t, name)
+		r := *stationtest.Result(t, name)
 		r.Frame.Drawing.Units, r.Frame.Drawing.Revision = "in-mm", "B2"
 		set, err := sheets(&r, holds(t, &r))
 		if err != nil {

@@ -19,6 +19,7 @@ import (
 	"armwright/export/readertest"
 	"armwright/export/report"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 )
 
 // Every DXF file of every example in both versions passes our audit and the
@@ -153,7 +154,7 @@ func points(line [][3]float64) [][2]float64 {
 func TestIndependentMomentArm(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		t.Run(name, func(t *testing.T) {
-			r := result(t, name)
+			r := stationtest.Result(t, name)
 			lines := polylines(t, "CUT", files(t, name, Options{})["cut/cam.dxf"])
 			if len(lines) != 1 {
 				t.Fatalf("%d closed polylines on CUT, want 1", len(lines))

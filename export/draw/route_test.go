@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/solver"
 	"armwright/specs"
 
@@ -16,7 +17,7 @@ import (
 // altered is an example's frame checked again with a change.
 func altered(t *testing.T, name string, change func(*specs.Frame)) *solver.Result {
 	t.Helper()
-	f := result(t, name).Frame
+	f := stationtest.Result(t, name).Frame
 	change(&f)
 	r, err := solver.Check(f)
 	if err != nil {

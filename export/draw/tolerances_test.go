@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/solver/judge"
 	"armwright/solver/tolerance"
 )
@@ -14,7 +15,7 @@ import (
 // out, of a judge of its own.
 func TestSheetPrintsTolerancesToHold(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		j, err := judge.New(&r.Frame.Asked)
 		if err != nil {
 			t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 )
 
 // The cam's sheet tells the wheels and the belt or chain that the frame has,
@@ -19,7 +20,7 @@ func TestCamSheetTellsTheFramesWheels(t *testing.T) {
 		{"belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
 		{"belt", 0, 0, "", ""},
 	} {
-		r := *result(t, "arm-pad-station")
+		r := *stationtest.Result(t, "arm-pad-station")
 		cam := *r.Frame.Geometry.Cam
 		cam.ArmTeeth, cam.DrivenTeeth, cam.Pitches = c.arm, c.driven, 42
 		r.Frame.Geometry.Cam, r.Frame.Stock.Transmission = &cam, c.transmission

@@ -12,9 +12,7 @@ import (
 	"armwright/export/dxf"
 	"armwright/export/report"
 	"armwright/export/solid"
-	"armwright/solver"
-	"armwright/specs"
-	"armwright/testdata"
+	"armwright/export/stationtest"
 )
 
 // reported changes a value of the report, found by its keys and places in lists.
@@ -304,15 +302,7 @@ func TestFilesAgreeWithEachOther(t *testing.T) {
 
 // Pieces and masses of the parts list are those of the assembly.
 func TestAssemblyIsHeld(t *testing.T) {
-	frame, err := specs.ParseFrame(armPad, testdata.Frame(armPad))
-	if err != nil {
-		t.Fatal(err)
-	}
-	frame.People.Sample = 100
-	r, err := solver.Check(frame)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := stationtest.Result(t, armPad)
 	var list bytes.Buffer
 	if err := solid.WriteList(&list, r.Station.Assembly, "notice"); err != nil {
 		t.Fatal(err)

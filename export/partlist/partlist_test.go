@@ -6,31 +6,16 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
-	"armwright/solver"
 	"armwright/specs"
-	"armwright/testdata"
 )
-
-func result(t *testing.T, name string) *solver.Result {
-	t.Helper()
-	f, err := specs.ParseFrame(name, testdata.Frame(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.People.Sample = 0
-	r, err := solver.Check(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 // The list weighs what the assembly does, names every part once, and counts left and
 // right together.
 func TestListHoldsTheAssembly(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		a := r.Station.Assembly
 		list := Of(r)
 		if got, want := mass(list), a.Mass(); math.Abs(got-want) > 1e-9*want {
@@ -71,7 +56,7 @@ func TestListHoldsTheAssembly(t *testing.T) {
 // Two flange units to a shaft, two bolts to a unit, and the key of the arm's hub
 // (counted on the drawing of the bracket).
 func TestHardwareOfTheBracket(t *testing.T) {
-	r := result(t, "reclined-levers")
+	r := stationtest.Result(t, "reclined-levers")
 	thread := r.Station.Values.Bearing.Thread
 	bolts, keys := 0, 0
 	for _, l := range Of(r) {
@@ -92,7 +77,7 @@ func TestHardwareOfTheBracket(t *testing.T) {
 
 // A post cut by the slope of the pad says so; what stands square says that.
 func TestEnds(t *testing.T) {
-	r := result(t, "arm-pad-station")
+	r := stationtest.Result(t, "arm-pad-station")
 	slope := r.Frame.Geometry.Pad.Slope / specs.Degree
 	for _, l := range Of(r) {
 		switch l.ID {
@@ -114,7 +99,7 @@ func TestBench(t *testing.T) {
 	want := map[string]string{"cam-study": "Cam core, Cam cheek", "linkage-study": "Input bar, Coupler, Output bar, Plate lever"}
 	for name, titles := range want {
 		var got []string
-		for _, l := range Of(result(t, name)) {
+		for _, l := range Of(stationtest.Result(t, name)) {
 			if l.Mass > 0 {
 				got = append(got, l.Title)
 			}

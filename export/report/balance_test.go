@@ -11,6 +11,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -24,7 +25,7 @@ func TestShortFrameTipsAsReckonedByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := result(t, "base-too-short").Station.Assembly
+	a := stationtest.Result(t, "base-too-short").Station.Assembly
 	groups := regexp.MustCompile("`([^`]+)`")
 	var m, x, z float64
 	rows, parts := 0, 0
@@ -136,7 +137,7 @@ var claim = regexp.MustCompile(`(?i)\b(conforms?|conforming|complies|compliant|c
 // No report claims conformity, and every one carries the notice.
 func TestNoReportClaimsConformity(t *testing.T) {
 	for _, kind := range append(kinds, "base-too-short") {
-		r := New(result(t, kind), "armwright test", nil)
+		r := New(stationtest.Result(t, kind), "armwright test", nil)
 		outputs := map[string]func(*bytes.Buffer) error{
 			"html": func(b *bytes.Buffer) error { return HTML(b, r) },
 			"json": func(b *bytes.Buffer) error { return JSON(b, r) },
@@ -162,7 +163,7 @@ func TestNoReportClaimsConformity(t *testing.T) {
 // Nor does any sheet.
 func TestNoSheetClaimsConformity(t *testing.T) {
 	for _, kind := range kinds {
-		files, err := draw.All(result(t, kind), nil, draw.Options{})
+		files, err := draw.All(stationtest.Result(t, kind), nil, draw.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

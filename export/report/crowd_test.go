@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/export/stationtest"
 	"armwright/export/words"
 	"armwright/specs/people"
 )
@@ -12,7 +13,7 @@ import (
 // What the report says of a crowd is what was counted, from 1 and in shares.
 func TestCrowd(t *testing.T) {
 	for _, kind := range []string{"arm-pad-station", "reclined-levers"} {
-		p, c := written(t, kind).People, result(t, kind).People.Crowd
+		p, c := written(t, kind).People, stationtest.Result(t, kind).People.Crowd
 		if p.Source != words.Source(c.Source) || p.Sample != c.All.N || p.Women.Persons+p.Men.Persons != p.Sample || p.Women.Fit != c.Sexes[people.Woman].Fits {
 			t.Errorf("%s: %+v of %+v", kind, p, c)
 		}
@@ -57,7 +58,7 @@ func TestUsual(t *testing.T) {
 
 // A label from somebody's table cannot become a formula in a spreadsheet.
 func TestLabelIsNoFormula(t *testing.T) {
-	r := result(t, "arm-pad-station")
+	r := stationtest.Result(t, "arm-pad-station")
 	p := r.People.Boundary[0]
 	p.Person.Label = "=1+1"
 	var b bytes.Buffer

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"testing"
+
+	"armwright/export/stationtest"
 )
 
 // The plotted paths carry what the solver found by itself: the largest distance
@@ -33,7 +35,7 @@ func TestHandPaths(t *testing.T) {
 			near(t, kind+", "+p.Person+": here", slices.Max(p.Here.gaps()), q.HandPath, 3e-4)
 			near(t, kind+", "+p.Person+": common axis", slices.Max(p.Common.gaps()), q.CommonPath, 3e-4)
 
-			hinge := result(t, kind).People.Boundary[who].Body.Hinge // as the grip leaves it
+			hinge := stationtest.Result(t, kind).People.Boundary[who].Body.Hinge // as the grip leaves it
 			sinA := func(deg float64) float64 {
 				return math.Sin(hinge.Valgus)*math.Cos(hinge.Tilt) + math.Cos(hinge.Valgus)*math.Sin(hinge.Tilt)*math.Cos(deg*math.Pi/180)
 			}

@@ -6,15 +6,12 @@ import (
 	"flag"
 	"math"
 	"strings"
-	"sync"
 	"testing"
 
+	"armwright/export/stationtest"
 	"armwright/geometry/solid"
-	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/solver/require"
-	"armwright/specs"
-	"armwright/testdata"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -22,33 +19,12 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 // kinds of station the tests run over, each with a frame.
 var kinds = []string{"arm-pad-station", "reclined-levers", "cam-study"}
 
-// checked holds the result of each frame; a check takes a second or two.
-var checked sync.Map
-
-func result(t testing.TB, kind string) *solver.Result {
-	t.Helper()
-	if r, ok := checked.Load(kind); ok {
-		return r.(*solver.Result)
-	}
-	frame, err := specs.ParseFrame(kind, testdata.Frame(kind))
-	if err != nil {
-		t.Fatal(err)
-	}
-	frame.People.Sample = 100
-	r, err := solver.Check(frame)
-	if err != nil {
-		t.Fatal(err)
-	}
-	checked.Store(kind, r)
-	return r
-}
-
 // written is the report as a reader of report.json finds it.
 func written(t testing.TB, kind string) *Report {
 	t.Helper()
 	var b bytes.Buffer
 	files := []File{{Path: "frame.yaml", SHA256: strings.Repeat("0", 64), Bytes: 1}}
-	if err := JSON(&b, New(result(t, kind), "armwright test", files)); err != nil {
+	if err := JSON(&b, New(stationtest.Result(t, kind), "armwright test", files)); err != nil {
 		t.Fatal(err)
 	}
 	var r Report
@@ -193,7 +169,7 @@ func TestKinds(t *testing.T) {
 	for _, r := range []*Report{pad, reclined} {
 		feet := r.Footprint.Feet
 		near(t, r.Kind+": length", feet[1][0]-feet[0][0], *r.Footprint.Length, 2e-4)
-		a := result(t, map[string]string{"arm-pad": "arm-pad-station", "reclined": "reclined-levers"}[r.Kind]).Station.Assembly
+		a := stationtest.Result(t, map[string]string{"arm-pad": "arm-pad-station", "reclined": "reclined-levers"}[r.Kind]).Station.Assembly
 		low, high := 0.0, 0.0
 		for i := range a.Parts {
 			if p := &a.Parts[i]; p.Item == "rail" {
@@ -232,7 +208,7 @@ func TestKinds(t *testing.T) {
 func TestJSONIsStable(t *testing.T) {
 	for _, kind := range kinds {
 		var first, second bytes.Buffer
-		if err := JSON(&first, New(result(t, kind), "p", nil)); err != nil {
+		if err := JSON(&first, New(stationtest.Result(t, kind), "p", nil)); err != nil {
 			t.Fatal(err)
 		}
 		var r Report
@@ -255,7 +231,7 @@ func TestJSONIsStable(t *testing.T) {
 
 func TestNotFiniteIsRefused(t *testing.T) {
 	var b bytes.Buffer
-	r := New(result(t, "cam-study"), "p", nil)
+	r := New(stationtest.Result(t, "cam-study"), "p", nil)
 	r.Resistance.RMS = math.NaN()
 	if err := JSON(&b, r); err == nil || b.Len() != 0 {
 		t.Errorf("error %v, %d bytes written", err, b.Len())

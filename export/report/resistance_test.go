@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"armwright/export/stationtest"
 )
 
 // What the report says of friction, inertia and work agrees with itself: going
@@ -11,7 +13,7 @@ import (
 // efficiency, both works are one, and each departure lies in the range.
 func TestEffortAgreesWithItself(t *testing.T) {
 	for _, kind := range []string{"arm-pad-station", "cam-study"} {
-		r := New(result(t, kind), "p", nil)
+		r := New(stationtest.Result(t, kind), "p", nil)
 		d := &r.Resistance
 		if len(d.Loads) != 3 || len(d.Levels) != 2 || d.Levels[0].Load >= d.Levels[1].Load {
 			t.Fatalf("%s: %d loads, levels %+v", kind, len(d.Loads), d.Levels)

@@ -8,6 +8,8 @@ import (
 	"os"
 	"slices"
 	"testing"
+
+	"armwright/export/stationtest"
 )
 
 const checkedIn = "schema/report-1.json"
@@ -40,7 +42,7 @@ func TestReportsFollowTheSchema(t *testing.T) {
 	}
 	for _, kind := range kinds {
 		var b bytes.Buffer
-		if err := JSON(&b, New(result(t, kind), "p", []File{{Path: "a", SHA256: "b", Bytes: 1}})); err != nil {
+		if err := JSON(&b, New(stationtest.Result(t, kind), "p", []File{{Path: "a", SHA256: "b", Bytes: 1}})); err != nil {
 			t.Fatal(err)
 		}
 		var doc any
@@ -73,7 +75,7 @@ func TestContractKeys(t *testing.T) {
 	}
 	for _, kind := range kinds {
 		var b bytes.Buffer
-		if err := JSON(&b, New(result(t, kind), "p", nil)); err != nil {
+		if err := JSON(&b, New(stationtest.Result(t, kind), "p", nil)); err != nil {
 			t.Fatal(err)
 		}
 		var doc map[string]any

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"armwright/export/partlist"
+	"armwright/export/stationtest"
 	"armwright/solver"
 	"armwright/specs/people"
 )
@@ -18,7 +19,7 @@ import (
 func rows(t *testing.T, kind string, write func(io.Writer, *solver.Result) error) (header []string, records [][]string) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := write(&b, result(t, kind)); err != nil {
+	if err := write(&b, stationtest.Result(t, kind)); err != nil {
 		t.Fatal(err)
 	}
 	all, err := csv.NewReader(&b).ReadAll()
@@ -92,7 +93,7 @@ func TestTorqueTable(t *testing.T) {
 
 func TestPeopleTable(t *testing.T) {
 	header, records := rows(t, "arm-pad-station", PeopleTable)
-	list := result(t, "arm-pad-station").People.Boundary
+	list := stationtest.Result(t, "arm-pad-station").People.Boundary
 	if len(records) != len(list) {
 		t.Fatalf("%d rows of %d persons", len(records), len(list))
 	}
@@ -123,7 +124,7 @@ func TestPeopleTable(t *testing.T) {
 func TestPartsTable(t *testing.T) {
 	for _, kind := range kinds {
 		_, records := rows(t, kind, PartsTable)
-		parts := partlist.Of(result(t, kind))
+		parts := partlist.Of(stationtest.Result(t, kind))
 		if len(records) != len(parts) {
 			t.Fatalf("%s: %d rows of %d parts", kind, len(records), len(parts))
 		}

@@ -8,25 +8,9 @@ import (
 
 	"armwright/export/partlist"
 	"armwright/export/shoplist"
+	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
-	"armwright/solver"
-	"armwright/specs"
-	"armwright/testdata"
 )
-
-func result(t *testing.T, name string) *solver.Result {
-	t.Helper()
-	f, err := specs.ParseFrame(name, testdata.Frame(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.People.Sample = 0
-	r, err := solver.Check(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
 
 var frames = []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
 
@@ -35,7 +19,7 @@ var frames = []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
 // as much on the left as on the right; each part is counted once.
 func TestTree(t *testing.T) {
 	for _, name := range frames {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		a := r.Station.Assembly
 		nodes := shoplist.Tree(r)
 		sum, pieces := 0.0, 0
@@ -85,7 +69,7 @@ func TestTree(t *testing.T) {
 // itself. Bars are as many as the pieces need at least, and no more than twice that.
 func TestPurchases(t *testing.T) {
 	for _, name := range frames {
-		r := result(t, name)
+		r := stationtest.Result(t, name)
 		list := shoplist.Purchases(r)
 		in := map[string]int{}
 		mass := 0.0
@@ -130,7 +114,7 @@ func TestPurchases(t *testing.T) {
 // The longest name among the words of an order gives its price; what is on the list
 // and is not ordered is told.
 func TestPrices(t *testing.T) {
-	r := *result(t, "arm-pad-station")
+	r := *stationtest.Result(t, "arm-pad-station")
 	r.Frame.Drawing.Prices = "tube 60x60x3 40; tube 1; ISO 4017 M14 x 40 0.5; plate 10 100; gold bar 9"
 	got := map[string]float64{}
 	for _, p := range shoplist.Purchases(&r) {

@@ -9,29 +9,16 @@ import (
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/testdata"
 )
-
-// example is a brief of specs/examples.
-func example(t *testing.T, name string) specs.Brief {
-	t.Helper()
-	data, err := specs.Examples.ReadFile("examples/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := specs.ParseBrief(name, data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
-}
 
 // With room for its builds the first example is met by half of the builds at least, where
 // it was by few; and so say builds that are judged in full, of another seed. Its wishes
 // are a fifth wider here: as they are they leave next to no room.
 func TestSolveLeavesRoomForBuilds(t *testing.T) {
-	b := example(t, "arm-pad-station")
+	b := solvertest.Brief(t, "arm-pad-station")
 	b.Limits.TorqueMatch, b.Limits.HandPath, b.Limits.AxisOffset = 0.03, 18, 18
 	b.Posture.Lean.To = 25 * specs.Degree
 	opt := &fit.Options{Starts: 1}
@@ -101,7 +88,7 @@ func fullShare(t *testing.T, f *specs.Frame) float64 {
 
 // A brief that is not met is told as without room.
 func TestSolveWithRoomExplains(t *testing.T) {
-	b := example(t, "cam-study")
+	b := solvertest.Brief(t, "cam-study")
 	if err := b.Set("resistance.ratio", "1.02..1.05"); err != nil { // no wheels of stock have it
 		t.Fatal(err)
 	}

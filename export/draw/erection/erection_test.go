@@ -11,33 +11,13 @@ import (
 	"armwright/export/hidden"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
-	"armwright/solver"
-	"armwright/specs"
-	"armwright/testdata"
 )
 
 func station(t *testing.T, name string) (*assembly.Assembly, []partlist.Line) {
 	t.Helper()
-	name, form, _ := strings.Cut(name, ", ")
-	f, err := specs.ParseFrame(name, testdata.Frame(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.People.Sample = 0
-	switch form {
-	case "foot plate":
-		f.Posture.FootPlate = "steps"
-		f.Geometry.FootPlate = &specs.FootPlate{Lowest: 180, Pitch: 50, Positions: 3}
-	case "own cables":
-		f.Resistance.Stack = "pair"
-	case "split hub":
-		f.Stock.Hub = "clamp"
-	}
-	r, err := solver.Check(f)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := stationtest.Result(t, name)
 	return r.Station.Assembly, partlist.Of(r)
 }
 

@@ -10,11 +10,9 @@ import (
 	"armwright/export/draw/made"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
-	"armwright/solver"
-	"armwright/specs"
-	"armwright/testdata"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -29,25 +27,7 @@ type set struct {
 
 func drawn(t *testing.T, name string) set {
 	t.Helper()
-	name, form, _ := strings.Cut(name, ", ")
-	f, err := specs.ParseFrame(name, testdata.Frame(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.People.Sample = 0
-	switch form {
-	case "foot plate":
-		f.Posture.FootPlate = "steps"
-		f.Geometry.FootPlate = &specs.FootPlate{Lowest: 180, Pitch: 50, Positions: 3}
-	case "own cables":
-		f.Resistance.Stack = "pair"
-	case "split hub":
-		f.Stock.Hub = "clamp"
-	}
-	r, err := solver.Check(f)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := stationtest.Result(t, name)
 	s := set{a: r.Station.Assembly, list: partlist.Of(r)}
 	w := made.Shop{Blank: func(title string) sheet.Sheet {
 		return sheet.Sheet{Size: sheet.A2, Larger: []sheet.Size{sheet.A1}, TextHeight: sheet.ViewText, TitleBlock: sheet.TitleBlock{Title: title}}

@@ -5,42 +5,19 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"sync"
 	"testing"
 
 	"armwright/export/hidden"
 	"armwright/export/sheet"
+	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
-	"armwright/solver"
-	"armwright/specs"
-	"armwright/testdata"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 var stations = []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
-
-var built sync.Map // of *assembly.Assembly by name
-
-func station(t testing.TB, name string) *assembly.Assembly {
-	t.Helper()
-	if a, ok := built.Load(name); ok {
-		return a.(*assembly.Assembly)
-	}
-	f, err := specs.ParseFrame(name, testdata.Frame(name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.People.Sample = 0
-	r, err := solver.Check(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	built.Store(name, r.Station.Assembly)
-	return r.Station.Assembly
-}
 
 func drawer(a *assembly.Assembly, u sheet.Units) *Drawer {
 	d := &Drawer{Assembly: a, Units: u, Unit: "mm", Item: make([]string, len(a.Parts))}
@@ -63,7 +40,7 @@ func drawer(a *assembly.Assembly, u sheet.Units) *Drawer {
 // member of one weldment, which the frame holds whole.
 func TestEveryWeldHasItsSheet(t *testing.T) {
 	for _, name := range stations {
-		a := station(t, name)
+		a := stationtest.Result(t, name).Station.Assembly
 		welds, member := map[int]int{}, map[int]int{}
 		for _, w := range Find(a) {
 			for _, k := range w.Welds {
@@ -102,7 +79,7 @@ func TestEveryWeldHasItsSheet(t *testing.T) {
 // What a frame in the hall is welded of: the base from rails and cross members, a post
 // on either rail.
 func TestWeldmentsOfAStation(t *testing.T) {
-	list := Find(station(t, "arm-pad-station"))
+	list := Find(stationtest.Result(t, "arm-pad-station").Station.Assembly)
 	var got []string
 	for _, w := range list {
 		got = append(got, fmt.Sprint(w.Number, " ", w.Title, " ", w.Side))
@@ -129,7 +106,7 @@ func TestWeldmentsOfAStation(t *testing.T) {
 // says adds up to the run of the joint.
 func TestEveryWeldHasItsSymbol(t *testing.T) {
 	for _, name := range stations {
-		a := station(t, name)
+		a := stationtest.Result(t, name).Station.Assembly
 		d := drawer(a, sheet.Millimetres)
 		for _, w := range Find(a) {
 			s := d.Sheet(&w)
@@ -186,7 +163,7 @@ func TestEveryWeldHasItsSymbol(t *testing.T) {
 func TestEveryMemberIsPlaced(t *testing.T) {
 	const by = 5.0
 	for _, name := range stations {
-		a := station(t, name)
+		a := stationtest.Result(t, name).Station.Assembly
 		d := drawer(a, sheet.Millimetres)
 		for _, w := range Find(a) {
 			s := d.Sheet(&w)
@@ -261,7 +238,7 @@ func ordinate(s *sheet.Sheet, axis int, value float64) bool {
 func TestAnglesOfTheTable(t *testing.T) {
 	askew := 0
 	for _, name := range stations {
-		a := station(t, name)
+		a := stationtest.Result(t, name).Station.Assembly
 		for _, w := range Find(a) {
 			frame := w.Frame(a)
 			for _, b := range w.Blocks {
@@ -314,7 +291,7 @@ func TestFilletOf(t *testing.T) {
 // No text of a weldment's sheet covers another or lies on an outline, in either system.
 func TestSheetsAreLegible(t *testing.T) {
 	for _, name := range stations {
-		a := station(t, name)
+		a := stationtest.Result(t, name).Station.Assembly
 		for _, u := range []sheet.Units{sheet.Millimetres, sheet.Inches, sheet.InchesDual} {
 			d := drawer(a, u)
 			for _, w := range Find(a) {

@@ -20,13 +20,14 @@ import (
 
 	"armwright/export/dxf"
 	"armwright/solver"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/testdata"
 )
 
 // What the page shows of a station is what check says of it.
 func TestAnswersAreThoseOfCheck(t *testing.T) {
-	b := example(t, "cam-study")
+	b := solvertest.Brief(t, "cam-study")
 	s := begin(t, b)
 	first := s.solve("", nil)
 	if first.Verdict != "met" || !first.Solved || first.Station == "" {
@@ -74,7 +75,7 @@ func TestAnswersAreThoseOfCheck(t *testing.T) {
 // The picture of the moving cam holds by itself: the moment arm is the distance
 // of the axis from the line of the cable, and stands across it.
 func TestMotionIsOneMechanism(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	_, _, body := s.do("POST", "/solve", state("", nil), nil)
 	lines := bytes.Split(bytes.TrimSpace(body), []byte("\n"))
 	var last struct {
@@ -130,7 +131,7 @@ func TestFragmentsOfAStation(t *testing.T) {
 		t.Skip("solves stations")
 	}
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
-		s := begin(t, example(t, name))
+		s := begin(t, solvertest.Brief(t, name))
 		a := s.solve("", nil)
 		if a.Scene == nil || len(a.Scene.Parts) < 30 || len(a.Views) != 0 {
 			t.Fatalf("%s: no scene, or views that nobody asked for", name)
@@ -183,7 +184,7 @@ func TestFiguresAreThoseOfTheRows(t *testing.T) {
 	if testing.Short() {
 		t.Skip("solves a station")
 	}
-	b := example(t, "reclined-levers")
+	b := solvertest.Brief(t, "reclined-levers")
 	b.Drawing.Units = "mm"
 	a := begin(t, b).solve("", nil)
 	r, err := solver.Solve(t.Context(), b, nil)
@@ -213,7 +214,7 @@ func TestFiguresAreThoseOfTheRows(t *testing.T) {
 // A brief, a frame and an example are opened, each with the controls that are its own;
 // a file that is none is told with its place.
 func TestOpening(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	type opened struct {
 		Brief, Name, Text, Station, Controls string
 		Bench, Inches                        bool
@@ -238,7 +239,7 @@ func TestOpening(t *testing.T) {
 	if again.Text != frame.Text || again.Text == "" {
 		t.Error("the brief opened before is not found by its number")
 	}
-	bench := example(t, "cam-study")
+	bench := solvertest.Brief(t, "cam-study")
 	var known opened
 	s.ask("/open", map[string]any{"example": "arm-pad-station"}, &known)
 	var another opened
@@ -265,7 +266,7 @@ func TestOpening(t *testing.T) {
 }
 
 func TestBadValuesAreNamed(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	first := s.solve("", nil)
 	for _, c := range []struct{ path, text, at, want string }{
 		{"resistance.load.light", "30 kg", "resistance.load.light", "is not below the middle load"},
@@ -297,7 +298,7 @@ func TestBadValuesAreNamed(t *testing.T) {
 }
 
 func TestFilesOfTheStationShown(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	first := s.solve("", nil)
 	changes := map[string]string{"resistance.load.middle": "21 kg"}
 	_, head, brief := s.do("POST", "/brief", state("", changes), nil)
@@ -366,7 +367,7 @@ func TestWeight(t *testing.T) {
 		t.Skip("solves a station")
 	}
 	const most = 150_000
-	s := begin(t, example(t, "arm-pad-station"))
+	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	_, _, front := s.do("GET", "/", "", nil)
 	parts := map[string][]byte{"/": front}
 	var load func(path string)
@@ -419,7 +420,7 @@ func TestWeight(t *testing.T) {
 
 // Sliders take what the brief's tags say, from round number to round number.
 func TestControlsAreTheBriefs(t *testing.T) {
-	s := begin(t, example(t, "arm-pad-station"))
+	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	var o struct{ Controls string }
 	s.ask("/open", map[string]any{}, &o)
 	for _, want := range []string{
@@ -447,7 +448,7 @@ func TestControlsAreTheBriefs(t *testing.T) {
 // With sheets in inches, controls are in inches and pounds, sliders count from round
 // numbers, and the program takes what they send, up to the ends of their ranges.
 func TestControlsInInches(t *testing.T) {
-	b := example(t, "reclined-levers")
+	b := solvertest.Brief(t, "reclined-levers")
 	s := begin(t, b)
 	var o struct{ Controls string }
 	s.ask("/open", map[string]any{}, &o)

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"armwright/export/page/pagetest"
+	"armwright/solver/solvertest"
 )
 
 //go:embed testdata/pace.cjs
@@ -20,7 +21,7 @@ var pace string
 // picture, and pictures a second of the station at work, drawn without a graphics card.
 // Both want idle processors.
 func BenchmarkInBrowser(b *testing.B) {
-	s := begin(b, example(b, "arm-pad-station"))
+	s := begin(b, solvertest.Brief(b, "arm-pad-station"))
 	for b.Loop() {
 		var seen struct{ P95, Median, Frames float64 }
 		pagetest.Run(b, &seen, pace, "http://"+s.at+"/")
@@ -40,7 +41,7 @@ func BenchmarkEvaluate(b *testing.B) {
 		{"cam-study", "resistance.load.middle", "%.1f kg"},
 	} {
 		b.Run(c.name+"/"+c.path, func(b *testing.B) {
-			s := begin(b, example(b, c.name))
+			s := begin(b, solvertest.Brief(b, c.name))
 			first := s.solve("", nil)
 			from := map[string]float64{"resistance.load.middle": 15, "limits.hand_path": 15, "posture.pivot_height.from": 600}[c.path]
 			var took, worked []time.Duration
@@ -65,7 +66,7 @@ func BenchmarkEvaluate(b *testing.B) {
 // A control of the arm-pad station let go: the time from request to the last
 // line of the answer, the station solved from the one before.
 func BenchmarkSolve(b *testing.B) {
-	s := begin(b, example(b, "arm-pad-station"))
+	s := begin(b, solvertest.Brief(b, "arm-pad-station"))
 	first := s.solve("", nil)
 	var took []time.Duration
 	i := 0

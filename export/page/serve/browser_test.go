@@ -15,6 +15,7 @@ import (
 	"armwright/export/page/pagetest"
 	"armwright/export/report"
 	"armwright/solver"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/testdata"
 )
@@ -25,7 +26,7 @@ var play string
 // The page in a browser, played with as a person would.
 func TestInBrowser(t *testing.T) {
 	testdata.Long(t)
-	s := begin(t, example(t, "arm-pad-station"))
+	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	played(t, "http://"+s.at+"/")
 }
 
@@ -97,7 +98,7 @@ func played(t *testing.T, address string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := example(t, "arm-pad-station").Quantised()
+	want := solvertest.Brief(t, "arm-pad-station").Quantised()
 	want.Drawing.Units = "in"
 	if b, err := specs.ParseBrief("brief.yaml", saved); err != nil || b != want {
 		t.Errorf("the brief saved is not the one opened, read in inches: %v", err)
@@ -110,7 +111,7 @@ func TestReportInBrowser(t *testing.T) {
 	testdata.Long(t)
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		t.Run(name, func(t *testing.T) {
-			r, err := solver.Solve(t.Context(), example(t, name), nil)
+			r, err := solver.Solve(t.Context(), solvertest.Brief(t, name), nil)
 			if err != nil {
 				t.Fatal(err)
 			}

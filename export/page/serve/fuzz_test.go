@@ -8,13 +8,15 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+
+	"armwright/solver/solvertest"
 )
 
 // FuzzBody demands that whatever is sent to the page, it answers with JSON or a
 // plain refusal, finds no fault of its own, and gives away no file but those it
 // made. STATION in a body stands for a station that is kept.
 func FuzzBody(f *testing.F) {
-	s := begin(f, example(f, "cam-study"))
+	s := begin(f, solvertest.Brief(f, "cam-study"))
 	first := s.solve("", nil)
 	for _, body := range []string{
 		"", "{", "null", "[]", `{"station": ""} {}`, `{"station": 1}`, `{"unknown": true}`, strings.Repeat("[", 1000),

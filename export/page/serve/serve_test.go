@@ -20,22 +20,9 @@ import (
 	"armwright/export/page"
 	"armwright/export/page/serve"
 	"armwright/solver"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 )
-
-// example is an example brief.
-func example(t testing.TB, name string) specs.Brief {
-	t.Helper()
-	data, err := specs.Examples.ReadFile("examples/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := specs.ParseBrief(name, data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
-}
 
 // begind is a page on a port of its own.
 type served struct {
@@ -142,7 +129,7 @@ func (s *served) evaluate(station string, changes map[string]string) (int, answe
 // Browsers send a request to whatever address a name resolves to; a name that
 // is not ours is a page elsewhere that was pointed here.
 func TestForeignHostIsRefused(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	_, port, _ := net.SplitHostPort(s.at)
 	for host, want := range map[string]int{
 		s.at: 200, "localhost:" + port: 200,
@@ -161,7 +148,7 @@ func TestForeignHostIsRefused(t *testing.T) {
 }
 
 func TestPostAcrossOriginsIsRefused(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	for _, c := range []struct {
 		head, value string
 		want        int
@@ -180,7 +167,7 @@ func TestPostAcrossOriginsIsRefused(t *testing.T) {
 }
 
 func TestLargeBodyIsRefused(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	for size, want := range map[int]int{60_000: 200, 70_000: 413, 10_000_000: 413} {
 		body := state("", map[string]string{"resistance.curve_table": strings.Repeat("1", size)})
 		for _, path := range []string{"/brief", "/solve", "/evaluate", "/files", "/controls"} {
@@ -193,7 +180,7 @@ func TestLargeBodyIsRefused(t *testing.T) {
 
 // A body that trickles in is cut off; meanwhile others are served.
 func TestSlowBodyIsCutOff(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	c, err := net.Dial("tcp", s.at)
 	if err != nil {
 		t.Fatal(err)
@@ -217,7 +204,7 @@ func TestSlowBodyIsCutOff(t *testing.T) {
 }
 
 func TestPathsReachNoFiles(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	for _, path := range []string{
 		"/assets/../page.go", "/assets/..%2fpage.go", "/assets/%2e%2e/page.go", "/assets/..%5cpage.go", "/assets/%5c..%5cpage.go", "/assets//etc/passwd",
 		"/assets/%2fetc%2fpasswd", "/assets/front.tmpl", "/assets/", "/etc/passwd", "//etc/passwd", "/files/../../go.mod", "/files/x/..%2f..%2fgo.mod", "/files/x/%2fetc%2fpasswd",
@@ -235,7 +222,7 @@ func TestPathsReachNoFiles(t *testing.T) {
 			t.Errorf("curve %s: %+v", name, a.Problems)
 		}
 	}
-	b := example(t, "cam-study")
+	b := solvertest.Brief(t, "cam-study")
 	b.Resistance.Curve = "own.csv"
 	if _, err := page.New(b, page.Options{}); err == nil || !strings.Contains(err.Error(), "opens no files") {
 		t.Errorf("a page of a brief with a file in it: %v", err)
@@ -243,7 +230,7 @@ func TestPathsReachNoFiles(t *testing.T) {
 }
 
 func TestEveryAnswerIsGuarded(t *testing.T) {
-	s := begin(t, example(t, "cam-study"))
+	s := begin(t, solvertest.Brief(t, "cam-study"))
 	for _, path := range []string{"/", "/assets/page.js", "/assets/page.css", "/nothing"} {
 		_, h, _ := s.do("GET", path, "", nil)
 		csp := h.Get("Content-Security-Policy")
@@ -270,7 +257,7 @@ func TestEveryAnswerIsGuarded(t *testing.T) {
 
 // Only the loopback address is served.
 func TestOtherAddressesAreNotServed(t *testing.T) {
-	p, err := page.New(example(t, "cam-study"), page.Options{})
+	p, err := page.New(solvertest.Brief(t, "cam-study"), page.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -285,7 +272,7 @@ func TestOtherAddressesAreNotServed(t *testing.T) {
 
 // A search that nobody waits for any more ends, and lets the next begin.
 func TestAbandonedSearchEnds(t *testing.T) {
-	s := begin(t, example(t, "arm-pad-station"))
+	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	// begin is the first line of a search that is then let go of.
 	first := func() string {
 		ctx, quit := context.WithCancel(t.Context())
@@ -320,7 +307,7 @@ func TestAbandonedSearchEnds(t *testing.T) {
 
 // The page closes at once although a search is under way.
 func TestClosesGracefully(t *testing.T) {
-	s := begin(t, example(t, "arm-pad-station"))
+	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	r, err := http.Post("http://"+s.at+"/solve", "application/json", strings.NewReader(state("", map[string]string{"limits.hand_path": "3 mm"})))
 	if err != nil {
 		t.Fatal(err)
@@ -350,7 +337,7 @@ func TestFilesTakeTurns(t *testing.T) {
 	var mu sync.Mutex
 	var now, most, made int
 	gate := make(chan struct{})
-	s := beginWith(t, example(t, "cam-study"), func(*solver.Result) ([]draw.File, error) {
+	s := beginWith(t, solvertest.Brief(t, "cam-study"), func(*solver.Result) ([]draw.File, error) {
 		mu.Lock()
 		now, made = now+1, made+1
 		most = max(most, now)
