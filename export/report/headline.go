@@ -58,36 +58,29 @@ func headline(r *Report) Headline {
 
 // Failed are the requirements that are not met.
 func (r *Report) Failed() []Requirement {
-	var list []Requirement
-	for _, q := range r.Requirements {
-		if !q.Met {
-			list = append(list, q)
-		}
-	}
-	return list
+	return those(r.Requirements, func(q *Requirement) bool { return !q.Met })
 }
 
 // heldBack are the requirements that are met and have no room left.
 func (r *Report) heldBack() []Requirement {
-	var list []Requirement
-	for _, q := range r.Requirements {
-		if q.Met && q.Binding {
-			list = append(list, q)
-		}
-	}
-	return list
+	return those(r.Requirements, func(q *Requirement) bool { return q.Met && q.Binding })
 }
 
 // Beyond is what lies beyond a limit stated for the protection of joints, which is
 // told and not asked for.
 func (r *Report) Beyond() []Protection {
-	var list []Protection
-	for _, p := range r.Protection {
-		if !p.Met {
-			list = append(list, p)
+	return those(r.Protection, func(p *Protection) bool { return !p.Met })
+}
+
+// those are the entries of a list of which something is true.
+func those[T any](list []T, is func(*T) bool) []T {
+	var out []T
+	for i := range list {
+		if is(&list[i]) {
+			out = append(out, list[i])
 		}
 	}
-	return list
+	return out
 }
 
 // Named are the labels of the persons that the first page names.
