@@ -21,7 +21,6 @@ const mostInCircle = 8
 // methods of one type.
 var wider = map[string]int{
 	"export/draw": 30, "export/measure": 12, "export/page": 12, "export/report": 12,
-	"geometry/solid": 12, "geometry/station": 30,
 }
 
 // No circle of files grows beyond what can be read. Other packages are taken as empty,

@@ -395,35 +395,6 @@ func (h *hulled) seams(i int) {
 	}
 }
 
-// begin and end return the vertices of a use.
-func (s *Shell) begin(u Use) int {
-	if u.Back {
-		return s.Edges[u.Edge].To
-	}
-	return s.Edges[u.Edge].From
-}
-
-func (s *Shell) end(u Use) int { return s.begin(Use{u.Edge, !u.Back}) }
-
-// closed reports whether each edge bounds two faces in opposite senses and all
-// faces, each with one loop, make one body without a hole through it (Euler).
-func (s *Shell) closed() bool {
-	uses := make([][2]int, len(s.Edges))
-	for _, f := range s.Faces {
-		for _, loop := range f.Loops {
-			for _, u := range loop {
-				if u.Back {
-					uses[u.Edge][1]++
-				} else {
-					uses[u.Edge][0]++
-				}
-			}
-		}
-	}
-	open := slices.ContainsFunc(uses, func(n [2]int) bool { return n != [2]int{1, 1} })
-	return !open && len(s.Vertices)-len(s.Edges)+len(s.Faces) == 2
-}
-
 // patches adds the faces of ball i on one side: one for each loop of its edges.
 func (h *hulled) patches(side, i int) error {
 	left := h.uses[side][i]

@@ -180,3 +180,11 @@ func Disc(d float64) *Profile { return NewProfile(contour.Circle(r2.Vec{}, d/2))
 func Pipe(d, wall float64) *Profile {
 	return NewProfile(contour.Circle(r2.Vec{}, d/2), contour.Circle(r2.Vec{}, d/2-wall))
 }
+
+// loop returns the outer loop for 0 and the holes after it.
+func (p *Profile) loop(i int) contour.Path {
+	if i == 0 {
+		return p.outer
+	}
+	return p.holes[i-1]
+}

@@ -1,10 +1,6 @@
 package solid
 
-import (
-	"fmt"
-
-	"gonum.org/v1/gonum/spatial/r3"
-)
+import "gonum.org/v1/gonum/spatial/r3"
 
 // Solid is what every body can say of itself, in its own frame. It is a Prism or
 // a Turned.
@@ -42,10 +38,6 @@ func Weigh(s Solid) (volume float64, centroid r3.Vec) {
 // Sagitta is by how much, mm, Pieces may fill a hollow arc.
 const Sagitta = 0.05
 
-// touching is the distance, mm, below which two points or faces are one: a
-// hundredth of the 1e-4 mm to which coordinates are written.
-const touching = 1e-6
-
 // Mirrored returns the mirror image of s in its own x-z plane: its y turned to
 // -y. See Placement.Mirrored.
 func Mirrored(s Solid) Solid { return s.mirrored() }
@@ -61,23 +53,3 @@ func Extent(c Convex, p Placement) (low, high r3.Vec) {
 	high = r3.Vec{X: reach(r3.Vec{X: 1}).X, Y: reach(r3.Vec{Y: 1}).Y, Z: reach(r3.Vec{Z: 1}).Z}
 	return low, high
 }
-
-// Error tells why a body cannot be made as given.
-type Error struct {
-	Feature string // "profile", "hole", "bore", "ends", "outline"
-	Index   int    // of the hole, bore or corner; 0 where there is one only
-	Defect  string // what is wrong
-	Hint    string // what to do about it
-	Cause   error  // what a part of it says, or nil
-}
-
-func (e *Error) Error() string {
-	s := fmt.Sprintf("solid: %s %d: %s: %s", e.Feature, e.Index, e.Defect, e.Hint)
-	if e.Cause != nil {
-		s += ": " + e.Cause.Error()
-	}
-	return s
-}
-
-// Unwrap returns the cause.
-func (e *Error) Unwrap() error { return e.Cause }

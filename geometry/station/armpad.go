@@ -13,38 +13,11 @@ import (
 
 // Own choices for padding, mm: board, foam and what is under them.
 const (
-	boardThick = 18.0
-	foamThick  = 42.0
-	padThick   = boardThick + foamThick
-	padPlate   = 6.0
-	padRound   = 15.0 // corners
-	plateIn    = 10.0 // of the plate from the board's edges
 	screwIn    = 15.0 // of the screws from the plate's edges
 	screwClear = 14.0 // of a screw's middle from the tube under the plate
 	screwHole  = 9.0
 	screwApart = 1.5 * screwHole // rows of screws at least; judgement
 )
-
-// upholstered adds a board with foam on it, square to own z of the place, whose
-// origin is the middle of the foam's face; own x is along. It returns the board.
-func (b *builder) upholstered(id, title string, long, wide float64, place solid.Placement, group int, traits assembly.Traits, add func(assembly.Part) assembly.Both) (board assembly.Both) {
-	outline := b.rect(long, wide, padRound)
-	board = add(assembly.Part{
-		ID: id + "-board", Title: title + ", board", Group: group, Stock: assembly.Stock{Form: assembly.Board, Grade: "plywood", Size: [3]float64{long, wide, boardThick}},
-		Solid: prism(outline, -padThick, -foamThick), Place: place, Density: boardDensity, Traits: traits,
-	})
-	foam := add(assembly.Part{
-		ID: id + "-foam", Title: title + ", foam with cover", Group: group, Stock: assembly.Stock{Form: assembly.Foam, Grade: "firm foam", Size: [3]float64{long, wide, foamThick}},
-		Solid: prism(outline, -foamThick, 0), Place: place, Density: foamDensity, Traits: traits | assembly.Soft,
-	})
-	at := place.Point(r3.Vec{Z: -foamThick})
-	if board[0] == board[1] {
-		b.Join(assembly.Rest, foam[0], board[0], at, assembly.Detail{})
-	} else {
-		b.JoinPair(assembly.Rest, foam, board, at, assembly.Detail{})
-	}
-	return board
-}
 
 // armPad adds the pad under the upper arm, or behind it, its plate, and the tube
 // that carries it from the post or the stub. Index plate and pad plate lie on one

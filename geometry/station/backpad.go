@@ -10,16 +10,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// BackValues are the back pad of a reclined station; none without Length. Its face
-// leans back by Angle from upright and meets the lowest seat surface at x = Foot.
-type BackValues struct {
-	Angle, Foot   float64
-	Length, Width float64 // along the slope from the seat, and across
-}
-
-// HasBack tells whether there is a back pad.
-func (v *Values) HasBack() bool { return v.Back.Length > 0 && v.Seat.Positions > 0 }
-
 // Sizes of the back pad, mm (own choices).
 const (
 	backLift   = 10.0 // of the pad's lower edge above the lowest seat, along the slope

@@ -35,21 +35,6 @@ func (b *builder) collar(id string, shaft assembly.Both, group int, place solid.
 	return collar
 }
 
-// forwardPlane is the frame of the drive in a plane across the axis: own x forward,
-// y up, z outward, as linkages and levers count; reference pose.
-func (b *builder) forwardPlane(outward float64) solid.Placement {
-	forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(b.axis.X, b.axis)))
-	return solid.Placement{Origin: r3.Add(b.pivot, r3.Scale(outward, b.axis)), X: forward, Y: r3.Cross(b.axis, forward), Z: b.axis}
-}
-
-// inPlane is the frame of a body at a place of forwardPlane, its own x turned by an
-// angle from forward.
-func (b *builder) inPlane(outward float64, at r2.Vec, angle float64) solid.Placement {
-	p := solid.Turn(r3.Vec{}, r3.Vec{Z: 1}, angle)
-	p.Origin = r3.Vec{X: at.X, Y: at.Y}
-	return b.forwardPlane(outward).Then(p)
-}
-
 // barProfile is the outline of a bar with its bores.
 func (b *builder) barProfile(v linkage.Bar) *solid.Profile {
 	return b.profile(shape{eyeBarShape, [16]float64{v.Length, v.A.Radius, v.A.Bore, v.B.Radius, v.B.Bore}}, func() *solid.Profile {

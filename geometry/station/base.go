@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"armwright/geometry/assembly"
-	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -13,16 +12,9 @@ import (
 
 // Own choices for the base, mm and kg.
 const (
-	footDisc  = 10.0 // plate of a levelling foot
-	footNut   = 10.0 // its lock nut, with what is left to level
-	footSeat  = 8.0  // plate under the rail that the foot screws into
-	footRise  = footDisc + footNut + footSeat
 	footCore  = 10.2 // drill for its thread M12, and what of the stud is told within it
-	footIn    = 40.0 // from the end of the rail
 	footMass  = 0.12
-	capThick  = 4.0
 	torchRoom = 60.0 // between two tubes that are both welded all round, judgement
-	tubeWeld  = 3.0  // throat of fillets round a tube of 3 mm wall, EN 1993-1-8 4.5 allows its full strength
 )
 
 // base adds the two rails with their cross members, feet and caps. The rails lie
@@ -130,37 +122,4 @@ func (b *builder) cross(id, title string, x float64) crossMember {
 	b.Join(assembly.Weld, part, b.rails[0], r3.Vec{X: x, Y: -y, Z: mid}, b.tubeWeld(m))
 	b.Join(assembly.Weld, part, b.rails[1], r3.Vec{X: x, Y: y, Z: mid}, b.tubeWeld(m))
 	return crossMember{part, x}
-}
-
-// tubeWeld is a fillet all round a tube's end.
-func (b *builder) tubeWeld(s *Section) assembly.Detail {
-	return assembly.Detail{Throat: s.Wall, Run: 2 * (s.Height + s.Width)}
-}
-
-// cap closes a pair of open tube ends with a plug; its own z runs away from, or
-// into, the tube whose end it lies on.
-func (b *builder) cap(id, item string, s *Section, at solid.Placement, tube assembly.Both, group int) {
-	p := assembly.Part{
-		ID: id, Item: item, Title: "End cap", Group: group,
-		Stock:   assembly.Stock{Form: assembly.Bought, Name: s.Name, Grade: "polyethylene", Size: [3]float64{s.Height, s.Width, s.Wall}},
-		Solid:   prism(b.rect(s.Width, s.Height, s.Corner), 0, capThick),
-		Place:   at,
-		Density: plugDensity,
-	}
-	touch := at.Point(r3.Vec{})
-	if g := b.Parts[tube[0]].Centre; r3.Norm(r3.Sub(at.Point(r3.Vec{Z: capThick}), g)) < r3.Norm(r3.Sub(touch, g)) {
-		touch = at.Point(r3.Vec{Z: capThick})
-	}
-	if tube[0] == tube[1] {
-		b.Join(assembly.Fit, b.Add(p), tube[0], touch, assembly.Detail{})
-		return
-	}
-	b.JoinPair(assembly.Fit, b.Pair(p), tube, touch, assembly.Detail{})
-}
-
-// plateWithHole is a rectangle with a round hole in its middle.
-func (b *builder) plateWithHole(w, h, hole float64) *solid.Profile {
-	return b.profile(shape{plateShape, [16]float64{w, h, hole}}, func() *solid.Profile {
-		return solid.NewProfile(contour.Rectangle(w, h, 0), circle(0, 0, hole))
-	})
 }

@@ -10,23 +10,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// CamValues are the cam and what turns it. Its plates are drawn with the cam's axis at
-// the origin in the position they hold at flexion 0, x forward and y up in the plane
-// of the cam, seen from the user's right.
-type CamValues struct {
-	Root, Blank  *solid.Profile // core and cheeks, bore and bolt holes with them
-	Reach        float64        // greatest distance of the cheeks' rim from the axis
-	Core, Cheek  float64        // thickness of the core and of each cheek
-	Bolts        int            // that hold it to its hub; welded without
-	Circle, Bolt float64        // their circle's diameter, and their thread
-	ArmWheel     float64        // pitch diameter of the wheel on the arm's shaft, where geared
-	DrivenWheel  float64        // and of that on the countershaft
-	Face         float64        // width of the teeth
-	Tip          float64        // of the teeth beyond the pitch circle
-	Loop         string         // chain or belt, as it is ordered
-	LoopPerMetre float64        // kg/m
-}
-
 // Sizes of a cam's hub, mm (own choices): a turned flange with a boss on the cam's
 // inner side, on a key.
 const (

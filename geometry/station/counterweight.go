@@ -13,11 +13,9 @@ import (
 
 // Own choices for weights on a shaft, mm.
 const (
-	collarWall  = 12.5
 	eyeWall     = 18.0 // of a bar round the shaft
 	weightEnd   = 22.0 // half the bar's width at the weight
 	weightBolt  = 12.0
-	weightHole  = 13.5
 	weightThin  = 12.0 // thickness of a block too light for weightThick
 	weightSide  = 50.0 // side below which it is
 	weightLeast = 36.0 // round its bolt

@@ -6,10 +6,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// EccentricValues are one arm's eccentric weight: its Mass at Radius from the axis,
-// Phase above forward horizontal at flexion 0, seen from the right.
-type EccentricValues struct{ Mass, Radius, Phase float64 }
-
 // eccentric adds it on its bar, as the counterweight on its own.
 func (b *builder) eccentric() {
 	e := &b.v.Eccentric

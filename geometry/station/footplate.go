@@ -7,14 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// FootPlateValues are the foot plate and its heights; none without Positions.
-type FootPlateValues struct {
-	Lowest, Pitch float64 // height of its top above the floor, and between positions
-	Positions     int
-	X             float64 // of its middle
-	Depth         float64 // front to rear
-}
-
 // Sizes of the foot plate, mm (own choices).
 const (
 	treadThick   = 6.0
@@ -46,7 +38,7 @@ func (b *builder) footPlate() {
 	room := max(b.postX-f.X, f.X-b.postX) - v.Member.Height/2 - sleeve.Height/2 - sheaveGap
 	b.need("foot-plate-clear-of-posts", room)
 	if v.HasStack() {
-		b.need("foot-plate-clear-of-stack", max(v.Base.Tower-f.X, f.X-v.Base.Tower)-f.Depth/2-b.towerDeep()-sheaveGap)
+		b.need("foot-plate-clear-of-stack", max(v.Base.Tower-f.X, f.X-v.Base.Tower)-f.Depth/2-v.towerDeep()-sheaveGap)
 	}
 	low = max(low, b.baseTop+treadClear)
 	group := b.Group("foot-plate", b.frame, &assembly.Steps{Setting: assembly.Foot, Step: r3.Vec{Z: f.Pitch}})

@@ -17,35 +17,16 @@ import (
 const (
 	guardBarWide  = 40.0
 	guardBarThick = 8.0
-	guardBolt     = 8.0  // M8
 	guardHole     = 9.0  // for it
-	guardEar      = 16.0 // of a cheek round such a bolt
 	guardSpacer   = 16.0 // diameter
 	guardOver     = 10.0 // of the sheet beyond what turns behind it
 	guardPast     = 12.0 // from what turns to a spacer
 )
 
-// HasGuard tells whether a guard stands outside the drive.
-func (v *Values) HasGuard() bool { return v.Drive == CamDrive && v.GuardThick > 0 && v.Cam.Reach > 0 }
-
 // guardPlan is the places (down, normal) of what holds the guard.
 type guardPlan struct {
 	ears    [2]r2.Vec // bolts of bar on cheek
 	spacers [2]r2.Vec
-}
-
-// weightReach is how far from the pivot the weights on the arm's shaft come, 0 without
-// any.
-func (v *Values) weightReach() float64 {
-	reach := 0.0
-	for _, w := range [2]struct{ mass, radius float64 }{{v.Counter.Mass, v.Counter.Radius}, {v.Eccentric.Mass, v.Eccentric.Radius}} {
-		if w.mass > 0 {
-			// A corner of the square block, which is no heavier than the weight.
-			side := math.Sqrt(w.mass/(steelDensity*weightThick) + math.Pi/4*weightHole*weightHole)
-			reach = max(reach, w.radius+side/math.Sqrt2)
-		}
-	}
-	return reach
 }
 
 // planGuard keeps the bar above the bearing housings, and the spacers out of the way of

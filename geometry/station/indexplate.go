@@ -29,12 +29,6 @@ const (
 	postLedge   = 8.0 // of the index plate beyond the post, for its weld
 )
 
-// swivelPoints are the places of what holds the swivel, in (down, outward) from
-// the swivel line: clamp bolts before and behind the cheeks, where their nuts stay
-// clear of the post in every position, and the pull pin in front, between the
-// planes of the cheeks.
-type swivelPoints struct{ rear, front, pin r2.Vec }
-
 func (b *builder) setSwivel() {
 	s, c := math.Sincos(math.Abs(b.angles[b.middle]))
 	swing := 0.0

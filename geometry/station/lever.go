@@ -7,13 +7,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// LeverValues are the plate-loaded lever of one arm: plates at Radius from the axis,
-// the lever Phase above forward horizontal at flexion 0, seen from the right.
-type LeverValues struct {
-	Radius, Phase float64
-	Plates        PlateValues
-}
-
 // lever adds the lever on its hub at the end of the arm's shaft, with sleeve and
 // plates. The shaft ends in the lever's outer face, so that plates may cover it.
 func (b *builder) lever() {

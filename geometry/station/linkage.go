@@ -11,25 +11,17 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// LinkageValues are the four-bar linkage between arm and plate lever of one arm.
-type LinkageValues struct {
-	Train  linkage.Train
-	Plates PlateValues
-}
-
 // The bars of a linkage lie side by side along the axis, outward: input bar on the
 // arm's shaft, which ends there; coupler; output bar and plate lever on one hub on
 // the output shaft. So no bar sweeps another's plane but the coupler's pins', which
 // end between the planes; only the output shaft passes input bar and coupler, and
 // needs tell by how much it clears them. Own choices, mm.
 const (
-	barsApart   = 8.0  // between the faces of bars on one pin: a spacer there, the other pin's end here
 	pinProud    = 5.0  // of a pin beyond the coupler's face: washer, ring and the groove's land
 	ringThick   = 3.0  // washer and retaining ring together
 	ringMass    = 0.01 // kg
 	spacerRim   = 6.0  // of spacer and washer beyond the pin
 	bushWall    = 2.0  // of the plain bushes in the coupler
-	leverApart  = 28.0 // between output bar and plate lever: no finger is caught (ISO 13854: 25)
 	leastAcross = 12.0 // of the pins
 	pinEyeRoom  = 14.0 // of an eye beyond a pin or its bush
 )
@@ -231,9 +223,6 @@ func (b *builder) pin(id, title string, bar, coupler assembly.Both, group int, a
 	b.JoinPair(assembly.Fit, ring, pin, surface(d/2, far+ringThick/2), assembly.Detail{Diameter: d})
 	b.JoinPair(assembly.Rest, ring, coupler, surface(d/2+spacerRim, far), assembly.Detail{})
 }
-
-// bronzeDensity is that of sintered bronze, kg/mm³ (6.6 g/cm³, from memory).
-const bronzeDensity = 6.6e-6
 
 // outputShaft adds the output shaft in its own bearings in the bracket's cheeks. It
 // ends in the plate lever's outer face, so that plates may cover it.

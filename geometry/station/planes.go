@@ -41,6 +41,8 @@ const WeightThick = 30.0
 
 // Own choices across the axis, mm.
 const (
+	barsApart   = 8.0  // between the faces of bars on one pin: a spacer there, the other pin's end here
+	leverApart  = 28.0 // between output bar and plate lever: no finger is caught (ISO 13854: 25)
 	gripClear   = 10.0 // between the grip's clear length and the arm's tube
 	hubOver     = 5.0  // of the hub beyond the arm's tube on both sides, for the weld
 	fingerRoom  = 20.0 // hub to bearing ring, which turns with it; the still housing is more than 25 away (ISO 13854)
@@ -139,4 +141,32 @@ func (v *Values) swing() float64 {
 		most = max(most, math.Acos(min(1, r3.Dot(v.inRestPlane(a), middle))))
 	}
 	return most
+}
+
+// PostAside is how far from the midline the posts stand: under the middle of the
+// bearings in the middle axis position.
+func (v *Values) PostAside() float64 {
+	return v.Spacing/2 - v.Planes().Bearings*v.inRestPlane(v.Axes[len(v.Axes)/2]).Y
+}
+
+// inRestPlane is the axis turned about the swivel line that is nearest to a.
+func (v *Values) inRestPlane(a r3.Vec) r3.Vec {
+	s, c := math.Sincos(v.Rest.Slope)
+	up := r3.Vec{X: -c, Z: s}
+	sn, cs := math.Sincos(math.Atan2(r3.Dot(a, up), -a.Y))
+	return r3.Add(r3.Vec{Y: -cs}, r3.Scale(sn, up))
+}
+
+// weightReach is how far from the pivot the weights on the arm's shaft come, 0 without
+// any.
+func (v *Values) weightReach() float64 {
+	reach := 0.0
+	for _, w := range [2]struct{ mass, radius float64 }{{v.Counter.Mass, v.Counter.Radius}, {v.Eccentric.Mass, v.Eccentric.Radius}} {
+		if w.mass > 0 {
+			// A corner of the square block, which is no heavier than the weight.
+			side := math.Sqrt(w.mass/(steelDensity*weightThick) + math.Pi/4*weightHole*weightHole)
+			reach = max(reach, w.radius+side/math.Sqrt2)
+		}
+	}
+	return reach
 }

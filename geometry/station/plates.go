@@ -10,12 +10,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// PlateValues are the plates that one arm's lever carries at the heaviest load.
-type PlateValues struct {
-	Mass   float64 // kg; 0 hangs none
-	Across float64 // diameter, mm
-}
-
 // The sleeve that plates with a bore of 50 mm hang on, mm: a tube through the
 // lever's eye, a ring that keeps the plates off the lever, and a spring collar that
 // keeps them on.

@@ -2,41 +2,20 @@ package station
 
 import (
 	"armwright/geometry/assembly"
-	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
-	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// SeatValues are the seat and its positions; none without Positions. Heights are of
-// the loaded surface. The post stands at BaseValues.SeatPost.
-type SeatValues struct {
-	Lowest, Pitch       float64
-	Positions           int
-	Front, Depth, Width float64
-	Post                Section // slides in a sleeve of the members' section
-}
 
 // Sizes of the seat, mm (own choices).
 const (
 	seatPlate   = 8.0  // carriage plate under the board
-	seatPin     = 10.0 // pull pin of the seat and the foot plate
 	seatOverlap = 80.0 // of the post in its sleeve at the highest position
 	seatStart   = 5.0  // of the lowest post above the sleeve's foot
 	seatUnder   = 6.0  // from the sleeve to the lowest carriage plate
-	seatEdge    = 30.0 // from the carriage plate to the board's edge, and of the post's middle from the plate's
 	pinBelow    = 30.0 // of the pin below the sleeve's end
-	pinEdge     = 12.0 // of a hole's middle from the post's end
 	sleeveLeast = 60.0
-	knobWide    = 30.0
-	knobLong    = 25.0
 )
-
-// knobPin is a pull pin along z: from its tip to its knob.
-func knobPin(d, long float64) solid.Turned {
-	return solid.Turned{Outline: []r2.Vec{{X: d / 2}, {X: d / 2, Y: long}, {X: knobWide / 2, Y: long}, {X: knobWide / 2, Y: long + knobLong}}}
-}
 
 // seat adds the seat: a sleeve on a cross member, a drilled post in it with a carriage
 // plate, a pull pin, and the cushion.
@@ -119,11 +98,4 @@ func (b *builder) seat() {
 	face := solid.Shift(r3.Vec{X: s.Front - s.Depth/2, Z: under + padThick})
 	board := b.upholstered("seat", "Seat", s.Depth, s.Width, face, group, assembly.Adjusts, b.one)
 	b.Join(assembly.Bolts, carriage, board[0], at(under), assembly.Detail{Thread: 8, Count: 4, Length: 25, Pattern: [2]float64{2*half - 40, wide - 40}})
-}
-
-// fourHoles is a plate with four round holes, dx and dy apart.
-func (b *builder) fourHoles(w, h, d, dx, dy float64) *solid.Profile {
-	return b.profile(shape{fourShape, [16]float64{w, h, d, dx, dy}}, func() *solid.Profile {
-		return solid.NewProfile(contour.Rectangle(w, h, 0), circle(-dx/2, -dy/2, d), circle(dx/2, -dy/2, d), circle(dx/2, dy/2, d), circle(-dx/2, dy/2, d))
-	})
 }

@@ -8,33 +8,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// shape is what a profile is made from: two with equal numbers are one.
-type shape struct {
-	kind shapeKind
-	n    [16]float64
-}
-
-type shapeKind int8
-
-const (
-	rectShape shapeKind = iota
-	tubeShape
-	discShape
-	pipeShape
-	flangeShape
-	indexShape
-	soleShape
-	cheekShape
-	hubShape
-	barShape
-	eyeBarShape
-	plateShape
-	padPlateShape
-)
-
-// maxShapes bounds what a maker remembers.
-const maxShapes = 1000
-
 // profile returns the profile of a shape, made once.
 func (b *builder) profile(s shape, make func() *solid.Profile) *solid.Profile {
 	p, _ := b.blank(s, make)
@@ -76,17 +49,6 @@ func (b *builder) forget(s shape) {
 	}
 }
 
-type made struct {
-	profile *solid.Profile
-	size    r2.Vec
-}
-
-// kept is what one was made from, too.
-type kept struct {
-	shape
-	made
-}
-
 // rect is a rectangle, w along own x, h along own y.
 func (b *builder) rect(w, h, corner float64) *solid.Profile {
 	return b.profile(shape{rectShape, [16]float64{w, h, corner}}, func() *solid.Profile { return solid.Rect(w, h, corner) })
@@ -125,4 +87,23 @@ func (b *builder) plateStock(long, wide, thick float64) assembly.Stock {
 // circle is a round hole of a diameter.
 func circle(x, y, diameter float64) contour.Path {
 	return contour.Circle(r2.Vec{X: x, Y: y}, diameter/2)
+}
+
+// plateWithHole is a rectangle with a round hole in its middle.
+func (b *builder) plateWithHole(w, h, hole float64) *solid.Profile {
+	return b.profile(shape{plateShape, [16]float64{w, h, hole}}, func() *solid.Profile {
+		return solid.NewProfile(contour.Rectangle(w, h, 0), circle(0, 0, hole))
+	})
+}
+
+// fourHoles is a plate with four round holes, dx and dy apart.
+func (b *builder) fourHoles(w, h, d, dx, dy float64) *solid.Profile {
+	return b.profile(shape{fourShape, [16]float64{w, h, d, dx, dy}}, func() *solid.Profile {
+		return solid.NewProfile(contour.Rectangle(w, h, 0), circle(-dx/2, -dy/2, d), circle(dx/2, -dy/2, d), circle(dx/2, dy/2, d), circle(-dx/2, dy/2, d))
+	})
+}
+
+// knobPin is a pull pin along z: from its tip to its knob.
+func knobPin(d, long float64) solid.Turned {
+	return solid.Turned{Outline: []r2.Vec{{X: d / 2}, {X: d / 2, Y: long}, {X: knobWide / 2, Y: long}, {X: knobWide / 2, Y: long + knobLong}}}
 }

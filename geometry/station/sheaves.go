@@ -2,7 +2,6 @@ package station
 
 import (
 	"math"
-	"slices"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/cable"
@@ -11,23 +10,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
-)
-
-// Sizes of the sheaves and their forks, mm (own choices). A fork is a strip of flat
-// bar bent to a U; its open end points away from what carries it.
-const (
-	sheaveLeast = 16.0 // width of a sheave
-	sheavePlay  = 1.0  // between its side and the fork
-	axle        = 12.0 // bolt M12
-	axleFlats   = 18.0 // across the flats of its head and nut (ISO 4014)
-	axleHead    = 7.5  // its thickness (ISO 4014)
-	axleNut     = 10.8 // ISO 4032
-	forkThick   = 6.0
-	forkWide    = 40.0
-	forkRim     = 5.0  // between the sheave's rim and the bridge
-	stemAcross  = 20.0 // of the round stem
-	sheaveFoot  = 12.0 // plate under a stem on a rail
-	footStem    = 12.0 // stem between that plate and the fork
 )
 
 // Sizes of the guide sheave's swivel, mm (own choices): a hollow stem about the
@@ -40,25 +22,6 @@ const (
 	hangCollar = 12.0 // collar under the tube
 	hangEnd    = 1.0  // of the stem below the collar
 )
-
-// sheaveRim is the outer radius of a sheave: its groove is 1.5 cables deep (see
-// cam.NewGroove), half a cable below the cable's centre.
-func sheaveRim(c *cable.Values) float64 { return c.Radius + c.Diameter }
-
-// grooveHalf is half the width of a groove of 45 degrees at the rim.
-func grooveHalf(cable float64) float64 { return (0.55 + 1.5*(math.Sqrt2-1)) * cable }
-
-// sheaveAcross is the width of a sheave: its groove with walls of 2 mm.
-func sheaveAcross(cable float64) float64 { return max(sheaveLeast, 2*(grooveHalf(cable)+2)) }
-
-// forkGap is the width between a fork's cheeks.
-func forkGap(c *cable.Values) float64 { return sheaveAcross(c.Diameter) + 2*sheavePlay }
-
-// forkReach is from the axle to the outer face of the bridge.
-func forkReach(c *cable.Values) float64 { return sheaveRim(c) + forkRim + forkThick }
-
-// forkSide is half the width over a fork, the axle's nut counted.
-func forkSide(c *cable.Values) float64 { return forkGap(c)/2 + forkThick + axleNut }
 
 // sheaveBody is a sheave about its own z.
 func sheaveBody(c *cable.Values) solid.Turned {
@@ -91,21 +54,6 @@ func (b *builder) forkProfile(c *cable.Values) *solid.Profile {
 			r2.Vec{X: -out, Y: open}, r2.Vec{X: -in, Y: open}, r2.Vec{X: -in, Y: bridge}, r2.Vec{X: in, Y: bridge},
 			r2.Vec{X: in, Y: open}, r2.Vec{X: out, Y: open}, r2.Vec{X: out, Y: end}, r2.Vec{X: -out, Y: end}))
 	})
-}
-
-// adder adds a part in the middle, or a pair.
-type adder func(assembly.Part) assembly.Both
-
-func (b *builder) one(p assembly.Part) assembly.Both { return assembly.One(b.Add(p)) }
-
-// join joins parts of a pair, or in the middle, or one in the middle with both of a
-// pair.
-func (b *builder) join(kind assembly.JointKind, p, q assembly.Both, at r3.Vec, d assembly.Detail) {
-	if p[0] == p[1] && q[0] == q[1] {
-		b.Join(kind, p[0], q[0], at, d)
-		return
-	}
-	b.JoinPair(kind, p, q, at, d)
 }
 
 // forkFrame is the frame of a fork: x along the axle, y toward the bridge.
@@ -183,52 +131,6 @@ func (b *builder) stem(id, item string, s *cable.Sheave, fork, on assembly.Both,
 	b.join(assembly.Weld, stem, on, to, round)
 }
 
-// runLevel is the height of the cable along the rail: what a sheave there needs above
-// it.
-func (b *builder) runLevel() float64 {
-	c := &b.v.Tower.Cable
-	return b.baseTop + sheaveFoot + footStem + forkReach(c) - c.Radius
-}
-
-// camPlane is the plane of the cam in the middle axis position: origin on its axis, own
-// x forward, y up.
-func (b *builder) camPlane() solid.Placement {
-	p := b.forwardPlane(b.planes.Cam)
-	p.Origin = b.atAxis(b.second.X, b.second.Y, b.planes.Cam)
-	return p
-}
-
-// camPlanes are those planes in every axis position.
-func (b *builder) camPlanes() []solid.Placement {
-	middle := b.camPlane()
-	places := b.Groups[b.swivels[0]].Motion.(*assembly.Positions).Places
-	out := make([]solid.Placement, len(places))
-	for i := range places {
-		out[i] = places[i].Then(middle)
-	}
-	return out
-}
-
-// planTower lays out the tower and leads the cable to it.
-func (b *builder) planTower() {
-	v := b.v
-	levels := func(set float64) cable.Levels {
-		b.towerPlan = NewTower(&v.Tower, b.baseTop, v.Member.Height, set)
-		t := &b.towerPlan
-		return cable.Levels{Run: b.runLevel(), Rise: v.Base.Tower, Over: t.Over, Down: t.Down, Rest: t.Rest, Pair: v.Tower.Pair}
-	}
-	b.route, b.routed = cable.Lead(&v.Tower.Cable, b.camPlanes(), b.middle, levels(0))
-	if !b.routed {
-		b.need("cable-leads-down", -v.Tower.Cable.Radius)
-		return
-	}
-	// What the axis takes of the cable as it is set does not depend on the tower.
-	if tight := slices.Min(b.route.Slack); tight < 0 {
-		b.route.Onto(levels(-tight))
-	}
-	b.routeNeeds(&b.route)
-}
-
 // sheaves adds the sheaves of the cable's way with all that carries them.
 func (b *builder) sheaves() {
 	v := b.v
@@ -259,51 +161,6 @@ func (b *builder) sheaves() {
 		Path: r.Path(make([]r3.Vec, 0, 64)), Mass: r.Length / 1000 * c.PerMetre,
 	})
 }
-
-// routeNeeds tells what the cable's way asks of the places of cam, post and tower.
-func (b *builder) routeNeeds(r *cable.Route) {
-	v, c := b.v, &b.v.Tower.Cable
-	side, post := forkSide(c), -b.postY
-	out := -r.Hang.Y
-	b.need("guide-wrap", c.Radius*(r.Wrap-leastWrap))
-	b.need("guide-outboard", out-hangOut(v)-(post+v.Arm.Width/2))
-	b.need("run-clear", out-side-sheaveGap/2-(post+v.Member.Width/2))
-	ends := []float64{r.Hang.X, v.Base.Tower}
-	reach := c.Radius + forkWide/2 + sheaveGap
-	b.need("rail-under-sheaves", min(min(ends[0], ends[1])-reach-v.Base.Rear, v.Base.Front-max(ends[0], ends[1])-reach))
-	b.need("tower-clear-of-guide", math.Abs(r.Hang.X-v.Base.Tower)-2*(c.Radius+sheaveRim(c))-sheaveGap)
-	ahead := math.Copysign(1, v.Base.Tower-r.Hang.X)
-	low, high := guidePlate(v, r.Hang.X, ahead)
-	b.need("guide-clear-of-post", max(low-b.postX, b.postX-high)-v.Member.Height/2-sheaveGap/2)
-	h := &v.Handle
-	arm := h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast + capThick
-	if v.Base.Tower > 0 { // the arms point level and forward once in their range
-		b.need("tower-clear-of-arms", v.Base.Tower-b.towerDeep()-arm-sheaveGap)
-	}
-	b.need("tower-clear-of-post", math.Abs(b.postX-v.Base.Tower)-v.Member.Height-sheaveGap)
-	b.need("tower-between-rails", post-v.Member.Width/2-(b.towerPlan.Upright+v.Member.Width/2))
-	b.need("outer-sheave-clear", out-c.Radius-sheaveRim(c)-sheaveGap/2-(b.towerPlan.Upright+v.Member.Width/2))
-	b.need("guide-height", r.Hang.Z-forkReach(c)-bushFlange-hangLong-hangCollar-hangEnd-(b.runLevel()+c.Radius+sheaveRim(c)+sheaveGap))
-}
-
-const leastWrap = 15 * math.Pi / 180 // round the guide sheave: the cable stays in its groove; judgement
-
-// hangOut is half the guide sheave's swivel tube with the least stub to its post.
-func hangOut(v *Values) float64 { return v.Arm.Width/2 + leastStub }
-
-const leastStub = 8.0 // mm, for the weld
-
-// guidePlate are the ends along x of the plate on the rail under the guide sheave's
-// post and the sheave below, for a cable that leads ahead (1) or to the rear (-1).
-func guidePlate(v *Values, x, ahead float64) (low, high float64) {
-	near, far := v.Arm.Height/2+plateLedge, v.Tower.Cable.Radius+forkWide/2+plateLedge
-	if ahead > 0 {
-		return x - near, x + far
-	}
-	return x - far, x + near
-}
-
-const plateLedge = 5.0 // of a plate beyond what is welded on it, mm
 
 // railFoot adds a sheave that stands on the rail: a plate on the rail's top, that
 // reaches out under it, and a stem. The plate of the sheave by the guide's post
@@ -409,5 +266,3 @@ func (b *builder) guideSheave(s *cable.Sheave, base assembly.Both) {
 	b.join(assembly.Weld, stub, post, from3, around)
 	b.join(assembly.Weld, stub, sleeve, r3.Vec{X: from3.X, Y: from3.Y - length, Z: from3.Z}, around)
 }
-
-const plasticDensity = 1.41e-6 // acetal, judgement

@@ -12,6 +12,9 @@ import (
 
 // Own choices for the stops, mm, rad and kg.
 const (
+	stopWide    = 40.0 // flat bar of the stops
+	stopThick   = 20.0
+	stopGap     = 6.0               // between a stop and a bearing housing
 	stopBefore  = 2 * math.Pi / 180 // of the lower stop below flexion 0
 	stopAfter   = 3 * math.Pi / 180 // of the upper one past the loaded range
 	bufferLong  = 15.0

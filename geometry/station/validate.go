@@ -1,17 +1,6 @@
 package station
 
-import (
-	"fmt"
-	"math"
-)
-
-// ValueError tells a value from which no station can be built.
-type ValueError struct {
-	Value string // "handle.positions"
-	Hint  string
-}
-
-func (e *ValueError) Error() string { return fmt.Sprintf("station: %s: %s", e.Value, e.Hint) }
+import "math"
 
 // hugest is a length, mm, and much more than an angle or a mass, that no station
 // has.

@@ -22,64 +22,6 @@ type Need struct {
 	Slack float64
 }
 
-// Maker builds stations. It remembers shapes from one to the next, so that a
-// search that uses one maker builds faster. The zero value is ready; it is for one
-// goroutine at a time.
-type Maker struct {
-	b builder
-}
-
-// Build makes the assembly of a station. Where a condition is not met it is built
-// as near to it as can be, and the need's slack tells by how much it fails. An
-// error is of a value from which nothing can be built: *ValueError. The next Build
-// of the same maker overwrites the assembly and the needs.
-func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
-	b := &m.b
-	b.towerPlan, b.routed = Tower{}, false
-	if err := v.validate(); err != nil {
-		return nil, nil, err
-	}
-	b.begin(v)
-
-	b.base()
-	b.posts()
-	b.indexPlate()
-	b.bracket()
-	b.arm()
-	b.armPad()
-	b.stops()
-	b.counterweight()
-
-	b.seat()
-	b.backPad()
-	b.footPlate()
-	b.tower()
-	b.sheaves()
-	b.countershaft()
-	b.camDrive()
-	b.lever()
-	b.linkage()
-	b.eccentric()
-	b.guards()
-
-	if b.failed != nil {
-		return nil, nil, b.failed
-	}
-	return &b.Assembly, b.needs, nil
-}
-
-// Route is the cable's way of the station built last; nil where it has none.
-func (m *Maker) Route() *cable.Route {
-	if !m.b.routed {
-		return nil
-	}
-	r := m.b.route
-	return &r
-}
-
-// Tower is the tower of the station built last; zero where it has none.
-func (m *Maker) Tower() Tower { return m.b.towerPlan }
-
 // builder is a station under way. Families are methods, one file each; they read
 // what earlier ones left in the fields.
 type builder struct {
@@ -205,36 +147,23 @@ func (b *builder) fail(value, hint string) {
 	}
 }
 
-// atAxis is the place (down, normal, outward) from the pivot in the frame of the
-// swivelling side, machine frame, reference pose.
-func (b *builder) atAxis(down, normal, outward float64) r3.Vec {
-	return b.swivelPlane.Point(r3.Vec{X: down, Y: normal, Z: outward})
+// hoist is what tower, stack, cable and countershaft leave for each other.
+type hoist struct {
+	towerPlan            Tower
+	route                cable.Route
+	routed               bool
+	towerTop, rodBarPart int
+	stackGroup           int
+	stackHead            assembly.Both
+	counterShaft         assembly.Both
+	counterGroup         int
 }
 
-// atArm is the place along the arm, across it towards more flexion, and outward.
-func (b *builder) atArm(along, across, outward float64) r3.Vec {
-	return b.armPlane.Point(r3.Vec{X: along, Y: across, Z: outward})
-}
+// unit is one bearing with its housing.
+type unit struct{ housing, insert assembly.Both }
 
-// onRest is the frame of a body square to the rest plane, its origin a distance up
-// the pad and above the plane through the pivot: own x down the pad, y to the
-// left, z out of the pad.
-func (b *builder) onRest(up, above float64) solid.Placement {
-	at := r3.Add(b.pivot, r3.Add(r3.Scale(up, b.up), r3.Scale(above, b.normal)))
-	return solid.Placement{Origin: at, X: r3.Scale(-1, b.up), Y: r3.Vec{Y: 1}, Z: b.normal}
-}
-
-// across is the frame of a body whose profile lies across the axis, in (down,
-// normal), its own z outward along the axis.
-func (b *builder) across(outward float64) solid.Placement {
-	p := b.swivelPlane
-	p.Origin = b.atAxis(0, 0, outward)
-	return p
-}
-
-// acrossArm is across turned with the arm: own x along the arm.
-func (b *builder) acrossArm(outward float64) solid.Placement {
-	p := b.armPlane
-	p.Origin = b.atArm(0, 0, outward)
-	return p
-}
+// swivelPoints are the places of what holds the swivel, in (down, outward) from
+// the swivel line: clamp bolts before and behind the cheeks, where their nuts stay
+// clear of the post in every position, and the pull pin in front, between the
+// planes of the cheeks.
+type swivelPoints struct{ rear, front, pin r2.Vec }
