@@ -19,6 +19,7 @@ type Body struct {
 	TrunkToNeck Segment // seventh neck vertebra to mid-hip
 	UpperArm    Segment // shoulder to elbow
 	Forearm     Segment // elbow to wrist
+	LowerTrunk  Segment // navel (omphalion) to mid-hip
 	Hand        Segment // wrist to third metacarpal: a gripping hand
 	Thigh       Segment // hip to knee
 	Shank       Segment // knee to ankle
@@ -32,6 +33,7 @@ func Segments(s Sex) Body {
 			Head:        Segment{.0668, .4841, .2437},
 			Trunk:       Segment{.4257, .3782, .4979},
 			TrunkToNeck: Segment{.4257, .4964, .6148},
+			LowerTrunk:  Segment{.1247, .4920, .1815},
 			UpperArm:    Segment{.0255, .5754, .2751},
 			Forearm:     Segment{.0138, .4559, .2643},
 			Hand:        Segment{.0056, .7474, .0780},
@@ -44,6 +46,7 @@ func Segments(s Sex) Body {
 		Head:        Segment{.0694, .5002, .2429},
 		Trunk:       Segment{.4346, .4310, .5155},
 		TrunkToNeck: Segment{.4346, .5138, .6033},
+		LowerTrunk:  Segment{.1117, .6115, .1457},
 		UpperArm:    Segment{.0271, .5772, .2817},
 		Forearm:     Segment{.0162, .4574, .2689},
 		Hand:        Segment{.0061, .7900, .0862},
@@ -56,7 +59,7 @@ func Segments(s Sex) Body {
 // lengths divides the lengths of b, m, by the stature they were tabulated for.
 func lengths(stature float64, b Body) Body {
 	for _, s := range []*Segment{
-		&b.Head, &b.Trunk, &b.TrunkToNeck, &b.UpperArm, &b.Forearm, &b.Hand, &b.Thigh, &b.Shank, &b.Foot,
+		&b.Head, &b.Trunk, &b.TrunkToNeck, &b.LowerTrunk, &b.UpperArm, &b.Forearm, &b.Hand, &b.Thigh, &b.Shank, &b.Foot,
 	} {
 		s.Length /= stature
 	}
