@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"path/filepath"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 	"armwright/export/output"
 	"armwright/export/report"
+	"armwright/export/report/console"
 	"armwright/solver"
 	"armwright/solver/judge"
 )
@@ -15,7 +17,7 @@ import (
 // deliver draws a result, writes everything and puts the folder in its place,
 // unless the context was cancelled before. It tells what is amiss on sheets, and
 // returns the number of files.
-func deliver(ctx context.Context, s *streams, c *common, dir *folder, r *solver.Result, o draw.Options) (*report.Report, int, error) {
+func deliver(ctx context.Context, s *streams, c *common, dir *storage.Folder, r *solver.Result, o draw.Options) (*report.Report, int, error) {
 	files, rep, err := output.Files(r, program(), o)
 	if err != nil {
 		return nil, 0, fmt.Errorf("drawing: %w", err)
@@ -25,13 +27,13 @@ func deliver(ctx context.Context, s *streams, c *common, dir *folder, r *solver.
 			fmt.Fprintf(s.err, "armwright: %s: %v\n", f.Path, f.Flaws)
 		}
 	}
-	if err := dir.write(files); err != nil {
+	if err := dir.Write(files); err != nil {
 		return nil, 0, err
 	}
 	if ctx.Err() != nil {
 		return nil, 0, ctx.Err()
 	}
-	return rep, len(files) + 1, dir.commit()
+	return rep, len(files) + 1, dir.Commit()
 }
 
 // fullHelp is what --full says of itself.
@@ -45,7 +47,7 @@ func verdict(s *streams, c *common, rep *report.Report, json, full bool) error {
 	case json:
 		err = report.JSON(s.out, rep)
 	case !c.quiet:
-		err = report.Text(s.out, rep, report.TextOptions{Colour: s.colour, Width: s.columns, Full: full})
+		err = console.Write(s.out, rep, console.Options{Colour: s.colour, Width: s.columns, Full: full})
 	}
 	if err == nil && rep.Verdict != string(judge.Met) {
 		err = errUnmet

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"strings"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/solver/judge"
@@ -129,12 +130,12 @@ func runCam(ctx context.Context, s *streams, o *camOptions) error {
 	if err != nil {
 		return err
 	}
-	var dir *folder
+	var dir *storage.Folder
 	if o.out != "" {
 		if dir, err = openFolder(s, o.out, o.force); err != nil {
 			return err
 		}
-		defer dir.discard()
+		defer dir.Discard()
 	}
 	result, _, err := solve(ctx, s, &designOptions{common: o.common}, "cam", brief)
 	if err != nil {

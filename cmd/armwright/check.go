@@ -3,11 +3,13 @@ package main
 import (
 	"context"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/compare"
 	"armwright/export/draw"
 	"armwright/export/report"
 	"armwright/solver"
 	"armwright/solver/judge"
+
 	"github.com/spf13/cobra"
 )
 
@@ -87,12 +89,12 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	if err != nil {
 		return err
 	}
-	var dir *folder
+	var dir *storage.Folder
 	if o.out != "" {
 		if dir, err = openFolder(s, o.out, o.force); err != nil {
 			return err
 		}
-		defer dir.discard()
+		defer dir.Discard()
 	}
 	result, err := judgeFrame(ctx, s, o, label, frame)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"os"
 	"strings"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/report"
 	"armwright/solver"
 	"armwright/solver/drive"
@@ -87,11 +88,11 @@ func judgeFrame(ctx context.Context, s *streams, o *checkOptions, label string, 
 		crowd = judge.Persons{Source: judge.Source{Table: specs.Printable(table.label)}, All: table.all}
 	}
 	if o.list != "" {
-		var list *document
+		var list *storage.Document
 		if list, err = openDocument(s, o.list, report.PersonTableHead(), o.force); err != nil {
 			return nil, err
 		}
-		defer list.discard() // what went wrong leaves no half table
+		defer list.Discard() // what went wrong leaves no half table
 		buffered := bufio.NewWriter(list)
 		rows := report.NewPersonTable(buffered, &frame)
 		var failed error
@@ -106,7 +107,7 @@ func judgeFrame(ctx context.Context, s *streams, o *checkOptions, label string, 
 			}
 			err = cmp.Or(failed, rows.Close(), buffered.Flush())
 			if err == nil {
-				err = list.commit()
+				err = list.Commit()
 			}
 		}()
 	}
@@ -172,7 +173,7 @@ func openMeasured(s *streams, o *crowdOptions, who specs.People) (*measuredTable
 	} else {
 		file, err := os.Open(o.people)
 		if err != nil {
-			return nil, &failure{code: exitFailed, what: "cannot read " + o.people, why: reason(err), hint: tableHint}
+			return nil, &failure{code: exitFailed, what: "cannot read " + o.people, why: storage.Reason(err), hint: tableHint}
 		}
 		t.file, in = file, file
 	}
@@ -202,7 +203,7 @@ func invalidTable(label string, err error) error {
 	case errors.As(err, &row):
 		return &specs.Problems{List: []specs.Problem{{File: row.File, Line: row.Line, Column: row.Column, Message: row.What, Hint: row.Advice}}}
 	}
-	return &failure{code: exitFailed, what: "cannot read " + label, why: reason(err), hint: tableHint}
+	return &failure{code: exitFailed, what: "cannot read " + label, why: storage.Reason(err), hint: tableHint}
 }
 
 // mostTold is how many faults of a table are spelt out; a reader mends those and

@@ -108,7 +108,7 @@ func runDesign(ctx context.Context, s *streams, o *designOptions) error {
 	if err != nil {
 		return err
 	}
-	defer dir.discard()
+	defer dir.Discard()
 
 	result, stopped, err := solve(ctx, s, o, label, brief)
 	if err != nil {

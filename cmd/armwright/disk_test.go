@@ -157,11 +157,11 @@ func put(d storage.Disk, out, text string) error {
 	if err != nil {
 		return err
 	}
-	defer f.discard()
-	if err := f.write(edition(text)); err != nil {
+	defer f.Discard()
+	if err := f.Write(edition(text)); err != nil {
 		return err
 	}
-	return f.commit()
+	return f.Commit()
 }
 
 // Whichever operation fails, alone or with all that follow, the output folder
@@ -275,13 +275,13 @@ func TestDocumentSurvivesEveryFault(t *testing.T) {
 				if err != nil {
 					return err
 				}
-				defer f.discard()
+				defer f.Discard()
 				for range 3 {
 					if _, err := f.Write([]byte("new ")); err != nil {
 						return err
 					}
 				}
-				return f.commit()
+				return f.Commit()
 			}()
 			if d.done < d.at {
 				if data, _ := os.ReadFile(path); err != nil || string(data) != "new new new " {
@@ -315,7 +315,7 @@ func TestDocumentOfADevice(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.discard()
+	defer f.Discard()
 	_, err = f.Write([]byte("x"))
 	if !errors.Is(err, syscall.ENOSPC) {
 		t.Errorf("writing to %s: %v", full, err)

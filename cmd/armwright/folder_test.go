@@ -57,10 +57,10 @@ func TestInspect(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := f.write(files); err != nil {
+		if err := f.Write(files); err != nil {
 			t.Fatal(err)
 		}
-		if err := f.commit(); err != nil {
+		if err := f.Commit(); err != nil {
 			t.Fatal(err)
 		}
 		if err := c.alter(out); err != nil {
@@ -87,12 +87,12 @@ func errorsOf(list ...error) error {
 func TestCommitIsAllOrNothing(t *testing.T) {
 	box := t.TempDir()
 	out := filepath.Join(box, "out")
-	put := func(text string) *folder {
+	put := func(text string) *storage.Folder {
 		f, err := openFolder(&streams{disk: storage.Machine{}}, out, false)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := f.write([]draw.File{{Path: "a.txt", Data: []byte(text)}, aReport}); err != nil {
+		if err := f.Write([]draw.File{{Path: "a.txt", Data: []byte(text)}, aReport}); err != nil {
 			t.Fatal(err)
 		}
 		return f
@@ -101,25 +101,29 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	if _, err := os.Stat(out); !os.IsNotExist(err) {
 		t.Errorf("before commit: %v", err)
 	}
-	f.discard()
+	f.Discard()
 	if names := held(t, box); len(names) != 0 {
 		t.Errorf("after discard: %v", names)
 	}
-	if err := put("first").commit(); err != nil {
+	if err := put("first").Commit(); err != nil {
 		t.Fatal(err)
 	}
 
 	f = put("second")
-	if err := os.RemoveAll(f.next()); err != nil {
+	temp, err := filepath.Glob(filepath.Join(box, storage.TempPattern+"*", "new"))
+	if err != nil || len(temp) != 1 {
+		t.Fatal(temp, err)
+	}
+	if err := os.RemoveAll(temp[0]); err != nil {
 		t.Fatal(err)
 	}
-	if err := f.commit(); err == nil {
+	if err := f.Commit(); err == nil {
 		t.Error("commit of nothing succeeds")
 	}
 	if data, err := os.ReadFile(filepath.Join(out, "a.txt")); err != nil || string(data) != "first" {
 		t.Errorf("after a failed commit: %q, %v", data, err)
 	}
-	if err := put("third").commit(); err != nil {
+	if err := put("third").Commit(); err != nil {
 		t.Fatal(err)
 	}
 	if data, err := os.ReadFile(filepath.Join(out, "a.txt")); err != nil || string(data) != "third" {
@@ -130,11 +134,11 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 	}
 
 	// A commit that fails takes the parents it made with it.
-	f, err := openFolder(&streams{disk: storage.Machine{}}, filepath.Join(box, "p", "q", "out"), false)
+	f, err = openFolder(&streams{disk: storage.Machine{}}, filepath.Join(box, "p", "q", "out"), false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := f.commit(); err == nil {
+	if err := f.Commit(); err == nil {
 		t.Error("commit of nothing succeeds")
 	}
 	if names := held(t, box); len(names) != 1 {
@@ -168,13 +172,13 @@ func TestCommitKeepsWhatCameMeanwhile(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if err := f.write(edition("new")); err != nil {
+				if err := f.Write(edition("new")); err != nil {
 					t.Fatal(err)
 				}
 				if !late {
 					touch()
 				}
-				if err := f.commit(); !errors.Is(err, errTouched) && (err == nil || !strings.Contains(err.Error(), errTouched.Error())) {
+				if err := f.Commit(); !errors.Is(err, storage.ErrTouched) && (err == nil || !strings.Contains(err.Error(), storage.ErrTouched.Error())) {
 					t.Fatalf("late %v: %v", late, err)
 				}
 				if data, err := os.ReadFile(mine); err != nil || string(data) != "mine" {

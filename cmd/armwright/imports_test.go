@@ -83,14 +83,17 @@ func TestImportsGoOneWay(t *testing.T) {
 		t.Errorf("only %d files seen", seen)
 	}
 	for folder, n := range lines {
-		if n > mostLines {
-			t.Errorf("%s holds %d lines without its tests, at most %d are to be in one package", folder, n, mostLines)
+		if most := max(mostLines, longer[folder]); n > most {
+			t.Errorf("%s holds %d lines without its tests, at most %d are to be in one package", folder, n, most)
 		}
 	}
 }
 
-// mostLines of a package, without its tests: about 4000, what a reader can go through.
-const mostLines = 4200
+// mostLines of a package, without its tests: what a reader can go through.
+const mostLines = 4000
+
+// longer are packages that hold more still.
+var longer = map[string]int{"export/draw": 4200}
 
 // layers are the packages of the solver from the one that knows least: each may
 // import only those before it.

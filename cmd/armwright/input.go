@@ -5,9 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/solver"
 	"armwright/specs"
 )
@@ -62,21 +62,7 @@ func readFrame(s *streams, name string) (label string, data []byte, f specs.Fram
 }
 
 func unreadable(name, origin string, err error) error {
-	return &failure{code: exitFailed, what: "cannot read " + name, why: reason(err), hint: origin}
-}
-
-// reason is an error of the file system without operation and path, which the
-// message names already.
-func reason(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
-	}
-	var l *os.LinkError
-	if errors.As(err, &l) {
-		return l.Err
-	}
-	return err
+	return &failure{code: exitFailed, what: "cannot read " + name, why: storage.Reason(err), hint: origin}
 }
 
 // sameFile says whether two names lead to one file.
@@ -109,4 +95,19 @@ func unsolved(label string, err error) error {
 		return &failure{code: exitInvalid, what: label, why: err, hint: about.Hint}
 	}
 	return &failure{code: exitFailed, what: label, why: err}
+}
+
+// openFolder checks that a folder may be written, which must hold no input.
+func openFolder(s *streams, path string, force bool) (*storage.Folder, error) {
+	return storage.OpenFolder(s.disk, s.inputs, path, force)
+}
+
+// openDocument starts a file, which is no input.
+func openDocument(s *streams, name, mark string, force bool) (*storage.Document, error) {
+	for _, input := range s.inputs {
+		if sameFile(name, input) {
+			return nil, usage("name another file", "%s is what is read; it cannot be written too", name)
+		}
+	}
+	return storage.OpenDocument(s.disk, name, mark, force)
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/specs"
 
 	"github.com/spf13/cobra"
@@ -104,9 +105,9 @@ func runNew(s *streams, o *newOptions) error {
 		_, err := s.out.Write(text)
 		return err
 	}
-	f, err := openNew(s, o.out)
+	f, err := storage.NewDocument(s.disk, o.out)
 	if err != nil {
 		return err
 	}
-	return f.finish(text)
+	return f.Finish(text)
 }

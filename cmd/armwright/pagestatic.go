@@ -33,15 +33,15 @@ func runStatic(s *streams, o *pageOptions) error {
 	if err != nil {
 		return err
 	}
-	defer dir.discard()
+	defer dir.Discard()
 	files, err := page.Static(brief, program(), solver)
 	if err != nil {
 		return err
 	}
-	if err := dir.write(files); err != nil {
+	if err := dir.Write(files); err != nil {
 		return err
 	}
-	if err := dir.commit(); err != nil {
+	if err := dir.Commit(); err != nil {
 		return err
 	}
 	if !o.quiet {

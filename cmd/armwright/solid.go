@@ -251,14 +251,14 @@ func writeModel(s *streams, o *solidOptions, m solid.Model) error {
 	if err != nil {
 		return err
 	}
-	defer file.discard()
+	defer file.Discard()
 	if err := print(&b, m); err != nil {
 		return err
 	}
 	if _, err := io.Copy(file, &b); err != nil {
 		return err
 	}
-	if err := file.commit(); err != nil {
+	if err := file.Commit(); err != nil {
 		return err
 	}
 	if !o.quiet {
@@ -288,7 +288,7 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 	if err != nil {
 		return err
 	}
-	defer dir.discard()
+	defer dir.Discard()
 	var list bytes.Buffer // which also tells the folder for one of ours
 	if err := solid.WriteList(&list, a, sheet.Notice); err != nil {
 		return err
@@ -304,10 +304,10 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 		}
 		files = append(files, draw.File{Path: p.ID + ".step", Data: b.Bytes()})
 	}
-	if err := dir.write(files); err != nil {
+	if err := dir.Write(files); err != nil {
 		return err
 	}
-	if err := dir.commit(); err != nil {
+	if err := dir.Commit(); err != nil {
 		return err
 	}
 	if !o.quiet {

@@ -62,7 +62,7 @@ type watched struct {
 func (o *watched) Write(p []byte) (int, error) {
 	n, err := o.w.Write(p)
 	if err != nil && o.err == nil {
-		o.err = &failure{code: exitFailed, what: "cannot write to " + o.name, why: reason(err), hint: writeHint(err)}
+		o.err = storage.Unwritable(o.name, err)
 	}
 	return n, o.err
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"armwright/cmd/armwright/listing"
+	"armwright/cmd/armwright/storage"
 	"armwright/export/plot"
 	"armwright/export/record"
 	"armwright/solver/sweep"
@@ -91,12 +92,12 @@ func runBest(s *streams, o *bestOptions) error {
 		return err
 	}
 	s.reads(o.file)
-	var picture *document
+	var picture *storage.Document
 	if o.plot != "" {
 		if picture, err = openDocument(s, o.plot, plot.FileMark, o.force); err != nil {
 			return err
 		}
-		defer picture.discard()
+		defer picture.Discard()
 	}
 	best, err := record.Rank(func(take func(*record.Row)) error { return eachRow(o.file, take) }, objectives, o.all, o.number)
 	if err != nil {
@@ -167,7 +168,7 @@ func eachRow(path string, take func(*record.Row)) error {
 }
 
 // plotBest reads the study again and draws it.
-func plotBest(picture *document, o *bestOptions, objectives []record.Objective, best *record.Ranking) error {
+func plotBest(picture *storage.Document, o *bestOptions, objectives []record.Objective, best *record.Ranking) error {
 	p := record.NewPlot(objectives[0].Column, objectives[1].Column, [2]float64{best.Low[0], best.High[0]}, [2]float64{best.Low[1], best.High[1]})
 	figures := make([]float64, len(objectives))
 	err := eachRow(o.file, func(row *record.Row) {
@@ -183,5 +184,5 @@ func plotBest(picture *document, o *bestOptions, objectives []record.Objective, 
 		front = append(front, [2]float64{c.Figures[0], c.Figures[1]})
 	}
 	p.Front(front)
-	return picture.finish(p.SVG())
+	return picture.Finish(p.SVG())
 }

@@ -11,6 +11,7 @@ import (
 	"os"
 	"time"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/record"
 	"armwright/solver/judge"
 	"armwright/solver/sweep"
@@ -30,7 +31,7 @@ func (st *study) toStdout(ctx context.Context, s *streams, o *sweepOptions, shar
 func (st *study) toFile(ctx context.Context, s *streams, o *sweepOptions, shard sweep.Shard) (err error) {
 	table := record.NewTable(st.places, o.json)
 	refuse := func(err error) error {
-		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err), hint: hintOf(err)}
+		return &failure{code: exitFailed, what: "cannot write " + o.out, why: storage.Reason(err), hint: hintOf(err)}
 	}
 	for _, input := range s.inputs {
 		if sameFile(o.out, input) {
@@ -167,7 +168,7 @@ func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard swe
 	case errors.Is(err, context.Canceled):
 		return &interrupted{kept: done + fresh, of: all, where: o.out}
 	case err != nil && o.out != "":
-		return &failure{code: exitFailed, what: "cannot write " + o.out, why: reason(err), hint: "the rows that are there are whole; the same command goes on"}
+		return &failure{code: exitFailed, what: "cannot write " + o.out, why: storage.Reason(err), hint: "the rows that are there are whole; the same command goes on"}
 	case err == nil && !o.quiet && o.out != "":
 		p.clear()
 		fmt.Fprintf(s.err, "armwright: %d met, %d not met, %d infeasible, %d invalid\n",
@@ -180,7 +181,7 @@ func (st *study) run(ctx context.Context, s *streams, o *sweepOptions, shard swe
 func openStudy(path string) (*os.File, *record.Reader, error) {
 	file, err := os.Open(path)
 	if err != nil {
-		f := &failure{code: exitFailed, what: "cannot read " + path, why: reason(err)}
+		f := &failure{code: exitFailed, what: "cannot read " + path, why: storage.Reason(err)}
 		if errors.Is(err, fs.ErrNotExist) {
 			f.hint = "a study comes from: armwright sweep BRIEF --vary ... --out FILE"
 		}
@@ -203,5 +204,5 @@ func badStudy(path string, err error) error {
 	case errors.Is(err, record.ErrCut):
 		return &failure{code: exitInvalid, what: path, why: err, hint: "run the sweep that writes it once more; it goes on where it was stopped"}
 	}
-	return &failure{code: exitFailed, what: "cannot read " + path, why: reason(err)}
+	return &failure{code: exitFailed, what: "cannot read " + path, why: storage.Reason(err)}
 }

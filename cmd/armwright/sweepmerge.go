@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/record"
 
 	"github.com/spf13/cobra"
@@ -34,15 +35,15 @@ that is missing or there twice is an error, and nothing is written.`,
 
 // mergeTo merges into a new file, which is there whole or not at all.
 func mergeTo(s *streams, c *common, paths []string, out string) error {
-	file, err := openNew(s, out)
+	file, err := storage.NewDocument(s.disk, out)
 	if err != nil {
 		return err
 	}
-	defer file.discard()
+	defer file.Discard()
 	if err := mergeStudies(paths, file); err != nil {
 		return err
 	}
-	if err := file.commit(); err != nil {
+	if err := file.Commit(); err != nil {
 		return err
 	}
 	if !c.quiet {

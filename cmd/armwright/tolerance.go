@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 
+	"armwright/cmd/armwright/storage"
 	"armwright/export/builds"
 	"armwright/export/plot"
 	"armwright/solver/judge"
@@ -97,12 +98,12 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	if err != nil {
 		return err
 	}
-	var picture *document
+	var picture *storage.Document
 	if o.plot != "" {
 		if picture, err = openDocument(s, o.plot, plot.FileMark, o.force); err != nil {
 			return err
 		}
-		defer picture.discard()
+		defer picture.Discard()
 	}
 	judge, err := judge.New(&f.Asked)
 	if err != nil {
@@ -134,7 +135,7 @@ func runTolerance(ctx context.Context, s *streams, o *toleranceOptions) error {
 	p.clear()
 	b := builds.New(&f, r, classes, o.times, o.hold)
 	if picture != nil {
-		if err := picture.finish(builds.Plot(b)); err != nil {
+		if err := picture.Finish(builds.Plot(b)); err != nil {
 			return err
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"armwright/export/report"
+	"armwright/export/report/console"
 	"armwright/export/terminal"
 	"armwright/testdata"
 )
@@ -77,7 +77,7 @@ func TestKeepsToTheTerminal(t *testing.T) {
 					t.Errorf("%v in %d: %d characters: %s", c.args, columns, n, line)
 				}
 			}
-			if n := strings.Count(out.String()+talk.String(), "\n"); c.short && n > report.ShortLines+1 {
+			if n := strings.Count(out.String()+talk.String(), "\n"); c.short && n > console.ShortLines+1 {
 				t.Errorf("%v in %d: %d lines:\n%s", c.args, columns, n, out)
 			}
 		}

@@ -23,62 +23,6 @@ import (
 	"armwright/specs"
 )
 
-// Answer is a judged station as the page shows it. Plots and tables are finished
-// fragments; the page only puts them in place.
-type Answer struct {
-	Station string        `json:"station"` // number of the station whose geometry it is
-	Solved  bool          `json:"solved"`  // found by a search for this very brief
-	Verdict string        `json:"verdict"`
-	Parts   parts         `json:"parts"`
-	Plots   []picture     `json:"plots"`
-	Shown   string        `json:"shown"`           // mark of the scene
-	Scene   *viewer.Scene `json:"scene,omitempty"` // without meshes; absent when the page shows it already, and on a bench
-	Views   []picture     `json:"views,omitempty"` // drawn in lines, when asked for
-	Motion  *motion       `json:"motion"`          // of the cam, null without one
-	Over    over          `json:"over"`
-	Figures []figure      `json:"figures"`
-	Failing []string      `json:"failing"` // requirements that do not hold
-	Repairs []repair      `json:"repairs,omitempty"`
-	Curve   *curve        `json:"curve"` // null where there is no load to scale it by
-}
-
-// repair is a change of the brief that a search has shown to mend it.
-type repair struct {
-	Sentence string            `json:"sentence"`
-	Changes  map[string]string `json:"changes"`
-}
-
-// curve is the strength curve as points of the torque plot that can be moved.
-type curve struct {
-	Own    bool         `json:"own"`    // it is a table already
-	Peak   float64      `json:"peak"`   // torque where the curve is 1, as the plot tells it
-	Points [][2]float64 `json:"points"` // flexion in degrees, share of the peak
-}
-
-// parts are the texts of the page as HTML, by the place they go to.
-type parts struct {
-	Verdict  string `json:"verdict"`  // in a word
-	Head     string `json:"head"`     // in a sentence, with the figures
-	Conflict string `json:"conflict"` // what cannot hold together, and the ways out
-	Held     string `json:"held"`     // what giving way would buy
-	Table    string `json:"table"`    // the requirements
-}
-
-// picture is an SVG with its place on the page.
-type picture struct {
-	Name  string `json:"name"`
-	Title string `json:"title"`
-	SVG   string `json:"svg"`
-}
-
-// figure is one value by which designs are compared.
-type figure struct {
-	Name  string   `json:"name"`
-	Text  string   `json:"text"`
-	Value *float64 `json:"value"`
-	Best  string   `json:"best"` // "least" or "most" where one is better, else empty
-}
-
 //go:embed assets/fragments.tmpl
 var fragmentSource string
 
@@ -160,12 +104,6 @@ func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
 	return out, err
 }
 
-// spaced is the frame of a scene, without what shows in none, with its mark.
-type spaced struct {
-	frame specs.Frame
-	mark  string
-}
-
 // scene puts the station in space into an answer, unless the page shows it already.
 func (p *Page) scene(r *solver.Result, shown string, out *Answer) error {
 	if r.Station.Assembly == nil {
@@ -232,12 +170,6 @@ func (p *Page) Meshes(keys []string) (map[string]viewer.Mesh, error) {
 		}
 	}
 	return out, nil
-}
-
-// drawing is the pictures of a frame, with a mark that tells them from others.
-type drawing struct {
-	frame    specs.Frame // without its limits, which show in no picture
-	pictures []picture
 }
 
 // draw draws the views of a station, unless it is the one drawn last.

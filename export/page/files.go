@@ -6,21 +6,8 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"reflect"
 	"strconv"
-
-	"armwright/specs"
 )
-
-// text is a brief as its file.
-func text(b specs.Brief) (string, error) {
-	var out bytes.Buffer
-	err := specs.WriteBrief(&out, b)
-	return out.String(), err
-}
-
-// same reports whether two quantised frames are one.
-func same(a, b specs.Frame) bool { return reflect.DeepEqual(a, b) }
 
 // Brief is the changed brief as a file.
 func (p *Page) Brief(s State) ([]byte, *Trouble) {

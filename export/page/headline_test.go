@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armwright/export/report"
+	"armwright/export/report/console"
 	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/specs"
@@ -47,7 +48,7 @@ func TestEveryHeadlineIsItsRequirement(t *testing.T) {
 			t.Errorf("%s: the page shows no figure of a requirement", name)
 		}
 		var data, html, text bytes.Buffer
-		for _, err := range []error{report.JSON(&data, rep), report.HTML(&html, rep), report.Text(&text, rep, report.TextOptions{})} {
+		for _, err := range []error{report.JSON(&data, rep), report.HTML(&html, rep), console.Write(&text, rep, console.Options{})} {
 			if err != nil {
 				t.Fatal(err)
 			}

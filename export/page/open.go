@@ -2,11 +2,8 @@ package page
 
 import (
 	"bytes"
-	"path"
-	"strings"
 
 	"armwright/solver"
-	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -124,27 +121,6 @@ func asProblem(name string, err error) error {
 	return err
 }
 
-// Examples are the names of the briefs that come with the program.
-func Examples() []string {
-	list, err := specs.Examples.ReadDir("examples")
-	if err != nil {
-		panic("page: " + err.Error()) // they are embedded
-	}
-	var out []string
-	for _, e := range list {
-		out = append(out, strings.TrimSuffix(e.Name(), ".yaml"))
-	}
-	return out
-}
-
-func example(name string) (specs.Brief, error) {
-	data, err := specs.Examples.ReadFile("examples/" + path.Base(name) + ".yaml")
-	if err != nil {
-		return specs.Brief{}, &specs.Problems{List: []specs.Problem{{Message: "there is no example of this name", Hint: strings.Join(Examples(), ", ")}}}
-	}
-	return specs.ParseBrief(name, data)
-}
-
 // Controls are those of a brief with changes, even of one that is not valid as it
 // stands: they are how it is mended.
 func (p *Page) Controls(s State) (Opened, *Trouble) {
@@ -161,23 +137,4 @@ func (p *Page) Controls(s State) (Opened, *Trouble) {
 		return Opened{}, &t
 	}
 	return Opened{Brief: s.Brief, Name: b.Name, Kind: b.Kind, Bench: b.Kind == "cam-study", Inches: b.Drawing.Reads() == specs.InchPound, Controls: html}, nil
-}
-
-// judge makes a brief ready for judging, from the one before: while a control
-// is dragged, most stays as it is.
-func (p *Page) judge(a specs.Asked) (j *judge.Judge, err error) {
-	p.mu.Lock()
-	last := p.last
-	p.mu.Unlock()
-	if last == nil {
-		j, err = judge.New(&a)
-	} else {
-		j, err = last.For(&a)
-	}
-	if err == nil {
-		p.mu.Lock()
-		p.last = j
-		p.mu.Unlock()
-	}
-	return j, err
 }

@@ -7,18 +7,6 @@ import (
 	"armwright/specs"
 )
 
-// over is what is told at each flexion beside the plots, in the units of the reader.
-type over struct {
-	Angles []float64 `json:"angles"` // deg
-	Rows   []told    `json:"rows"`
-}
-
-type told struct {
-	Name   string    `json:"name"`
-	Unit   string    `json:"unit"`
-	Values []float64 `json:"values"`
-}
-
 func overOf(r *report.Report) over {
 	d := &r.Resistance
 	out := over{Angles: d.Angles, Rows: []told{}}

@@ -38,6 +38,18 @@ type Page struct {
 	spaced   spaced               // last
 }
 
+// spaced is the frame of a scene, without what shows in none, with its mark.
+type spaced struct {
+	frame specs.Frame
+	mark  string
+}
+
+// drawing is the pictures of a frame, with a mark that tells them from others.
+type drawing struct {
+	frame    specs.Frame // without its limits, which show in no picture
+	pictures []picture
+}
+
 // What is kept: briefs of a few tabs, stations for the designs that are compared,
 // scenes whose bodies a tab may still ask for, and the files asked for last.
 const (
@@ -81,12 +93,6 @@ func (p *Page) lay(b specs.Brief) (string, error) {
 	return number, nil
 }
 
-// numbered is a short number of a text.
-func numbered(s string) string {
-	h := sha256.Sum256([]byte(s))
-	return hex.EncodeToString(h[:4])
-}
-
 // brief is the brief of a number, the page's own for none.
 func (p *Page) brief(number string) (specs.Brief, bool) {
 	if number == "" {
@@ -116,6 +122,25 @@ func (p *Page) station(number string) (*solver.Result, bool) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	return p.stations.get(number)
+}
+
+// judge makes a brief ready for judging, from the one before: while a control
+// is dragged, most stays as it is.
+func (p *Page) judge(a specs.Asked) (j *judge.Judge, err error) {
+	p.mu.Lock()
+	last := p.last
+	p.mu.Unlock()
+	if last == nil {
+		j, err = judge.New(&a)
+	} else {
+		j, err = last.For(&a)
+	}
+	if err == nil {
+		p.mu.Lock()
+		p.last = j
+		p.mu.Unlock()
+	}
+	return j, err
 }
 
 // shelf holds the last few values put on it or taken from it.

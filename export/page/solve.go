@@ -11,22 +11,6 @@ import (
 	"armwright/specs"
 )
 
-// Step is an answer, or one sign of a search: how far it is, or its end.
-type Step struct {
-	Progress *Progress `json:"progress,omitempty"`
-	Answer   *Answer   `json:"answer,omitempty"`
-	Trouble  *Trouble  `json:"trouble,omitempty"`
-}
-
-// Progress is how far a search is.
-type Progress struct {
-	Waits     bool    `json:"waits,omitempty"` // for a search of another tab
-	Axes      int     `json:"axes"`
-	Round     int     `json:"round"`
-	Iteration int     `json:"iteration"`
-	Worst     float64 `json:"worst"`
-}
-
 // judged judges the station that a state means: its geometry under its brief. A
 // solved station that the state leaves as it was is that station itself, with all that
 // the search knows.

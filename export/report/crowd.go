@@ -2,10 +2,8 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
-	"armwright/export/terminal"
 	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/judge"
@@ -95,8 +93,8 @@ func HandPathSentence(r *Report) string {
 	return "Hand and handle part by up to " + tell(p.HandPath) + "; on one straight common axis with fixed handles by " + tell(p.CommonPath) + "."
 }
 
-// statures writes a range of body heights, in millimetres, without the unit.
-func statures(u specs.Units, from, to float64) string {
+// Statures writes a range of body heights, in millimetres, without the unit.
+func Statures(u specs.Units, from, to float64) string {
 	return stature(u, from) + " to " + stature(u, to)
 }
 
@@ -135,47 +133,5 @@ func (u *Usual) String() string {
 	return fmt.Sprintf("%d (%d-%d)", u.Usual, u.Low, u.High)
 }
 
-func (t *text) people(r *Report) {
-	p := &r.People
-	if p.Sample == 0 {
-		return
-	}
-	t.Heading("People")
-	t.Words("  ", r.Headline.Served+" "+HandPathSentence(r))
-	if len(p.TurnedAway) > 0 {
-		t.Line("")
-		away := terminal.Table{Head: []string{"turned away by", "persons", "share", "only this", "women", "men", "stature of most"}, Right: []bool{false, true, true, true, true, true, false}}
-		for _, c := range p.TurnedAway {
-			away.Add(c.ID, fmt.Sprint(c.Count), percent(&c.Share), fmt.Sprint(c.Only), fmt.Sprint(c.Women), fmt.Sprint(c.Men), statures(r.Units, c.From, c.To)+" "+r.Units.Symbol("mm"))
-		}
-		t.Table(away)
-	}
-	if len(p.OneAxis) > 1 {
-		t.Line("")
-		one := terminal.Table{Head: []string{"if the only axis", "hand path", "95 %", "at worst", "within", "slide and swivel for 95 %"}, Right: []bool{false, true, true, true, true, false}}
-		for _, a := range p.OneAxis {
-			one.Add(fmt.Sprintf("position %d", a.Position), r.Units.Figure(a.HandPath.Median, "mm"), r.Units.Figure(a.HandPath.P95, "mm"), r.Units.Figure(a.HandPath.Worst, "mm"), percent(&a.Within),
-				r.Units.Figure(a.Slide.P95, "mm")+", "+r.Units.Figure(a.Swivel.P95, "deg"))
-		}
-		t.Table(one)
-	}
-	if chart := p.Chart(); len(chart) > 0 {
-		t.Line("")
-		table := terminal.Table{Head: []string{"stature, " + r.Units.Symbol("mm"), "persons", "fit", "seat", "handle", "axis, women", "axis, men"}, Right: []bool{false, true, true}}
-		plate := slices.ContainsFunc(chart, func(b Band) bool { return b.Foot != nil })
-		if plate {
-			table.Head = append(table.Head, "foot plate")
-		}
-		for _, b := range chart {
-			row := []string{statures(r.Units, b.From, b.To), fmt.Sprint(b.Persons), percent(&b.Coverage), b.Seat.String(), b.Handle.String(), b.AxisWomen.String(), b.AxisMen.String()}
-			if plate {
-				row = append(row, b.Foot.String())
-			}
-			table.Add(row...)
-		}
-		t.Table(table)
-	}
-}
-
 // Percent of a coverage, for the page.
-func (c *Covered) Percent() string { return strings.TrimSpace(percent(&c.Coverage)) }
+func (c *Covered) Percent() string { return strings.TrimSpace(Percent(&c.Coverage)) }

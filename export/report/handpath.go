@@ -14,24 +14,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// HandPath is where the hand goes seen from an axis, beside the handle that it
-// holds, which keeps its distance and place: what lies between them is what
-// the hand must give way.
-type HandPath struct {
-	Person string `json:"person" doc:"boundary person: of the least, the middle and the greatest stature"`
-	Here   Path   `json:"here" doc:"seen from the station's axis in the position that the person uses"`
-	Common Path   `json:"common_axis" doc:"seen from one straight common axis, with handles a fixed distance apart"`
-}
-
-// Path is a hand's path in the plane of the distance from an axis and the place
-// along it. Lists run over the angles of resistance.
-type Path struct {
-	HandleRadial float64   `json:"handle_radial" doc:"handle from the axis, mm"`
-	HandleAxial  float64   `json:"handle_axial" doc:"handle along the axis, outward, mm"`
-	Radial       []float64 `json:"radial" doc:"hand from the axis, mm"`
-	Axial        []float64 `json:"axial" doc:"hand along the axis, outward, mm"`
-}
-
 // gaps are the distances of hand and handle.
 func (p *Path) gaps() []float64 {
 	out := make([]float64, len(p.Radial))

@@ -7,24 +7,6 @@ import (
 	"armwright/solver/judge"
 )
 
-// Headline is what a report says first.
-type Headline struct {
-	Outcome string   `json:"outcome" doc:"how many requirements are met, and which are not"`
-	Served  string   `json:"served" doc:"who fits and who does not, by sex and stature, in one sentence; empty where nobody is placed"`
-	Figures []Figure `json:"figures" doc:"the figures that are told first, each that of its requirement; at most six"`
-}
-
-// Figure is the value of a requirement under a plain name.
-type Figure struct {
-	Requirement string  `json:"requirement" doc:"id of the requirement that it is the value of"`
-	Name        string  `json:"name" doc:"what it is, in plain words"`
-	Value       float64 `json:"value" doc:"as in that requirement"`
-	Limit       float64 `json:"limit" doc:"as in that requirement"`
-	Unit        string  `json:"unit" enum:"mm|deg|%|" doc:"of value and limit"`
-	Sense       string  `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
-	Met         bool    `json:"met" doc:"whether it does"`
-}
-
 // mostFigures is how many figures are told first.
 const mostFigures = 6
 
@@ -61,8 +43,8 @@ func (r *Report) Failed() []Requirement {
 	return those(r.Requirements, func(q *Requirement) bool { return !q.Met })
 }
 
-// heldBack are the requirements that are met and have no room left.
-func (r *Report) heldBack() []Requirement {
+// HeldBack are the requirements that are met and have no room left.
+func (r *Report) HeldBack() []Requirement {
 	return those(r.Requirements, func(q *Requirement) bool { return q.Met && q.Binding })
 }
 

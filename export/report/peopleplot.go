@@ -116,7 +116,7 @@ func personsPlot(r *Report) template.HTML {
 }
 
 // abridged is a label short enough for its place beside a plot.
-func abridged(label string) string { return clip(Short(label), 28) }
+func abridged(label string) string { return Clip(Short(label), 28) }
 
 func indexOf(list []Requirement, id string) int {
 	for i := range list {

@@ -63,103 +63,6 @@ type Report struct {
 	Picture template.HTML `json:"-"`
 }
 
-// Pivots are both pivots, mirror images of each other.
-type Pivots struct {
-	Left  Pivot `json:"left" doc:"left pivot, y > 0"`
-	Right Pivot `json:"right" doc:"right pivot, y < 0"`
-}
-
-// Axis is a pivot axis. The vector is of unit length and points outward.
-type Axis struct {
-	Toe    float64    `json:"toe" doc:"plan-view angle, outer end to the rear positive, deg"`
-	Cant   float64    `json:"cant" doc:"front-view angle, outer end up positive, deg"`
-	Vector [3]float64 `json:"axis" doc:"outward unit vector x, y, z"`
-}
-
-// Pivot is one pivot with its axis in the middle position, the mean of all
-// positions, for which gravity and the guide sheave are worked out.
-type Pivot struct {
-	X float64 `json:"x" doc:"mm"`
-	Y float64 `json:"y" doc:"mm"`
-	Z float64 `json:"z" doc:"mm"`
-	Axis
-	Axes []Axis `json:"axes" doc:"all positions of the axis, in order of rising toe"`
-}
-
-// Pad is the arm pad.
-type Pad struct {
-	Slope      *float64 `json:"slope" doc:"below horizontal, deg"`
-	Offset     *float64 `json:"offset" doc:"pivot axis to the pad's face, mm"`
-	EdgeHeight *float64 `json:"edge_height" doc:"upper edge of the pad's face above the floor, mm"`
-	Near       *float64 `json:"near" doc:"pivot to the lower edge along the pad, mm"`
-	Far        *float64 `json:"far" doc:"pivot to the upper edge along the pad, mm"`
-	Width      *float64 `json:"width" doc:"of one pad, mm"`
-}
-
-// Seat is the seat.
-type Seat struct {
-	Positions []float64 `json:"positions" doc:"heights of the loaded seat surface above the floor, lowest first, mm"`
-	Pitch     *float64  `json:"pitch" doc:"between positions, mm"`
-	Front     *float64  `json:"front" doc:"x of the front edge, mm"`
-	Depth     *float64  `json:"depth" doc:"mm"`
-	Width     *float64  `json:"width" doc:"mm"`
-}
-
-// Back is the back pad.
-type Back struct {
-	Angle  *float64 `json:"angle" doc:"from vertical, leaning back, deg"`
-	Foot   *float64 `json:"foot" doc:"x where its face meets the lowest seat surface, mm"`
-	Length *float64 `json:"length" doc:"along the slope, mm"`
-}
-
-// Handle is the handle of one arm.
-type Handle struct {
-	Positions  []float64 `json:"positions" doc:"distances of the grip from the axis, mm"`
-	Middle     float64   `json:"middle" doc:"axial place of the grip's middle, outward from the pivot, mm"`
-	GripLength float64   `json:"grip_length" doc:"clear length, mm"`
-	Diameter   float64   `json:"diameter" doc:"mm"`
-	ArmMass    float64   `json:"arm_mass" doc:"one arm with its handle, kg"`
-	ArmCentre  float64   `json:"arm_centre" doc:"centre of mass of the arm from the axis, mm"`
-}
-
-// Footprint is the rectangle of the feet.
-type Footprint struct {
-	Length *float64     `json:"length" doc:"front to rear, mm"`
-	Width  *float64     `json:"width" doc:"side to side, mm"`
-	Feet   [][2]float64 `json:"feet" doc:"x, y of the feet, counter-clockwise from the rear right, mm"`
-}
-
-// Stability is the balance of the station.
-type Stability struct {
-	LeastTilt  *float64        `json:"least_tilt" doc:"least tilt that tips the station, over all cases and edges, deg"`
-	Cases      []StabilityCase `json:"cases" doc:"every case"`
-	Anchored   bool            `json:"anchored" doc:"whether the brief has the feet bolted to the floor"`
-	AnchorPull *float64        `json:"anchor_pull" doc:"of each of four anchors, by the tilt alone, N; null without people"`
-	Envelope   [][2]float64    `json:"envelope" doc:"hull of the centres of mass of all loads, persons and angles, counter-clockwise, mm"`
-	Entry      []EntryCase     `json:"entry" doc:"somebody getting on, or a push"`
-}
-
-// StabilityCase is one person, or none, and one position of arms and load.
-type StabilityCase struct {
-	Case   string     `json:"case" doc:"in words"`
-	Person *string    `json:"person" doc:"null when empty"`
-	Mass   float64    `json:"mass" doc:"station and person, kg"`
-	Centre [3]float64 `json:"centre" doc:"centre of mass x, y, z, mm"`
-	Tilt   float64    `json:"tilt" doc:"least over the edges, deg"`
-	Edge   string     `json:"edge" doc:"edge it tips over"`
-	Energy float64    `json:"energy" doc:"work that tips it over that edge, N·m"`
-	Angle  float64    `json:"angle" doc:"flexion at which it tips first, deg"`
-	Lift   float64    `json:"lift" doc:"of the load at that angle, mm"`
-}
-
-// Elbow is the largest distance between the hand's path and the handle's path.
-type Elbow struct {
-	LeastHandPath  *float64   `json:"least_hand_path" doc:"of the person it suits best, mm"`
-	WorstHandPath  *float64   `json:"worst_hand_path" doc:"of the person it suits least, mm"`
-	CommonHandPath *float64   `json:"common_axis_hand_path" doc:"of the person it suits least, on one straight common axis with handles a fixed distance apart, mm"`
-	Paths          []HandPath `json:"paths" doc:"where the hands of three persons go around their handles; empty with fewer than three"`
-}
-
 // Requirement is one requirement in its own unit.
 type Requirement struct {
 	ID      string   `json:"id" doc:"name of the requirement"`
@@ -176,46 +79,6 @@ type Requirement struct {
 	Angle   *float64 `json:"angle" doc:"governing flexion, deg, null when none in particular"`
 	Case    *string  `json:"case" doc:"governing case in words, null when none in particular"`
 	Source  string   `json:"source" doc:"where the limit comes from"`
-}
-
-// Trade is what giving way in one requirement would buy.
-type Trade struct {
-	ID       string  `json:"id" doc:"requirement"`
-	Step     float64 `json:"step" doc:"by how much its limit gives way"`
-	Unit     string  `json:"unit" enum:"mm|deg|%|" doc:"of step"`
-	Worth    float64 `json:"worth" doc:"footprint length that counts as much, mm; holds for small steps"`
-	Sentence string  `json:"sentence" doc:"the same in words"`
-}
-
-// Conflict is one demand of the brief that cannot hold together with the others.
-type Conflict struct {
-	ID     string  `json:"id" doc:"of the requirement, or the path of a range or count in the brief"`
-	Proved bool    `json:"proved" doc:"whether a bound shows the conflict whatever the station; otherwise no search found a way out"`
-	Share  float64 `json:"share" doc:"its part in the conflict, of 1 in all, when all requirements give way alike"`
-	Needed bool    `json:"needed" doc:"whether it belongs to a smallest conflicting set: without it the rest of the set can hold"`
-	Excess float64 `json:"excess" doc:"by how much it fails at the best compromise"`
-	Repair float64 `json:"repair" doc:"by how much its limit must move in the cheapest way out, 0 when it need not"`
-	Unit   string  `json:"unit" enum:"mm|deg|%|" doc:"of excess and repair"`
-	Advice string  `json:"advice" doc:"what to do, in words"`
-}
-
-// Search tells how the search went.
-type Search struct {
-	Status      string       `json:"status" doc:"how it ended"`
-	Message     string       `json:"message" doc:"in words"`
-	Starts      int          `json:"starts" doc:"starting points"`
-	Agreed      int          `json:"agreed" doc:"of them that led to the same station"`
-	Iterations  int          `json:"iterations" doc:"of the optimiser"`
-	Evaluations int          `json:"evaluations" doc:"of the station"`
-	Axes        []AxesChoice `json:"axes" doc:"numbers of axis positions tried"`
-}
-
-// AxesChoice is one number of axis positions.
-type AxesChoice struct {
-	Positions int      `json:"positions" doc:"number of axis positions"`
-	HandPath  float64  `json:"hand_path" doc:"worst hand path left, mm"`
-	Worst     *float64 `json:"worst" doc:"least margin over all requirements, in differences that matter"`
-	Chosen    bool     `json:"chosen" doc:"whether the station has this many"`
 }
 
 // Part is one line of the parts list.
@@ -245,4 +108,22 @@ type File struct {
 
 	// Thumbnail is a small SVG of a sheet for the page, empty for other files.
 	Thumbnail template.HTML `json:"-"`
+}
+
+// Headline is what a report says first.
+type Headline struct {
+	Outcome string   `json:"outcome" doc:"how many requirements are met, and which are not"`
+	Served  string   `json:"served" doc:"who fits and who does not, by sex and stature, in one sentence; empty where nobody is placed"`
+	Figures []Figure `json:"figures" doc:"the figures that are told first, each that of its requirement; at most six"`
+}
+
+// Figure is the value of a requirement under a plain name.
+type Figure struct {
+	Requirement string  `json:"requirement" doc:"id of the requirement that it is the value of"`
+	Name        string  `json:"name" doc:"what it is, in plain words"`
+	Value       float64 `json:"value" doc:"as in that requirement"`
+	Limit       float64 `json:"limit" doc:"as in that requirement"`
+	Unit        string  `json:"unit" enum:"mm|deg|%|" doc:"of value and limit"`
+	Sense       string  `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
+	Met         bool    `json:"met" doc:"whether it does"`
 }

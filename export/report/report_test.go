@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"flag"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
@@ -29,6 +30,21 @@ func written(t testing.TB, kind string) *Report {
 	}
 	var r Report
 	if err := json.Unmarshal(b.Bytes(), &r); err != nil {
+		t.Fatal(err)
+	}
+	return &r
+}
+
+// infeasible is a report made by hand from a real one, with a name that has to
+// be escaped.
+func infeasible(t *testing.T) *Report {
+	t.Helper()
+	data, err := os.ReadFile("testdata/infeasible.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var r Report
+	if err := json.Unmarshal(data, &r); err != nil {
 		t.Fatal(err)
 	}
 	return &r

@@ -190,10 +190,9 @@ func (s *Builder) camArea(ratio float64, momentArm []float64) float64 {
 	var twice float64
 	for i := 1; i < len(momentArm); i++ {
 		turn := ratio * (s.Angles[i] - s.Angles[i-1])
-		twice += (sq(momentArm[i-1])+sq(momentArm[i]))/2*turn - sq(momentArm[i]-momentArm[i-1])/turn
+		a, b := momentArm[i-1], momentArm[i]
+		twice += (a*a+b*b)/2*turn - (b-a)*(b-a)/turn
 	}
-	rest := 2*math.Pi - ratio*(s.Angles[len(s.Angles)-1]-s.Angles[0])
-	return (twice + max(0, rest)*sq(slices.Min(momentArm))) / 2
+	rest, least := 2*math.Pi-ratio*(s.Angles[len(s.Angles)-1]-s.Angles[0]), slices.Min(momentArm)
+	return (twice + max(0, rest)*(least*least)) / 2
 }
-
-func sq(x float64) float64 { return x * x }

@@ -1,4 +1,4 @@
-package main
+package storage
 
 import (
 	"errors"
@@ -7,35 +7,34 @@ import (
 	"os"
 	"path/filepath"
 
-	"armwright/cmd/armwright/storage"
 	"armwright/export/draw"
 )
 
-// folder is an output folder on its way: everything is written to a temporary
-// folder beside it, which takes its place in one step. Until commit nothing
-// is to be seen; discard leaves nothing.
-type folder struct {
-	disk     storage.Disk
+// Folder is an output folder on its way: everything is written to a temporary
+// folder beside it, which takes its place in one step. Until Commit nothing
+// is to be seen; Discard leaves nothing.
+type Folder struct {
+	disk     Disk
 	name     string // as the user wrote it
 	path     string // absolute, symbolic links resolved
 	temp     string
 	existing bool
-	seen     storage.View // what an existing folder held
+	seen     View // what an existing folder held
 }
 
-// openFolder checks that the folder may be written, before any work is done.
+// OpenFolder checks that the folder may be written, before any work is done.
 // A folder that exists must be empty or hold an earlier output unchanged;
-// changed is fine by force. It must not hold an input or the working directory,
+// changed is fine by force. It must not hold any of the inputs or the working directory,
 // which the rename would pull from under somebody's feet, nor be where a disk is
 // mounted, which cannot be renamed.
-func openFolder(s *streams, path string, force bool) (*folder, error) {
-	refuse := func(hint, format string, args ...any) (*folder, error) {
-		return nil, &failure{code: exitFailed, what: "cannot write to " + path, why: fmt.Errorf(format, args...), hint: hint}
+func OpenFolder(disk Disk, inputs []string, path string, force bool) (*Folder, error) {
+	refuse := func(hint, format string, args ...any) (*Folder, error) {
+		return nil, &Fault{"cannot write to " + path, fmt.Errorf(format, args...), hint}
 	}
-	f := &folder{disk: s.disk, name: path}
+	f := &Folder{disk: disk, name: path}
 	var err error
 	if f.path, err = filepath.Abs(path); err != nil {
-		return refuse(writeHint(err), "%w", err)
+		return refuse(Advice(err), "%w", err)
 	}
 	info, err := os.Stat(f.path)
 	switch {
@@ -44,15 +43,15 @@ func openFolder(s *streams, path string, force bool) (*folder, error) {
 			return refuse("remove the link, or choose another folder", "it is a link to nothing")
 		}
 	case err != nil:
-		return refuse(writeHint(err), "%w", reason(err))
+		return refuse(Advice(err), "%w", Reason(err))
 	case !info.IsDir():
 		return refuse("name a folder", "it is a file")
 	default:
 		f.existing = true
 		if f.path, err = filepath.EvalSymlinks(f.path); err != nil {
-			return refuse(writeHint(err), "%w", reason(err))
+			return refuse(Advice(err), "%w", Reason(err))
 		}
-		for _, input := range s.inputs {
+		for _, input := range inputs {
 			if within(info, input) {
 				return refuse("choose a folder beside it", "it holds %s", input)
 			}
@@ -60,15 +59,15 @@ func openFolder(s *streams, path string, force bool) (*folder, error) {
 		if within(info, ".") {
 			return refuse("name a new folder inside it", "it holds the working directory")
 		}
-		if storage.Mounted(f.path) {
+		if Mounted(f.path) {
 			return refuse("name a new folder inside it", "a disk is mounted there")
 		}
-		switch f.seen, err = storage.Inspect(f.path); {
+		switch f.seen, err = Inspect(f.path); {
 		case err != nil:
-			return refuse(writeHint(err), "%w", reason(err))
-		case f.seen.State == storage.Foreign:
+			return refuse(Advice(err), "%w", Reason(err))
+		case f.seen.State == Foreign:
 			return refuse("choose another folder, or an empty one", "it is not empty, and not an earlier output of armwright")
-		case f.seen.State == storage.Changed && !force:
+		case f.seen.State == Changed && !force:
 			return refuse("move what you want to keep, or replace it all with --force", "%s was changed or added after armwright wrote the folder", f.seen.Name)
 		}
 	}
@@ -81,12 +80,12 @@ func openFolder(s *streams, path string, force bool) (*folder, error) {
 		} else if err == nil {
 			return refuse("name a folder", "%s is a file", near)
 		} else if !errors.Is(err, fs.ErrNotExist) || near == filepath.Dir(near) {
-			return refuse(writeHint(err), "%w", reason(err))
+			return refuse(Advice(err), "%w", Reason(err))
 		}
 		near = filepath.Dir(near)
 	}
-	if f.temp, err = s.disk.MkdirTemp(near, storage.TempPattern); err != nil {
-		return refuse(writeHint(err), "%w", reason(err))
+	if f.temp, err = disk.MkdirTemp(near, TempPattern); err != nil {
+		return refuse(Advice(err), "%w", Reason(err))
 	}
 	return f, nil
 }
@@ -112,19 +111,19 @@ func within(folder os.FileInfo, path string) bool {
 	}
 }
 
-// next is where the output stands until commit. It is made anew so that it
+// next is where the output stands until Commit. It is made anew so that it
 // has ordinary permissions, which a temporary folder has not.
-func (f *folder) next() string { return filepath.Join(f.temp, "new") }
+func (f *Folder) next() string { return filepath.Join(f.temp, "new") }
 
-// write writes files and, last, the manifest of them.
-func (f *folder) write(files []draw.File) error {
+// Write writes files and, last, the manifest of them.
+func (f *Folder) Write(files []draw.File) error {
 	var written []string
-	for _, file := range append(files, storage.Manifest(files)) {
+	for _, file := range append(files, Manifest(files)) {
 		path := filepath.Join(f.next(), filepath.FromSlash(file.Path))
 		if err := f.disk.MkdirAll(filepath.Dir(path)); err != nil {
 			return f.failed(err)
 		}
-		if err := storage.WriteFile(f.disk, path, file.Data); err != nil {
+		if err := WriteFile(f.disk, path, file.Data); err != nil {
 			return f.failed(err)
 		}
 		written = append(written, path)
@@ -135,12 +134,12 @@ func (f *folder) write(files []draw.File) error {
 	return nil
 }
 
-// commit puts the output in its place. Where the file system can exchange two
+// Commit puts the output in its place. Where the file system can exchange two
 // folders in one step, whoever looks, and whatever ends the process, finds the
 // old output or the new; elsewhere there is a moment with neither, and a
-// process killed in it leaves the old one under storage.TempPattern.
-func (f *folder) commit() error {
-	defer f.discard()
+// process killed in it leaves the old one under TempPattern.
+func (f *Folder) Commit() error {
+	defer f.Discard()
 	if !f.existing {
 		made, err := f.makeParents(filepath.Dir(f.path))
 		if err == nil {
@@ -170,22 +169,22 @@ func (f *folder) commit() error {
 	return nil
 }
 
-// errTouched says that somebody else worked in the folder meanwhile.
-var errTouched = errors.New("its files were changed while armwright was at work; they are as they were left")
+// ErrTouched says that somebody else worked in the folder meanwhile.
+var ErrTouched = errors.New("its files were changed while armwright was at work; they are as they were left")
 
 // same says whether the existing folder's files, now in the folder at path, are
 // those that were there when the run began.
-func (f *folder) same(path string) error {
-	now, err := storage.Inspect(path)
+func (f *Folder) same(path string) error {
+	now, err := Inspect(path)
 	if err == nil && now != f.seen {
-		err = errTouched
+		err = ErrTouched
 	}
 	return err
 }
 
 // exchange puts the output in the place of an earlier one in one step. What came
 // into the earlier one at the last moment is not thrown away: it is put back.
-func (f *folder) exchange() error {
+func (f *Folder) exchange() error {
 	if err := f.disk.Swap(f.next(), f.path); err != nil {
 		return err
 	}
@@ -195,13 +194,13 @@ func (f *folder) exchange() error {
 	}
 	if back := f.disk.Swap(f.next(), f.path); back != nil {
 		defer func() { f.temp = "" }() // it holds the only copy of the earlier output
-		return fmt.Errorf("%w; the earlier output is in %s", reason(err), f.next())
+		return fmt.Errorf("%w; the earlier output is in %s", Reason(err), f.next())
 	}
 	return err
 }
 
 // replace puts the output in the place of an earlier one in two steps.
-func (f *folder) replace() error {
+func (f *Folder) replace() error {
 	old := filepath.Join(f.temp, "old")
 	if err := f.disk.Rename(f.path, old); err != nil {
 		return err
@@ -215,14 +214,14 @@ func (f *folder) replace() error {
 	}
 	if back := f.disk.Rename(old, f.path); back != nil {
 		f.temp = "" // it holds the only copy of the earlier output
-		return fmt.Errorf("%w; the earlier output is in %s", reason(err), old)
+		return fmt.Errorf("%w; the earlier output is in %s", Reason(err), old)
 	}
 	return err
 }
 
 // makeParents makes a folder with its parents and returns those that were
 // missing, innermost first.
-func (f *folder) makeParents(path string) (made []string, err error) {
+func (f *Folder) makeParents(path string) (made []string, err error) {
 	for p := path; ; p = filepath.Dir(p) {
 		if _, err := os.Stat(p); err == nil || p == filepath.Dir(p) {
 			break
@@ -232,13 +231,13 @@ func (f *folder) makeParents(path string) (made []string, err error) {
 	return made, f.disk.MkdirAll(path)
 }
 
-// discard removes what is temporary.
-func (f *folder) discard() {
+// Discard removes what is temporary.
+func (f *Folder) Discard() {
 	if f.temp != "" {
 		_ = f.disk.RemoveAll(f.temp)
 	}
 }
 
-func (f *folder) failed(err error) error {
-	return &failure{code: exitFailed, what: "cannot write to " + f.name, why: reason(err), hint: writeHint(err)}
+func (f *Folder) failed(err error) error {
+	return Unwritable(f.name, err)
 }

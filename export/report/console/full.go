@@ -1,15 +1,19 @@
-package report
+package console
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
+	"armwright/export/report"
 	"armwright/export/terminal"
+	"armwright/specs"
 )
 
 // full writes everything: requirements, drive, axis positions, balance, people,
 // conflicts, choices, trades, notes, notice.
-func (t *text) full(r *Report) {
+func (t *text) full(r *report.Report) {
 	t.verdict(r)
 	t.Words("", r.Summary)
 	if r.NoStation == nil {
@@ -28,7 +32,7 @@ func (t *text) full(r *Report) {
 	t.Paragraph(r.Notice)
 }
 
-func (t *text) requirements(r *Report) {
+func (t *text) requirements(r *report.Report) {
 	t.Heading("Requirements")
 	table := terminal.Table{Head: []string{"", "", "value", "limit", "margin", "governed by"}, Right: []bool{false, false, true, true, true, false}}
 	var named []string
@@ -40,39 +44,39 @@ func (t *text) requirements(r *Report) {
 		if q.Person != nil {
 			named = append(named, *q.Person)
 		}
-		table.Add(t.In(colour, Status(q)), q.ID, r.Units.Figure(q.Value, q.Unit), limitOf(r, q.Sense, q.Limit, q.Unit),
-			r.Units.Figure(q.Margin, q.Unit), Governing(q))
+		table.Add(t.In(colour, report.Status(q)), q.ID, r.Units.Figure(q.Value, q.Unit), limitOf(r, q.Sense, q.Limit, q.Unit),
+			r.Units.Figure(q.Margin, q.Unit), report.Governing(q))
 	}
 	t.Table(table)
 	for _, p := range r.Protection {
 		named = append(named, p.Person)
 	}
-	if key := Key(named); len(key) > 0 {
+	if key := report.Key(named); len(key) > 0 {
 		t.Words("  ", "Boundary persons: "+strings.Join(key, "; ")+".")
 	}
 }
 
 // limitOf writes a limit with its sense.
-func limitOf(r *Report, sense string, limit float64, unit string) string {
+func limitOf(r *report.Report, sense string, limit float64, unit string) string {
 	if sense == "at least" {
 		return ">= " + r.Units.Figure(limit, unit)
 	}
 	return "<= " + r.Units.Figure(limit, unit)
 }
 
-func (t *text) drive(r *Report) {
+func (t *text) drive(r *report.Report) {
 	d := &r.Resistance
 	t.Heading("Resistance")
-	t.Words("  ", DriveSentence(r))
+	t.Words("  ", report.DriveSentence(r))
 	loads := terminal.Table{Head: []string{"load", "mass", "rms", "largest", "at", "hardest at", "peak up", "peak down", "inertia"},
 		Right: []bool{false, true, true, true, true, true, true, true, true}}
 	for _, l := range d.Loads {
-		loads.Add(l.Load, r.Units.Figure(l.Mass, "kg"), percent(&l.RMS), percent(&l.MaxError),
+		loads.Add(l.Load, r.Units.Figure(l.Mass, "kg"), report.Percent(&l.RMS), report.Percent(&l.MaxError),
 			r.Units.Figure(l.WorstAngle, "deg"), r.Units.Figure(l.HardestAngle, "deg"),
 			greatest(r.Units, l.Lifting), greatest(r.Units, l.Lowering), greatest(r.Units, magnitudes(l.Inertia)))
 	}
 	t.Table(loads)
-	for _, s := range EffortSentences(r) {
+	for _, s := range report.EffortSentences(r) {
 		t.Words("  ", s)
 	}
 	if len(d.Ratios) == 0 {
@@ -82,13 +86,13 @@ func (t *text) drive(r *Report) {
 	ratios := terminal.Table{Head: []string{"", "ratio", "teeth", "eccentric", "rms", "largest", "worst load", "radius", "wrap", "size", "parts"},
 		Right: []bool{false, true, true, true, true, true, true, true, true, true, true}}
 	for _, c := range d.Ratios {
-		ratios.Add(chosen(c.Chosen), fmt.Sprintf("%.3f", c.Ratio), Teeth(c), optional(r.Units, c.Eccentric, "kg"),
-			percent(c.RMS), percent(c.MaxError), percent(c.WorstRMS), optional(r.Units, c.LeastRadius, "mm"), optional(r.Units, c.WrapAngle, "deg"), optional(r.Units, c.Size, "mm"), fmt.Sprint(c.Parts))
+		ratios.Add(chosen(c.Chosen), fmt.Sprintf("%.3f", c.Ratio), report.Teeth(c), report.Optional(r.Units, c.Eccentric, "kg"),
+			report.Percent(c.RMS), report.Percent(c.MaxError), report.Percent(c.WorstRMS), report.Optional(r.Units, c.LeastRadius, "mm"), report.Optional(r.Units, c.WrapAngle, "deg"), report.Optional(r.Units, c.Size, "mm"), fmt.Sprint(c.Parts))
 	}
 	t.Table(ratios)
 }
 
-func (t *text) axes(r *Report) {
+func (t *text) axes(r *report.Report) {
 	t.Heading("Pivot axes")
 	axes := terminal.Table{Head: []string{"position", "toe", "cant"}, Right: []bool{false, true, true}}
 	for i, a := range r.Pivots.Right.Axes {
@@ -101,12 +105,12 @@ func (t *text) axes(r *Report) {
 	t.Line("")
 	tried := terminal.Table{Head: []string{"", "positions", "worst hand path", "least scaled margin"}, Right: []bool{false, true, true, true}}
 	for _, a := range r.Search.Axes {
-		tried.Add(chosen(a.Chosen), fmt.Sprint(a.Positions), r.Units.Figure(a.HandPath, "mm"), optional(r.Units, a.Worst, ""))
+		tried.Add(chosen(a.Chosen), fmt.Sprint(a.Positions), r.Units.Figure(a.HandPath, "mm"), report.Optional(r.Units, a.Worst, ""))
 	}
 	t.Table(tried)
 }
 
-func (t *text) trades(r *Report) {
+func (t *text) trades(r *report.Report) {
 	if len(r.Trades) == 0 {
 		return
 	}
@@ -116,7 +120,7 @@ func (t *text) trades(r *Report) {
 	}
 }
 
-func (t *text) conflict(r *Report) {
+func (t *text) conflict(r *report.Report) {
 	if len(r.Conflict) == 0 {
 		return
 	}
@@ -142,4 +146,27 @@ func (t *text) conflict(r *Report) {
 	for _, way := range r.Repairs {
 		t.Words("    ", way.Sentence)
 	}
+}
+
+// greatest writes the largest torque of a list.
+func greatest(u specs.Units, list []float64) string {
+	if len(list) == 0 {
+		return "-"
+	}
+	return u.Figure(slices.Max(list), "N·m")
+}
+
+func chosen(yes bool) string {
+	if yes {
+		return "->"
+	}
+	return ""
+}
+
+func magnitudes(list []float64) []float64 {
+	out := make([]float64, len(list))
+	for i, v := range list {
+		out[i] = math.Abs(v)
+	}
+	return out
 }

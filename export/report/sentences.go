@@ -2,48 +2,12 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
-	"armwright/export/terminal"
 	"armwright/specs"
 )
-
-// TextOptions steer Text. The zero value is plain text of [terminal.Usual] width that
-// says the main thing.
-type TextOptions struct {
-	Colour bool // ANSI colours; words and signs stay the same
-	Width  int  // of the terminal, characters, see [terminal.Width]; 0 where nobody knows
-	Full   bool // all that there is to tell, instead of what to know first
-}
-
-// Text writes a report for a terminal: in at most [ShortLines] lines what to know
-// first, or everything.
-func Text(w io.Writer, r *Report, o TextOptions) error {
-	t := &text{terminal.Text{Colour: o.Colour, Columns: o.Width}}
-	if o.Full {
-		t.full(r)
-	} else {
-		t.short(r)
-	}
-	_, err := t.WriteTo(w)
-	return err
-}
-
-// text is a report being laid out for a terminal.
-type text struct{ terminal.Text }
-
-// verdict writes the station's name with its verdict.
-func (t *text) verdict(r *Report) {
-	colour := terminal.Red
-	if r.Verdict == "met" {
-		colour = terminal.Green
-	}
-	t.Words("", t.In(terminal.Bold, r.Name)+": "+t.In(colour, VerdictWord(r.Verdict)))
-}
 
 // VerdictWord is the verdict as people read it.
 func VerdictWord(verdict string) string {
@@ -78,7 +42,8 @@ func Governing(q Requirement) string {
 	return strings.Join(parts, ", ")
 }
 
-func clip(s string, most int) string {
+// Clip cuts a text to so many characters.
+func Clip(s string, most int) string {
 	r := []rune(s)
 	if len(r) <= most {
 		return s
@@ -86,30 +51,21 @@ func clip(s string, most int) string {
 	return string(r[:most-3]) + "..."
 }
 
-// optional writes a value that may not apply.
-func optional(u specs.Units, x *float64, unit string) string {
+// Optional writes a value that may not apply.
+func Optional(u specs.Units, x *float64, unit string) string {
 	if x == nil {
 		return "-"
 	}
 	return u.Figure(*x, unit)
 }
 
-func percent(x *float64) string {
+// Percent writes a share.
+func Percent(x *float64) string {
 	if x == nil {
 		return "-"
 	}
 	return specs.Metric.Figure(100**x, "%")
 }
-
-// greatest writes the largest torque of a list.
-func greatest(u specs.Units, list []float64) string {
-	if len(list) == 0 {
-		return "-"
-	}
-	return u.Figure(slices.Max(list), "N·m")
-}
-
-func magnitudes(list []float64) []float64 { return each(list, math.Abs) }
 
 // EffortSentences tell friction, cadence, work, and who the loads are for.
 func EffortSentences(r *Report) []string {
@@ -124,7 +80,7 @@ func EffortSentences(r *Report) []string {
 	}
 	if e := d.Energy; e.Stack != nil {
 		list = append(list, fmt.Sprintf("The stack rises %s: work on it %s, work of the torque measured on the outline %s.",
-			optional(r.Units, e.StackTravel, "mm"), optional(r.Units, e.Stack, "J"), optional(r.Units, e.Torque, "J")))
+			Optional(r.Units, e.StackTravel, "mm"), Optional(r.Units, e.Stack, "J"), Optional(r.Units, e.Torque, "J")))
 	}
 	for _, l := range d.Levels {
 		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
@@ -135,7 +91,7 @@ func EffortSentences(r *Report) []string {
 			r.Units.Figure(*h.KeyWidth, "mm"), r.Units.Figure(*h.KeyHeight, "mm"), r.Units.Size(*h.Pressure, "N/mm²"), r.Units.Figure(h.Torque, "N·m")))
 	} else if h != nil && h.ClampScrew != nil {
 		list = append(list, fmt.Sprintf("The cam is clamped by a split hub: one screw M%.0f holds %s by friction; the heaviest load asks for %s.",
-			*h.ClampScrew, optional(r.Units, h.Holding, "N·m"), r.Units.Figure(h.Torque, "N·m")))
+			*h.ClampScrew, Optional(r.Units, h.Holding, "N·m"), r.Units.Figure(h.Torque, "N·m")))
 	}
 	if v := d.Route; v != nil {
 		swivel, fleet := 0.0, v.CamFleet
@@ -156,13 +112,6 @@ func EffortSentences(r *Report) []string {
 	return list
 }
 
-func chosen(yes bool) string {
-	if yes {
-		return "->"
-	}
-	return ""
-}
-
 // Teeth tells the pulleys of a drive ratio.
 func Teeth(c Ratio) string {
 	if c.ArmTeeth == 0 {
@@ -177,32 +126,32 @@ func DriveSentence(r *Report) string {
 	s := fmt.Sprintf("Plate-loaded lever, %s of plates per arm at the middle load", r.Units.Figure(d.LoadMass, "kg"))
 	if d.Drive == "cam" {
 		s = fmt.Sprintf("Cam turning %s times as fast as the arm, cable %s, %s on the stack at the middle load",
-			strconv.FormatFloat(*d.Cam.Ratio, 'f', -1, 64), optional(r.Units, d.Cam.CableDiameter, "mm"), r.Units.Figure(d.LoadMass, "kg"))
-		s += fmt.Sprintf("; cable tension %s, take-up %s", optional(r.Units, d.Cam.CableTension, "N"), optional(r.Units, d.Cam.TakeUp, "mm"))
+			strconv.FormatFloat(*d.Cam.Ratio, 'f', -1, 64), Optional(r.Units, d.Cam.CableDiameter, "mm"), r.Units.Figure(d.LoadMass, "kg"))
+		s += fmt.Sprintf("; cable tension %s, take-up %s", Optional(r.Units, d.Cam.CableTension, "N"), Optional(r.Units, d.Cam.TakeUp, "mm"))
 	} else if d.Lever.Radius != nil {
-		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", optional(r.Units, d.Lever.Radius, "mm"), optional(r.Units, d.Lever.Phase, "deg"))
+		s += fmt.Sprintf(" at %s, lever %s from forward horizontal at straight elbow", Optional(r.Units, d.Lever.Radius, "mm"), Optional(r.Units, d.Lever.Phase, "deg"))
 	}
 	if v := d.Linkage; v.Input != nil {
 		s += fmt.Sprintf(" behind a %s four-bar linkage: bars %s, %s, %s on shafts %s apart, plates at %s; transmission angle at least %s, where the best single lever would leave %s rms",
-			*v.Assembly, optional(r.Units, v.Input, "mm"), optional(r.Units, v.Coupler, "mm"), optional(r.Units, v.Output, "mm"), optional(r.Units, v.Ground, "mm"), optional(r.Units, v.Radius, "mm"),
-			optional(r.Units, v.Transmission, "deg"), percent(v.LeverRMS))
+			*v.Assembly, Optional(r.Units, v.Input, "mm"), Optional(r.Units, v.Coupler, "mm"), Optional(r.Units, v.Output, "mm"), Optional(r.Units, v.Ground, "mm"), Optional(r.Units, v.Radius, "mm"),
+			Optional(r.Units, v.Transmission, "deg"), Percent(v.LeverRMS))
 	}
 	if c := d.Cam; c.Transmission != nil {
 		s += fmt.Sprintf("; %s of %d pitches on %d and %d teeth", *c.Transmission, *c.Pitches, *c.ArmTeeth, *c.DrivenTeeth)
 		if c.BeltWidth != nil {
-			s += fmt.Sprintf(", %s wide", optional(r.Units, c.BeltWidth, "mm"))
+			s += fmt.Sprintf(", %s wide", Optional(r.Units, c.BeltWidth, "mm"))
 		}
 		if c.Pull != nil {
-			s += fmt.Sprintf(", pulled with %s at the heaviest load and good for %.1f times that by its %s (screening; %.1f wanted)", optional(r.Units, c.Pull, "N"), *c.PullFactor, *c.PullBasis, *c.PullWanted)
+			s += fmt.Sprintf(", pulled with %s at the heaviest load and good for %.1f times that by its %s (screening; %.1f wanted)", Optional(r.Units, c.Pull, "N"), *c.PullFactor, *c.PullBasis, *c.PullWanted)
 		}
 	}
 	if e := d.Eccentric; e.Mass != nil {
-		s += fmt.Sprintf("; eccentric weight %s at %s, %s above forward at straight elbow", optional(r.Units, e.Mass, "kg"), optional(r.Units, e.Radius, "mm"), optional(r.Units, e.Phase, "deg"))
+		s += fmt.Sprintf("; eccentric weight %s at %s, %s above forward at straight elbow", Optional(r.Units, e.Mass, "kg"), Optional(r.Units, e.Radius, "mm"), Optional(r.Units, e.Phase, "deg"))
 	}
 	if d.Counter.Mass != nil {
-		s += fmt.Sprintf("; counterweight %s at %s", optional(r.Units, d.Counter.Mass, "kg"), optional(r.Units, d.Counter.Radius, "mm"))
+		s += fmt.Sprintf("; counterweight %s at %s", Optional(r.Units, d.Counter.Mass, "kg"), Optional(r.Units, d.Counter.Radius, "mm"))
 		if p := d.Counter.Phase; p != nil && *p != 0 {
-			s += fmt.Sprintf(", %s ahead of opposite the arm", optional(r.Units, p, "deg"))
+			s += fmt.Sprintf(", %s ahead of opposite the arm", Optional(r.Units, p, "deg"))
 		}
 	}
 	return s + "."

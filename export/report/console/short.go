@@ -1,21 +1,22 @@
-package report
+package console
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"armwright/export/report"
 	"armwright/export/terminal"
 	"armwright/solver/fit"
 )
 
-// ShortLines is the most lines that Text writes unless it is asked for everything.
+// ShortLines is the most lines that Write writes unless it is asked for everything.
 const ShortLines = 24
 
 // short writes what to know first: the verdict, who is served, the leading figures,
 // what fails or lies beyond a limit, what is at its limit and where the rest is. The
 // lists give way where there is no room for all of them.
-func (t *text) short(r *Report) {
+func (t *text) short(r *report.Report) {
 	t.verdict(r)
 	t.Words("", strings.TrimSpace(r.Headline.Outcome+" "+r.Headline.Served))
 	part := func() *text { return &text{terminal.Text{Colour: t.Colour, Columns: t.Columns}} }
@@ -26,7 +27,7 @@ func (t *text) short(r *Report) {
 	rest.Words("", r.Notice)
 	room := ShortLines - t.Count() - figures.Count() - rest.Count()
 	lists := []list{{"Not met", notMet(r)}, {"What would mend it", ways(r)}, {"Beyond a limit of protection", beyond(r)}, {"", notes(r)}}
-	if slices.ContainsFunc(r.Headline.Figures, func(f Figure) bool { return !f.Met }) {
+	if slices.ContainsFunc(r.Headline.Figures, func(f report.Figure) bool { return !f.Met }) {
 		lists[0].heading = "Also not met"
 	}
 	least := 0 // what the lists take that are still to come
@@ -75,7 +76,7 @@ func (t *text) layout(l list, room int) (out []string) {
 		lines := terminal.Wrap(e, t.Width()-len(indent)-2)
 		if len(lines) > mostLines {
 			lines = lines[:mostLines]
-			lines[mostLines-1] = clip(lines[mostLines-1]+" ...", t.Width()-len(indent)-2)
+			lines[mostLines-1] = report.Clip(lines[mostLines-1]+" ...", t.Width()-len(indent)-2)
 		}
 		need := len(lines)
 		if i < len(l.entries)-1 {
@@ -95,7 +96,7 @@ func (t *text) layout(l list, room int) (out []string) {
 }
 
 // figures writes the leading figures.
-func (t *text) figures(r *Report) {
+func (t *text) figures(r *report.Report) {
 	if r.NoStation != nil {
 		return
 	}
@@ -111,9 +112,9 @@ func (t *text) figures(r *Report) {
 }
 
 // heldBack names the requirements that have no room left.
-func (t *text) heldBack(r *Report) {
+func (t *text) heldBack(r *report.Report) {
 	var list []string
-	for _, q := range r.heldBack() {
+	for _, q := range r.HeldBack() {
 		list = append(list, q.ID)
 	}
 	if len(list) > 0 {
@@ -122,23 +123,23 @@ func (t *text) heldBack(r *Report) {
 }
 
 // picked tells what was chosen of what the brief leaves to the tool.
-func picked(r *Report) []string {
+func picked(r *report.Report) []string {
 	for _, c := range r.Choices {
 		if c.Fate == string(fit.Chosen) {
-			return []string{"chosen for " + picking(r.Choices) + ": " + c.Picks()}
+			return []string{"chosen for " + report.Picking(r.Choices) + ": " + c.Picks()}
 		}
 	}
 	return nil
 }
 
 // notMet tells what fails beside the leading figures.
-func notMet(r *Report) []string {
+func notMet(r *report.Report) []string {
 	var list []string
 	if r.NoStation != nil {
 		return nil
 	}
 	for _, q := range r.Failed() {
-		if slices.ContainsFunc(r.Headline.Figures, func(f Figure) bool { return f.Requirement == q.ID }) {
+		if slices.ContainsFunc(r.Headline.Figures, func(f report.Figure) bool { return f.Requirement == q.ID }) {
 			continue
 		}
 		value, limit := r.Units.Figure(q.Value, q.Unit), r.Units.Figure(q.Limit, q.Unit)
@@ -146,7 +147,7 @@ func notMet(r *Report) []string {
 		if value == limit {
 			s += ", missed by " + r.Units.Figure(-q.Margin, q.Unit)
 		}
-		if who := Governing(q); who != "" {
+		if who := report.Governing(q); who != "" {
 			s += " (" + who + ")"
 		}
 		list = append(list, s)
@@ -155,7 +156,7 @@ func notMet(r *Report) []string {
 }
 
 // notes are what was chosen, and what the solver has to say.
-func notes(r *Report) []string {
+func notes(r *report.Report) []string {
 	list := picked(r)
 	for _, n := range r.Notes {
 		list = append(list, "note: "+n)
@@ -164,17 +165,17 @@ func notes(r *Report) []string {
 }
 
 // beyond tells what lies beyond a limit that protects joints.
-func beyond(r *Report) []string {
+func beyond(r *report.Report) []string {
 	var list []string
 	for _, p := range r.Beyond() {
-		list = append(list, fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, r.Units.Figure(p.Value, p.Unit), p.Sense, r.Units.Figure(p.Limit, p.Unit), Short(p.Person)))
+		list = append(list, fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, r.Units.Figure(p.Value, p.Unit), p.Sense, r.Units.Figure(p.Limit, p.Unit), report.Short(p.Person)))
 	}
 	return list
 }
 
 // ways are the ways out of a conflict: changes of the brief that a search has shown to
 // mend it, or else what to do about each demand that must give way.
-func ways(r *Report) []string {
+func ways(r *report.Report) []string {
 	var list []string
 	for _, w := range r.Repairs {
 		list = append(list, w.Sentence)

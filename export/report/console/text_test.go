@@ -1,42 +1,47 @@
-package report
+package console
 
 import (
 	"bytes"
 	"encoding/json"
+	"flag"
 	"os"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
+	"armwright/export/report"
+	"armwright/export/stationtest"
 	"armwright/export/terminal"
 )
 
+var update = flag.Bool("update", false, "write the golden files anew")
+
 // infeasible is a report made by hand from a real one, with a name that has to
 // be escaped.
-func infeasible(t *testing.T) *Report {
+func infeasible(t *testing.T) *report.Report {
 	t.Helper()
-	data, err := os.ReadFile("testdata/infeasible.json")
+	data, err := os.ReadFile("../testdata/infeasible.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var r Report
+	var r report.Report
 	if err := json.Unmarshal(data, &r); err != nil {
 		t.Fatal(err)
 	}
 	return &r
 }
 
-func printed(t *testing.T, r *Report, o TextOptions) string {
+func printed(t *testing.T, r *report.Report, o Options) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Text(&b, r, o); err != nil {
+	if err := Write(&b, r, o); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
 }
 
-func TestTextGolden(t *testing.T) {
-	for name, o := range map[string]TextOptions{"infeasible": {}, "infeasible-full": {Full: true}, "infeasible-60": {Width: 60}} {
+func TestGolden(t *testing.T) {
+	for name, o := range map[string]Options{"infeasible": {}, "infeasible-full": {Full: true}, "infeasible-60": {Width: 60}} {
 		golden := "testdata/" + name + ".txt"
 		got := printed(t, infeasible(t), o)
 		if *update {
@@ -56,15 +61,15 @@ func TestTextGolden(t *testing.T) {
 
 // The short form keeps to its lines and both to the terminal, on any width, with the
 // verdict first and the notice last.
-func TestTextFitsTheTerminal(t *testing.T) {
-	reports := []*Report{infeasible(t)}
-	for _, kind := range kinds {
-		reports = append(reports, written(t, kind))
+func TestFitsTheTerminal(t *testing.T) {
+	reports := []*report.Report{infeasible(t)}
+	for _, kind := range []string{"arm-pad-station", "reclined-levers", "cam-study"} {
+		reports = append(reports, report.New(stationtest.Result(t, kind), "armwright test", nil))
 	}
 	for _, r := range reports {
 		for _, columns := range []int{0, 20, 60, 73, 80, 120, 200, 500} {
 			for _, full := range []bool{false, true} {
-				got := printed(t, r, TextOptions{Width: columns, Full: full})
+				got := printed(t, r, Options{Width: columns, Full: full})
 				for line := range strings.Lines(got) {
 					if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > terminal.Width(columns) {
 						t.Errorf("%s: %d characters of %d: %s", r.Name, n, columns, line)
@@ -77,7 +82,7 @@ func TestTextFitsTheTerminal(t *testing.T) {
 					t.Errorf("%s: %d lines in %d columns:\n%s", r.Name, n, columns, got)
 				}
 				first, _, _ := strings.Cut(got, "\n")
-				if !strings.HasSuffix(first, ": "+VerdictWord(r.Verdict)) {
+				if !strings.HasSuffix(first, ": "+report.VerdictWord(r.Verdict)) {
 					t.Errorf("the first line is %q", first)
 				}
 				level := strings.Join(strings.Fields(got), " ")
@@ -103,16 +108,16 @@ func TestTextFitsTheTerminal(t *testing.T) {
 }
 
 // Colour adds nothing but colour.
-func TestTextColour(t *testing.T) {
+func TestColour(t *testing.T) {
 	r := infeasible(t)
-	coloured := printed(t, r, TextOptions{Colour: true, Full: true})
+	coloured := printed(t, r, Options{Colour: true, Full: true})
 	for _, code := range []string{terminal.Bold, terminal.Green, terminal.Red, terminal.Plain} {
 		if !strings.Contains(coloured, code) {
 			t.Errorf("no %q", code)
 		}
 		coloured = strings.ReplaceAll(coloured, code, "")
 	}
-	if coloured != printed(t, r, TextOptions{Full: true}) {
+	if coloured != printed(t, r, Options{Full: true}) {
 		t.Error("the words differ with colour")
 	}
 }
