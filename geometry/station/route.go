@@ -61,7 +61,7 @@ func (b *builder) routeNeeds(r *cable.Route) {
 	side, post := forkSide(c), -b.postY
 	out := -r.Hang.Y
 	b.need("guide-wrap", c.Radius*(r.Wrap-leastWrap))
-	b.need("guide-outboard", out-hangOut(v)-(post+v.Arm.Width/2))
+	b.need("guide-outboard", out-hangOut(v)-(post+v.Member.Width/2))
 	b.need("run-clear", out-side-sheaveGap/2-(post+v.Member.Width/2))
 	ends := []float64{r.Hang.X, v.Base.Tower}
 	reach := c.Radius + forkWide/2 + sheaveGap
@@ -91,7 +91,7 @@ const leastStub = 8.0 // mm, for the weld
 // guidePlate are the ends along x of the plate on the rail under the guide sheave's
 // post and the sheave below, for a cable that leads ahead (1) or to the rear (-1).
 func guidePlate(v *Values, x, ahead float64) (low, high float64) {
-	near, far := v.Arm.Height/2+plateLedge, v.Tower.Cable.Radius+forkWide/2+plateLedge
+	near, far := v.Member.Height/2+plateLedge, v.Tower.Cable.Radius+forkWide/2+plateLedge
 	if ahead > 0 {
 		return x - near, x + far
 	}

@@ -245,16 +245,17 @@ func (b *builder) guideSheave(s *cable.Sheave, base assembly.Both) {
 	b.join(assembly.Fit, collar, stem, at(z+hangLong+hangCollar/2), assembly.Detail{Diameter: hangStem, Thread: 6})
 	b.join(assembly.Rest, collar, sleeve, at(z+hangLong), assembly.Detail{})
 
-	// Post and stub.
+	// Post and stub: the post is bent and twisted by the cable far above its foot, as the frame is.
+	column := &v.Member
 	foot, top := b.baseTop+sheaveFoot, mid.Z+tube.Height/2
 	place := func(z float64) r3.Vec { return r3.Vec{X: r.Hang.X, Y: b.postY, Z: z} }
 	post := b.Pair(assembly.Part{
-		ID: "guide-post", Title: "Guide sheave's post", Stock: tubeStock(tube, top-foot),
-		Solid: solid.Straight(b.section(tube), top-foot), Place: solid.Along(place(foot), place(top), r3.Vec{X: 1}), Group: b.frame, Density: steelDensity,
+		ID: "guide-post", Title: "Guide sheave's post", Stock: tubeStock(column, top-foot),
+		Solid: solid.Straight(b.section(column), top-foot), Place: solid.Along(place(foot), place(top), r3.Vec{X: 1}), Group: b.frame, Density: steelDensity,
 	})
-	b.join(assembly.Weld, post, base, place(foot), b.tubeWeld(tube))
+	b.join(assembly.Weld, post, base, place(foot), b.tubeWeld(column))
 	from3 := place(mid.Z)
-	from3.Y -= tube.Width / 2
+	from3.Y -= column.Width / 2
 	gap := from3.Y - (r.Hang.Y + tube.Width/2)
 	length := max(gap, leastStub)
 	stub := b.Pair(assembly.Part{

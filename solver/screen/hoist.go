@@ -112,9 +112,9 @@ func (s *Screen) guide(r *rig, pull float64, out *screening) {
 		b := load.section(stem, rise, along)
 		out.value[guideStemBent] = max(out.value[guideStemBent], loadFactor*b.round(p.Stock.Size[0], p.Stock.Size[1])/yield)
 		b = load.section(post, rise, along)
-		out.value[guidePostFoot] = max(out.value[guidePostFoot], loadFactor*b.tube(&s.Arm)/yield)
+		out.value[guidePostFoot] = max(out.value[guidePostFoot], loadFactor*b.tube(&s.Member)/yield)
 		weld := r.weld(aGuidePost, aRailFoot)
 		out.size[guidePostWeld] = weld.Throat
-		out.value[guidePostWeld] = max(out.value[guidePostWeld], s.welded(loadFactor*b.ring(s.Arm.H, s.Arm.B), weld.Throat))
+		out.value[guidePostWeld] = max(out.value[guidePostWeld], s.welded(loadFactor*b.ring(s.Member.H, s.Member.B), weld.Throat))
 	}
 }
