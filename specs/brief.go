@@ -56,6 +56,8 @@ type People struct {
 	High       float64       `key:"high" unit:"percent" default:"95 %" min:"51 %" max:"99.9 %" doc:"largest percentile of each dimension, of the men, that must fit"`
 	Boundary   string        `key:"boundary" choice:"percentiles|ellipsoid" default:"percentiles" doc:"persons that a design must fit: those of the percentiles low and high, 25 of each sex, or of an ellipsoid that holds a share of the persons, 15 of each sex"`
 	Share      float64       `key:"share" unit:"percent" default:"90 %" min:"10 %" max:"99.9 %" doc:"share of the persons that the ellipsoid holds"`
+	Coverage   float64       `key:"coverage" unit:"percent" default:"0 %" min:"0 %" max:"99 %" doc:"least share of the random persons who must fit, beside all boundary persons; 0 % asks for none"`
+	CoverageOf string        `key:"coverage_of" choice:"all|women-and-men" default:"all" doc:"whether coverage is asked over all users, or of women and of men apart"`
 	Sample     int           `key:"sample" default:"1000" min:"100" max:"100000" doc:"random persons drawn to estimate coverage"`
 	Seed       int           `key:"seed" default:"1" min:"0" max:"1000000" doc:"seed of the random persons"`
 	Age        float64       `key:"age" unit:"time" default:"30 y" min:"15 y" max:"83 y" doc:"age at which strength is estimated"`

@@ -74,7 +74,8 @@ func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 }
 
 // Check judges a frame, as it would be read back from its file, of the judge's
-// brief. Without persons in the crowd there is no coverage.
+// brief. Without persons in the crowd coverage is judged, where it is asked for, on the
+// panel.
 func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	g := &f.Geometry
 	made, err := s.Evaluate(g)
@@ -100,7 +101,12 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		}, out, &account{res})
 		res.People.Boundary = sat
 		if crowd.All != nil {
-			res.People.count(s.cover(g, made, crowd))
+			c := s.cover(g, made, &st, crowd)
+			res.People.count(c)
+			s.served(c.All, c.Sexes, out)
+		} else {
+			all, sexes := s.panel(g, made, &st)
+			s.served(all, sexes, out)
 		}
 		for i, c := range res.Stability {
 			if i == 0 || c.Tilt < res.Least.Tilt {

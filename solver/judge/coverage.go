@@ -6,6 +6,7 @@ import (
 	"math/bits"
 	"sort"
 
+	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -309,30 +310,24 @@ func Random(w specs.People) Persons {
 }
 
 // cover places persons one by one and counts who fits.
-func (s *Judge) cover(g *specs.Geometry, d drive.State, from Persons) Crowd {
-	m := drive.NewMachine(g)
-	p := seat.Sitter{Level: d.Level}
-	own, scratch := &require.Rows{Card: &s.Card}, &require.Rows{Card: &s.Card}
-	t := newTally(s, len(m.Axes))
+func (s *Judge) cover(g *specs.Geometry, d drive.State, st *build.Station, from Persons) Crowd {
+	u := s.usher(g, d, st)
+	t := newTally(s, len(u.m.Axes))
 	t.plate = g.FootPlate != nil
 	var short []Shortfall
-	var r seat.Person
 	for who := range from.All {
-		s.Receive(&p, -1, who, seat.Body(who, s.Asked.People, s.Asked.Posture.GripRotation))
-		own.List = own.List[:0]
-		r = s.Best(m, &p, own, scratch)
-		r.Common = s.CommonAxis(&p)
-		away := s.away(own.List)
+		r, away := u.seat(who)
+		r.Common = s.CommonAxis(&u.sitter)
 		r.Fits = away == 0
 		if s.Reclined() { // the arms hang otherwise from every seat
-			at := s.Sit(m, &p, r.Seat, scratch)
-			scratch.Take()
-			s.SwingAll(m, &p, &at, math.Inf(1), scratch)
+			at := s.Sit(u.m, &u.sitter, r.Seat, &u.scratch)
+			u.scratch.Take()
+			s.SwingAll(u.m, &u.sitter, &at, math.Inf(1), &u.scratch)
 		}
 		t.add(&r, away)
-		t.alone(m, &p, scratch)
+		t.alone(u.m, &u.sitter, &u.scratch)
 		if from.Each != nil {
-			short = s.shortfalls(short[:0], own.List, away)
+			short = s.shortfalls(short[:0], u.own.List, away)
 			for _, f := range short {
 				r.TurnedBy = append(r.TurnedBy, f.ID)
 			}

@@ -52,7 +52,7 @@ func FrameFor(name string, a *specs.Asked, g *specs.Geometry) specs.Frame {
 	return specs.Frame{Format: specs.FrameFormat, Name: name, Asked: *a, Geometry: *g}.Quantised()
 }
 
-// Frame judges a geometry as Check does, all but coverage.
+// Frame judges a geometry as Check does, coverage on the panel.
 func (s *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
 	f := FrameFor(name, s.Asked, &g)
 	if err := Missing(&f); err != nil {
@@ -86,6 +86,8 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	if !s.Bench() {
 		desk.tried.Card = &s.Card
 		s.Assess(g, d, &st, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
+		all, sexes := s.panel(g, d, &st)
+		s.served(all, sexes, out)
 	}
 	all := s.Requirements(out)
 	for i := range all {

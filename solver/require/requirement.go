@@ -204,5 +204,8 @@ func Kinds() []Kind {
 		{ID: "height", Asks: "top within the space", Limit: "space.height", Unit: Length, Scale: 10,
 			Remedy: "make more room above: give it",
 			Source: "brief"},
+		{ID: "coverage", Asks: "enough of the users fit", Limit: "people.coverage", Unit: Share, AtLeast: true, Scale: 0.01,
+			Remedy: "let fewer of the users fit, or give their settings more room: accept", Keys: "people.coverage, posture.axis_positions or posture.seat_positions",
+			Source: "share of random persons whom the search has not seen; 95 % score interval (Wilson 1927)"},
 	}
 }

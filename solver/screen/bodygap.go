@@ -29,11 +29,7 @@ const (
 // else: by mirror symmetry one side is enough where both arms are set alike.
 func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 	g, v := sc.Geometry, &sc.Station.Values
-	m := drive.NewMachine(g)
-	swings := make([]build.Swing, len(m.Axes))
-	for i, axis := range m.Axes {
-		swings[i] = build.NewSwing(m.Pivot, axis, m.Rest.Slope)
-	}
+	swings := swingsOf(g)
 	for i := range sc.seated {
 		if known.Recall(OfBodyGap, i, out) {
 			continue
@@ -60,6 +56,16 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 		}
 		known.Keep(OfBodyGap, i, out.List[first:])
 	}
+}
+
+// swingsOf are the arm's ways by axis position.
+func swingsOf(g *specs.Geometry) []build.Swing {
+	m := drive.NewMachine(g)
+	swings := make([]build.Swing, len(m.Axes))
+	for i, axis := range m.Axes {
+		swings[i] = build.NewSwing(m.Pivot, axis, m.Rest.Slope)
+	}
+	return swings
 }
 
 // grasp is how an arm is set for a person: its swing and the handle position.

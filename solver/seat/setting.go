@@ -18,6 +18,12 @@ import (
 // margin is no better than the best setting's so far cannot be part of a better
 // one and is passed over.
 func (s *Placer) Best(m drive.Machine, p *Sitter, out *require.Rows, scratch *require.Rows) Person {
+	low, high := s.NearSeats(m, p)
+	return s.BestIn(m, p, low, high, out, scratch)
+}
+
+// BestIn is Best among the seats from low to high alone.
+func (s *Placer) BestIn(m drive.Machine, p *Sitter, low, high int, out *require.Rows, scratch *require.Rows) Person {
 	var (
 		chosen Seated
 		right  Grasped // its swing is kept apart: the next seat's takes its place
@@ -28,7 +34,6 @@ func (s *Placer) Best(m drive.Machine, p *Sitter, out *require.Rows, scratch *re
 	scratch.List = scratch.List[:0]
 
 	p.seats = p.seats[:0]
-	low, high := s.nearSeats(m, p)
 	for seat := low; seat <= high; seat++ {
 		first := len(scratch.List)
 		at := s.Sit(m, p, seat, scratch)
@@ -205,10 +210,10 @@ func (s *Placer) NearestSeat(m drive.Machine, p *Sitter) int {
 	return max(0, min(g.Positions-1, i))
 }
 
-// nearSeats brackets the seats worth trying: those no further from the wanted
+// NearSeats brackets the seats worth trying: those no further from the wanted
 // height than lean could make up, the trunk's drop at the greatest lean, and
 // one pitch; the nearest end where there is none.
-func (s *Placer) nearSeats(m drive.Machine, p *Sitter) (low, high int) {
+func (s *Placer) NearSeats(m drive.Machine, p *Sitter) (low, high int) {
 	g := m.Geometry.Seat
 	lean := s.Asked.Posture.Lean
 	want := s.WantedSeat(m, p)

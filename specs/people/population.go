@@ -100,16 +100,35 @@ func (j *joint) person(u []float64, carrying, age float64) Person {
 // one. The same seed gives the same persons, and each sex has a stream of its
 // own: changing the share adds or drops persons but changes none.
 func (p Population) Draw(n int, seed uint64) iter.Seq[Person] {
+	return p.each(n, func(s Sex, _ int) scores {
+		random := rand.New(rand.NewPCG(seed, uint64(s)))
+		return func(normal []float64) (share float64) {
+			for i := range normal {
+				normal[i] = random.NormFloat64()
+			}
+			return random.Float64()
+		}
+	})
+}
+
+// scores fills in the independent normal scores that a person's sizes follow from and
+// returns the carrying angle's share, 0..1.
+type scores func(normal []float64) (share float64)
+
+// each yields n persons, women first, from the scores of each sex.
+func (p Population) each(n int, of func(s Sex, n int) scores) iter.Seq[Person] {
 	women := int(math.Round(float64(n) * p.Women))
 	return func(yield func(Person) bool) {
-		if p.draw(Woman, women, seed, yield) {
-			p.draw(Man, n-women, seed, yield)
+		if p.draw(Woman, women, of(Woman, women), yield) {
+			p.draw(Man, n-women, of(Man, n-women), yield)
 		}
 	}
 }
 
-// draw yields n random persons of one sex and reports whether more are wanted.
-func (p Population) draw(s Sex, n int, seed uint64, yield func(Person) bool) bool {
+// draw yields n persons of one sex and reports whether more are wanted. The scores are
+// those of body mass index, of stature beside it, and of the other dimensions beside
+// both.
+func (p Population) draw(s Sex, n int, next scores, yield func(Person) bool) bool {
 	j := p.joint(s)
 	var chol mat.Cholesky
 	if !chol.Factorize(j.residual) {
@@ -122,21 +141,19 @@ func (p Population) draw(s Sex, n int, seed uint64, yield func(Person) bool) boo
 		curves[i] = d.survey[s].shifted()
 	}
 
-	random := rand.New(rand.NewPCG(seed, uint64(s)))
 	others := j.residual.SymmetricDim()
-	noise := mat.NewVecDense(others, nil)
+	normal := make([]float64, firstOther+others)
+	noise := mat.NewVecDense(others, normal[firstOther:])
 	residual := mat.NewVecDense(others, nil)
 	person := Person{Sex: s, Age: p.Age}
 	for range n {
-		w := random.NormFloat64()
-		a := j.rho*w + math.Sqrt(1-j.rho*j.rho)*random.NormFloat64()
-		for i := range others {
-			noise.SetVec(i, random.NormFloat64())
-		}
+		share := next(normal)
+		w := normal[0]
+		a := j.rho*w + math.Sqrt(1-j.rho*j.rho)*normal[1]
 		residual.MulVec(&lower, noise)
 
 		person.Stature = curves[statureIndex].value(a)
-		person.CarryingAngle = p.Carrying.of(s, a, random.Float64())
+		person.CarryingAngle = p.Carrying.of(s, a, share)
 		index := j.bmi.value(w)
 		person.Mass = index * person.Stature * person.Stature / 1e6
 		person.Extrapolated = index > stoutBMI(s)
