@@ -20,7 +20,7 @@ const mostInCircle = 8
 // wider are circles that are larger still, and may not grow: where many files are the
 // methods of one type.
 var wider = map[string]int{
-	"export/draw": 30, "export/measure": 12,
+	"export/draw": 30,
 }
 
 // No circle of files grows beyond what can be read. Other packages are taken as empty,

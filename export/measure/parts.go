@@ -1,39 +1,9 @@
 package measure
 
 import (
-	"encoding/json"
 	"fmt"
-	"io/fs"
 	"math"
 )
-
-// assemblyPath is the list of parts and joints within the folder.
-const assemblyPath = "model/assembly.json"
-
-// listedAssembly is what is compared of it.
-type listedAssembly struct {
-	Parts []struct {
-		ID, Item, Title string
-		Mass            float64
-		Place           listedPlace
-		Box             [2][3]float64 // corners in the own frame
-	} `json:"parts"`
-	Flexible  []string         `json:"flexible"`
-	Joints    []listedJoint    `json:"joints"`
-	Weldments []listedWeldment `json:"weldments"`
-}
-
-func (m *measurer) readAssembly(fsys fs.FS) error {
-	data, err := read(fsys, assemblyPath)
-	if err != nil {
-		return err
-	}
-	m.assembly = new(listedAssembly)
-	if err := json.Unmarshal(data, m.assembly); err != nil {
-		return &FileError{Path: assemblyPath, Line: 1, Column: 1, Err: err}
-	}
-	return nil
-}
 
 // parts holds the report's list of parts against the sheet's and against the
 // assembly's: the items and counts of the sheet's columns, and how many pieces there

@@ -8,48 +8,6 @@ import (
 	"armwright/export/dxf"
 )
 
-// What is compared of the weldments in the list of the assembly.
-type (
-	listedPlace struct{ Origin, X, Y, Z [3]float64 }
-	listedJoint struct {
-		Kind   string
-		Parts  [2]string
-		Detail struct{ Run float64 }
-	}
-	listedWeldment struct {
-		Sheet   int
-		Frame   listedPlace
-		Members []struct {
-			Part             string
-			At               [3]float64
-			Square           bool
-			Plan, Rise, Turn float64
-		}
-		Welds []struct {
-			Parts [2]string
-			Run   float64
-		}
-	}
-)
-
-// point takes a place of the own frame to the outer one.
-func (p *listedPlace) point(q [3]float64) (out [3]float64) {
-	for k := range out {
-		out[k] = p.Origin[k] + q[0]*p.X[k] + q[1]*p.Y[k] + q[2]*p.Z[k]
-	}
-	return out
-}
-
-// own takes a place of the outer frame to the own one.
-func (p *listedPlace) own(q [3]float64) (out [3]float64) {
-	for i, axis := range [3][3]float64{p.X, p.Y, p.Z} {
-		for k := range axis {
-			out[i] += (q[k] - p.Origin[k]) * axis[k]
-		}
-	}
-	return out
-}
-
 // frameRounding is what four decimals of a frame's axes can shift a place by, mm, in a
 // station of two metres.
 const frameRounding = 0.5
