@@ -2,8 +2,6 @@ package draw
 
 import (
 	"fmt"
-	"math"
-	"slices"
 
 	"armwright/export/hidden"
 	"armwright/export/sheet"
@@ -13,19 +11,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// armFrame is the frame of the right arm in the reference pose: origin on the pivot,
-// x along the arm, y across it towards more flexion, z outward along the axis.
-func (m *machine) armFrame() solid.Placement {
-	along := m.armAt(m.first)
-	if p := m.part("arm-tube-right"); p != nil {
-		along = p.Place.Z
-	}
-	return solid.Placement{Origin: m.pivot, X: along, Y: r3.Cross(m.axis, along), Z: m.axis}
-}
-
-// onArm is a place as the frame of the arm has it, along and across the arm.
-func (m *machine) onArm(q r3.Vec) r2.Vec { return hidden.Onto(m.armFrame()).See(q) }
 
 // plates reports whether a part is a weight that the user hangs on, or what holds it.
 func plates(p *assembly.Part) bool { return p.Item == "plates" || p.Item == "plate-collar" }
@@ -57,39 +42,6 @@ func (d *drafter) armSheet() sheet.Sheet {
 		s.Notes = append(s.Notes, "The angle of the plates is that between the arm and the line from the axis to the plates; it is fixed in the arm and equals the phase plus the slope of the arm at flexion 0.")
 	}
 	return s
-}
-
-// ahead is the angle from the arm to what points a phase above forward at
-// flexion 0, flexion positive.
-func (m *machine) ahead(phase float64) float64 {
-	forward, up := m.plane()
-	a := m.armAt(0)
-	return math.Remainder(phase-math.Atan2(r3.Dot(a, up), r3.Dot(a, forward)), 2*math.Pi)
-}
-
-// detents are the holes of a tube from a place along a direction, in rising order.
-func detents(p *assembly.Part, from, along r3.Vec) []float64 {
-	prism, ok := p.Solid.(solid.Prism)
-	if !ok {
-		return nil
-	}
-	var out []float64
-	for _, b := range prism.Bores {
-		out = append(out, r3.Dot(r3.Sub(p.Place.Point(b.At), from), along))
-	}
-	slices.Sort(out)
-	return out
-}
-
-// handleAt is how far the grip is from the axis in a position.
-func (m *machine) handleAt(i int) float64 {
-	p := m.part("grip-bar-right")
-	if p == nil {
-		return m.geo.Handle.Radius(i)
-	}
-	pose := m.reference()
-	pose.Handle = i
-	return m.onArm(m.displaced(pose)[p.Group].Point(p.Place.Origin)).X
 }
 
 // armSizes dimensions the arm along itself.

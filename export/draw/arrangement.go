@@ -112,14 +112,6 @@ func (d *drafter) arrangementSizes(side, plan *hidden.Scene, right, front, above
 	}
 }
 
-// base is the box round the rails with their caps in the plan.
-func (m *machine) base() r2.Box {
-	rails := m.ofItems(false, "rail", "rail-cap")
-	x0, x1, _ := m.reach(rails, r3.Vec{}, r3.Vec{X: 1})
-	y0, y1, _ := m.reach(rails, r3.Vec{}, r3.Vec{Y: 1})
-	return r2.Box{Min: at(x0, y0), Max: at(x1, y1)}
-}
-
 // face is the line of a pad's loaded face in the view from the user's right.
 type face struct{ low, high r2.Vec }
 
@@ -135,9 +127,6 @@ func (m *machine) padFace(p *assembly.Part) face {
 	}
 	return face{low: on(to), high: on(from)}
 }
-
-// sameSize is the difference, mm, below which two sizes are written alike.
-const sameSize = 0.05
 
 // principal is the table of principal sizes and settings.
 func (d *drafter) principal() sheet.Table {
@@ -167,42 +156,6 @@ func (d *drafter) principal() sheet.Table {
 	row("Handle radius", d.length(g.Handle.Least)+" to "+d.length(d.geo.Handle.Greatest()))
 	row("Axis positions", strconv.Itoa(len(g.Pivots.Axes)))
 	row("Loaded range", sheet.Degrees(d.first, 0)+"° to "+sheet.Degrees(d.last, 0)+"°")
-	return t
-}
-
-// partsTable is the parts list; with all its columns where full.
-func (d *drafter) partsTable(full bool) sheet.Table {
-	u := d.reads()
-	weigh := func(kg float64, decimals int) string { return strconv.FormatFloat(u.In(kg, "kg"), 'f', decimals, 64) }
-	t := sheet.Table{Title: "Parts", Columns: sheet.Columns("Item", "Qty", "<Part", "<Stock", ">Length "+d.unit())}
-	if full {
-		t.Columns = append(t.Columns, sheet.Columns(">Mass "+u.Symbol("kg"), ">Total "+u.Symbol("kg"), "<Ends", "Drawn on")...)
-	}
-	total, beside := 0.0, 0.0
-	for _, p := range d.list {
-		length, mass, sum := "", "", ""
-		if p.Length > 0 {
-			length = d.length(p.Length)
-		}
-		if p.Mass > 0 {
-			mass = weigh(p.Mass, 2)
-			sum = weigh(p.Mass*float64(p.Count), 1)
-			total += p.Mass * float64(p.Count)
-		}
-		if f := p.Fastener; f != nil && f.Mass > 0 {
-			mass, sum = weigh(f.Mass, 3), weigh(f.Mass*float64(p.Count), 2)
-			beside += f.Mass * float64(p.Count)
-		}
-		row := []string{strconv.Itoa(p.Item), strconv.Itoa(p.Count), p.Title, p.Stock, length}
-		if full {
-			row = append(row, mass, sum, p.Ends, d.drawnOn[p.Item])
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	if full {
-		t.Rows = append(t.Rows, []string{"", "", "Parts together, as balanced", "", "", "", weigh(total, 1), ""},
-			[]string{"", "", "Screws, nuts, washers and keys beside", "", "", "", weigh(beside, 1), ""})
-	}
 	return t
 }
 

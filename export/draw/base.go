@@ -89,20 +89,6 @@ func (d *drafter) baseSizes(v *sheet.View) {
 	d.ordinates(v, sheet.OrdinateX, sheet.Above, r2.Vec{}, xs, b.Max.Y)
 }
 
-// ordinates adds an ordinate for every place once; end is where they stand across.
-func (d *drafter) ordinates(v *sheet.View, kind sheet.DimKind, side sheet.Side, datum r2.Vec, places []float64, end float64) {
-	for i, x := range places {
-		if slices.ContainsFunc(places[:i], func(y float64) bool { return math.Abs(x-y) < sameSize }) {
-			continue
-		}
-		p := at(x, end)
-		if kind == sheet.OrdinateY {
-			p = at(end, x)
-		}
-		v.Entities = append(v.Entities, sheet.Dimension{Kind: kind, Side: side, A: datum, B: p})
-	}
-}
-
 // frameSizes dimensions what stands on the base: places along it, heights, and
 // distances across.
 func (d *drafter) frameSizes(side, front *sheet.View) {

@@ -23,15 +23,6 @@ func (d *drafter) camSheet() sheet.Sheet {
 	return s
 }
 
-// outline is a contour as an entity of a view.
-func outline(role sheet.Role, p contour.Path) sheet.Polyline {
-	e := sheet.Polyline{Role: role, Closed: p.Closed, Vertices: make([]sheet.Vertex, len(p.Vertices))}
-	for i, v := range p.Vertices {
-		e.Vertices[i] = sheet.Vertex{Vec: v.Point(), Bulge: v.Bulge}
-	}
-	return e
-}
-
 // farthest is the point of a path that is farthest from the origin.
 func farthest(p contour.Path) r2.Vec {
 	var best r2.Vec
@@ -144,18 +135,6 @@ func (d *drafter) camAndGuide() sheet.View {
 		add(offsets(p, sheet.Above, sheet.Rightward)...)
 	}
 	return v
-}
-
-// offsets dimensions a point from the origin, leaving out what is zero.
-func offsets(p r2.Vec, x, y sheet.Side) []sheet.Entity {
-	var out []sheet.Entity
-	if math.Abs(p.X) > sameSize {
-		out = append(out, sheet.Dimension{Kind: sheet.Horizontal, Side: x, B: p})
-	}
-	if math.Abs(p.Y) > sameSize {
-		out = append(out, sheet.Dimension{Kind: sheet.Vertical, Side: y, B: p})
-	}
-	return out
 }
 
 // rimSection is the section of the rim: core, cheeks and cable.

@@ -2,271 +2,30 @@ package draw
 
 import (
 	"bytes"
-	"fmt"
-	"math"
-	"slices"
-	"strings"
 
-	"armwright/export/cutfile"
+	"armwright/export/draw/platework"
 	"armwright/export/dxf"
-	"armwright/export/partlist"
-	"armwright/export/sheet"
-	"armwright/geometry/cam"
-	"armwright/geometry/contour"
-	"armwright/geometry/station"
 	"armwright/solver"
-	"armwright/solver/drive"
-
-	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// CutFiles writes the files for a cutting machine: 1:1 in mm, closed loops on
-// layer CUT, marks on layer ETCH. A cam gives two, cam axis at the origin,
-// position of flexion 0: the core plate, whose outline is the groove root, and
-// the cheek plates, whose outline is the rim; and a third where it is clamped on
-// its shaft, the split hub. A linkage gives its four bars, the first bore at the
-// origin, the second on the x axis. Every other plate of the station gives one in
-// its own frame with its name etched on, and a second one ending in -left where
-// the left part is not the right one turned round; of a station whose parts lack
-// something that they need to be made, those that could not be cut are left out.
-// With Options.Nest each comes in a second file as well, as often as a station
-// needs it, side by side on one plate. Errors: those of [CamOf], and a *CutError
-// for what a shop would send back.
+// CutFiles writes the files for a cutting machine. Errors: those of [platework.Cuts], and
+// an *AuditError.
 func CutFiles(r *solver.Result, o Options) ([]File, error) {
-	plates, err := cutPlates(r)
+	cuts, err := platework.Cuts(r, o.Nest)
 	if err != nil {
 		return nil, err
 	}
-	steel, units := r.Frame.Stock.Steel, r.Frame.Drawing.Reads()
 	var out []File
-	for _, p := range plates {
-		d := newCut(fmt.Sprintf("%s, %s %s", p.what, units.Size(p.thickness, "mm"), steel))
-		p.place(d, r2.Vec{})
-		if out, err = finish(out, p.path, d, p.thickness, o); err != nil {
+	for _, c := range cuts {
+		var b bytes.Buffer
+		if err := dxf.Write(&b, c.Document, o.dxf().Version); err != nil {
 			return nil, err
 		}
-	}
-	if !o.Nest {
-		return out, nil
-	}
-	for _, p := range plates {
-		name := strings.TrimSuffix(p.path, ".dxf") + "-nest.dxf"
-		d := newCut(fmt.Sprintf("%d x %s, %s %s", p.count, strings.TrimPrefix(p.path, "cut/"), units.Size(p.thickness, "mm"), steel))
-		for _, by := range rows(p.outline.Bounds(), p.count) {
-			p.place(d, by)
-		}
-		if out, err = finish(out, name, d, p.thickness, o); err != nil {
+		f, err := audited(c.Path, b.Bytes())
+		if err != nil {
 			return nil, err
 		}
+		out = append(out, f)
 	}
 	return out, nil
-}
-
-// cutPlates are the plates that a cutting machine cuts for a result.
-func cutPlates(r *solver.Result) ([]cutPlate, error) {
-	plates, err := drivePlates(r)
-	if err != nil || r.Station.Assembly == nil {
-		return plates, err
-	}
-	for _, p := range stationPlates(r.Station.Assembly) {
-		d := newCut(p.what)
-		p.place(d, r2.Vec{})
-		// Of a station that cannot be made as it is meant, a plate may be none.
-		if cuttable(p.path, d, p.thickness) == nil || !lacking(r) {
-			plates = append(plates, p)
-		}
-	}
-	return plates, nil
-}
-
-// lacking tells whether a station lacks something that its parts need to be made.
-func lacking(r *solver.Result) bool {
-	return slices.ContainsFunc(r.Station.Needs, func(n station.Need) bool { return n.Slack < 0 })
-}
-
-// drivePlates are those of cam or linkage.
-func drivePlates(r *solver.Result) ([]cutPlate, error) {
-	if r.Frame.Geometry.Linkage != nil {
-		return barPlates(r), nil
-	}
-	if r.Frame.Geometry.Cam == nil {
-		return nil, nil
-	}
-	c, err := CamOf(r)
-	if err != nil {
-		return nil, err
-	}
-	edge := c.Outline
-	cross := datum(edge.Holes, c.Plate.KeyDepth)
-	plates := []cutPlate{
-		{path: "cut/cam.dxf", what: "cam core plate: the outline is the groove root", count: 2, outline: edge.Root, thickness: c.Core, keyed: edge.Keyed, holes: edge.Holes, marks: append(slices.Clone(edge.Marks), cross...)},
-		{path: "cut/cam-cheek.dxf", what: "cam cheek plate, two to a cam: the outline is the rim", count: 4, outline: edge.Blank, thickness: c.Cheek, keyed: edge.Keyed, holes: edge.Holes, marks: cross},
-	}
-	if h := r.Resistance.Hub; h.Kind == "clamp" {
-		plates = append(plates, cutPlate{path: "cut/cam-hub.dxf", what: "split hub, one to a cam: drill across the slot where etched", count: 2, outline: h.Split.Outline, thickness: h.Plate, holes: h.Split.Holes, marks: screwMarks(h)})
-	}
-	return plates, nil
-}
-
-// barPlates are the bars of a linkage.
-func barPlates(r *solver.Result) []cutPlate {
-	v := &r.Station.Values
-	var out []cutPlate
-	for _, b := range partlist.Bars(v) {
-		holes := []cam.Hole{{Name: "bore", Diameter: b.A.Bore}, {Name: "pin", Centre: at(b.Length, 0), Diameter: b.B.Bore}}
-		out = append(out, cutPlate{path: "cut/" + b.ID + ".dxf", what: strings.ToLower(b.Title) + ", " + b.What, count: 2, outline: b.Outline(), thickness: v.BarThick, holes: holes, marks: datum(holes, 0)})
-	}
-	return out
-}
-
-// cutPlate is one part that is cut from plate.
-type cutPlate struct {
-	path, what string
-	count      int // in one station
-	outline    contour.Path
-	thickness  float64
-	keyed      contour.Path // the bore with its keyway, instead of the hole "bore"
-	holes      []cam.Hole
-	slots      []contour.Path // other holes
-	marks      []cam.Mark
-}
-
-// newCut is an empty cut file.
-func newCut(what string) *dxf.Document {
-	d := dxf.New()
-	d.Comments = []string{sheet.Notice, what}
-	d.Layers = []dxf.Layer{{Name: dxf.CutLayer, Color: dxf.Red}, {Name: dxf.EtchLayer, Color: dxf.Blue}}
-	return d
-}
-
-// place adds the part to a cut file with its origin at by.
-func (p cutPlate) place(d *dxf.Document, by r2.Vec) {
-	cut, etch := dxf.Attr{Layer: dxf.CutLayer}, dxf.Attr{Layer: dxf.EtchLayer}
-	d.Add(dxf.Outline(cut, p.outline.Place(0, by)))
-	if p.keyed.Len() > 0 {
-		d.Add(dxf.Outline(cut, p.keyed.Place(0, by)))
-	}
-	for _, h := range p.slots {
-		d.Add(dxf.Outline(cut, h.Place(0, by)))
-	}
-	for _, h := range round(p.holes, p.keyed) {
-		d.Add(dxf.Circle{Attr: cut, Centre: point(r2.Add(h.Centre, by)), Radius: h.Diameter / 2})
-	}
-	for _, m := range p.marks {
-		d.Add(dxf.Line{Attr: etch, A: point(r2.Add(m.From, by)), B: point(r2.Add(m.To, by))})
-	}
-}
-
-// round returns the holes that are circles: all, but for the bore where it has a
-// keyway.
-func round(holes []cam.Hole, keyed contour.Path) []cam.Hole {
-	if keyed.Len() == 0 {
-		return holes
-	}
-	return slices.DeleteFunc(slices.Clone(holes), func(h cam.Hole) bool { return h.Name == "bore" })
-}
-
-// screwMarks are the screw's axis across the ears of a split hub.
-func screwMarks(h drive.Hub) []cam.Mark {
-	const inside = 2.0 // from the edges
-	from, to := h.Clamp.Slot/2+inside, h.Split.Half-inside
-	return []cam.Mark{
-		{Name: "screw", From: at(h.Split.ScrewX, from), To: at(h.Split.ScrewX, to)},
-		{Name: "screw", From: at(h.Split.ScrewX, -from), To: at(h.Split.ScrewX, -to)},
-	}
-}
-
-// finish checks and writes a cut file.
-func finish(out []File, path string, d *dxf.Document, thickness float64, o Options) ([]File, error) {
-	if err := cuttable(path, d, thickness); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if err := dxf.Write(&b, d, o.dxf().Version); err != nil {
-		return nil, err
-	}
-	f, err := audited(path, b.Bytes())
-	if err != nil {
-		return nil, err
-	}
-	return append(out, f), nil
-}
-
-// A nested plate, mm: own choices.
-const (
-	plateWide = 1000.0 // along x
-	partGap   = 10.0   // between parts, and to the plate's edge at the origin
-)
-
-// rows gives the places of n equal parts in rows on one plate whose lower left
-// corner is the origin, the box round one of them given.
-func rows(box r2.Box, n int) []r2.Vec {
-	w, h := box.Max.X-box.Min.X+partGap, box.Max.Y-box.Min.Y+partGap
-	each := max(1, int((plateWide-partGap)/w))
-	out := make([]r2.Vec, n)
-	for i := range out {
-		out[i] = at(partGap+float64(i%each)*w-box.Min.X, partGap+float64(i/each)*h-box.Min.Y)
-	}
-	return out
-}
-
-// cuttable refuses a document that a cutting shop would send back.
-func cuttable(path string, d *dxf.Document, thickness float64) error {
-	var faults []cutfile.Fault
-	for _, f := range cutfile.Check(d, cutfile.Rules{Thickness: thickness}) {
-		if !f.Warning {
-			faults = append(faults, f)
-		}
-	}
-	if len(faults) > 0 {
-		return &CutError{Path: path, Faults: faults}
-	}
-	return nil
-}
-
-func point(p r2.Vec) dxf.Point { return dxf.Point{X: p.X, Y: p.Y} }
-
-// datum is the cross of the axes through the cam axis, drawn beside the bore and
-// its keyway, which are cut away, and not into other holes.
-func datum(holes []cam.Hole, keyway float64) []cam.Mark {
-	const clear, length = 1.5, 4.0
-	inner := clear + keyway
-	for _, h := range holes {
-		if h.Name == "bore" {
-			inner += h.Diameter / 2
-		}
-	}
-	var out []cam.Mark
-	for i := range 4 {
-		sin, cos := math.Sincos(float64(i) * math.Pi / 2)
-		m := cam.Mark{Name: "datum", From: at(inner*math.Round(cos), inner*math.Round(sin)), To: at((inner+length)*math.Round(cos), (inner+length)*math.Round(sin))}
-		middle := r2.Scale(0.5, r2.Add(m.From, m.To))
-		free := true
-		for _, h := range holes {
-			free = free && (h.Name == "bore" || r2.Norm(r2.Sub(h.Centre, middle)) > h.Diameter/2+length/2)
-		}
-		if free {
-			out = append(out, m)
-		}
-	}
-	return out
-}
-
-// CutError says that a file is not fit for a cutting machine.
-type CutError struct {
-	Path   string
-	Faults []cutfile.Fault
-}
-
-func (e *CutError) Error() string {
-	list := make([]string, len(e.Faults))
-	for i, f := range e.Faults {
-		list[i] = f.String()
-	}
-	return fmt.Sprintf("draw: %s cannot be cut: %s (%s)", e.Path, strings.Join(list, "; "), e.Hint())
-}
-
-// Hint says what to do.
-func (e *CutError) Hint() string {
-	return "use a smaller shaft or a thinner stock.cam_plate; for a cam, raise resistance.least_arm"
 }

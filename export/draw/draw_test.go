@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"armwright/export/cutfile"
+	"armwright/export/draw/platework"
 	"armwright/export/dxf"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
@@ -342,7 +343,7 @@ func root(t *testing.T, data []byte) contour.Path {
 func TestCutFileGivesMomentArm(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		r := stationtest.Result(t, name)
-		c, err := CamOf(r)
+		c, err := platework.CamOf(r)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -365,7 +366,7 @@ func TestCutFileGivesMomentArm(t *testing.T) {
 // (rope makers' handbooks, S), and has the same holes.
 func TestCheekSurroundsCore(t *testing.T) {
 	name := "arm-pad-station"
-	c, err := CamOf(stationtest.Result(t, name))
+	c, err := platework.CamOf(stationtest.Result(t, name))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -409,19 +410,10 @@ func TestCutFileHoldsOnlyPaths(t *testing.T) {
 	}
 }
 
-func TestCutError(t *testing.T) {
-	d := dxf.New()
-	d.Add(dxf.Line{Attr: dxf.Attr{Layer: dxf.CutLayer}, B: dxf.Point{X: 10}})
-	var bad *CutError
-	if err := cuttable("cut/x.dxf", d, 5); !errors.As(err, &bad) || len(bad.Faults) == 0 {
-		t.Errorf("an open line was not refused: %v", err)
-	}
-}
-
 func TestNoCam(t *testing.T) {
-	var missing *MissingError
-	if _, err := CamOf(stationtest.Result(t, "reclined-levers")); !errors.As(err, &missing) || missing.Part != "cam" {
-		t.Errorf("got %v, want a *MissingError", err)
+	var missing *platework.MissingError
+	if _, err := platework.CamOf(stationtest.Result(t, "reclined-levers")); !errors.As(err, &missing) || missing.Part != "cam" {
+		t.Errorf("got %v, want a *platework.MissingError", err)
 	}
 }
 

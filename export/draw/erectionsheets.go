@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"armwright/export/draw/erection"
+	"armwright/export/draw/schedule"
 	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/solver/tolerance"
@@ -53,7 +54,7 @@ func (d *drafter) inspectionSheet() sheet.Sheet {
 		if h.General {
 			by = strings.TrimSuffix(h.By, " (M)")
 		}
-		if c := (closeness{Holding: h}); !weldable(&c) {
+		if !schedule.Weldable(h) {
 			by += "; set after welding"
 		}
 		held.Rows = append(held.Rows, []string{h.Name, nominal, within, by})

@@ -43,7 +43,7 @@ func (o Options) dxf() dxf.Renderer {
 // All writes every sheet as SVG, DXF and PDF, all sheets in one PDF, and the
 // cut files, sorted by path. The same result gives the same bytes. Holds are the dimensions
 // to be held closer than general tolerances, see [tolerance.HoldsOf]. Errors are
-// those of [CamOf] and [CutFiles], a sheet that cannot be laid out
+// those of [platework.CamOf] and [CutFiles], a sheet that cannot be laid out
 // (*sheet.Error), what the renderers report, and an *AuditError for a DXF file
 // that strict readers would refuse.
 func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]File, error) {

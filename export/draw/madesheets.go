@@ -1,11 +1,10 @@
 package draw
 
 import (
-	"path"
 	"strconv"
-	"strings"
 
 	"armwright/export/draw/made"
+	"armwright/export/draw/platework"
 	"armwright/export/sheet"
 )
 
@@ -14,7 +13,7 @@ const firstMade = 201
 
 // madeSheets are the sheets of what the shop makes, from 201 on.
 func (d *drafter) madeSheets() ([]named, error) {
-	files, err := d.cutNames()
+	files, err := platework.Paths(d.r)
 	if err != nil {
 		return nil, err
 	}
@@ -29,27 +28,6 @@ func (d *drafter) madeSheets() ([]named, error) {
 			d.drawnOn[p.Item] = strconv.Itoa(firstMade + i)
 		}
 		out = append(out, named{firstMade + i, s.Slug, s.Sheet})
-	}
-	return out, nil
-}
-
-// cutNames are the cut files of a station by the id of the item that they cut, the
-// left one last.
-func (d *drafter) cutNames() (map[string][]string, error) {
-	drive, err := drivePlates(d.r)
-	if err != nil {
-		return nil, err
-	}
-	out := map[string][]string{}
-	for _, p := range drive {
-		id := strings.TrimSuffix(path.Base(p.path), ".dxf")
-		if id == "cam" {
-			id = "cam-core"
-		}
-		out[id] = append(out[id], p.path)
-	}
-	for _, f := range plateFiles(d.a) {
-		out[f.item.ID] = append(out[f.item.ID], "cut/"+f.name+".dxf")
 	}
 	return out, nil
 }

@@ -216,23 +216,3 @@ func (m *machine) whole(least float64) []hidden.Body {
 	})
 	return append(out, m.bodies(moved, last, sheet.Phantom, true)...)
 }
-
-// span is how far a part reaches along a direction from a place, in the reference
-// pose.
-func span(p *assembly.Part, from, along r3.Vec) (low, high float64) {
-	frame := solid.Along(r3.Vec{}, along, r3.Vec{})
-	// Own z of the frame is the direction: the part as the frame has it.
-	l, h := solid.Bounds(p.Solid, frame.Inverse().Then(p.Place))
-	at := r3.Dot(from, along)
-	return l.Z - at, h.Z - at
-}
-
-// reach is how far parts reach along a direction from a place; ok is false for none.
-func (m *machine) reach(parts []int, from, along r3.Vec) (low, high float64, ok bool) {
-	low, high = math.Inf(1), math.Inf(-1)
-	for _, i := range parts {
-		l, h := span(&m.a.Parts[i], from, along)
-		low, high, ok = min(low, l), max(high, h), true
-	}
-	return low, high, ok
-}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"testing"
 
+	"armwright/export/draw/platework"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/export/stationtest"
@@ -22,7 +23,7 @@ func TestCuttingPlanHoldsAllPieces(t *testing.T) {
 		d := &drafter{machine: newMachine(r), units: sheet.Millimetres}
 		d.list = partlist.Of(r)
 		bars, got := 0, map[string]int{}
-		for _, row := range d.cuttingPlan().Rows {
+		for _, row := range d.lists().Cutting().Rows {
 			if row[1] != "" {
 				bars++
 			}
@@ -51,7 +52,7 @@ func TestCuttingPlanHoldsAllPieces(t *testing.T) {
 func TestIndexHoles(t *testing.T) {
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m := newMachine(stationtest.Result(t, name))
-		plate := profileOf(m.part("index-plate-right"))
+		plate := platework.ProfileOf(m.part("index-plate-right"))
 		first, ok := m.indexHole(0)
 		if !ok {
 			t.Fatal("no plate")
@@ -121,6 +122,7 @@ func TestNestedPlate(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	const gap = 10.0 // mm, docs/drawings.md
 	want := map[string]int{"cut/cam.dxf": 1, "cut/cam-cheek.dxf": 1, "cut/cam-nest.dxf": 2, "cut/cam-cheek-nest.dxf": 4}
 	for _, f := range list {
 		boxes := []r2.Box{}
@@ -133,7 +135,7 @@ func TestNestedPlate(t *testing.T) {
 				continue // a slot
 			}
 			for _, o := range boxes {
-				if dx, dy := math.Max(o.Min.X-b.Max.X, b.Min.X-o.Max.X), math.Max(o.Min.Y-b.Max.Y, b.Min.Y-o.Max.Y); math.Max(dx, dy) < partGap-1e-3 {
+				if dx, dy := math.Max(o.Min.X-b.Max.X, b.Min.X-o.Max.X), math.Max(o.Min.Y-b.Max.Y, b.Min.Y-o.Max.Y); math.Max(dx, dy) < gap-1e-3 {
 					t.Errorf("%s: pieces %.2f, %.2f mm apart", f.Path, dx, dy)
 				}
 			}

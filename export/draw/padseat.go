@@ -124,29 +124,6 @@ func (d *drafter) seatView() sheet.View {
 	return v
 }
 
-// seatTop is the height of the seat's loaded surface in a position.
-func (m *machine) seatTop(i int) float64 {
-	foam := m.part("seat-foam")
-	if foam == nil {
-		return m.geo.Seat.Top(i)
-	}
-	pose := m.reference()
-	pose.Seat = i
-	_, top := span(foam, r3.Vec{}, r3.Vec{Z: 1})
-	return top + m.a.At(pose, nil)[foam.Group].Origin.Z
-}
-
-// backFace is the face of the back pad in the view from the right: from where it
-// meets the lowest seat to its upper edge. The foam's own x runs up the slope, z out
-// of it.
-func (m *machine) backFace(p *assembly.Part) (low, high r2.Vec) {
-	_, top := span(p, r3.Vec{}, p.Place.X)
-	_, face := span(p, r3.Vec{}, p.Place.Z)
-	up, out := hidden.FromRight().See(p.Place.X), hidden.FromRight().See(p.Place.Z)
-	on := func(x float64) r2.Vec { return r2.Add(r2.Scale(x, up), r2.Scale(face, out)) }
-	return on((m.geo.Seat.Lowest - face*out.Y) / up.Y), on(top)
-}
-
 // seatTable lists pad, seat and every seat position.
 func (d *drafter) seatTable() sheet.Table {
 	t := sheet.Table{Title: "Pads and seat, " + d.unit(), Columns: sheet.Columns("<Quantity", ">Value")}

@@ -4,11 +4,11 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/draw/platework"
 	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
-	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -57,14 +57,6 @@ func (m *machine) secondShaft() *assembly.Part {
 		return p
 	}
 	return m.part("output-shaft-right")
-}
-
-// swivelAt returns the displacement of the right swivel bracket for an axis position.
-func (m *machine) swivelAt(i int) solid.Placement {
-	pose := m.reference()
-	pose.Axis = i
-	g := m.group("swivel-right")
-	return m.a.At(pose, nil)[g]
 }
 
 // axes draws both pivots with the axis lines of all positions in one view, the
@@ -151,7 +143,7 @@ func (d *drafter) indexView(p *assembly.Part) sheet.View {
 	// The slots are alike.
 	slots := 0
 	var end contour.Element
-	for _, h := range profileOf(p).Holes() {
+	for _, h := range platework.ProfileOf(p).Holes() {
 		if ends := h.RoundEnds(); len(ends) == 2 {
 			end = ends[0]
 			slots++
@@ -160,7 +152,7 @@ func (d *drafter) indexView(p *assembly.Part) sheet.View {
 	if slots > 0 {
 		add(sheet.Leader{At: end.Centre, Note: strconv.Itoa(slots) + "x slot " + d.measure(2*end.Radius) + " wide"})
 	}
-	d.balloonAt(&v, p, profileOf(p).Centroid())
+	d.balloonAt(&v, p, platework.ProfileOf(p).Centroid())
 	return v
 }
 
@@ -170,7 +162,7 @@ func (d *drafter) cheekView(title string, p *assembly.Part) sheet.View {
 	if p == nil {
 		return v
 	}
-	foot := profileOf(p).Outer().Bounds().Min.Y
+	foot := platework.ProfileOf(p).Outer().Bounds().Min.Y
 	v.Entities = append(v.Entities, sheet.Leader{Note: "arm's axis"},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(0, foot), B: r2.Vec{}})
 	if second := d.secondShaft(); second != nil {
@@ -179,7 +171,7 @@ func (d *drafter) cheekView(title string, p *assembly.Part) sheet.View {
 		v.Entities = append(v.Entities, sheet.CentreMark{Centre: place, Radius: 6})
 		v.Entities = append(v.Entities, offsets(place, sheet.Above, sheet.Leftward)...)
 	}
-	box := profileOf(p).Outer().Bounds()
+	box := platework.ProfileOf(p).Outer().Bounds()
 	d.balloonAt(&v, p, at(0.8*box.Min.X, foot+8))
 	return v
 }
@@ -208,15 +200,6 @@ func (d *drafter) bracketView() sheet.View {
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(0, face), B: r2.Vec{}},
 		sheet.Dimension{Kind: sheet.OrdinateX, Side: sheet.Above, B: r2.Vec{}})
 	return v
-}
-
-// bearingMiddle is the middle between the right pivot's bearings in a position.
-func (m *machine) bearingMiddle(i int, shaft string) r3.Vec {
-	a, b := m.part(shaft+"-inner-housing-right"), m.part(shaft+"-outer-housing-right")
-	if a == nil || b == nil {
-		return m.pivot
-	}
-	return m.swivelAt(i).Point(r3.Scale(0.5, r3.Add(a.Place.Origin, b.Place.Origin)))
 }
 
 func (d *drafter) axisTable() sheet.Table {

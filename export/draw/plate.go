@@ -4,29 +4,18 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/draw/platework"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
-	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
-
-// profileOf is the outline of a plate, nil of what is none.
-func profileOf(p *assembly.Part) *solid.Profile {
-	if p == nil {
-		return nil
-	}
-	if s, ok := p.Solid.(solid.Prism); ok {
-		return s.Profile
-	}
-	return nil
-}
 
 // plateView is a plate on its face, its own frame's origin at the view's; every size
 // of hole has a diameter, and the plate its length and width in brackets.
 func (d *drafter) plateView(title string, p *assembly.Part) sheet.View {
 	v := sheet.View{Title: title}
-	profile := profileOf(p)
+	profile := platework.ProfileOf(p)
 	if profile == nil {
 		return v
 	}
@@ -72,7 +61,7 @@ func (d *drafter) plateView(title string, p *assembly.Part) sheet.View {
 // and y up in the view of its face.
 func (d *drafter) holeTable(title string, p *assembly.Part) sheet.Table {
 	t := sheet.Table{Title: title + ", " + d.unit(), Columns: sheet.Columns("<Hole", ">Size", ">x", ">y")}
-	profile := profileOf(p)
+	profile := platework.ProfileOf(p)
 	if profile == nil {
 		return t
 	}

@@ -9,7 +9,7 @@ import (
 // weldments are sheets 1xx.
 func (d *drafter) weldments() []named {
 	w := &weldment.Drawer{
-		Assembly: d.a, Item: d.item, Units: d.units, Unit: d.unit(), Length: d.length,
+		Assembly: d.a, Item: d.item, Units: d.units,
 		Body: func(part int) hidden.Body {
 			return d.bodies([]int{part}, d.reference(), sheet.Visible, true)[0]
 		},

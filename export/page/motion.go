@@ -3,7 +3,7 @@ package page
 import (
 	"math"
 
-	"armwright/export/draw"
+	"armwright/export/draw/platework"
 	"armwright/export/sheet"
 	"armwright/export/svg"
 	"armwright/geometry/contour"
@@ -47,7 +47,7 @@ func motionOf(r *solver.Result) (*motion, error) {
 	if c == nil {
 		return nil, nil
 	}
-	plate, err := draw.CamOf(r)
+	plate, err := platework.CamOf(r)
 	if err != nil {
 		return nil, err
 	}

@@ -83,6 +83,14 @@ func (u Units) Fine(mm float64) string {
 	return Unsigned(strconv.FormatFloat(mm, 'f', 2, 64))
 }
 
+// Symbol is the unit of what [Units.Figure] and [Units.Fine] write.
+func (u Units) Symbol() string {
+	if u != Millimetres {
+		return "in"
+	}
+	return "mm"
+}
+
 // String names the unit of the values.
 func (u Units) String() string {
 	switch u {

@@ -19,9 +19,7 @@ type Drawer struct {
 	Assembly *assembly.Assembly
 	Item     []string                   // number of each part in the parts list
 	Body     func(part int) hidden.Body // of a part where it is welded, without hidden edges
-	Length   func(mm float64) string    // as tables and notes write it, without its unit
 	Units    sheet.Units
-	Unit     string                               // of lengths in tables
 	Blank    func(title, kind string) sheet.Sheet // the smallest, with its title block
 }
 
@@ -362,7 +360,7 @@ func (g *drawing) balloons() {
 // members is the table of all members: what they are, where they are from the origin,
 // and how those that lie askew are set.
 func (g *drawing) members() sheet.Table {
-	t := sheet.Table{Title: "Setting out from the datum, " + g.Unit}
+	t := sheet.Table{Title: "Setting out from the datum, " + g.Units.Symbol()}
 	askew := slices.ContainsFunc(g.placed, func(p Placing) bool { return !p.Square })
 	head := []string{"Item", "<Part", ">Length", ">x", ">y", ">z"}
 	if askew {
@@ -381,9 +379,9 @@ func (g *drawing) members() sheet.Table {
 		}
 		long := ""
 		if l := part.Length(); l > 0 {
-			long = g.Length(l)
+			long = g.Units.Figure(l)
 		}
-		row := []string{g.Item[p.Part], title, long, g.Length(p.At[0]), g.Length(p.At[1]), g.Length(p.At[2])}
+		row := []string{g.Item[p.Part], title, long, g.Units.Figure(p.At[0]), g.Units.Figure(p.At[1]), g.Units.Figure(p.At[2])}
 		switch {
 		case !p.Square:
 			row = append(row, sheet.Degrees(p.Plan, 2), sheet.Degrees(p.Rise, 2), sheet.Degrees(p.Turn, 2))

@@ -20,13 +20,12 @@ import (
 var stations = []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
 
 func drawer(a *assembly.Assembly, u sheet.Units) *Drawer {
-	d := &Drawer{Assembly: a, Units: u, Unit: "mm", Item: make([]string, len(a.Parts))}
+	d := &Drawer{Assembly: a, Units: u, Item: make([]string, len(a.Parts))}
 	for n, i := range a.Items() {
 		for _, p := range i.Parts {
 			d.Item[p] = strconv.Itoa(n + 1)
 		}
 	}
-	d.Length = func(mm float64) string { return strconv.FormatFloat(mm, 'f', 3, 64) }
 	d.Body = func(part int) hidden.Body {
 		return hidden.Body{Shape: hidden.NewShape(a.Parts[part].Solid, 0.1), Place: a.Parts[part].Place, Bare: true}
 	}

@@ -14,7 +14,7 @@ import (
 
 // symbols points at every weld in the view that shows its seam best, and lists them.
 func (g *drawing) symbols() sheet.Table {
-	t := sheet.Table{Title: "Welds, in their order, " + g.Unit, Columns: sheet.Columns("No", "<Item", "<on", "<Weld", ">All runs", ">Run")}
+	t := sheet.Table{Title: "Welds, in their order, " + g.Units.Symbol(), Columns: sheet.Columns("No", "<Item", "<on", "<Weld", ">All runs", ">Run")}
 	for n, k := range g.w.Welds {
 		j := &g.Assembly.Joints[k]
 		fillet := FilletOf(g.Assembly, j)
@@ -26,14 +26,14 @@ func (g *drawing) symbols() sheet.Table {
 		v, at := g.seam(j)
 		symbol.At = at
 		g.views[v].Entities = append(g.views[v].Entities, symbol)
-		kind, run := "one side", g.Length(fillet.Length)
+		kind, run := "one side", g.Units.Figure(fillet.Length)
 		switch {
 		case fillet.Around:
 			kind = "all round"
 		case fillet.Runs == 2:
 			kind, run = "both sides", "2 x "+run
 		}
-		t.Rows = append(t.Rows, []string{number, g.name(j.A), g.name(j.B), kind + ", " + symbol.Size(g.Units), g.Length(float64(fillet.Runs) * fillet.Length), run})
+		t.Rows = append(t.Rows, []string{number, g.name(j.A), g.name(j.B), kind + ", " + symbol.Size(g.Units), g.Units.Figure(float64(fillet.Runs) * fillet.Length), run})
 	}
 	return t
 }
@@ -173,11 +173,11 @@ func (g *drawing) machined() []string {
 		switch {
 		case len(in) > len(g.w.Blocks): // told where it is made
 		case j.Kind == assembly.Fit && close(j.Detail.Class):
-			say("Item " + g.Item[mine] + ": the fit " + j.Detail.Class + " on diameter " + g.Length(j.Detail.Diameter) + " is finished after welding.")
+			say("Item " + g.Item[mine] + ": the fit " + j.Detail.Class + " on diameter " + g.Units.Figure(j.Detail.Diameter) + " is finished after welding.")
 		case j.Kind == assembly.Slide:
 			say("Item " + g.Item[mine] + ": keep the sliding faces free of weld and spatter; try the fit of what slides.")
 		case j.Kind == assembly.Swivel:
-			say("Item " + g.Item[mine] + ": its face is flat to " + g.Length(0.5) + " after welding; its holes are reamed with the mating plate.")
+			say("Item " + g.Item[mine] + ": its face is flat to " + g.Units.Figure(0.5) + " after welding; its holes are reamed with the mating plate.")
 		}
 	}
 	if a, b, ok := g.carriers(); ok {

@@ -1,4 +1,4 @@
-package draw
+package schedule
 
 import (
 	"math"
@@ -9,23 +9,23 @@ import (
 	"armwright/export/sheet"
 )
 
-// cuttingPlan says which pieces come from which bar.
-func (d *drafter) cuttingPlan() sheet.Table {
-	long := cutplan.BarLength(d.reads())
+// Cutting says which pieces come from which bar.
+func (l *Lists) Cutting() sheet.Table {
+	long := cutplan.BarLength(l.reads())
 	t := sheet.Table{
-		Title:   "Cutting plan, bars of " + d.measure(long) + ", kerf " + d.measure(cutplan.SawKerf),
-		Columns: sheet.Columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+d.unit()),
+		Title:   "Cutting plan, bars of " + l.measure(long) + ", kerf " + l.measure(cutplan.SawKerf),
+		Columns: sheet.Columns("<Stock", ">Bar", "<Pieces: number x item (length)", ">Rest "+l.unit()),
 	}
 	before, n := "", 0
-	for _, b := range cutplan.Bars(d.list, long, cutplan.SawKerf) {
+	for _, b := range cutplan.Bars(l.List, long, cutplan.SawKerf) {
 		if n++; b.Stock != before {
 			before, n = b.Stock, 1
 		}
 		rest := max(0, long-b.Used)
-		for k, line := range d.runs(b.Pieces) {
+		for k, line := range l.runs(b.Pieces) {
 			row := []string{"", "", line, ""}
 			if k == 0 {
-				row = []string{b.Stock, strconv.Itoa(n), line, d.length(rest)}
+				row = []string{b.Stock, strconv.Itoa(n), line, l.Units.Figure(rest)}
 			}
 			t.Rows = append(t.Rows, row)
 		}
@@ -33,15 +33,15 @@ func (d *drafter) cuttingPlan() sheet.Table {
 	return t
 }
 
-// platePlan says which pieces come from which plate or board.
-func (d *drafter) platePlan() sheet.Table {
-	long, wide := cutplan.PlateSize(d.reads())
+// Plates says which pieces come from which plate or board.
+func (l *Lists) Plates() sheet.Table {
+	long, wide := cutplan.PlateSize(l.reads())
 	t := sheet.Table{
-		Title:   "Plates and boards of " + d.length(long) + " x " + d.measure(wide),
+		Title:   "Plates and boards of " + l.Units.Figure(long) + " x " + l.measure(wide),
 		Columns: sheet.Columns("<Stock", ">No", "<Pieces: number x item", ">Used %"),
 	}
 	before, n := "", 0
-	for _, b := range cutplan.Blanks(d.list, long, wide) {
+	for _, b := range cutplan.Blanks(l.List, long, wide) {
 		if n++; b.Stock != before {
 			before, n = b.Stock, 1
 		}
@@ -61,14 +61,14 @@ func (d *drafter) platePlan() sheet.Table {
 }
 
 // runs writes the pieces of a bar, equal ones counted, in lines.
-func (d *drafter) runs(pieces []cutplan.Piece) []string {
+func (l *Lists) runs(pieces []cutplan.Piece) []string {
 	var words []string
 	for i := 0; i < len(pieces); {
 		n, p := 0, pieces[i]
 		for ; i < len(pieces) && pieces[i] == p; i++ {
 			n += p.Count
 		}
-		word := strconv.Itoa(n) + " x item " + strconv.Itoa(p.Item) + " (" + d.length(p.Each)
+		word := strconv.Itoa(n) + " x item " + strconv.Itoa(p.Item) + " (" + l.Units.Figure(p.Each)
 		if p.Count > 1 {
 			word += ", mitres in one cut"
 		}

@@ -1,4 +1,4 @@
-package draw
+package schedule
 
 import (
 	"math"
@@ -6,19 +6,19 @@ import (
 	"strings"
 
 	"armwright/export/sheet"
-	tolerances "armwright/solver/tolerance"
+	"armwright/solver/tolerance"
 	"armwright/specs/stock"
 )
 
 // closeness is how closely the dimensions of one feature are to be held.
 type closeness struct {
-	tolerances.Holding
+	tolerance.Holding
 	title, by string
 }
 
 // held sums tolerances to hold up by feature, in their order: the closest that is
 // to be held, or else the general one of the largest size.
-func held(holds []tolerances.Holding) []closeness {
+func held(holds []tolerance.Holding) []closeness {
 	var list []closeness
 	for _, h := range holds {
 		if h.Feature == "" {
@@ -40,8 +40,8 @@ func held(holds []tolerances.Holding) []closeness {
 }
 
 // featureTitle is the row of the table a dimension belongs to.
-func featureTitle(d tolerances.Dimension) string {
-	angle := d.Unit == tolerances.Radian
+func featureTitle(d tolerance.Dimension) string {
+	angle := d.Unit == tolerance.Radian
 	switch d.Feature {
 	case "pivots":
 		return "Pivots: height, spacing"
@@ -72,26 +72,26 @@ func featureTitle(d tolerances.Dimension) string {
 	return strings.ToUpper(d.Feature[:1]) + d.Feature[1:]
 }
 
-// toleranceTable gives the tolerance of each kind of feature, with the largest
+// Tolerances gives the tolerance of each kind of feature, with the largest
 // size it occurs at where it depends on the size.
-func (d *drafter) toleranceTable() sheet.Table {
-	t := sheet.Table{Title: "Tolerances by feature", Columns: sheet.Columns("<Feature", ">Up to "+d.unit(), "<Tolerance", "<By")}
-	row := func(feature string, size float64, tolerance, by string) {
+func (l *Lists) Tolerances() sheet.Table {
+	t := sheet.Table{Title: "Tolerances by feature", Columns: sheet.Columns("<Feature", ">Up to "+l.unit(), "<Tolerance", "<By")}
+	row := func(feature string, size float64, within, by string) {
 		upTo := ""
 		if size > 0 {
-			upTo = d.length(size)
+			upTo = l.Units.Figure(size)
 		}
-		t.Rows = append(t.Rows, []string{feature, upTo, tolerance, by})
+		t.Rows = append(t.Rows, []string{feature, upTo, within, by})
 	}
 	plus := func(mm float64) string {
-		if d.units != sheet.Millimetres {
-			return "±" + d.length(mm) + " in"
+		if l.Units != sheet.Millimetres {
+			return "±" + l.Units.Figure(mm) + " in"
 		}
 		return "±" + sheet.Millimetres.Length(mm, 2) + " mm"
 	}
-	class := d.r.Frame.Drawing.Tolerance
+	class := l.Result.Frame.Drawing.Tolerance
 	longest := 0.0
-	for _, p := range d.list {
+	for _, p := range l.List {
 		if p.Bar != "" {
 			longest = math.Max(longest, p.Length)
 		}
@@ -99,54 +99,54 @@ func (d *drafter) toleranceTable() sheet.Table {
 	if v, err := stock.LinearTolerance(class, longest); err == nil {
 		row("Cut lengths of tubes and bars", longest, plus(v), "ISO 2768-"+class)
 	}
-	side := d.values.Member.Height
+	side := l.Result.Station.Values.Member.Height
 	if v, err := stock.AngularTolerance(class, side); err == nil {
 		row("Mitres, by the side of the tube", side, "±"+sheet.Degrees(v, 2)+"°", "ISO 2768-"+class)
 	}
-	if d.a != nil {
-		b := d.base()
+	if l.Base != nil {
+		b := l.Base
 		size := math.Max(b.Max.X-b.Min.X, b.Max.Y-b.Min.Y)
-		if v, err := stock.WeldedTolerance(tolerances.WeldedOnSheets, size); err == nil {
-			row("Base as welded", size, plus(v), "ISO 13920-"+tolerances.WeldedOnSheets)
+		if v, err := stock.WeldedTolerance(tolerance.WeldedOnSheets, size); err == nil {
+			row("Base as welded", size, plus(v), "ISO 13920-"+tolerance.WeldedOnSheets)
 		}
 	}
-	for _, f := range held(d.holds) {
-		tolerance := plus(f.To)
+	for _, f := range held(l.Holds) {
+		within := plus(f.To)
 		switch f.Unit {
-		case tolerances.Radian:
-			tolerance = "±" + sheet.Degrees(f.To, 2) + "°"
-		case tolerances.Kilogram:
+		case tolerance.Radian:
+			within = "±" + sheet.Degrees(f.To, 2) + "°"
+		case tolerance.Kilogram:
 			continue // weighed, not measured
 		}
 		by := f.by
-		if !weldable(&f) {
+		if !Weldable(f.Holding) {
 			by += "; set or machine after welding"
 		}
-		row(f.title, f.Size, tolerance, by)
+		row(f.title, f.Size, within, by)
 	}
 	row("Seat and handle positions, pitch", 0, plus(0.5), "own choice")
-	if d.cam != nil {
+	if l.Result.Frame.Geometry.Cam != nil {
 		row("Bore of cam and hub", 0, "H7", "ISO 286")
 	}
-	row("Edges users touch, rounded", 0, d.measure(2.5)+" at least", "own choice")
+	row("Edges users touch, rounded", 0, l.measure(2.5)+" at least", "own choice")
 	return t
 }
 
-// weldable tells whether welding alone holds what is asked: whether a welded feature may
+// Weldable tells whether welding alone holds what is asked: whether a welded feature may
 // be as far off as the finest class of ISO 13920 lets it, or the feature is not welded.
-func weldable(c *closeness) bool {
+func Weldable(h tolerance.Holding) bool {
 	const finest = "A"
-	if !strings.HasPrefix(c.By, "ISO 13920") {
+	if !strings.HasPrefix(h.By, "ISO 13920") {
 		return true
 	}
-	switch c.Unit {
-	case tolerances.Radian:
+	switch h.Unit {
+	case tolerance.Radian:
 		const leg = 400 // mm: the length up to which an angle is given
 		v, err := stock.WeldedAngle(finest, leg)
-		return err != nil || c.To >= v
-	case tolerances.Millimetre:
-		v, err := stock.WeldedTolerance(finest, math.Max(c.Size, 30))
-		return err != nil || c.To >= v
+		return err != nil || h.To >= v
+	case tolerance.Millimetre:
+		v, err := stock.WeldedTolerance(finest, math.Max(h.Size, 30))
+		return err != nil || h.To >= v
 	}
 	return true
 }

@@ -1,4 +1,4 @@
-package draw
+package platework
 
 import (
 	"fmt"
@@ -33,3 +33,13 @@ func CamOf(r *solver.Result) (Cam, error) {
 	}
 	return Cam{Profile: d.Profile, Outline: d.Outline, Plate: d.Plate, Cable: d.Cable, Core: drive.CorePlate(d.Cable.Diameter), Cheek: drive.CheekPlate}, nil
 }
+
+// MissingError says that a result lacks what a sheet is drawn from.
+type MissingError struct{ Part string }
+
+func (e *MissingError) Error() string {
+	return fmt.Sprintf("draw: the station has no %s to draw (%s)", e.Part, e.Hint())
+}
+
+// Hint says what to do.
+func (e *MissingError) Hint() string { return "draw a result that came from Solve or Check" }

@@ -1,7 +1,8 @@
-package draw
+package platework
 
 import (
 	"math"
+	"path"
 	"slices"
 	"strings"
 
@@ -10,6 +11,7 @@ import (
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/solver"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -35,7 +37,7 @@ func plateFiles(a *assembly.Assembly) []plateFile {
 			continue // with the drive
 		}
 		right, left := sides(a, &item)
-		if left != nil && !turnsRound(profileOf(right)) {
+		if left != nil && !turnsRound(ProfileOf(right)) {
 			out = append(out, plateFile{item, item.ID, item.Title, ofSide(a, item.Parts, false), ", right"},
 				plateFile{item, item.ID + "-left", item.Title + ", left", ofSide(a, item.Parts, true), ""})
 			continue
@@ -45,12 +47,12 @@ func plateFiles(a *assembly.Assembly) []plateFile {
 	return out
 }
 
-// stationPlates are what these files hold: what is cut from one file has the marks that
+// ofStation are what these files hold: what is cut from one file has the marks that
 // all of it needs.
-func stationPlates(a *assembly.Assembly) []cutPlate {
-	var out []cutPlate
+func ofStation(a *assembly.Assembly) []plate {
+	var out []plate
 	for _, f := range plateFiles(a) {
-		p := newPlate(f.name, f.title, f.item.Stock.Size[2], profileOf(&a.Parts[f.parts[0]]), traced(a, f.parts))
+		p := newPlate(f.name, f.title, f.item.Stock.Size[2], ProfileOf(&a.Parts[f.parts[0]]), traced(a, f.parts))
 		p.count = len(f.parts)
 		p.what += f.side
 		out = append(out, p)
@@ -88,8 +90,11 @@ func cutFromPlate(p *assembly.Part) bool {
 		return false
 	}
 	s, ok := p.Solid.(solid.Prism)
-	return ok && len(s.Bores) == 0 && s.From.Tilt == r2.Vec{} && s.To.Tilt == r2.Vec{} && math.Abs(s.To.Z-s.From.Z-p.Stock.Size[2]) < sameSize
+	return ok && len(s.Bores) == 0 && s.From.Tilt == r2.Vec{} && s.To.Tilt == r2.Vec{} && math.Abs(s.To.Z-s.From.Z-p.Stock.Size[2]) < asThick
 }
+
+// asThick is the difference, mm, below which two thicknesses are alike.
+const asThick = 0.05
 
 // sides are a part of an item that is not on the left, and one that is, nil without.
 func sides(a *assembly.Assembly, item *assembly.Item) (right, left *assembly.Part) {
@@ -113,8 +118,8 @@ const leastPierced = 0.5
 
 // newPlate is the cut file of a profile with its name and other marks etched on; the name
 // keeps off the marks where it can.
-func newPlate(name, title string, thick float64, p *solid.Profile, marks []cam.Mark) cutPlate {
-	out := cutPlate{path: "cut/" + name + ".dxf", what: strings.ToLower(title), outline: p.Outer(), thickness: thick, marks: marks}
+func newPlate(name, title string, thick float64, p *solid.Profile, marks []cam.Mark) plate {
+	out := plate{path: "cut/" + name + ".dxf", what: strings.ToLower(title), outline: p.Outer(), thickness: thick, marks: marks}
 	for _, h := range p.Holes() {
 		switch centre, radius, ok := h.Round(); {
 		case !ok:
@@ -172,4 +177,36 @@ func turnsRound(p *solid.Profile) bool {
 		}
 	}
 	return false
+}
+
+// ProfileOf is the outline of a plate, nil of what is none.
+func ProfileOf(p *assembly.Part) *solid.Profile {
+	if p == nil {
+		return nil
+	}
+	if s, ok := p.Solid.(solid.Prism); ok {
+		return s.Profile
+	}
+	return nil
+}
+
+// Paths are the cut files of a station by the id of the item that they cut, the
+// left one last. Errors are those of [CamOf].
+func Paths(r *solver.Result) (map[string][]string, error) {
+	drive, err := ofDrive(r)
+	if err != nil {
+		return nil, err
+	}
+	out := map[string][]string{}
+	for _, p := range drive {
+		id := strings.TrimSuffix(path.Base(p.path), ".dxf")
+		if id == "cam" {
+			id = "cam-core"
+		}
+		out[id] = append(out[id], p.path)
+	}
+	for _, f := range plateFiles(r.Station.Assembly) {
+		out[f.item.ID] = append(out[f.item.ID], "cut/"+f.name+".dxf")
+	}
+	return out, nil
 }
