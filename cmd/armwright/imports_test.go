@@ -98,7 +98,7 @@ var longer = map[string]int{"geometry/station": 4200}
 // layers are the packages of the solver from the one that knows least: each may
 // import only those before it.
 var layers = []string{
-	"solver/nlp", "solver/require", "solver/drive", "solver/build", "solver/seat", "solver/contact", "solver/screen/crush", "solver/screen",
+	"solver/nlp", "solver/require", "solver/drive", "solver/build", "solver/seat", "solver/suppose", "solver/contact", "solver/screen/crush", "solver/screen",
 	"solver/judge", "solver/fit", "solver/explain", "solver", "solver/tolerance", "solver/sweep",
 }
 

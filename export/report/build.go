@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 
 	"armwright/export/partlist"
 	"armwright/export/sheet"
@@ -150,20 +149,6 @@ func stability(r *solver.Result) Stability {
 		})
 	}
 	return s
-}
-
-func elbows(r *solver.Result) Elbow {
-	if len(r.People.Boundary) == 0 {
-		return Elbow{Paths: []HandPath{}}
-	}
-	least, worst, common := math.Inf(1), 0.0, 0.0
-	for i := range r.People.Boundary {
-		p := &r.People.Boundary[i]
-		least = math.Min(least, p.HandPath)
-		worst = math.Max(worst, p.HandPath)
-		common = math.Max(common, p.Common)
-	}
-	return Elbow{some(mm(least)), some(mm(worst)), some(mm(common)), handPaths(r)}
 }
 
 // bindingShare of a difference that matters is the room below which a

@@ -20,6 +20,7 @@ var appendixSource string
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
 		"handpath":  HandPathSentence,
+		"turning":   TurnSentence,
 		"stature":   Statures,
 		"optional":  Optional,
 		"percent":   Percent,

@@ -71,6 +71,11 @@ type Elbow struct {
 	LeastHandPath  *float64   `json:"least_hand_path" doc:"of the person it suits best, mm"`
 	WorstHandPath  *float64   `json:"worst_hand_path" doc:"of the person it suits least, mm"`
 	CommonHandPath *float64   `json:"common_axis_hand_path" doc:"of the person it suits least, on one straight common axis with handles a fixed distance apart, mm"`
+	AskedTurn      *float64   `json:"asked_turn" doc:"turn of the upper arm about its own length while it lifts, either way, that the brief allows, deg"`
+	LiftingTurn    *float64   `json:"lifting_turn" doc:"turn of the upper arm about its own length while it lifts, either way, that worst_turning_hand_path allows: the brief's, or what an elbow's axis wanders by itself where the brief allows none, deg"`
+	StillHandPath  *float64   `json:"worst_still_hand_path" doc:"of the person it suits least if the upper arm does not turn while it lifts, mm"`
+	TurnedHandPath *float64   `json:"worst_turning_hand_path" doc:"of the person it suits least if it turns by lifting_turn, mm"`
+	Supposed       []Supposed `json:"supposed" doc:"what the boundary persons make of the station if an input that nobody can measure on them were another"`
 	Paths          []HandPath `json:"paths" doc:"where the hands of three persons go around their handles; empty with fewer than three"`
 }
 

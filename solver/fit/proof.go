@@ -268,7 +268,8 @@ func (s *Program) leastTravel() (Proof, float64) {
 // machine axis at the angle τ the hand of a forearm F swings along the axis by
 // F cos γ sin τ cos(θ − θ0), of which any stretch Δθ of the range shows at least
 // 1 − cos(Δθ/2), less what falls between the angles that are looked at, and a
-// handle stays off by half of that at least. So each person
+// handle stays off by half of that at least, unless the arm may turn while it
+// lifts: then the limit of axis tilt alone counts. So each person
 // needs a machine axis in an interval of latitudes. The least number of points
 // that meet all intervals follows by taking, from the low end, the end of each
 // interval not met yet; it is taken over cells of the spacing.
@@ -293,7 +294,7 @@ func (s *Program) leastAxes() (Proof, float64) {
 			lo := math.Min(sb*ca.lo, sb*ca.hi) + cb*math.Min(sa.lo, sa.lo*turn)
 			hi := math.Max(sb*ca.lo, sb*ca.hi) + cb*math.Max(sa.hi, sa.hi*turn)
 			near := tilt
-			if sine := path / (b.Forearm * math.Cos(h.Valgus) * shown); shown > 0 && sine < 1 {
+			if sine := path / (b.Forearm * math.Cos(h.Valgus) * shown); shown > 0 && sine < 1 && p.LiftingTurn == 0 {
 				near = math.Min(near, math.Asin(sine))
 			}
 			wants = append(wants, interval{math.Asin(math.Max(-1, lo)) - near, math.Asin(math.Min(1, hi)) + near})

@@ -9,6 +9,7 @@ import (
 	"armwright/solver/require"
 	"armwright/solver/screen"
 	"armwright/solver/seat"
+	"armwright/solver/suppose"
 	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -96,14 +97,16 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 			first := len(out.List)
 			r := s.Best(m, p, out, scratch)
 			r.Common = s.CommonAxis(p)
+			s.TellTurns(m, p, &r)
 			s.fits(&r, out.List[first:])
 			return r
 		}, out, &account{res})
-		res.People.Boundary = sat
+		res.People.Boundary, res.TurnTold = sat, s.TurnTold()
 		if crowd.All != nil {
 			c := s.cover(g, made, &st, crowd)
 			res.People.count(c)
 			s.served(c.All, c.Sexes, out)
+			res.Suppositions = suppose.All(&s.Placer, g, made.Level)
 		} else {
 			all, sexes := s.panel(g, made, &st)
 			s.served(all, sexes, out)

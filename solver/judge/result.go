@@ -7,6 +7,7 @@ import (
 	"armwright/solver/require"
 	"armwright/solver/screen"
 	"armwright/solver/seat"
+	"armwright/solver/suppose"
 	"armwright/specs"
 )
 
@@ -62,6 +63,8 @@ type Result struct {
 	Protection   []screen.Protection
 	Station      build.Station // what it is built of; its assembly is nil for a bench
 	Rest         posture.Rest
+	TurnTold     float64               // turn of the upper arm for which persons' Turning is told, rad
+	Suppositions []suppose.Supposition // nil where no coverage was asked for
 }
 
 // Requirement returns the requirement of the given id.

@@ -58,7 +58,7 @@ func TestHandOffsetOnPlacedPerson(t *testing.T) {
 		s, w, pose := placed(t, 349, c.hinge, 0, straight)
 		for angle, want := range c.want {
 			i := angle / 10
-			hand := w.path.At(s.Sin[i], s.Cos[i])
+			hand := w.course.Path.At(s.Sin[i], s.Cos[i])
 			if got := r3.Dot(r3.Sub(hand, pose.Elbow), w.arm.Z); math.Abs(got-want) > 0.2 {
 				t.Errorf("hinge %+v at %d deg: %.2f mm lateral, want %.1f", c.hinge, angle, got, want)
 			}

@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/require"
+	"armwright/specs"
 	"armwright/specs/people"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -118,13 +119,14 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 type Swing struct {
 	Axis   int
 	arm    posture.Arm
-	turn   float64    // of the humerus
-	tilt   float64    // elbow axis to the machine's
-	offset float64    // elbow centre from the machine's axis
-	elbow  float64    // place of the elbow centre along the machine's axis
-	path   elbow.Path // of the grip, machine frame
-	Points []elbow.AxisPoint
-	Want   elbow.Setting // of a handle free in radius and place
+	turn   float64           // of the humerus
+	tilt   float64           // elbow axis to the machine's
+	offset float64           // elbow centre from the machine's axis
+	elbow  float64           // place of the elbow centre along the machine's axis
+	course elbow.Turning     // of the grip, machine frame
+	Points []elbow.AxisPoint // of the still arm
+	near   []elbow.AxisPoint // scratch: of the arm that turns
+	Want   elbow.Setting     // of a handle free in radius and place
 	free   elbow.Deviation
 	own    require.Span // rows that hang on the axis alone
 	Least  float64      // least margin there is on this axis, or less is
@@ -140,10 +142,14 @@ func (s *Placer) SwingOn(m drive.Machine, p *Sitter, at *Seated, l *Limb, axis i
 	w.tilt = math.Acos(min(1, r3.Dot(w.arm.To(l.Hinge.Axis()), a)))
 	w.offset = at.pose.AxisOffset(m.Pivot, a)
 	w.elbow = r3.Dot(r3.Sub(at.pose.Elbow, m.Pivot), a)
-	w.path = elbow.Path{
-		Still: r3.Add(at.pose.Elbow, w.arm.To(l.path.Still)),
-		Sin:   w.arm.To(l.path.Sin),
-		Cos:   w.arm.To(l.path.Cos),
+	w.course = elbow.Turning{
+		Path: elbow.Path{
+			Still: r3.Add(at.pose.Elbow, w.arm.To(l.path.Still)),
+			Sin:   w.arm.To(l.path.Sin),
+			Cos:   w.arm.To(l.path.Cos),
+		},
+		Elbow: at.pose.Elbow, Proximal: at.pose.Proximal, Pivot: m.Pivot, Axis: a,
+		Most: s.Asked.Posture.LiftingTurn,
 	}
 	out.Add("axis-tilt", p.Index, w.tilt)
 	out.Add("axis-offset", p.Index, w.offset)
@@ -152,8 +158,8 @@ func (s *Placer) SwingOn(m drive.Machine, p *Sitter, at *Seated, l *Limb, axis i
 
 // Follow works out where a handle should be to follow the hand.
 func (s *Placer) Follow(m drive.Machine, w *Swing) {
-	w.Points = w.path.Seen(w.Points[:0], m.Pivot, m.Axes[w.Axis], s.Sin, s.Cos)
-	w.Want, w.free = elbow.Mismatch(w.Points)
+	w.Points = w.course.Path.Seen(w.Points[:0], m.Pivot, m.Axes[w.Axis], s.Sin, s.Cos)
+	w.Want, w.free, w.near = w.course.Mismatch(w.Points, w.near, s.Sin, s.Cos)
 }
 
 // Slide is how far a handle would have to slide along the axis and to swivel
@@ -173,13 +179,39 @@ func (s *Placer) Grip(m drive.Machine, p *Sitter, w *Swing, handle int, out *req
 	if handle >= 0 {
 		h := m.Geometry.Handle
 		radius := h.Radius(handle)
-		slack := max(0, h.GripLength/2-p.Body.HandHalf)
-		axial = max(h.Middle-slack, min(h.Middle+slack, w.Want.Axial))
-		dev = elbow.MismatchAt(w.Points, elbow.Setting{Radius: radius, Axial: axial})
+		axial, dev = w.hold(h, radius, p.Body.HandHalf, s.Sin, s.Cos)
 		out.Add("handle-reach", p.Index, math.Abs(w.Want.Radius-radius))
 	}
 	out.Add("hand-path", p.Index, dev.Max).At(s.Angles[dev.Worst])
 	return dev, axial
+}
+
+// hold is where along the axis a hand of half its breadth takes hold of a handle at a
+// radius, and how far the two part: as near to what the hand wants as the grip is
+// long or, of an arm that turns while it lifts, where they part least.
+func (w *Swing) hold(h specs.Handle, radius, half float64, sin, cos []float64) (axial float64, dev elbow.Deviation) {
+	slack := max(0, h.GripLength/2-half)
+	low, high := h.Middle-slack, h.Middle+slack
+	if w.course.Most == 0 {
+		axial = max(low, min(high, w.Want.Axial))
+		return axial, elbow.MismatchAt(w.Points, elbow.Setting{Radius: radius, Axial: axial})
+	}
+	var at elbow.Setting
+	at, dev, w.near = w.course.Hold(w.near, radius, low, high, sin, cos)
+	return at.Axial, dev
+}
+
+// Parting is the largest distance between hand and handle in a person's own setting
+// if the upper arm turned by up to most while it lifts, mm.
+func (s *Placer) Parting(m drive.Machine, p *Sitter, set Setting, most float64) float64 {
+	scratch := &require.Rows{Card: &s.Card, Quiet: true}
+	at := s.Sit(m, p, set.Seat, scratch)
+	var w Swing
+	s.SwingOn(m, p, &at, &p.Limbs[0], set.Axis, &w, scratch)
+	w.course.Most = most
+	s.Follow(m, &w)
+	_, dev := w.hold(m.Geometry.Handle, m.Geometry.Handle.Radius(set.Handle), p.Body.HandHalf, s.Sin, s.Cos)
+	return dev.Max
 }
 
 // Clear appends the gap between the moving hand and the thigh.
@@ -187,7 +219,7 @@ func (s *Placer) Clear(p *Sitter, at *Seated, w *Swing, out *require.Rows) {
 	thigh := at.pose.Thigh(p.Body)
 	least, worst := math.Inf(1), 0
 	for i, sin := range s.Sin {
-		if d := thigh.Distance2(w.path.At(sin, s.Cos[i])); d < least {
+		if d := thigh.Distance2(w.course.Path.At(sin, s.Cos[i])); d < least {
 			least, worst = d, i
 		}
 	}

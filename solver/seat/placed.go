@@ -22,6 +22,8 @@ type Person struct {
 	HandRMS   float64 // mm
 	HandAngle float64 // rad, flexion at the largest
 	Common    float64 // hand path on one straight common axis with fixed handles, mm
+	Still     float64 // hand path if the upper arm does not turn while it lifts, mm
+	Turning   float64 // hand path if it turns by the brief's, or by WanderingTurn where that is 0, mm
 	Turn      float64 // rad, of the humerus
 	Foot      int     // index of the foot plate's position, -1 on the floor
 	FootGap   float64 // shoe sole above floor or foot plate, mm

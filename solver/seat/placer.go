@@ -3,6 +3,7 @@ package seat
 import (
 	"armwright/geometry/posture"
 	"armwright/solver/build"
+	"armwright/solver/drive"
 	"armwright/specs"
 )
 
@@ -26,10 +27,38 @@ func New(b build.Builder, like *Placer) Placer {
 		return s
 	}
 	for i, p := range s.Persons {
-		s.Bodies = append(s.Bodies, Body(p, a.People, a.Posture.GripRotation))
 		if p.Mass > s.Persons[s.Heavy].Mass {
 			s.Heavy = i
 		}
 	}
+	return s.Supposing(a)
+}
+
+// Supposing is the placer with the elbows that another brief, of the same persons,
+// supposes.
+func (s Placer) Supposing(a *specs.Asked) Placer {
+	s.Asked, s.Bodies = a, nil
+	for _, p := range s.Persons {
+		s.Bodies = append(s.Bodies, Body(p, a.People, a.Posture.GripRotation))
+	}
 	return s
+}
+
+// WanderingTurn is the turn of the upper arm during the lift that is told beside a
+// hand path reckoned without any: an elbow's own axis wanders by 2.6 to 5.7 degrees
+// (Bottlang et al. 2000, seven elbows). Derived.
+const WanderingTurn = 5 * specs.Degree
+
+// TurnTold is the turn for which a hand path is told beside that of a still arm.
+func (s *Placer) TurnTold() float64 {
+	if t := s.Asked.Posture.LiftingTurn; t > 0 {
+		return t
+	}
+	return WanderingTurn
+}
+
+// TellTurns completes a person, as placed, with both hand paths.
+func (s *Placer) TellTurns(m drive.Machine, p *Sitter, r *Person) {
+	set := Setting{r.Seat, r.Axis, r.Handle}
+	r.Still, r.Turning = s.Parting(m, p, set, 0), s.Parting(m, p, set, s.TurnTold())
 }

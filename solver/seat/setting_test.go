@@ -68,7 +68,7 @@ func TestMirror(t *testing.T) {
 		var w Swing
 		s.SwingOn(m, &p, &at, &p.Limbs[0], axis, &w, &require.Rows{Card: &s.Card})
 		s.Follow(m, &w)
-		left := elbow.Path{Still: mirrored(w.path.Still), Sin: mirrored(w.path.Sin), Cos: mirrored(w.path.Cos)}
+		left := elbow.Path{Still: mirrored(w.course.Path.Still), Sin: mirrored(w.course.Path.Sin), Cos: mirrored(w.course.Path.Cos)}
 		points := left.Seen(nil, mirrored(m.Pivot), mirrored(m.Axes[axis]), s.Sin, s.Cos)
 		for i, q := range points {
 			if math.Abs(q.Radial-w.Points[i].Radial) > 1e-9 || math.Abs(q.Axial-w.Points[i].Axial) > 1e-9 {

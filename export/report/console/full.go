@@ -99,6 +99,7 @@ func (t *text) axes(r *report.Report) {
 		axes.Add(fmt.Sprint(i+1), r.Units.Figure(a.Toe, "deg"), r.Units.Figure(a.Cant, "deg"))
 	}
 	t.Table(axes)
+	t.supposed(r)
 	if r.Search == nil || len(r.Search.Axes) == 0 {
 		return
 	}
@@ -108,6 +109,25 @@ func (t *text) axes(r *report.Report) {
 		tried.Add(chosen(a.Chosen), fmt.Sprint(a.Positions), r.Units.Figure(a.HandPath, "mm"), report.Optional(r.Units, a.Worst, ""))
 	}
 	t.Table(tried)
+}
+
+// supposed tells both hand paths, and what inputs that nobody can measure do.
+func (t *text) supposed(r *report.Report) {
+	if len(r.Elbow.Supposed) == 0 {
+		return
+	}
+	t.Line("")
+	t.Words("  ", report.TurnSentence(r)+" What nobody can measure on a user, and how the boundary persons fare if it is otherwise:")
+	table := terminal.Table{Head: []string{"input", "if it were", "", "hand path", "axis tilt", "boundary persons"}, Right: []bool{false, true, false, true, true, false}}
+	for i := range r.Elbow.Supposed {
+		v := &r.Elbow.Supposed[i]
+		own := ""
+		if v.Asked {
+			own = "asked"
+		}
+		table.Add(v.Key, v.Value, own, r.Units.Figure(v.HandPath, "mm"), r.Units.Figure(v.AxisTilt, "deg"), v.Outcome())
+	}
+	t.Table(table)
 }
 
 func (t *text) trades(r *report.Report) {

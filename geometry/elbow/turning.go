@@ -1,0 +1,159 @@
+package elbow
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// Turning is a hand's path, seen from a machine axis, of an arm whose humerus may
+// turn about its own length while it lifts. The turn carries the hand along an arc
+// about the line from elbow to shoulder, most where the elbow is square and not at
+// all where it is straight; at every flexion the arm takes the turn that brings
+// the hand nearest to the handle. All in one frame, mm; Axis and Proximal are unit
+// vectors.
+type Turning struct {
+	Path            Path
+	Elbow, Proximal r3.Vec  // elbow centre, and from it towards the shoulder
+	Pivot, Axis     r3.Vec  // of the machine
+	Most            float64 // turn either way, rad, 0 to a quarter circle
+}
+
+// Mismatch is the handle setting, free in radius and along the axis, that makes the
+// largest distance between hand and handle least while the humerus turns. It is
+// reached from the setting of the still arm, whose points, as Seen gives them, are
+// handed in: the hands nearest to the handle are taken for given, the handle is set
+// to the middle of the smallest circle round them or, while that helps, twice as far
+// that way, and so on. No step makes the distance larger, and where none makes it
+// smaller the handle lies amid the hands that are farthest, which is what the best
+// setting is known by; arcs are flat enough at small turns for that to be the only
+// one. It ends when a step brings less than settled. Near is memory for as many points, which it returns.
+func (t *Turning) Mismatch(still, near []AxisPoint, sin, cos []float64) (Setting, Deviation, []AxisPoint) {
+	best, dev := Mismatch(still)
+	if t.Most == 0 {
+		return best, dev, near
+	}
+	near = t.Nearest(near[:0], best, sin, cos)
+	dev = MismatchAt(near, best)
+	for range mostSteps {
+		from, before := best, dev.Max
+		step, _ := Mismatch(near)
+		for far := 1.0; ; far *= 2 {
+			next := Setting{from.Radius + far*(step.Radius-from.Radius), from.Axial + far*(step.Axial-from.Axial)}
+			near = t.Nearest(near[:0], next, sin, cos)
+			d := MismatchAt(near, next)
+			if d.Max >= dev.Max {
+				break
+			}
+			best, dev = next, d
+		}
+		if before-dev.Max < settled {
+			break
+		}
+		near = t.Nearest(near[:0], best, sin, cos)
+	}
+	return best, dev, near
+}
+
+const (
+	settled   = 1e-6 // mm
+	mostSteps = 100  // four to ten are usual
+)
+
+// Nearest appends to points where the hand is nearest to a handle set at s, at each
+// flexion. What MismatchAt says of them is how far hand and handle part.
+func (t *Turning) Nearest(points []AxisPoint, s Setting, sin, cos []float64) []AxisPoint {
+	for i := range sin {
+		a := t.arc(sin[i], cos[i])
+		points = append(points, a.at(a.nearest(s, t.Most)))
+	}
+	return points
+}
+
+// Hold is the setting at a handle's radius, between two places along the axis, that
+// makes the largest distance least: the distance falls and rises again along the
+// axis, and the place is narrowed down by the golden section to held. Near is memory.
+func (t *Turning) Hold(near []AxisPoint, radius, low, high float64, sin, cos []float64) (Setting, Deviation, []AxisPoint) {
+	at := func(axial float64) (Setting, Deviation) {
+		s := Setting{Radius: radius, Axial: axial}
+		near = t.Nearest(near[:0], s, sin, cos)
+		return s, MismatchAt(near, s)
+	}
+	const golden = 0.6180339887498949
+	inner, outer := high-golden*(high-low), low+golden*(high-low)
+	s, d := at(inner)
+	r, e := at(outer)
+	for high-low > held {
+		if d.Max <= e.Max {
+			high, outer, r, e = outer, inner, s, d
+			inner = high - golden*(high-low)
+			s, d = at(inner)
+		} else {
+			low, inner, s, d = inner, outer, r, e
+			outer = low + golden*(high-low)
+			r, e = at(outer)
+		}
+	}
+	if e.Max < d.Max {
+		s, d = r, e
+	}
+	return s, d, near
+}
+
+// held is how near Hold comes to the best place along the axis, mm: what no hand tells
+// apart.
+const held = 0.02
+
+// arc is where the turn takes the hand at one flexion: its place along the machine
+// axis and its distance from the pivot squared are each a constant and a multiple of
+// the turn's cosine and sine.
+type arc struct{ axial, reach [3]float64 }
+
+// arc is the hand's at the flexion with the given sine and cosine.
+func (t *Turning) arc(sin, cos float64) arc {
+	hand := r3.Sub(t.Path.At(sin, cos), t.Elbow)
+	along := r3.Scale(r3.Dot(hand, t.Proximal), t.Proximal)
+	out, side := r3.Sub(hand, along), r3.Cross(t.Proximal, hand)
+	from := r3.Add(r3.Sub(t.Elbow, t.Pivot), along)
+	return arc{
+		axial: [3]float64{r3.Dot(t.Axis, from), r3.Dot(t.Axis, out), r3.Dot(t.Axis, side)},
+		reach: [3]float64{r3.Dot(from, from) + r3.Dot(out, out), 2 * r3.Dot(from, out), 2 * r3.Dot(from, side)},
+	}
+}
+
+// at is the hand's place at a turn.
+func (a *arc) at(turn float64) AxisPoint {
+	s, c := math.Sincos(turn)
+	axial := a.axial[0] + c*a.axial[1] + s*a.axial[2]
+	return AxisPoint{Radial: math.Sqrt(math.Max(0, a.reach[0]+c*a.reach[1]+s*a.reach[2]-axial*axial)), Axial: axial}
+}
+
+// nearest is the turn, at most so far either way, that brings the hand nearest to a
+// handle: Newton's steps on half the squared distance.
+func (a *arc) nearest(s Setting, most float64) float64 {
+	turn := 0.0
+	for range 20 {
+		sn, cs := math.Sincos(turn)
+		axial := a.axial[0] + cs*a.axial[1] + sn*a.axial[2]
+		axial1 := cs*a.axial[2] - sn*a.axial[1]
+		axial2 := a.axial[0] - axial
+		radial := math.Sqrt(a.reach[0] + cs*a.reach[1] + sn*a.reach[2] - axial*axial)
+		if !(radial > 0) {
+			return turn
+		}
+		radial1 := ((cs*a.reach[2]-sn*a.reach[1])/2 - axial*axial1) / radial
+		radial2 := (-(cs*a.reach[1]+sn*a.reach[2])/2 - axial1*axial1 - axial*axial2 - radial1*radial1) / radial
+		slope := (radial-s.Radius)*radial1 + (axial-s.Axial)*axial1
+		bend := radial1*radial1 + axial1*axial1 + (radial-s.Radius)*radial2 + (axial-s.Axial)*axial2
+		next := turn - slope/bend
+		if !(bend > 0) { // nearer either end than here
+			next = math.Copysign(most, -slope)
+		}
+		next = math.Max(-most, math.Min(most, next))
+		if math.Abs(next-turn) < 1e-12 {
+			return next
+		}
+		turn = next
+	}
+	return turn
+}
