@@ -18,14 +18,15 @@ package specs
 //	count    least..most characters of a text, or items of a list
 //	us       value when the key is absent and the region is us, instead of default
 //	names    the value is a name from this list of Names
-//	form     "date": the text is empty or a calendar date YYYY-MM-DD; "values": empty or
+//	form     "aims": see ParseAims; "date": the text is empty or a calendar date YYYY-MM-DD; "values": empty or
 //	         values of another key with commas between, see Choose
 //	doc      one sentence for the schema, the starter brief and messages
 type Brief struct {
 	Format string `key:"armwright" choice:"brief/1" doc:"what this file is, and in which version"`
 	Name   string `key:"name" count:"1..25" doc:"what the station is called on its drawings, at most 25 characters"`
 	Asked
-	Choose Choose `key:"choose" doc:"what is left to the tool: for each a list of values, of which the cheapest that serves is taken"`
+	Minimise string `key:"minimise" default:"length, width, misalignment, posture" count:"1..200" form:"aims" doc:"what the station is to have least of once it meets its limits: length, width, area (of the base), mass, misalignment (of elbow and machine), posture (of feet and upper arm), with commas between and a weight before those that do not count once: 2 length, mass; what is not named counts a hundredth"`
+	Choose   Choose `key:"choose" doc:"what is left to the tool: for each a list of values, of which the cheapest that serves is taken"`
 }
 
 // Asked is the part of a brief that a frame carries too, so that a frame can

@@ -27,7 +27,7 @@ func TestSet(t *testing.T) {
 		{"limits.hand_path", "1", "limits.hand_path: 1 has no unit\n  hint: write 1 mm or 1 in"},
 		{"resistance.load", "1 kg", "resistance.load: holds keys, not a value\n  hint: keys here: light, middle, heavy"},
 		{"kind.of", "x", "kind: holds a value, not keys"},
-		{"", "x", "unknown key \"\"\n  hint: keys here: armwright, name, kind, region, people, posture, resistance, space, stock, limits, drawing, choose"},
+		{"", "x", "unknown key \"\"\n  hint: keys here: armwright, name, kind, region, people, posture, resistance, space, stock, limits, drawing, minimise, choose"},
 	} {
 		if err := b.Set(c.path, c.text); err == nil || err.Error() != c.want {
 			t.Errorf("Set(%q, %q): %v, want %s", c.path, c.text, err, c.want)

@@ -190,6 +190,11 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 		if _, err := ParsePrices(text); errors.As(err, &bad) {
 			fail(bad.Hint(), "%s", bad)
 		}
+	case f.form == "aims":
+		var bad *AimError
+		if _, err := ParseAims(text); errors.As(err, &bad) {
+			fail(bad.Hint(), "%s", bad)
+		}
 	case f.form == "curve" && text != "":
 		if _, err := ParseCurve(text); err != nil {
 			fail("write 15 deg 41, 30 deg 46, 60 deg 52, 105 deg 43", "%s", err)

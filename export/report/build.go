@@ -192,9 +192,12 @@ func search(s *fit.SearchLog) *Search {
 	if s == nil {
 		return nil
 	}
-	out := &Search{s.Status, s.Message, s.Starts, s.Agreed, s.Iterations, s.Evaluations, []AxesChoice{}}
+	out := &Search{s.Status, s.Message, s.Starts, s.Agreed, s.Iterations, s.Evaluations, []AxesChoice{}, []Aim{}}
 	for _, a := range s.Axes {
 		out.Axes = append(out.Axes, AxesChoice{a.Positions, mm(a.HandPath), some(round(a.Worst, decimals)), a.Chosen})
+	}
+	for _, t := range s.Objective {
+		out.Objective = append(out.Objective, Aim{t.Name, t.What, t.Weight, round(t.Value, decimals), round(t.Share, decimals)})
 	}
 	return out
 }

@@ -30,6 +30,16 @@ type Search struct {
 	Iterations  int          `json:"iterations" doc:"of the optimiser"`
 	Evaluations int          `json:"evaluations" doc:"of the station"`
 	Axes        []AxesChoice `json:"axes" doc:"numbers of axis positions tried"`
+	Objective   []Aim        `json:"objective" doc:"what the station has least of, once it meets its limits (minimise of the brief), at the station found"`
+}
+
+// Aim is a term of the objective.
+type Aim struct {
+	Term   string  `json:"term" doc:"by its name in a brief"`
+	What   string  `json:"what" doc:"in words"`
+	Weight float64 `json:"weight" doc:"how many times it counts"`
+	Value  float64 `json:"value" doc:"at the station found, in amounts that count one (docs/solver.md)"`
+	Share  float64 `json:"share" doc:"of the whole objective"`
 }
 
 // AxesChoice is one number of axis positions.

@@ -74,6 +74,9 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 	if err != nil {
 		return Findings{}, err
 	}
+	if sol.Search != nil && sol.Search.Objective != nil {
+		s.Aim(sol.Search.Aims())
+	}
 	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), from: sol, last: &sol.Result}
 	sol.Verdict, e.Proofs, e.Starts = judge.Infeasible, s.Prove(), 1
 	if sol.Search != nil {

@@ -283,7 +283,9 @@ func exclude(list []candidate) error {
 		k := &list[i]
 		var err error
 		if i == 0 {
-			k.program, err = NewProgram(&k.brief.Asked)
+			if k.program, err = NewProgram(&k.brief.Asked); err == nil {
+				k.program.Aim(k.brief.Aims())
+			}
 		} else {
 			k.program, err = list[i-1].program.Like(&k.brief.Asked)
 		}

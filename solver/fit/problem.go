@@ -3,10 +3,10 @@ package fit
 import (
 	"slices"
 
+	"armwright/solver/build"
 	"armwright/solver/nlp"
 	"armwright/solver/require"
 	"armwright/solver/seat"
-	"armwright/specs"
 )
 
 // Problem states the search as a nonlinear program: the requirements' margins
@@ -25,12 +25,14 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 	out := &require.Rows{Card: &s.Card, Quiet: true}
 	known := &model{s: s, d: d}
 	var sat []seat.Person
+	var built *build.Station
 	judge := func(x []float64) {
 		se.Apply(x)
 		known.move(x)
 		out.List = out.List[:0]
 		sat = known.place(se.Geometry, se.Settings, out, sat[:0])
 		st := s.Station(se.Geometry, &d, known.Workshop().Maker())
+		built = &st
 		s.Whole(se.Geometry, d, &st, sat, out, known, nil)
 	}
 	judge(se.Point())
@@ -45,7 +47,7 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 		for i, w := range out.List {
 			c[i] = (w.Margin-se.Guard[w.Kind])/s.Kinds[w.Kind].Scale - quantisation
 		}
-		return s.objective(se.Geometry, sat)
+		return s.objective(se.Geometry, sat, built)
 	}
 	return p, kinds, &nlp.Settings{
 		MaxIterations: 60, Stationarity: 3e-4, Violation: quantisation / 2, Complementarity: 1e-4, Noise: 1e-13, Improvement: improvement,
@@ -66,26 +68,4 @@ func (r recorder) Record(it nlp.Iteration) error {
 		return nlp.ErrStop
 	}
 	return nil
-}
-
-// objective is what the station should have least of, once it meets its
-// requirements: floor, then misalignment, then feet off the floor and short
-// pads. Each term is 1 for an amount a user would call noticeable.
-func (s *Program) objective(g *specs.Geometry, sat []seat.Person) float64 {
-	b := g.Base
-	f := (b.Front - b.Rear + b.Width) / floorUnit
-	n, ground := float64(len(sat)), s.ground()
-	for i := range sat {
-		p := &sat[i]
-		f += (sq(p.Tilt/(5*specs.Degree)) + sq(p.Turn/(10*specs.Degree)) + sq(p.Offset/10) + sq(p.HandPath/15)) / n
-		f += sq((s.Sole(p.Person, p.SeatTop)-ground-40)/80) / n
-	}
-	if s.Reclined() {
-		for i := range sat {
-			f += sq((sat[i].Pose.ArmSlope-g.Pad.Slope)/(10*specs.Degree)) / n
-		}
-	} else {
-		f += (300 - g.Pad.Far) / 100
-	}
-	return f
 }

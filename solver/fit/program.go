@@ -11,24 +11,29 @@ import (
 const quantisation = 0.002
 
 // Program is a brief as a nonlinear program.
-type Program struct{ judge.Judge }
+type Program struct {
+	judge.Judge
+	weights terms
+}
 
-// NewProgram makes a brief ready. The errors are those of NewJudge.
+// NewProgram makes a brief ready, with the default aims. The errors are those of judge.New.
 func NewProgram(a *specs.Asked) (*Program, error) {
 	j, err := judge.New(a)
 	if err != nil {
 		return nil, err
 	}
-	return &Program{*j}, nil
+	b, s := specs.Brief{}, &Program{Judge: *j}
+	s.Aim(b.Aims())
+	return s, nil
 }
 
-// Like makes another brief ready, sharing what is the same in both.
+// Like makes another brief ready, sharing what is the same in both, and the aims.
 func (s *Program) Like(a *specs.Asked) (*Program, error) {
 	j, err := s.For(a)
 	if err != nil {
 		return nil, err
 	}
-	return &Program{*j}, nil
+	return &Program{*j, s.weights}, nil
 }
 
 // coarseStride is the stride through the angle grid at which the search looks;

@@ -26,6 +26,7 @@ type SearchLog struct {
 	Iterations  int
 	Evaluations int
 	Axes        []AxesChoice
+	Objective   []Term // what the station has least of, at the station found; nil of a bench
 }
 
 // AxesChoice is one number of axis positions with the hand path it leaves.

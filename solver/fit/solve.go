@@ -67,6 +67,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	if err != nil {
 		return nil, err
 	}
+	s.Aim(brief.Aims())
 	if opt.Room != nil {
 		s.Leave(opt.Room)
 	}
@@ -132,6 +133,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 	if failed != nil && ctx.Err() == nil {
 		return nil, failed
 	}
+	log.Objective = s.termsOf(&res.Frame.Geometry, res.People.Boundary, &res.Station)
 	res.Search, res.Trades = log, trades
 	switch {
 	case ctx.Err() != nil:

@@ -9,9 +9,6 @@ import (
 	"armwright/solver/judge"
 )
 
-// floorUnit is the length of footprint, mm, that counts one in the objective.
-const floorUnit = 200.0
-
 // leastTrade is the worth, mm of footprint length, below which a requirement
 // does not hold the design back.
 const leastTrade = 0.5
@@ -22,10 +19,11 @@ const mostTrade = 20.0
 
 // trades reads the multipliers of the last run: by how much the objective would
 // fall if the limit of a requirement gave way by a small step for all its rows,
-// told in the footprint length that counts as much. Dearest by unit that matters
+// told in the length of the base that counts as much, where that is an aim. Dearest by unit that matters
 // first. Everybody keeps the setting they are in.
 func (se *Search) trades() []Trade {
-	if !se.Last.Status.Usable() {
+	length := se.Program.lengthWorth()
+	if !se.Last.Status.Usable() || length == 0 {
 		return nil
 	}
 	price := make([]float64, len(se.Program.Kinds))
@@ -35,7 +33,7 @@ func (se *Search) trades() []Trade {
 	}
 	var dear []int
 	for k, p := range price {
-		if p*floorUnit >= leastTrade && !se.Program.Kinds[k].Kept { // nobody is to give way in safety
+		if p*length >= leastTrade && !se.Program.Kinds[k].Kept { // nobody is to give way in safety
 			dear = append(dear, k)
 		}
 	}
@@ -43,7 +41,7 @@ func (se *Search) trades() []Trade {
 	out := make([]Trade, len(dear))
 	for i, k := range dear {
 		kind, part := &se.Program.Kinds[k], 1.0
-		for price[k]*floorUnit > mostTrade*part {
+		for price[k]*length > mostTrade*part {
 			part *= 10
 		}
 		out[i] = Trade{ID: kind.ID, Unit: kind.Unit, Step: kind.Scale / part, Worth: price[k] * floorUnit / part}
@@ -99,7 +97,7 @@ func (se *Search) holding(ctx context.Context, list []Trade) ([]Trade, error) {
 	}
 	for i := range list {
 		t := &list[i]
-		want := part(t) * t.Worth / floorUnit
+		want := part(t) * t.Worth / se.Program.lengthWorth()
 		if math.Abs(found[n]-found[i]-want) <= tradeError*want {
 			out = append(out, *t)
 		}

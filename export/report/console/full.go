@@ -109,6 +109,15 @@ func (t *text) axes(r *report.Report) {
 		tried.Add(chosen(a.Chosen), fmt.Sprint(a.Positions), r.Units.Figure(a.HandPath, "mm"), report.Optional(r.Units, a.Worst, ""))
 	}
 	t.Table(tried)
+	if len(r.Search.Objective) == 0 {
+		return
+	}
+	t.Line("")
+	least := terminal.Table{Head: []string{"least of", "weight", "value", "share", "what it is"}, Right: []bool{false, true, true, true}}
+	for _, a := range r.Search.Objective {
+		least.Add(a.Term, fmt.Sprint(a.Weight), fmt.Sprintf("%.2f", a.Value), report.Percent(&a.Share), a.What)
+	}
+	t.Table(least)
 }
 
 // supposed tells both hand paths, and what inputs that nobody can measure do.
