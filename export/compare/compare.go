@@ -42,6 +42,8 @@ type Row struct {
 	Values [2]*float64 `json:"values" doc:"of the first and the second station"`
 	Failed [2]bool     `json:"failed" doc:"whether the value lies beyond its own station's limit"`
 	Better int         `json:"better" doc:"1 or 2 where that value keeps its limit and is better by more than a tenth of a difference that matters; 0 where they are alike or it is a matter of taste"`
+
+	counts bool // the values are counted
 }
 
 // held is a value under a limit.
@@ -134,8 +136,12 @@ func Of(a, b *report.Report) Comparison {
 	const most, least, taste = "at least", "at most", ""
 	add("coverage", "%", most, func(r *report.Report) *float64 { return scaled(r.People.Coverage, 100) })
 	add("worst hand path", "mm", least, func(r *report.Report) *float64 { return r.Elbow.WorstHandPath })
-	add("axis positions", "", taste, func(r *report.Report) *float64 { return told(float64(len(r.Pivots.Right.Axes))) })
-	add("seat positions", "", taste, func(r *report.Report) *float64 { return told(float64(len(r.Seat.Positions))) })
+	count := func(what string, of func(*report.Report) int) {
+		add(what, "", taste, func(r *report.Report) *float64 { return told(float64(of(r))) })
+		whole.Lines[len(whole.Lines)-1].counts = true
+	}
+	count("axis positions", func(r *report.Report) int { return len(r.Pivots.Right.Axes) })
+	count("seat positions", func(r *report.Report) int { return len(r.Seat.Positions) })
 	add("torque rms at the middle load", "%", least, func(r *report.Report) *float64 { return told(100 * r.Resistance.RMS) })
 	add("least tilt", "deg", most, func(r *report.Report) *float64 { return r.Stability.LeastTilt })
 	add("base length", "mm", least, func(r *report.Report) *float64 { return r.Footprint.Length })

@@ -33,7 +33,11 @@ func Text(w io.Writer, c Comparison, colour bool, columns int) error {
 			var cell [2]string
 			for i, v := range r.Values {
 				cell[i] = "-"
-				if v != nil {
+				switch {
+				case v == nil:
+				case r.counts:
+					cell[i] = c.Units.Whole(*v, r.Unit)
+				default:
 					cell[i] = c.Units.Figure(*v, r.Unit)
 				}
 				switch {

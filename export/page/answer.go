@@ -49,9 +49,26 @@ func shownPlots() []string {
 // the one at hand.
 func overFlexion() []string { return []string{"hardness", "loads", "seated-1"} }
 
-// answer makes the fragments of a station.
+// answer makes the fragments of a station, its motion and its pictures.
 func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
-	rep := report.New(r, p.options.Program, nil)
+	out, err := tell(r, report.New(r, p.options.Program, nil))
+	if err != nil {
+		return out, err
+	}
+	if out.Motion, err = motionOf(r); err != nil {
+		return out, err
+	}
+	if err := p.scene(r, s.Shown, &out); err != nil {
+		return out, err
+	}
+	if s.Views {
+		out.Views, err = p.draw(r)
+	}
+	return out, err
+}
+
+// tell makes the fragments of a station, in words, figures and plots.
+func tell(r *solver.Result, rep *report.Report) (Answer, error) {
 	out := Answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep, r), Failing: []string{}, Over: overOf(rep), Curve: curveOf(rep, &r.Frame.Asked)}
 	for _, q := range rep.Requirements {
 		if !q.Met {
@@ -91,17 +108,7 @@ func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
 		}
 		out.Plots = append(out.Plots, p)
 	}
-	var err error
-	if out.Motion, err = motionOf(r); err != nil {
-		return out, err
-	}
-	if err := p.scene(r, s.Shown, &out); err != nil {
-		return out, err
-	}
-	if s.Views {
-		out.Views, err = p.draw(r)
-	}
-	return out, err
+	return out, nil
 }
 
 // scene puts the station in space into an answer, unless the page shows it already.
@@ -199,37 +206,28 @@ func (p *Page) draw(r *solver.Result) ([]picture, error) {
 	return d.pictures, nil
 }
 
-// figures are the values by which designs are told apart, those that the station has.
-// What a requirement asks for is the value of its row.
+// figures are the values by which designs are told apart, those that the station has:
+// first those that its report tells first.
 func figures(r *report.Report, res *solver.Result) []figure {
 	var out []figure
 	add := func(name string, v *float64, unit, best string) {
 		if v != nil {
-			out = append(out, figure{name, r.Units.Figure(*v, unit), v, best})
+			out = append(out, figure{Name: name, Text: r.Units.Figure(*v, unit), Value: v, Best: best})
 		}
 	}
-	row := func(name, id string) {
-		for i := range r.Requirements {
-			if q := &r.Requirements[i]; q.ID == id {
-				best := "least"
-				if q.Sense == "at least" {
-					best = "most"
-				}
-				add(name, &q.Value, q.Unit, best)
-			}
+	for _, h := range r.Headline.Figures {
+		best := "least"
+		if h.Sense == "at least" {
+			best = "most"
 		}
+		add(h.Name, &h.Value, h.Unit, best)
+		out[len(out)-1].Requirement = h.Requirement
 	}
-	row("Length", "footprint-length")
-	row("Width", "footprint-width")
-	row("Height", "height")
-	row("Tilt, occupied", "tilt-occupied")
-	row("Hand path", "hand-path")
-	row("Torque match", "torque-match")
 	add("Drive ratio", r.Resistance.Cam.Ratio, "", "")
 	add("Coverage", hundred(r.People.Coverage), "%", "most")
 	if len(r.Seat.Positions) > 0 { // a bench has one axis
 		axes := float64(len(r.Pivots.Right.Axes))
-		out = append(out, figure{"Axis positions", plain(axes), &axes, "least"})
+		out = append(out, figure{Name: "Axis positions", Text: plain(axes), Value: &axes, Best: "least"})
 	}
 	if mass := res.Station.Mass(); mass > 0 {
 		add("Mass", &mass, "kg", "least")
@@ -237,7 +235,7 @@ func figures(r *report.Report, res *solver.Result) []figure {
 		for _, q := range r.Parts {
 			parts += float64(q.Count)
 		}
-		out = append(out, figure{"Parts", plain(parts), &parts, "least"})
+		out = append(out, figure{Name: "Parts", Text: plain(parts), Value: &parts, Best: "least"})
 	}
 	met := 0
 	for _, q := range r.Requirements {
@@ -245,7 +243,7 @@ func figures(r *report.Report, res *solver.Result) []figure {
 			met++
 		}
 	}
-	out = append(out, figure{"Requirements met", strconv.Itoa(met) + " of " + strconv.Itoa(len(r.Requirements)), nil, ""})
+	out = append(out, figure{Name: "Requirements met", Text: strconv.Itoa(met) + " of " + strconv.Itoa(len(r.Requirements))})
 	return out
 }
 

@@ -68,10 +68,11 @@ type picture struct {
 
 // figure is one value by which designs are compared.
 type figure struct {
-	Name  string   `json:"name"`
-	Text  string   `json:"text"`
-	Value *float64 `json:"value"`
-	Best  string   `json:"best"` // "least" or "most" where one is better, else empty
+	Name        string   `json:"name"`
+	Requirement string   `json:"requirement"` // whose row it is of, or empty
+	Text        string   `json:"text"`
+	Value       *float64 `json:"value"`
+	Best        string   `json:"best"` // "least" or "most" where one is better, else empty
 }
 
 // over is what is told at each flexion beside the plots, in the units of the reader.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"armwright/solver/judge"
+	"armwright/specs"
 )
 
 // mostFigures is how many figures are told first.
@@ -52,6 +53,11 @@ func (r *Report) HeldBack() []Requirement {
 // told and not asked for.
 func (r *Report) Beyond() []Protection {
 	return those(r.Protection, func(p *Protection) bool { return !p.Met })
+}
+
+// Tell tells what is looked at, its value and limit, and of whom, in a line.
+func (p *Protection) Tell(u specs.Units) string {
+	return fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, u.Figure(p.Value, p.Unit), p.Sense, u.Figure(p.Limit, p.Unit), Short(p.Person))
 }
 
 // those are the entries of a list of which something is true.

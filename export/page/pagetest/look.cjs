@@ -16,6 +16,7 @@ const axe = require('axe-core');
       page.on('request', (r) => { if (!/^(file:|data:|blob:|http:\/\/127\.0\.0\.1[:/])/.test(r.url())) view.Abroad.push(r.url()); });
       await page.goto(address);
       view.Overflow = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      view.Overlaps = await page.evaluate(overlapping);
       await page.evaluate(axe.source);
       const found = await page.evaluate(() => axe.run());
       view.Findings = found.violations.map((v) => ({ ID: v.id, Impact: v.impact, Help: v.help, Nodes: v.nodes.map((n) => n.target.join(' ')) }));

@@ -21,17 +21,21 @@ import (
 //go:embed look.cjs
 var look string
 
+//go:embed overlapping.js
+var overlapping string
+
 // Versions of what drives the browser, those that .ci/run installs.
 const advice = "install Debian's chromium and npm install -g playwright-core@1.65.1 axe-core@4.14.1, or set ARMWRIGHT_CHROMIUM and NODE_PATH"
 
 // Run runs a script for Node, which finds playwright-core and axe-core as
-// modules and the browser's program in ARMWRIGHT_CHROMIUM, and reads what it
-// prints as JSON into result. A script that fails fails the test.
+// modules, the browser's program in ARMWRIGHT_CHROMIUM and what lies on what of a page
+// by the function overlapping, and reads what it prints as JSON into result. A script
+// that fails fails the test.
 func Run(t testing.TB, result any, script string, args ...string) {
 	t.Helper()
 	modules, browser := installed(t)
 	c := exec.Command("node", append([]string{"-", "--"}, args...)...)
-	c.Stdin = strings.NewReader(script)
+	c.Stdin = strings.NewReader(overlapping + script)
 	c.Env = append(os.Environ(), "NODE_PATH="+modules, "ARMWRIGHT_CHROMIUM="+browser)
 	var talk strings.Builder
 	c.Stderr = &talk
@@ -83,6 +87,7 @@ type View struct {
 	Overflow int    // px by which the page is wider than its window
 	Errors   []string
 	Abroad   []string  // requests that left the machine
+	Overlaps []string  // texts and controls that lie on one another
 	Findings []Finding // of axe-core
 }
 
@@ -106,7 +111,7 @@ func Look(t testing.TB, address string) []View {
 
 // Sound looks at an address and reports what nobody should meet: errors,
 // requests that leave the machine, grave findings, a page wider than its
-// window.
+// window, texts and controls on one another.
 func Sound(t testing.TB, address string) {
 	t.Helper()
 	for _, v := range Look(t, address) {
@@ -122,6 +127,9 @@ func Judge(t testing.TB, v View) {
 	}
 	for _, e := range v.Abroad {
 		t.Errorf("%d px, %s: asks for %s", v.Width, v.Scheme, e)
+	}
+	for _, e := range v.Overlaps {
+		t.Errorf("%d px, %s: %s", v.Width, v.Scheme, e)
 	}
 	if v.Overflow > 0 {
 		t.Errorf("%d px, %s: the page is %d px wider than its window", v.Width, v.Scheme, v.Overflow)

@@ -179,38 +179,6 @@ func TestFragmentsOfAStation(t *testing.T) {
 	}
 }
 
-// Headline figures are the values of the requirements' rows.
-func TestFiguresAreThoseOfTheRows(t *testing.T) {
-	if testing.Short() {
-		t.Skip("solves a station")
-	}
-	b := solvertest.Brief(t, "reclined-levers")
-	b.Drawing.Units = "mm"
-	a := begin(t, b).solve("", nil)
-	r, err := solver.Solve(t.Context(), b, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for name, c := range map[string]struct {
-		id    string
-		scale float64
-	}{"Length": {"footprint-length", 1}, "Width": {"footprint-width", 1}, "Hand path": {"hand-path", 1}, "Torque match": {"torque-match", 100}} {
-		q, ok := r.Requirement(c.id)
-		found := false
-		for _, f := range a.Figures {
-			if f.Name == name {
-				found = true
-				if !ok || f.Value == nil || math.Abs(*f.Value-c.scale*q.Value) > 1e-4 {
-					t.Errorf("%s is %v, %s is %g", name, f.Value, c.id, c.scale*q.Value)
-				}
-			}
-		}
-		if !found {
-			t.Errorf("no figure %s", name)
-		}
-	}
-}
-
 // A brief, a frame and an example are opened, each with the controls that are its own;
 // a file that is none is told with its place.
 func TestOpening(t *testing.T) {

@@ -42,12 +42,12 @@ func played(t *testing.T, address string) {
 		Said                            int
 		Did, Lost                       []string
 		Designs, Files, Shared          []string
-		Errors, Abroad                  []string
+		Errors, Abroad, Overlaps        []string
 		Overflow                        []int
 		Axe                             []pagetest.Finding
 	}
 	pagetest.Run(t, &seen, play, address, dir, frame)
-	pagetest.Judge(t, pagetest.View{Width: 1440, Scheme: "light", Errors: seen.Errors, Abroad: seen.Abroad, Findings: seen.Axe})
+	pagetest.Judge(t, pagetest.View{Width: 1440, Scheme: "light", Errors: seen.Errors, Abroad: seen.Abroad, Overlaps: seen.Overlaps, Findings: seen.Axe})
 	if seen.Title != "Saltmere hall station" {
 		t.Errorf("titled %q", seen.Title)
 	}

@@ -168,7 +168,7 @@ func notes(r *report.Report) []string {
 func beyond(r *report.Report) []string {
 	var list []string
 	for _, p := range r.Beyond() {
-		list = append(list, fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, r.Units.Figure(p.Value, p.Unit), p.Sense, r.Units.Figure(p.Limit, p.Unit), report.Short(p.Person)))
+		list = append(list, p.Tell(r.Units))
 	}
 	return list
 }

@@ -6,7 +6,7 @@ const path = require('path');
 
 const [address, folder, frame] = process.argv.slice(-3);
 const time = 400000; // the machine may be busy
-const seen = { Errors: [], Abroad: [], Axe: [], Did: [], Lost: [] };
+const seen = { Errors: [], Abroad: [], Axe: [], Overlaps: [], Did: [], Lost: [] };
 
 (async () => {
   const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
@@ -25,7 +25,7 @@ const seen = { Errors: [], Abroad: [], Axe: [], Did: [], Lost: [] };
   const differs = (page, selector, before) => page.waitForFunction(([s, b]) => document.querySelector(s) && document.querySelector(s).innerHTML !== b, [selector, before], { timeout: time });
   const control = (page, key, kind) => page.locator(`.control[data-path="${key}"] input[type=${kind}]`);
   // audit runs axe-core in the page's own world: the content policy lets no
-  // script in, and must not be bypassed here.
+  // script in, and must not be bypassed here. It also looks for what lies on what.
   const audit = async (page, name) => {
     const cdp = await page.context().newCDPSession(page);
     await cdp.send('Runtime.evaluate', { expression: axe.source + ';0' });
@@ -33,6 +33,7 @@ const seen = { Errors: [], Abroad: [], Axe: [], Did: [], Lost: [] };
     for (const v of JSON.parse(result.value)) {
       seen.Axe.push({ ID: v.id, Impact: v.impact, Help: name + ': ' + v.help, Nodes: v.nodes.map((n) => n.target.join(' ')) });
     }
+    seen.Overlaps.push(...(await page.evaluate(overlapping)).map((s) => name + ': ' + s));
   };
   const did = (what, yes) => { if (yes) seen.Did.push(what); };
   // held notes where the focus has fallen to the document.
