@@ -1,10 +1,13 @@
 // overlapping lists what of a page lies on something else: texts, line by line, and
-// controls, as far as they are to be seen. What stays in place while the page scrolls
-// under it is compared with itself alone.
+// controls, as far as they are to be seen. What lies on the page by intent, in place while
+// it scrolls or raised above it, is compared with itself alone.
 function overlapping() {
   const things = [];
   const layer = (e) => {
-    for (; e; e = e.parentElement) if (/fixed|sticky/.test(getComputedStyle(e).position)) return e;
+    for (; e; e = e.parentElement) {
+      const style = getComputedStyle(e);
+      if (/fixed|sticky/.test(style.position) || style.zIndex !== 'auto') return e;
+    }
     return null;
   };
   const seen = (box, e) => {
