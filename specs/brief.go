@@ -51,7 +51,8 @@ type Range struct {
 
 // People says who must fit.
 type People struct {
-	Population string        `key:"population" choice:"civilian|survey" default:"civilian" doc:"body sizes of the 2012 survey, with civilian mass and girths or with the survey's own"`
+	Population string        `key:"population" default:"civilian" names:"populations" doc:"whose body sizes, see show people: shapes of the 2012 survey with civilian mass and girths or with the survey's own, or with statures and mass of the national survey at all ages from 20 or from 18 to 65; table for those of people.table; or the path of a CSV or YAML file of means, deviations and correlations"`
+	Table      string        `key:"table" default:"" count:"0..6000" form:"population" doc:"own table of means with standard deviations and correlations: women stature 1620 mm 72 mm; women mass 76 kg 20 kg, stature 0.29; men stature 1758 mm 76 mm; men mass 89 kg 20 kg"`
 	Women      float64       `key:"women" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of women among the users, for coverage"`
 	Low        float64       `key:"low" unit:"percent" default:"5 %" min:"0.1 %" max:"49 %" doc:"smallest percentile of each dimension, of the women, that must fit"`
 	High       float64       `key:"high" unit:"percent" default:"95 %" min:"51 %" max:"99.9 %" doc:"largest percentile of each dimension, of the men, that must fit"`

@@ -98,6 +98,23 @@ func numeric(cell string) bool {
 	return strings.IndexAny(strings.TrimLeft(strings.TrimSpace(cell), "+-.,"), "0123456789") == 0
 }
 
+// separatorOf is what separates the columns of a file, by its first line that is no
+// comment: comma, semicolon or tab.
+func separatorOf(data []byte) rune {
+	for line := range bytes.Lines(data) {
+		if text := bytes.TrimSpace(line); len(text) == 0 || text[0] == '#' {
+			continue
+		}
+		for _, sep := range []rune{'\t', ';'} {
+			if bytes.ContainsRune(line, sep) {
+				return sep
+			}
+		}
+		break
+	}
+	return ','
+}
+
 // mostPoints bounds a file of a strength curve. Two degrees must lie between
 // points, so a curve of a hundred is a long one.
 const mostPoints = 1000
@@ -116,13 +133,9 @@ func ReadCurve(name string, data []byte) (string, error) {
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	r := csv.NewReader(bytes.NewReader(data))
-	line, _, _ := bytes.Cut(data, []byte("\n"))
-	for _, sep := range []rune{';', '\t'} {
-		if bytes.ContainsRune(line, sep) {
-			r.Comma = sep
-		}
-	}
-	r.Comment, r.TrimLeadingSpace, r.FieldsPerRecord = '#', true, -1
+	r.Comma = separatorOf(data)
+	// Space before a field is none of it, unless it is a tab that separates.
+	r.Comment, r.TrimLeadingSpace, r.FieldsPerRecord = '#', r.Comma != '\t', -1
 	var pairs []string
 	var places []place
 	for row := 1; ; row++ {

@@ -230,6 +230,8 @@ func drawField(t *rapid.T, f field, v reflect.Value, path string) {
 		v.SetString(rapid.SampledFrom(f.choice).Draw(t, path))
 	case f.names != "":
 		v.SetString(rapid.SampledFrom(KnownNames().list(f.names)).Draw(t, path))
+	case f.form == "population": // nor this
+		v.SetString("women stature 1580 mm 60 mm; women mass 62 kg 12 kg, stature 0.35; men stature 1700 mm 65 mm; men mass 72 kg 13 kg")
 	case f.form == "curve": // never empty, as the curve may be the table
 		v.SetString(rapid.SampledFrom([]string{"5 deg 40, 30 deg 46, 60 deg 52, 105 deg 43", "0 rad 1, 0.5 rad 2, 1 rad 2.5, 2 rad 2"}).Draw(t, path))
 	case f.form == "values":

@@ -134,6 +134,9 @@ func (f field) textSchema() schema {
 	if f.names == "curves" {
 		return schema{"anyOf": []schema{{"type": "string", "enum": words}, {"type": "string", "pattern": `\.[cC][sS][vV]$`}}}
 	}
+	if f.names == "populations" {
+		return schema{"anyOf": []schema{{"type": "string", "enum": words}, {"type": "string", "pattern": `\.([cC][sS][vV]|[yY][aA]?[mM][lL])$`}}}
+	}
 	if len(words) > 0 {
 		s["enum"] = words
 	}

@@ -169,6 +169,7 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	n := utf8.RuneCountInString(text)
 	switch {
 	case f.names == "curves" && IsCurveFile(text): // only the command opens it
+	case f.names == "populations" && IsPopulationFile(text):
 	case f.names == "members" && lopsided(text):
 		fail("square ones: "+listed(words), "%s is a rectangular tube; stations are built from square ones", quote(text))
 	case len(words) > 0 && !slices.Contains(words, text):
@@ -193,6 +194,11 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	case f.form == "aims":
 		var bad *AimError
 		if _, err := ParseAims(text); errors.As(err, &bad) {
+			fail(bad.Hint(), "%s", bad)
+		}
+	case f.form == "population" && text != "":
+		var bad *PopulationError
+		if _, err := ParsePopulation(text); errors.As(err, &bad) {
 			fail(bad.Hint(), "%s", bad)
 		}
 	case f.form == "curve" && text != "":
@@ -232,6 +238,8 @@ func (a Asked) relations() []relation {
 		{"resistance.curve", []string{"resistance.curve_table"}, res.Curve != CurveTable || res.CurveTable != "",
 			"there is no curve_table", "write the pairs into resistance.curve_table, or the name of a curve"},
 		res.covered(),
+		{"people.population", []string{"people.table"}, a.People.Population != PopulationTable || a.People.Table != "",
+			"there is no table", "write means and deviations into people.table, or the name of a population"},
 		{"resistance.drive", []string{"kind"}, a.Kind != "cam-study" || res.Drive != "lever",
 			"a cam-study has no lever", "write drive: cam or linkage, or another kind"},
 		{"resistance.counterweight", []string{"resistance.drive"}, res.Drive != "linkage" || res.Counter == "as-needed" || res.Counter == "none",

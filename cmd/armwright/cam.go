@@ -99,7 +99,7 @@ func (o *camOptions) brief(s *streams) (specs.Brief, error) {
 			return b, flagFault(err)
 		}
 	}
-	if err := withCurve(s, "-", &b); err != nil {
+	if err := withFiles(s, "-", &b); err != nil {
 		return b, err
 	}
 	if err := b.Validate(); err != nil {

@@ -4,11 +4,14 @@ import (
 	"context"
 
 	"armwright/cmd/armwright/storage"
+	"armwright/export/answer"
 	"armwright/export/compare"
 	"armwright/export/draw"
 	"armwright/export/report"
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/judge"
+	"armwright/specs"
 
 	"github.com/spf13/cobra"
 )
@@ -43,6 +46,11 @@ dimensions of "armwright show people". Sex, stature and mass are needed; what is
 missing is filled by regression on stature and mass, and said. Rows that cannot
 be used are told one by one; with --keep-going the others are judged all the same.
 
+With --where one line tells how many persons of a kind fit, and what turns the others
+away: women, men or people, whose stature, mass, BMI or age is under, over or between
+something. About as many of them are drawn as the sample holds, or those of --people
+are counted. Nothing else is judged, and the exit code is 0.
+
 The terminal gets what to know first; all of it with --full.
 
 With --against the values of both frames stand side by side: requirements, what
@@ -51,6 +59,7 @@ The exit code is the first frame's.`,
 		Example: `  armwright check station/frame.yaml
   armwright check station/frame.yaml --against other/frame.yaml
   armwright check station/frame.yaml --people members.csv --list outcome.csv
+  armwright check station/frame.yaml --where "women under 1.60 m"
   armwright check station/frame.yaml --population survey --sample 20000`,
 		Args:              exactly(1, "the frame"),
 		ValidArgsFunction: yamlFile,
@@ -61,6 +70,9 @@ The exit code is the first frame's.`,
 			}
 			if o.against != "" && (o.out != "" || o.people != "" || o.list != "") {
 				return usage("check each frame on its own for those", "check: --against with --out, --people or --list")
+			}
+			if o.where != "" && (o.against != "" || o.out != "" || o.full) {
+				return usage("it answers in one line, on the terminal or as --json", "check: --where with --against, --out or --full")
 			}
 			if err := o.crowdOptions.check(o.frame); err != nil {
 				return err
@@ -88,6 +100,9 @@ func runCheck(ctx context.Context, s *streams, o *checkOptions) error {
 	label, data, frame, err := readFrame(s, o.frame)
 	if err != nil {
 		return err
+	}
+	if o.where != "" {
+		return tellWhere(ctx, s, o, label, data, frame)
 	}
 	var dir *storage.Folder
 	if o.out != "" {
@@ -134,4 +149,25 @@ func beside(ctx context.Context, s *streams, o *checkOptions, first *solver.Resu
 		err = errUnmet
 	}
 	return err
+}
+
+// tellWhere tells how many persons of a kind fit.
+func tellWhere(ctx context.Context, s *streams, o *checkOptions, label string, data []byte, frame specs.Frame) error {
+	var crowd judge.Crowd
+	_, err := withCrowd(ctx, s, o, label, frame, func(of judge.Persons) (err error) {
+		crowd, err = judge.Cover(frame, of)
+		return err
+	})
+	switch {
+	case err != nil:
+		return placed(label, data, err)
+	case crowd.All.N == 0:
+		return &failure{code: exitFailed, what: "there is nobody to judge: no " + o.kind.String() + " among the " + words.Source(crowd.Source),
+			hint: "ask for more people at a time, or draw more of them with --sample"}
+	}
+	a := answer.Of(o.kind.String(), &crowd)
+	if o.json {
+		return a.JSON(s.out)
+	}
+	return a.Text(s.out, s.columns)
 }

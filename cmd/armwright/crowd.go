@@ -10,6 +10,7 @@ import (
 	"io"
 	"iter"
 	"os"
+	"slices"
 	"strings"
 
 	"armwright/cmd/armwright/storage"
@@ -20,6 +21,7 @@ import (
 	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/people"
+	"armwright/specs/people/where"
 
 	"github.com/spf13/cobra"
 )
@@ -31,6 +33,8 @@ type crowdOptions struct {
 	population string // instead of the frame's
 	sample     int    // instead of the frame's, 0 is the frame's
 	list       string // file to write with one row a person
+	where      string // only persons for whom this holds
+	kind       *where.Condition
 }
 
 const tableHint = "a table starts with a line such as label,sex,stature_mm,mass_kg"
@@ -42,12 +46,13 @@ func (o *crowdOptions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&o.people, "people", "", "count coverage on the measured persons of this table, - for stdin")
 	f.BoolVar(&o.keepGoing, "keep-going", false, "judge the other persons where rows of --people cannot be used")
-	f.StringVar(&o.population, "population", "", "draw the random persons from this population: "+sentence(populations[:], "or"))
+	f.StringVar(&o.population, "population", "", "draw the random persons from this population: "+sentence(populations(), "or")+", or a CSV or YAML file")
 	f.IntVar(&o.sample, "sample", 0, "number of random persons, up to ten million")
+	f.StringVar(&o.where, "where", "", "tell in one line how many of these fit, such as \"women under 1.60 m\"")
 	f.StringVar(&o.list, "list", "", "also write one row a person into this file: sizes, settings, what turns away")
 	_ = cmd.MarkFlagFilename("people", "csv", "gz")
 	_ = cmd.MarkFlagFilename("list", "csv")
-	_ = cmd.RegisterFlagCompletionFunc("population", cobra.FixedCompletions(populations[:], cobra.ShellCompDirectiveNoFileComp))
+	_ = cmd.RegisterFlagCompletionFunc("population", cobra.FixedCompletions(populations(), cobra.ShellCompDirectiveNoFileComp))
 }
 
 func (o *crowdOptions) check(frame string) error {
@@ -58,16 +63,37 @@ func (o *crowdOptions) check(frame string) error {
 		return usage("give one of them as a file", "check: both the frame and the persons from stdin")
 	case o.keepGoing && o.people == "":
 		return usage("add --people FILE", "check: --keep-going without --people")
-	case o.population != "" && o.population != populations[0] && o.population != populations[1]:
-		return usage("populations are "+sentence(populations[:], "and"), "check: no population %q", o.population)
+	case o.population != "" && !specs.IsPopulationFile(o.population) && !slices.Contains(populations(), o.population):
+		return usage("populations are "+sentence(populations(), "and")+", or a CSV or YAML file", "check: no population %q", o.population)
 	case o.sample < 0 || o.sample > mostSampled:
 		return usage("from 1 to 10000000", "check: --sample %d", o.sample)
 	}
-	return nil
+	if o.where == "" {
+		return nil
+	}
+	var err error
+	var bad *where.SyntaxError
+	if o.kind, err = where.Parse(o.where); errors.As(err, &bad) {
+		return usage(bad.Hint(), "check: --where %q: %s", o.where, bad)
+	}
+	return err
 }
 
 // judgeFrame checks a frame on the persons that the options ask for.
 func judgeFrame(ctx context.Context, s *streams, o *checkOptions, label string, frame specs.Frame) (result *solver.Result, err error) {
+	table, err := withCrowd(ctx, s, o, label, frame, func(crowd judge.Persons) (err error) {
+		result, err = solver.CheckPeople(frame, crowd)
+		return err
+	})
+	if err == nil && table != nil {
+		result.Notes = append(result.Notes, table.notes()...)
+	}
+	return result, err
+}
+
+// withCrowd hands the persons that the options ask for to whoever judges them, and
+// writes their list. The table is nil where nobody was measured.
+func withCrowd(ctx context.Context, s *streams, o *checkOptions, label string, frame specs.Frame, judged func(judge.Persons) error) (table *measuredTable, err error) {
 	if frame.Kind == "cam-study" && o.crowdOptions != (crowdOptions{}) {
 		return nil, usage("check a station of the arm-pad or reclined kind", "%s: a cam study has no users", label)
 	}
@@ -75,17 +101,27 @@ func judgeFrame(ctx context.Context, s *streams, o *checkOptions, label string, 
 	if o.population != "" {
 		who.Population = o.population
 	}
+	if specs.IsPopulationFile(o.population) {
+		who.Population = specs.PopulationTable
+		if _, who.Table, err = readPopulation(s, o.population); err != nil {
+			return nil, err
+		}
+	}
 	if o.sample > 0 {
 		who.Sample = o.sample
 	}
 	crowd := judge.Random(who)
-	var table *measuredTable
 	if o.people != "" {
 		if table, err = openMeasured(s, &o.crowdOptions, who); err != nil {
 			return nil, err
 		}
 		defer table.close()
 		crowd = judge.Persons{Source: judge.Source{Table: specs.Printable(table.label)}, All: table.all}
+	}
+	if kind := o.kind; kind != nil && table == nil {
+		crowd = judge.Among(who, kind.Holds)
+	} else if kind != nil {
+		crowd.All = only(crowd.All, kind)
 	}
 	if o.list != "" {
 		var list *storage.Document
@@ -118,19 +154,16 @@ func judgeFrame(ctx context.Context, s *streams, o *checkOptions, label string, 
 			p.part(done(n, who.Sample, table), "judged %s", count(n, "person"))
 		}
 	})
-	if result, err = solver.CheckPeople(frame, crowd); err != nil {
+	if err = judged(crowd); err != nil {
 		return nil, unsolved(label, err)
 	}
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
 	if table != nil {
-		if err := table.finish(); err != nil {
-			return nil, err
-		}
-		result.Notes = append(result.Notes, table.notes()...)
+		err = table.finish()
 	}
-	return result, nil
+	return table, err
 }
 
 // counted passes persons on until the context ends, and tells how many those before
@@ -296,5 +329,16 @@ func (t *measuredTable) read() float64 {
 func (t *measuredTable) close() {
 	if t.file != nil {
 		_ = t.file.Close()
+	}
+}
+
+// only passes on the persons of a kind.
+func only(all iter.Seq[people.Person], kind *where.Condition) iter.Seq[people.Person] {
+	return func(yield func(people.Person) bool) {
+		for p := range all {
+			if kind.Holds(&p) && !yield(p) {
+				return
+			}
+		}
 	}
 }

@@ -41,14 +41,14 @@ func readInput(s *streams, name, origin string) (label string, data []byte, err 
 	return label, data, nil
 }
 
-// readBrief reads a brief, and the strength curve that it may name. The label
+// readBrief reads a brief, and the files that it may name. The label
 // stands for it in messages, data is its text.
 func readBrief(s *streams, name string) (label string, data []byte, b specs.Brief, err error) {
 	if label, data, err = readInput(s, name, "a first brief comes from: armwright new > brief.yaml"); err != nil {
 		return label, data, b, err
 	}
 	if b, err = specs.ParseBrief(label, data); err == nil {
-		err = withCurve(s, name, &b)
+		err = withFiles(s, name, &b)
 	}
 	return label, data, b, err
 }

@@ -185,7 +185,7 @@ func prepare(ctx context.Context, s *streams, o *sweepOptions) (*study, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := withCurve(s, o.input, &b); err != nil {
+	if err := withFiles(s, o.input, &b); err != nil {
 		return nil, err
 	}
 	if o.evaluate {

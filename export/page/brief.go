@@ -49,6 +49,11 @@ func refuse(b specs.Brief) error {
 			Path: "resistance.curve", Message: "resistance.curve: a page opens no files", Hint: "write the points into resistance.curve_table, with curve: table",
 		}}}
 	}
+	if specs.IsPopulationFile(b.People.Population) {
+		return &specs.Problems{List: []specs.Problem{{
+			Path: "people.population", Message: "people.population: a page opens no files", Hint: "write the means and deviations into people.table, with population: table",
+		}}}
+	}
 	return nil
 }
 

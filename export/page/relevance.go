@@ -19,6 +19,8 @@ func uses(b *specs.Brief, path string) bool {
 	switch section {
 	case "people":
 		switch {
+		case first == "table":
+			return b.People.Population == specs.PopulationTable
 		case bench:
 			return in("population", "low", "high", "boundary", "age") || first == "share" && b.People.Boundary == "ellipsoid"
 		case first == "share":

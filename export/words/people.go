@@ -7,6 +7,7 @@ import (
 
 	"armwright/solver/judge"
 	"armwright/solver/tolerance"
+	"armwright/specs"
 )
 
 // Source tells where persons come from.
@@ -14,6 +15,8 @@ func Source(s judge.Source) string {
 	switch {
 	case s.Table != "":
 		return "measured persons of " + s.Table
+	case s.Population == specs.PopulationTable:
+		return fmt.Sprintf("random persons, body sizes of the brief's own table, %.0f %% women", 100*s.Women)
 	case s.Population != "":
 		return fmt.Sprintf("random persons, %s body sizes, %.0f %% women", s.Population, 100*s.Women)
 	}

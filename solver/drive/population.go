@@ -19,5 +19,9 @@ func Population(w specs.People) people.Population {
 	c.Mean[people.Man], c.SD[people.Man] = w.Carrying.MenMean, w.Carrying.MenSD
 	c.Mean[people.Woman], c.SD[people.Woman] = w.Carrying.WomenMean, w.Carrying.WomenSD
 	c.Stature = w.Carrying.Stature
-	return people.Population{Source: w.Population, Carrying: c, Age: w.Age, Women: w.Women}
+	p := people.Population{Source: w.Population, Carrying: c, Age: w.Age, Women: w.Women}
+	if w.Population == specs.PopulationTable {
+		p.Table, _ = specs.ParsePopulation(w.Table) // a brief's has been read before
+	}
+	return p
 }

@@ -79,7 +79,7 @@ func (p Population) Ellipsoid(share float64) []Person {
 	radius := math.Sqrt(distuv.ChiSquared{K: 3}.Quantile(share))
 	var people []Person
 	for _, s := range []Sex{Woman, Man} {
-		j := p.joint(s)
+		j := p.figures(s)
 		directions := j.components()
 		for n, point := range spherePoints() {
 			u := make([]float64, len(j.dims))
@@ -125,7 +125,7 @@ func spherePoints() [][4]float64 {
 
 // boundary returns one sex's boundary persons at the given radius.
 func (p Population) boundary(s Sex, radius, low, high float64) []Person {
-	j := p.joint(s)
+	j := p.figures(s)
 	directions := j.stretched()
 	least, greatest := normalQuantile(low), normalQuantile(high)
 
@@ -196,7 +196,7 @@ func describe(point [4]float64) string {
 // components returns, for each of the three leading principal components of
 // the machine dimensions, the normal score of every dimension one standard
 // deviation out along it.
-func (j *joint) components() [3][]float64 {
+func (j *figures) components() [3][]float64 {
 	var corr mat.SymDense
 	correlation(&corr, j.covariance())
 	var set []int
@@ -243,7 +243,7 @@ func (j *joint) components() [3][]float64 {
 
 // stretched returns the components stretched so that the squares of a
 // dimension's three scores add up to 1, its whole variance.
-func (j *joint) stretched() [3][]float64 {
+func (j *figures) stretched() [3][]float64 {
 	directions := j.components()
 	for i := range j.dims {
 		explained := 0.0

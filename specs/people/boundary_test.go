@@ -18,7 +18,7 @@ func TestComponentsOfSurvey(t *testing.T) {
 	}
 	for _, s := range sexes {
 		var corr, machine mat.SymDense
-		correlation(&corr, surveyed().joint(s).covariance())
+		correlation(&corr, surveyed().figures(s).covariance())
 		var set []int
 		for _, name := range machineDimensions() {
 			i, err := indexOf(name)
@@ -208,7 +208,7 @@ func TestEllipsoidHoldsItsShare(t *testing.T) {
 	pop := surveyed()
 	persons := pop.sample(20000, 4)
 	for _, s := range sexes {
-		j := pop.joint(s)
+		j := pop.figures(s)
 		var corr mat.SymDense
 		correlation(&corr, j.covariance())
 		var set []int
@@ -236,7 +236,7 @@ func TestEllipsoidHoldsItsShare(t *testing.T) {
 				}
 			}
 		}
-		mean, _, _ := j.moments()
+		mean, _, _ := newJoint(s, surveyStature(), surveyBMI(s)).moments()
 		m, sd := logBMI(s)
 		spread := math.Sqrt(j.covariance().At(massIndex, massIndex))
 		centre := math.Log(j.dims[statureIndex].survey[s].mean)

@@ -9,17 +9,18 @@ import (
 // joint is the distribution of all dimensions but the carrying angle within
 // one sex of a population.
 //
-// Two scores drive it: a, the normal score of stature, and g, the survey's
-// score of ln(body mass index); every other dimension's score is
-// slope·(a, g) + residual, as in the survey. A civilian population changes
-// only how g is distributed: w is the civilian's own normal score of body mass
-// index, correlated with a by rho, and g follows from w.
+// Two scores drive it: a, the survey's normal score of stature, and g, its score of
+// ln(body mass index); every other dimension's score is slope·(a, g) + residual, as
+// in the survey. A civilian population changes only how these two are distributed: v
+// and w are its own normal scores of stature and body mass index, correlated by rho;
+// a is linear in v, and g follows from w.
 type joint struct {
 	sex      Sex
 	dims     []dimension
 	slope    [][2]float64  // of each dimension on a and g; for mass, of ln mass
 	residual *mat.SymDense // covariance of the residuals, dimensions from firstOther on
-	rho      float64       // correlation of a and w
+	rho      float64       // correlation of v and w
+	tall     tallness      // a from v
 	bmi      lognormal     // body mass index by w
 	nodes    []node        // of the integrals over w
 }
@@ -29,13 +30,19 @@ type node struct {
 	w, weight, g, bmi float64
 }
 
+// tallness is how a population's statures lie to the survey's: its score v of stature
+// is the survey's score origin + stretch·v.
+type tallness struct{ origin, stretch float64 }
+
+func (t tallness) of(v float64) float64 { return t.origin + t.stretch*v }
+
 // newJoint conditions the survey's correlation matrix on stature and body mass
 // index.
-func newJoint(s Sex, bmi lognormal) *joint {
+func newJoint(s Sex, tall tallness, bmi lognormal) *joint {
 	dims := dimensions()
 	corr := scoreCorrelations(s)
 	rho := corr[massIndex][statureIndex]
-	j := &joint{sex: s, dims: dims, slope: make([][2]float64, len(dims)), rho: rho, bmi: bmi}
+	j := &joint{sex: s, dims: dims, slope: make([][2]float64, len(dims)), rho: rho, tall: tall, bmi: bmi}
 
 	stature := dims[statureIndex].survey[s]
 	_, sd := logBMI(s)
@@ -117,7 +124,8 @@ func (j *joint) moments() (mean, variance, withW float64) {
 // mass's place) in the population.
 func (j *joint) covariance() *mat.SymDense {
 	_, variance, withW := j.moments()
-	driving := [2][2]float64{{1, j.rho * withW}, {j.rho * withW, variance}}
+	both := j.tall.stretch * j.rho * withW
+	driving := [2][2]float64{{j.tall.stretch * j.tall.stretch, both}, {both, variance}}
 	n := len(j.dims)
 	cov := mat.NewSymDense(n, nil)
 	for i := range n {
@@ -143,11 +151,11 @@ func (j *joint) covariance() *mat.SymDense {
 func (j *joint) below(i int, z float64) (share, slope float64) {
 	if i == massIndex {
 		stature := j.dims[statureIndex].survey[j.sex]
-		spread := math.Sqrt(1 - j.rho*j.rho)
+		spread := j.tall.stretch * math.Sqrt(1-j.rho*j.rho)
 		mass := math.Exp(z)
 		for _, n := range j.nodes {
 			height := 1000 * math.Sqrt(mass/n.bmi)
-			u := (stature.score(height) - j.rho*n.w) / spread
+			u := (stature.score(height) - j.tall.of(j.rho*n.w)) / spread
 			share += n.weight * normalCDF(u)
 			// The slope's own slope is of no matter to the root: a fine difference does.
 			const fine = 1e-6
@@ -157,13 +165,14 @@ func (j *joint) below(i int, z float64) (share, slope float64) {
 		return share, slope
 	}
 	b := j.slope[i]
-	variance := b[0] * b[0] * (1 - j.rho*j.rho)
+	own := b[0] * j.tall.stretch
+	variance := own * own * (1 - j.rho*j.rho)
 	if i >= firstOther {
 		variance += j.residual.At(i-firstOther, i-firstOther)
 	}
 	spread := math.Sqrt(variance)
 	for _, n := range j.nodes {
-		u := (z - b[0]*j.rho*n.w - b[1]*n.g) / spread
+		u := (z - b[0]*j.tall.origin - own*j.rho*n.w - b[1]*n.g) / spread
 		share += n.weight * normalCDF(u)
 		slope += n.weight * normalDensity(u) / spread
 	}
@@ -181,7 +190,7 @@ func (j *joint) quantile(i int, u float64) float64 {
 		return score - u, slope / normalDensity(score)
 	}
 	mean, _, _ := j.moments()
-	centre := j.slope[i][1] * mean
+	centre := j.slope[i][0]*j.tall.origin + j.slope[i][1]*mean
 	if i == massIndex {
 		metres := j.dims[statureIndex].survey[j.sex].mean / 1000
 		centre = math.Log(j.bmi.value(0) * metres * metres)
@@ -191,6 +200,36 @@ func (j *joint) quantile(i int, u float64) float64 {
 		return math.Exp(z)
 	}
 	return j.dims[i].survey[j.sex].value(z) - j.dims[i].less
+}
+
+// maker returns what turns the scores of body mass index, of stature beside it and of
+// the other dimensions beside both into a person's sizes.
+func (j *joint) maker() maker {
+	var chol mat.Cholesky
+	if !chol.Factorize(j.residual) {
+		panic("people: residual correlations are not positive definite")
+	}
+	var lower mat.TriDense
+	chol.LTo(&lower)
+	curves := make([]shifted, len(j.dims))
+	for i, d := range j.dims {
+		curves[i] = d.survey[j.sex].shifted()
+	}
+	residual := mat.NewVecDense(j.residual.SymmetricDim(), nil)
+	return func(normal []float64, p *Person) float64 {
+		w := normal[0]
+		v := j.rho*w + math.Sqrt(1-j.rho*j.rho)*normal[1]
+		a := j.tall.of(v)
+		residual.MulVec(&lower, mat.NewVecDense(residual.Len(), normal[firstOther:]))
+		p.Stature = curves[statureIndex].value(a)
+		p.Mass = j.bmi.value(w) * p.Stature * p.Stature / 1e6
+		g := j.surveyScore(w)
+		for i := firstOther; i < len(j.dims); i++ {
+			z := j.slope[i][0]*a + j.slope[i][1]*g + residual.AtVec(i-firstOther)
+			*j.dims[i].field(p) = curves[i].value(z) - j.dims[i].less
+		}
+		return v
+	}
 }
 
 // root returns the zero of a rising function near lo..hi, to 1e-9, by Newton's

@@ -69,6 +69,23 @@ func (m marginal) score(x float64) float64 {
 	return sign * (math.Log1p(t) + s*s/2) / s
 }
 
+// scored returns the normal scores, origin + stretch·z with z standard normal, whose
+// values have the given mean and standard deviation. Values are c + k·exp(t·score),
+// so those of such scores have the mean c + k·exp(t·origin + v/2) and a coefficient of
+// variation about c whose square is exp(v) - 1, v = (t·stretch)².
+func (m marginal) scored(mean, sd float64) (origin, stretch float64) {
+	if math.Abs(m.skew) < symmetric {
+		return (mean - m.mean) / m.sd, sd / m.sd
+	}
+	excess, s := shape(math.Abs(m.skew))
+	sign := math.Copysign(1, m.skew)
+	end := m.mean - sign*m.sd/math.Sqrt(excess)
+	scale := sign * m.sd * math.Exp(-s*s/2) / math.Sqrt(excess)
+	from := (mean - end) / scale // positive where the mean lies on the curve's side of its end
+	v := math.Log1p(sd * sd / ((mean - end) * (mean - end)))
+	return (math.Log(math.Max(from, math.SmallestNonzeroFloat64)) - v/2) / (sign * s), math.Sqrt(v) / s
+}
+
 // farScore stands for "beyond everybody": the normal probability beyond it is
 // below 1e-23.
 const farScore = 10

@@ -97,7 +97,7 @@ func newReader(file string, in io.Reader, p Population, seed uint64, most bounds
 		return nil, err
 	}
 	for _, s := range []Sex{Woman, Man} {
-		r.joints[s] = newJoint(s, surveyBMI(s))
+		r.joints[s] = newJoint(s, surveyStature(), surveyBMI(s))
 	}
 	return r, nil
 }

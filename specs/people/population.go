@@ -5,26 +5,39 @@ import (
 	"iter"
 	"math"
 	"math/rand/v2"
+	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 )
 
 // Population is who the users are.
 type Population struct {
-	// Source is "civilian" (statures of the 2012 survey with the body mass
-	// index of civilians) or "survey" (both of the survey).
+	// Source is one of Sources.
 	Source   string
+	Table    *Table // of the source "table"
 	Carrying Carrying
 	Age      float64 // years, given to every person
 	Women    float64 // share of women, 0..1
 }
 
-// Validate reports what keeps a population from being used, as a
-// *PopulationError.
+// Sources are where body sizes come from. Shapes are those of the 2012 survey
+// throughout: "civilian" has its statures with the body mass index of civilians,
+// "survey" its own of both, "national" the statures and body mass index of the
+// 2009-2012 national health survey at ages 20 and over, "national-18-65" those of the
+// ages 18 to 65; "table" is a Table.
+func Sources() []string {
+	return []string{"civilian", "survey", "national", "national-18-65", "table"}
+}
+
+// Validate reports what keeps a population from being used, as a *PopulationError or
+// a *TableError.
 func (p Population) Validate() error {
 	switch {
-	case p.Source != "civilian" && p.Source != "survey":
-		return &PopulationError{"source", fmt.Sprintf("%q is neither civilian nor survey", p.Source)}
+	case !slices.Contains(Sources(), p.Source):
+		return &PopulationError{"source", fmt.Sprintf("%q is none of %s", p.Source, strings.Join(Sources(), ", "))}
+	case p.Source == "table" && p.Table == nil:
+		return &PopulationError{"table", "there is none"}
 	case !(p.Women >= 0 && p.Women <= 1):
 		return &PopulationError{"women", fmt.Sprintf("share %g is not between 0 and 1", p.Women)}
 	case !(math.Abs(p.Carrying.Stature) < 1):
@@ -36,6 +49,9 @@ func (p Population) Validate() error {
 			return &PopulationError{"carrying angle", fmt.Sprintf("%g ± %g rad of a %s is outside 0..28 degrees", mean, sd, s)}
 		}
 	}
+	if p.Source == "table" {
+		return p.Table.Validate()
+	}
 	return nil
 }
 
@@ -44,16 +60,44 @@ type PopulationError struct{ Field, Hint string }
 
 func (e *PopulationError) Error() string { return "population: " + e.Field + ": " + e.Hint }
 
-// joint returns the distribution of one sex. It panics on a population that
+// figures are the sizes of one sex of a population, but for the carrying angle.
+type figures struct {
+	sex  Sex
+	dims []dimension
+	distribution
+}
+
+// distribution is a joint or a tabled one.
+type distribution interface {
+	quantile(i int, u float64) float64 // of dimension i at its normal score u
+	covariance() *mat.SymDense         // of all scores, of ln mass in mass's place
+	maker() maker
+}
+
+// maker gives a person the sizes of independent normal scores, one for each dimension,
+// and returns the normal score of the stature.
+type maker func(normal []float64, p *Person) (stature float64)
+
+// figures returns the distribution of one sex. It panics on a population that
 // Validate turns down.
-func (p Population) joint(s Sex) *joint {
+func (p Population) figures(s Sex) figures {
 	if err := p.Validate(); err != nil {
 		panic(err)
 	}
-	if p.Source == "civilian" {
-		return newJoint(s, civilianBMI(s))
+	f := figures{sex: s, dims: dimensions()}
+	switch p.Source {
+	case "civilian":
+		f.distribution = newJoint(s, surveyStature(), civilianBMI(s))
+	case "survey":
+		f.distribution = newJoint(s, surveyStature(), surveyBMI(s))
+	case "national":
+		f.distribution = newJoint(s, nationalStature(s), civilianBMI(s))
+	case "national-18-65":
+		f.distribution = newJoint(s, workingStature(s), workingBMI(s))
+	case "table":
+		f.distribution = newTabled(s, p.Table)
 	}
-	return newJoint(s, surveyBMI(s))
+	return f
 }
 
 // Percentile returns the quantile q (0..1, exclusive) of a dimension of one
@@ -73,12 +117,12 @@ func (p Population) Percentile(dim string, s Sex, q float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	return p.joint(s).quantile(i, normalQuantile(q)), nil
+	return p.figures(s).quantile(i, normalQuantile(q)), nil
 }
 
 // Median returns the person of median size in every dimension.
 func (p Population) Median(s Sex) Person {
-	j := p.joint(s)
+	j := p.figures(s)
 	person := j.person(make([]float64, len(j.dims)), p.Carrying.quantile(s, 0.5), p.Age)
 	person.Label = s.String() + ", median"
 	return person
@@ -86,7 +130,7 @@ func (p Population) Median(s Sex) Person {
 
 // person returns the person whose dimensions have the population's normal
 // scores u.
-func (j *joint) person(u []float64, carrying, age float64) Person {
+func (j *figures) person(u []float64, carrying, age float64) Person {
 	person := Person{Sex: j.sex, Age: age, CarryingAngle: carrying}
 	for i, d := range j.dims {
 		*d.field(&person) = j.quantile(i, u[i])
@@ -125,43 +169,16 @@ func (p Population) each(n int, of func(s Sex, n int) scores) iter.Seq[Person] {
 	}
 }
 
-// draw yields n persons of one sex and reports whether more are wanted. The scores are
-// those of body mass index, of stature beside it, and of the other dimensions beside
-// both.
+// draw yields n persons of one sex and reports whether more are wanted.
 func (p Population) draw(s Sex, n int, next scores, yield func(Person) bool) bool {
-	j := p.joint(s)
-	var chol mat.Cholesky
-	if !chol.Factorize(j.residual) {
-		panic("people: residual correlations are not positive definite")
-	}
-	var lower mat.TriDense
-	chol.LTo(&lower)
-	curves := make([]shifted, len(j.dims))
-	for i, d := range j.dims {
-		curves[i] = d.survey[s].shifted()
-	}
-
-	others := j.residual.SymmetricDim()
-	normal := make([]float64, firstOther+others)
-	noise := mat.NewVecDense(others, normal[firstOther:])
-	residual := mat.NewVecDense(others, nil)
+	size := p.figures(s).maker()
+	normal := make([]float64, len(dimensions()))
 	person := Person{Sex: s, Age: p.Age}
 	for range n {
 		share := next(normal)
-		w := normal[0]
-		a := j.rho*w + math.Sqrt(1-j.rho*j.rho)*normal[1]
-		residual.MulVec(&lower, noise)
-
-		person.Stature = curves[statureIndex].value(a)
-		person.CarryingAngle = p.Carrying.of(s, a, share)
-		index := j.bmi.value(w)
-		person.Mass = index * person.Stature * person.Stature / 1e6
-		person.Extrapolated = index > stoutBMI(s)
-		g := j.surveyScore(w)
-		for i := firstOther; i < len(j.dims); i++ {
-			z := j.slope[i][0]*a + j.slope[i][1]*g + residual.AtVec(i-firstOther)
-			*j.dims[i].field(&person) = curves[i].value(z) - j.dims[i].less
-		}
+		stature := size(normal, &person)
+		person.CarryingAngle = p.Carrying.of(s, stature, share)
+		person.Extrapolated = person.BMI() > stoutBMI(s)
 		if !yield(person) {
 			return false
 		}

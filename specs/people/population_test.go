@@ -186,7 +186,7 @@ func TestRegressionOnStatureAndBMI(t *testing.T) {
 		stature, bmi float64
 		want         float64
 	}{{Man, 1870, 27.5, 464.5}, {Woman, 1525, 25.3, 357.1}} {
-		j := surveyed().joint(c.sex)
+		j := newJoint(c.sex, surveyStature(), surveyBMI(c.sex))
 		i, err := indexOf("popliteal_height")
 		if err != nil {
 			t.Fatal(err)

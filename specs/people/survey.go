@@ -29,6 +29,33 @@ func civilianBMI(s Sex) lognormal {
 	}[s]
 }
 
+// workingBMI is civilianBMI of the ages 18 to 65 (4522 men, 4730 women).
+func workingBMI(s Sex) lognormal {
+	return [2]lognormal{
+		fitQuantiles(19.5, 27.2, 42.8),
+		fitQuantiles(20.6, 27.6, 39.6),
+	}[s]
+}
+
+// surveyStature is the tallness of the 2012 survey itself.
+func surveyStature() tallness { return tallness{0, 1} }
+
+// nationalStature and workingStature have the weighted mean and standard deviation of
+// stature in the 2009-2012 national health survey, mm: of ages 20 and over (5485 men,
+// 5765 women) and of ages 18 to 65 (4529 men, 4735 women).
+func nationalStature(s Sex) tallness {
+	return tallnessOf(s, [2][2]float64{{1619.5, 72.0}, {1758.2, 76.4}}[s])
+}
+
+func workingStature(s Sex) tallness {
+	return tallnessOf(s, [2][2]float64{{1627.2, 70.3}, {1763.8, 75.3}}[s])
+}
+
+func tallnessOf(s Sex, meanSD [2]float64) tallness {
+	origin, stretch := dimensions()[statureIndex].survey[s].scored(meanSD[0], meanSD[1])
+	return tallness{origin, stretch}
+}
+
 // surveyBMI returns the body mass index, kg/m², of the 2012 survey.
 func surveyBMI(s Sex) lognormal {
 	mean, sd := logBMI(s)
