@@ -75,7 +75,7 @@ func parseGiven(entry string) (people.Sex, people.Given, *PopulationError) {
 	if len(words) != 6 {
 		return fail(populationForm, "%s is not a sex, a dimension, a mean and a standard deviation with their units", quote(strings.TrimSpace(head)))
 	}
-	sex, ok := sexOf(words[0])
+	sex, ok := people.ParseSex(words[0])
 	if !ok {
 		return fail("write women or men", "%s is no sex", quote(words[0]))
 	}
@@ -111,7 +111,7 @@ func parseGiven(entry string) (people.Sex, people.Given, *PopulationError) {
 // FormatPopulation writes a table as ParsePopulation reads it.
 func FormatPopulation(t *people.Table) string {
 	var entries []string
-	for s, name := range sexNames() {
+	for s, name := range [2]string{people.Woman: "women", people.Man: "men"} {
 		for _, g := range t[s] {
 			kind := dimensionKind(g.Dimension)
 			entry := fmt.Sprintf("%s %s %s %s", name, g.Dimension, kind.format(g.Mean), kind.format(g.SD))
@@ -122,19 +122,6 @@ func FormatPopulation(t *people.Table) string {
 		}
 	}
 	return strings.Join(entries, "; ")
-}
-
-// sexNames are what a table calls the sexes, by people.Sex.
-func sexNames() [2]string { return [2]string{people.Woman: "women", people.Man: "men"} }
-
-func sexOf(word string) (people.Sex, bool) {
-	switch strings.ToLower(word) {
-	case "women", "woman", "female", "f":
-		return people.Woman, true
-	case "men", "man", "male", "m":
-		return people.Man, true
-	}
-	return 0, false
 }
 
 func dimensionKind(name string) Kind {

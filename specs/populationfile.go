@@ -139,7 +139,7 @@ func (f *populationFile) csv(data []byte) {
 			return strings.TrimSpace(record[i]), at(i)
 		}
 		word, where := cell("sex")
-		sex, ok := sexOf(word)
+		sex, ok := people.ParseSex(word)
 		if !ok {
 			f.fail(where, quote(word)+" is no sex", "write women or men")
 			continue
@@ -186,7 +186,7 @@ func (f *populationFile) yaml(data []byte) {
 		return
 	}
 	f.keys(root, func(name string, at place, value ast.Node) {
-		sex, ok := sexOf(name)
+		sex, ok := people.ParseSex(name)
 		if !ok {
 			f.fail(at, quote(name)+" is no sex", "keys here: women, men")
 			return

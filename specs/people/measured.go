@@ -198,7 +198,7 @@ func (r *Reader) person(record []string, line int, values []float64) (p Person, 
 		case labelColumn:
 			p.Label = strings.Clone(cell)
 		case sexColumn:
-			if p.Sex, sexed = readSex(cell); !sexed {
+			if p.Sex, sexed = ParseSex(cell); !sexed {
 				bad(i+1, fmt.Sprintf("sex %q", cell), "write woman or man, f or m, female or male")
 			}
 		case ageColumn:
@@ -284,7 +284,9 @@ func (r *Reader) fill(p *Person, values []float64, line int) {
 	}
 }
 
-func readSex(s string) (Sex, bool) {
+// ParseSex reads a sex as tables have it: woman, women, female, f or w, and man, men,
+// male or m, in any case.
+func ParseSex(s string) (Sex, bool) {
 	switch strings.ToLower(s) {
 	case "woman", "women", "female", "f", "w":
 		return Woman, true
