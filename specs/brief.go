@@ -146,7 +146,7 @@ type Stock struct {
 	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" us:"UC205-16" doc:"bearing insert of the pivots"`
 	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" us:"1/2 in" doc:"thickness of the plate that a cam or a linkage's bars are cut from"`
 	CamLightening string  `key:"cam_lightening" choice:"no|yes" default:"no" doc:"round holes in the cam plate where there is room, the web between them and the groove kept"`
-	Hub           string  `key:"hub" choice:"bolted|keyway|clamp" default:"bolted" doc:"how a cam sits on its shaft: bolted to a flange welded to the shaft's hub, on a parallel key, or on a split hub that a screw clamps"`
+	Hub           string  `key:"hub" choice:"bolted|keyway|clamp" default:"bolted" doc:"how a cam sits on its shaft: bolted to a hub on a key, on a key that reaches through its plates too, or on a split hub that a screw clamps"`
 	MaxUser       float64 `key:"max_user" unit:"mass" default:"150 kg" min:"60 kg" max:"300 kg" doc:"heaviest user the station is rated for"`
 }
 

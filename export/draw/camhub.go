@@ -42,7 +42,7 @@ func (d *drafter) keywayView() sheet.View {
 func (d *drafter) splitHub() sheet.View {
 	h := d.r.Resistance.Hub
 	c, s := h.Clamp, h.Split
-	v := sheet.View{Title: "Split hub, on the outer face of the cam, seen from the user's right", Scale: sheet.Scale{Drawing: 1, Real: 1}}
+	v := sheet.View{Title: "Split hub, on the inner face of the cam, seen from the user's right", Scale: sheet.Scale{Drawing: 1, Real: 1}}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
 	add(outline(sheet.Visible, s.Outline), sheet.CentreMark{Radius: c.Bore / 2})
 	for _, o := range s.Holes {
@@ -123,13 +123,13 @@ func (d *drafter) hubRows() [][2]string {
 func (d *drafter) hubNotes() []string {
 	switch d.r.Resistance.Hub.Kind {
 	case "keyway":
-		note := "The keyway stands plumb above the axis at flexion 0; key and shaft's keyway as in the table, full length of the plates. "
+		note := "The keyway stands plumb above the axis at flexion 0; key and shaft's keyway as in the table. "
 		if d.cam.Plate.Bolts > 0 {
-			return []string{note + "Screws M8 hold core and cheeks together."}
+			return []string{note + "It reaches on through the hub on the inner face, whose screws M8 hold core and cheeks together."}
 		}
-		return []string{note + "There is no room for screws: weld the cheeks to the core round the bore."}
+		return []string{note + "It reaches on through the hub on the inner face. There is no room for screws: weld cheeks, core and hub together round the bore."}
 	case "clamp":
-		return []string{"The split hub is screwed to the outer face of the cam through its four holes (cut/cam-hub.dxf), drilled right through both ears at half its thickness, and clamped after the index stands plumb."}
+		return []string{"The split hub is screwed to the inner face of the cam, the side of the bracket, through its four holes (cut/cam-hub.dxf), drilled right through both ears at half its thickness, and clamped after the index stands plumb."}
 	}
 	if d.cam.Plate.Bolts == 0 {
 		return []string{"There is no room for a bolt circle: weld the hub into the bore."}

@@ -97,7 +97,7 @@ func fastened(a *assembly.Assembly, joint int) []Fastener {
 			switch {
 			case wood:
 				out = append(out, Fastener{Kind: "insert", Title: "Screw-in nut for wood", Size: name, Count: h.Count, order: 2})
-			case !tapped(p, j) && !tapped(q, j):
+			case j.Kind == assembly.Fit || !tapped(p, j) && !tapped(q, j): // what clamps goes through both ears
 				out = append(out, Fastener{Kind: "nut", Title: "Hexagon nut", Standard: "ISO 4032", Size: name, Class: "8", Mass: t.NutMass(), Count: h.Count, order: 1})
 				if !stud {
 					washers *= 2

@@ -165,7 +165,7 @@ func (a *Assembly) HardwareOf(joint int) []Hardware {
 	}
 	switch {
 	case d.Count == 0 || d.Thread == 0:
-	case j.Kind == Fit:
+	case j.Kind == Fit && d.Length == 0:
 		out = append(out, Hardware{Kind: SetScrew, Thread: d.Thread, Count: d.Count})
 	case !a.repeated(joint):
 		out = append(out, Hardware{Kind: Bolt, Thread: d.Thread, Length: d.Length, Count: d.Count})

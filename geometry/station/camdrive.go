@@ -17,6 +17,7 @@ const (
 	bossWall    = 12.5 // of the boss, and of a wheel's, round the shaft
 	flangeEdge  = 10.0 // of the flange beyond the bolts' circle
 	boltHeadOut = 8.0  // of the bolts' heads beyond the outer cheek
+	clampOver   = 1.5  // of a clamp's screw beyond the ears, in threads: nut, washers and its end
 )
 
 // camSeat is the shaft that the cam sits on.
@@ -33,7 +34,7 @@ func (b *builder) camPlace() solid.Placement {
 	return b.camPlane().Then(solid.Turn(r3.Vec{}, r3.Vec{Z: 1}, b.v.Ratio*b.v.First))
 }
 
-// camDrive adds the cam, a core between two cheeks, on its flange hub.
+// camDrive adds the cam, a core between two cheeks, on its hub.
 func (b *builder) camDrive() {
 	v, c := b.v, &b.v.Cam
 	if v.Drive != CamDrive || c.Root == nil || c.Blank == nil {
@@ -42,11 +43,10 @@ func (b *builder) camDrive() {
 	shaft, group := b.camSeat()
 	place := b.camPlace()
 	on := func(z float64) r3.Vec { return place.Point(r3.Vec{Z: z}) }
-	box := c.Blank.Bounds()
-	long, wide := box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
 	plate := func(id, item, title string, p *solid.Profile, from, thick float64) assembly.Both {
+		box := p.Bounds()
 		part := b.Pair(assembly.Part{
-			ID: id, Item: item, Title: title, Stock: b.plateStock(long, wide, thick), Group: group,
+			ID: id, Item: item, Title: title, Stock: b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, thick), Group: group,
 			Solid: prism(p, from, from+thick), Place: place, Density: steelDensity, Traits: assembly.Turns,
 		})
 		b.join(assembly.Fit, part, shaft, on(from+thick/2), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6"})
@@ -56,8 +56,35 @@ func (b *builder) camDrive() {
 	inner := plate("cam-cheek-inner", "cam-cheek", "Cam cheek", c.Blank, -c.Core/2-c.Cheek, c.Cheek)
 	outer := plate("cam-cheek-outer", "cam-cheek", "Cam cheek", c.Blank, c.Core/2, c.Cheek)
 
-	// The hub's flange lies against the inner cheek; its boss carries key and screws.
+	hub, through := b.camHub(shaft, group, place)
+	kind, d := assembly.Weld, assembly.Detail{Throat: 4, Run: 2 * math.Pi * (v.Shaft/2 + bossWall)}
+	if c.Bolts > 0 {
+		kind, d = assembly.Bolts, assembly.Detail{Thread: c.Bolt, Count: c.Bolts, Length: c.Core + 2*c.Cheek + through + c.Bolt, Pattern: [2]float64{c.Circle}}
+	}
+	b.join(kind, hub, inner, on(-c.Core/2-c.Cheek), d)
+	b.join(kind, inner, core, on(-c.Core/2), d)
+	b.join(kind, core, outer, on(c.Core/2), d)
+}
+
+// camHub adds what holds the cam on its shaft, on the cam's inner side: a turned hub on
+// a key, which reaches through the cam's plates where these are keyed, or a split one
+// that a screw clamps. Through is what the cam's bolts go through of it.
+func (b *builder) camHub(shaft assembly.Both, group int, place solid.Placement) (hub assembly.Both, through float64) {
+	v, c := b.v, &b.v.Cam
+	on := func(z float64) r3.Vec { return place.Point(r3.Vec{Z: z}) }
 	face := -c.Core/2 - c.Cheek
+	part := assembly.Part{ID: "cam-hub", Title: "Cam hub", Group: group, Place: place, Density: steelDensity, Traits: assembly.Turns}
+	if c.Split != nil {
+		box := c.Split.Bounds()
+		part.Title = "Split hub"
+		part.Stock = b.plateStock(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y, c.SplitThick)
+		part.Solid = prism(c.Split, face-c.SplitThick, face)
+		hub = b.Pair(part)
+		b.join(assembly.Fit, hub, shaft, on(face-c.SplitThick/2), assembly.Detail{
+			Diameter: v.Shaft, Class: "H7/h6", Thread: c.Clamp, Count: 1, Length: c.Ears + clampOver*c.Clamp})
+		return hub, c.SplitThick
+	}
+	// The flange lies against the inner cheek; the boss carries key and screws.
 	boss := v.Shaft/2 + bossWall
 	rim := boss
 	outline := []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face}}
@@ -65,19 +92,14 @@ func (b *builder) camDrive() {
 		rim = c.Circle/2 + flangeEdge
 		outline = []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}
 	}
-	hub := b.Pair(assembly.Part{
-		ID: "cam-hub", Title: "Cam hub", Group: group,
-		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: camHub},
-		Solid: solid.Turned{Outline: outline, Bore: v.Shaft},
-		Place: place, Density: steelDensity, Traits: assembly.Turns,
-	})
-	b.join(assembly.Fit, hub, shaft, on(face-camHub/2), assembly.Detail{
-		Diameter: v.Shaft, Class: "H7/h6", Key: v.key(camHub - 2), Thread: 8, Count: 2})
-	kind, d := assembly.Weld, assembly.Detail{Throat: 4, Run: 2 * math.Pi * boss}
-	if c.Bolts > 0 {
-		kind, d = assembly.Bolts, assembly.Detail{Thread: c.Bolt, Count: c.Bolts, Length: c.Core + 2*c.Cheek + camFlange + c.Bolt, Pattern: [2]float64{c.Circle}}
+	part.Stock = assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: camHub}
+	part.Solid = solid.Turned{Outline: outline, Bore: v.Shaft}
+	hub = b.Pair(part)
+	long := camHub - 2.0
+	if c.Keyed {
+		long += c.Core + 2*c.Cheek
 	}
-	b.join(kind, hub, inner, on(face), d)
-	b.join(kind, inner, core, on(-c.Core/2), d)
-	b.join(kind, core, outer, on(c.Core/2), d)
+	b.join(assembly.Fit, hub, shaft, on(face-camHub/2+(long-camHub+2)/2), assembly.Detail{
+		Diameter: v.Shaft, Class: "H7/h6", Key: v.key(long), Thread: 8, Count: 2})
+	return hub, camFlange
 }

@@ -15,6 +15,10 @@ type CamValues struct {
 	Core, Cheek  float64        // thickness of the core and of each cheek
 	Bolts        int            // that hold it to its hub; welded without
 	Circle, Bolt float64        // their circle's diameter, and their thread
+	Keyed        bool           // the hub's key reaches through core and cheeks
+	Split        *solid.Profile // of a split hub in place of the turned one, slot and bolt holes with it; nil without
+	SplitThick   float64        // its thickness
+	Clamp, Ears  float64        // thread of the screw across its ears, and how far apart head and nut are
 	ArmWheel     float64        // pitch diameter of the wheel on the arm's shaft, where geared
 	DrivenWheel  float64        // and of that on the countershaft
 	Face         float64        // width of the teeth

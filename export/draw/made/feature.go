@@ -2,9 +2,11 @@ package made
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -31,6 +33,17 @@ func (k Kind) String() string {
 	return [...]string{"end", "hole", "slot, end", "opening", "diameter", "seat", "keyway", "set screw"}[k]
 }
 
+// name is what sheets call a feature.
+func (f *Feature) name() string {
+	switch {
+	case f.Open && f.Kind == Hole:
+		return "open bore"
+	case f.Open && f.Kind == Screw:
+		return "clamp screw"
+	}
+	return f.Kind.String()
+}
+
 // Feature is one thing that is made in a part. Lengths mm, places and directions in
 // the part's own frame.
 type Feature struct {
@@ -41,6 +54,7 @@ type Feature struct {
 	Depth  float64 // of a hole, 0 right through; else its length
 	Deep   float64 // of a keyway, below the surface of the shaft or past the bore
 	Inside bool    // in a bore
+	Open   bool    // a bore that a slot opens, and the screw that closes it
 	Count  int     // of screws; 0 is one
 	Note   string  // thread, fit, what it is for
 	Asked  bool    // by a joint alone: the solid has no such hole
@@ -96,6 +110,11 @@ func pierced(p *Part, s solid.Prism) []Feature {
 				Size: box.Max.X - box.Min.X, Deep: box.Max.Y - box.Min.Y})
 		}
 	}
+	if p.shape != bar {
+		for _, b := range openBores(s.Profile.Outer()) {
+			out = append(out, Feature{Kind: Hole, At: r3.Vec{X: b.Centre.X, Y: b.Centre.Y, Z: high.Z}, Dir: r3.Vec{Z: -1}, Size: 2 * b.Radius, Open: true})
+		}
+	}
 	for _, b := range s.Bores {
 		dir := r3.Unit(b.Dir)
 		// From the side that is seen, where it goes right through.
@@ -105,6 +124,35 @@ func pierced(p *Part, s solid.Prism) []Feature {
 		out = append(out, Feature{Kind: Hole, At: b.At, Dir: dir, Size: b.Diameter, Depth: b.Depth})
 	}
 	return out
+}
+
+// openBores are the bores of an outline that a slot opens: its hollow arcs that together
+// go more than half round one place.
+func openBores(p contour.Path) []contour.Element {
+	var out []contour.Element
+	var sweeps []float64
+	for i := range p.Len() {
+		e := p.Element(i)
+		if !e.IsArc() || e.Bulge > 0 {
+			continue
+		}
+		k := slices.IndexFunc(out, func(o contour.Element) bool {
+			return r2.Norm(r2.Sub(o.Centre, e.Centre)) < same && math.Abs(o.Radius-e.Radius) < same
+		})
+		if k < 0 {
+			k = len(out)
+			out, sweeps = append(out, e), append(sweeps, 0)
+		}
+		sweeps[k] += 4 * math.Atan(-e.Bulge)
+	}
+	n := 0
+	for i := range out {
+		if sweeps[i] > math.Pi+0.1 { // a slot's round end is half a circle
+			out[n] = out[i]
+			n++
+		}
+	}
+	return out[:n]
 }
 
 // turned are the diameters of a turned part and its bore.

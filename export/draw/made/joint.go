@@ -85,7 +85,11 @@ func (u *use) fit() {
 			u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: f.At, Dir: f.Dir, Size: d.Key.Width, Deep: k.HubDepth, Inside: true, Note: "JS9"})
 		}
 		if d.Count > 0 && d.Thread > 0 && !u.mate.Is(assembly.Fastener) {
-			u.p.Features = append(u.p.Features, Feature{Kind: Screw, At: u.at, Dir: f.Dir, Size: d.Thread, Count: d.Count, Note: "tap " + thread(d.Thread) + ", square to the bore"})
+			note := "tap " + thread(d.Thread) + ", square to the bore"
+			if d.Length > 0 {
+				note = "drill for " + thread(d.Thread) + " across both ears"
+			}
+			u.p.Features = append(u.p.Features, Feature{Kind: Screw, At: u.at, Dir: f.Dir, Size: d.Thread, Count: d.Count, Open: d.Length > 0, Note: note})
 		}
 		return
 	}

@@ -190,7 +190,7 @@ func (p *Part) cutRows(w *Shop) [][]string {
 // row tells one feature, but for the item.
 func (w *Shop) row(p *Part, f *Feature) []string {
 	fine := w.Units.Fine
-	name, x, y, z, from, size, depth := f.Kind.String(), "", "", "", "", fine(f.Size), ""
+	name, x, y, z, from, size, depth := f.name(), "", "", "", "", fine(f.Size), ""
 	note := f.Note
 	at := p.look.See(f.At)
 	out := r3.Dot(r3.Sub(f.At, p.look.Origin), p.look.Toward)

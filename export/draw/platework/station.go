@@ -33,7 +33,7 @@ func plateFiles(a *assembly.Assembly) []plateFile {
 			continue
 		}
 		switch item.ID {
-		case "cam-core", "cam-cheek", "input-bar", "coupler", "output-bar", "plate-lever":
+		case "cam-core", "cam-cheek", "cam-hub", "input-bar", "coupler", "output-bar", "plate-lever":
 			continue // with the drive
 		}
 		right, left := sides(a, &item)
