@@ -16,12 +16,14 @@ import (
 	"armwright/geometry/cam"
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // The sheets of stations solved from random briefs are legible, and every file
 // of them can be written. ARMWRIGHT_BRIEFS says how many; the long test is 200.
 // ARMWRIGHT_BRIEFS_FROM starts at a later one.
 func TestRandomBriefsAreLegible(t *testing.T) {
+	testdata.Long(t)
 	n, from := number(t, "ARMWRIGHT_BRIEFS", 2), number(t, "ARMWRIGHT_BRIEFS_FROM", 0)
 	var drawn, undrawable atomic.Int64
 	t.Run("briefs", func(t *testing.T) {

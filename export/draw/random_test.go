@@ -55,6 +55,7 @@ func TestDualSheetsAreLegible(t *testing.T) {
 			if err := check(s); err != nil {
 				t.Errorf("%s, %s: %v", name, set[k].slug, err)
 			}
+			withoutNegativeZero(t, s)
 			d, err := s.Flatten()
 			if err != nil {
 				t.Fatal(err)
