@@ -2,7 +2,7 @@
 
 // Command armwright-worker is the program as it runs in a browser, behind the page's
 // static edition: built for js/wasm and started by worker.js, it answers what package
-// serve answers over HTTP.
+// serve answers over HTTP, but for the files of a station: those armwright-files makes.
 package main
 
 import (
@@ -13,11 +13,8 @@ import (
 	"syscall/js"
 	"time"
 
-	"armwright/export/draw"
-	"armwright/export/output"
 	"armwright/export/page"
 	"armwright/export/viewer"
-	"armwright/solver"
 	"armwright/specs"
 )
 
@@ -38,11 +35,7 @@ func begin(_ js.Value, args []js.Value) any {
 	if err != nil {
 		return err.Error()
 	}
-	name := args[1].String()
-	p, err := page.New(b, page.Options{Program: name, Files: func(r *solver.Result) ([]draw.File, error) {
-		files, _, err := output.Files(r, name, draw.Options{})
-		return files, err
-	}})
+	p, err := page.New(b, page.Options{Program: args[1].String()})
 	if err != nil {
 		return err.Error()
 	}
@@ -153,18 +146,10 @@ func (w *worker) answer(id int, path string, body []byte, send js.Value) {
 			data, t := w.page.Brief(s)
 			reply(map[string]string{"text": string(data)}, t)
 		}
-	case "files":
+	case "hand":
 		if read(&s) {
-			out, t := w.page.MakeFiles(context.Background(), s, nil)
-			reply(out, t)
-		}
-	case "file":
-		var f struct{ Number, Path string }
-		if read(&f) {
-			data, _ := w.page.File(f.Number, f.Path)
-			bytes := js.Global().Get("Uint8Array").New(len(data))
-			js.CopyBytesToJS(bytes, data)
-			send.Invoke("reply", bytes)
+			data, t := w.page.Hand(s)
+			reply(json.RawMessage(data), t)
 		}
 	}
 }

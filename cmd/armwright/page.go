@@ -11,6 +11,7 @@ import (
 	"armwright/export/draw"
 	"armwright/export/output"
 	"armwright/export/page"
+	"armwright/export/page/drawn"
 	"armwright/export/page/serve"
 	"armwright/solver"
 	"armwright/specs"
@@ -20,11 +21,11 @@ import (
 
 type pageOptions struct {
 	*common
-	brief  string // file, - for stdin, or empty for a starter brief
-	port   int
-	static string // folder to write the page into, empty to serve it
-	solver string // the program as WebAssembly; empty for the one beside this program
-	force  bool
+	brief    string // file, - for stdin, or empty for a starter brief
+	port     int
+	static   string // folder to write the page into, empty to serve it
+	programs string
+	force    bool
 }
 
 // usualPort is where the page is found unless another is asked for, so that an
@@ -46,9 +47,11 @@ station. The file itself is never written to. Ctrl-C closes the page.
 
 With --static the page is written into a folder instead, which any web server can
 hand out: the program then runs in the visitor's browser, and no server answers.
-It takes the program as WebAssembly, armwright.wasm beside this one or named with
---solver; it is built from the same source by
-GOOS=js GOARCH=wasm go build -o armwright.wasm ./cmd/armwright-worker`,
+Its alone.html holds the same page in one file, to be opened from a disk or a
+memory stick. Both take the programs for browsers, armwright-worker.wasm and
+armwright-files.wasm, beside this one or in the folder named with --programs; they
+are built from the same source by
+GOOS=js GOARCH=wasm go build -o NAME.wasm ./cmd/NAME`,
 		Example: `  armwright page brief.yaml
   armwright new cam-study | armwright page - --port 0
   armwright page brief.yaml --static site`,
@@ -62,8 +65,8 @@ GOOS=js GOARCH=wasm go build -o armwright.wasm ./cmd/armwright-worker`,
 				return usage("ports are 0 to 65535, 0 for any free one", "page: no port %d", o.port)
 			}
 			switch {
-			case o.static == "" && (o.solver != "" || o.force):
-				return usage("add --static DIR", "page: --solver and --force belong to --static")
+			case o.static == "" && (o.programs != "" || o.force):
+				return usage("add --static DIR", "page: --programs and --force belong to --static")
 			case o.static != "" && cmd.Flags().Changed("port"):
 				return usage("leave --port out", "page: --static serves nothing")
 			}
@@ -79,10 +82,10 @@ GOOS=js GOARCH=wasm go build -o armwright.wasm ./cmd/armwright-worker`,
 	f := cmd.Flags()
 	f.IntVar(&o.port, "port", usualPort, "port to serve on, 0 for any free one")
 	f.StringVar(&o.static, "static", "", "folder to write the page into, for any web server")
-	f.StringVar(&o.solver, "solver", "", "program as WebAssembly; armwright.wasm beside this one when left out")
+	f.StringVar(&o.programs, "programs", "", "folder of the programs for browsers; that of this one when left out")
 	f.BoolVar(&o.force, "force", false, "replace files added to an earlier --static")
 	_ = cmd.MarkFlagDirname("static")
-	_ = cmd.MarkFlagFilename("solver", "wasm")
+	_ = cmd.MarkFlagDirname("programs")
 	return cmd
 }
 
@@ -100,7 +103,7 @@ func runPage(ctx context.Context, s *streams, o *pageOptions) error {
 	if err != nil {
 		return err
 	}
-	p, err := page.New(brief, page.Options{Program: program(), Files: func(r *solver.Result) ([]draw.File, error) {
+	p, err := page.New(brief, page.Options{Program: program(), Views: drawn.Views, Files: func(r *solver.Result) ([]draw.File, error) {
 		files, _, err := output.Files(r, program(), draw.Options{})
 		return files, err
 	}})

@@ -11,10 +11,13 @@ import (
 	"armwright/export/page"
 )
 
-// solverName is what the program as WebAssembly is called beside this one. A release
-// ships both: built into each program it would make every one of them half as large
-// again, for the few that write a page.
-const solverName = "armwright.wasm"
+// The programs for browsers, beside this one. A release ships all: built into each
+// program they would make every one of them twice as large, for the few that write a
+// page.
+const (
+	solverName = "armwright-worker"
+	filesName  = "armwright-files"
+)
 
 // runStatic writes the page with all that it needs into a folder.
 func runStatic(s *streams, o *pageOptions) error {
@@ -25,8 +28,15 @@ func runStatic(s *streams, o *pageOptions) error {
 	if _, err := page.New(brief, page.Options{}); err != nil { // what a page refuses
 		return err
 	}
-	solver, err := readSolver(s, o.solver)
+	folder, err := programFolder(o.programs)
 	if err != nil {
+		return err
+	}
+	var programs page.Programs
+	if programs.Solver, err = readProgram(s, folder, solverName); err != nil {
+		return err
+	}
+	if programs.Files, err = readProgram(s, folder, filesName); err != nil {
 		return err
 	}
 	dir, err := openFolder(s, o.static, o.force)
@@ -34,7 +44,7 @@ func runStatic(s *streams, o *pageOptions) error {
 		return err
 	}
 	defer dir.Discard()
-	files, err := page.Static(brief, program(), solver)
+	files, err := page.Static(brief, program(), programs)
 	if err != nil {
 		return err
 	}
@@ -45,29 +55,32 @@ func runStatic(s *streams, o *pageOptions) error {
 		return err
 	}
 	if !o.quiet {
-		fmt.Fprintf(s.err, "armwright: wrote %s to %s; hand the folder out with any web server\n", count(len(files)+1, "file"), o.static)
+		fmt.Fprintf(s.err, "armwright: wrote %s to %s; hand the folder out with any web server, or open alone.html\n", count(len(files)+1, "file"), o.static)
 	}
 	return nil
 }
 
-// readSolver reads the program as WebAssembly.
-func readSolver(s *streams, name string) ([]byte, error) {
-	const build = "build it from the same source: GOOS=js GOARCH=wasm go build -trimpath -ldflags='-s -w' -o " + solverName + " ./cmd/armwright-worker; then name it with --solver"
-	if name == "" {
-		own, err := os.Executable()
-		if err != nil {
-			return nil, err
-		}
-		name = filepath.Join(filepath.Dir(own), solverName)
+// programFolder is where the programs for browsers are: as named, or beside this one.
+func programFolder(name string) (string, error) {
+	if name != "" {
+		return name, nil
 	}
+	own, err := os.Executable()
+	return filepath.Dir(own), err
+}
+
+// readProgram reads one of them.
+func readProgram(s *streams, folder, of string) ([]byte, error) {
+	hint := fmt.Sprintf("build it from the same source: GOOS=js GOARCH=wasm go build -trimpath -ldflags='-s -w' -o %s.wasm ./cmd/%s; then name its folder with --programs", of, of)
+	name := filepath.Join(folder, of+".wasm")
 	data, err := os.ReadFile(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, &failure{code: exitFailed, what: "cannot write a static page", why: fmt.Errorf("the program for browsers, %s, is not there", name), hint: build}
+		return nil, &failure{code: exitFailed, what: "cannot write a static page", why: fmt.Errorf("the program for browsers, %s, is not there", name), hint: hint}
 	case err != nil:
-		return nil, unreadable(name, build, err)
+		return nil, unreadable(name, hint, err)
 	case !bytes.HasPrefix(data, []byte("\x00asm")):
-		return nil, &failure{code: exitFailed, what: "cannot write a static page", why: fmt.Errorf("%s is no WebAssembly", name), hint: build}
+		return nil, &failure{code: exitFailed, what: "cannot write a static page", why: fmt.Errorf("%s is no WebAssembly", name), hint: hint}
 	}
 	s.reads(name)
 	return data, nil

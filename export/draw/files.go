@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"armwright/export/dxf"
+	"armwright/export/folder"
 	"armwright/export/pdf"
 	"armwright/export/sheet"
 	"armwright/export/svg"
@@ -16,15 +17,7 @@ import (
 )
 
 // File is a file of the output folder.
-type File struct {
-	Path string // relative, with slashes: "drawings/03-cam.svg", "cut/cam.dxf"
-	Data []byte
-
-	// Of a sheet's SVG, and nothing for other files: a small SVG of what it shows,
-	// and what is amiss on it, nil or a *sheet.CheckError.
-	Thumbnail []byte
-	Flaws     error
-}
+type File = folder.File
 
 // Options are the choices in writing files.
 type Options struct {

@@ -1,43 +1,20 @@
 package page
 
 import (
-	"bytes"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"html/template"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
-	"armwright/export/draw"
 	"armwright/export/plot"
 	"armwright/export/report"
-	"armwright/export/svg"
 	"armwright/export/viewer"
 	"armwright/solver"
-	"armwright/specs"
 )
-
-//go:embed assets/fragments.tmpl
-var fragmentSource string
-
-var fragments = sync.OnceValue(func() *template.Template {
-	return template.Must(template.New("fragments").Funcs(template.FuncMap{
-		"governing": report.Governing, "word": report.VerdictWord,
-		"room": room,
-	}).Parse(fragmentSource))
-})
-
-// room is the margin of a requirement as a share of ten units that matter, for
-// a bar: 0.5 is just met.
-func room(q report.Requirement) string {
-	return strconv.FormatFloat(0.5+0.5*math.Tanh(q.Margin/q.Scale/5), 'f', 3, 64)
-}
 
 // shownPlots are those of the report's plots that the page has a place for; the
 // others are in the report.
@@ -58,13 +35,7 @@ func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
 	if out.Motion, err = motionOf(r); err != nil {
 		return out, err
 	}
-	if err := p.scene(r, s.Shown, &out); err != nil {
-		return out, err
-	}
-	if s.Views {
-		out.Views, err = p.draw(r)
-	}
-	return out, err
+	return out, p.scene(r, s.Shown, &out)
 }
 
 // tell makes the fragments of a station, in words, figures and plots.
@@ -82,26 +53,12 @@ func tell(r *solver.Result, rep *report.Report) (Answer, error) {
 		}
 		out.Repairs = append(out.Repairs, one)
 	}
-	made := struct {
-		*report.Report
-		Figures []figure
-		Solved  bool
-	}{rep, out.Figures, out.Solved}
-	for _, f := range [...]struct {
-		name string
-		into *string
-	}{{"verdict", &out.Parts.Verdict}, {"head", &out.Parts.Head}, {"conflict", &out.Parts.Conflict}, {"held", &out.Parts.Held}, {"table", &out.Parts.Table}} {
-		var b bytes.Buffer
-		if err := fragments().ExecuteTemplate(&b, f.name, made); err != nil {
-			return out, err
-		}
-		*f.into = b.String()
-	}
+	out.Parts = texts(rep, out.Figures, out.Solved)
 	for _, q := range report.Plots(rep) {
 		if !slices.Contains(shownPlots(), q.ID) {
 			continue
 		}
-		p := picture{q.ID, q.Title, string(q.SVG)}
+		p := Picture{q.ID, q.Title, string(q.SVG)}
 		if a := rep.Resistance.Angles; slices.Contains(overFlexion(), q.ID) && len(a) > 1 {
 			f := plot.Field()
 			p.SVG = strings.Replace(p.SVG, "<svg ", fmt.Sprintf(`<svg data-across="%g %g" data-box="%g %g %g %g" `, a[0], a[len(a)-1], f[0], f[1], f[2], f[3]), 1)
@@ -177,33 +134,6 @@ func (p *Page) Meshes(keys []string) (map[string]viewer.Mesh, error) {
 		}
 	}
 	return out, nil
-}
-
-// draw draws the views of a station, unless it is the one drawn last.
-func (p *Page) draw(r *solver.Result) ([]picture, error) {
-	d := drawing{frame: r.Frame}
-	d.frame.Limits = specs.Limits{}
-	p.mu.Lock()
-	last := p.drawn
-	p.mu.Unlock()
-	if last.pictures != nil && same(last.frame, d.frame) {
-		return last.pictures, nil
-	}
-	all, err := draw.Pictures(r)
-	if err != nil {
-		return nil, err
-	}
-	for _, q := range all {
-		var b bytes.Buffer
-		if err := (svg.Renderer{}).Render(&b, q.Drawing); err != nil {
-			return nil, err
-		}
-		d.pictures = append(d.pictures, picture{q.Name, q.Drawing.Title, b.String()})
-	}
-	p.mu.Lock()
-	p.drawn = d
-	p.mu.Unlock()
-	return d.pictures, nil
 }
 
 // figures are the values by which designs are told apart, those that the station has:

@@ -1,13 +1,10 @@
 package page
 
 import (
-	"bytes"
-	"html/template"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"armwright/specs"
 )
@@ -206,29 +203,4 @@ func stepOf(form specs.Form, span float64) float64 {
 // sixth rounds off what arithmetic adds.
 func sixth(x float64) float64 { return math.Round(x*1e6)/1e6 + 0 }
 
-// Bounds and steps as attributes.
-func (c control) Min() string    { return plain(c.Least) }
-func (c control) Max() string    { return plain(c.Most) }
-func (c control) From() string   { return plain(sixth(c.Start)) }
-func (c control) To() string     { return plain(sixth(c.End)) }
-func (c control) StepBy() string { return plain(c.Step) }
-func (c control) IsChoice() bool { return c.Form == specs.Choice }
-func (c control) IsNumber() bool { return c.Form == specs.Quantity || c.Form == specs.Whole }
-func (c control) Changed() bool  { return c.Value != c.First }
-
 func plain(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
-var formPage = sync.OnceValue(func() *template.Template {
-	return template.Must(template.ParseFS(assets, "assets/form.tmpl"))
-})
-
-// form is the controls as HTML.
-func form(first, b specs.Brief) (string, error) {
-	groups, err := controls(first, b)
-	if err != nil {
-		return "", err
-	}
-	var out bytes.Buffer
-	err = formPage().Execute(&out, groups)
-	return out.String(), err
-}

@@ -1,12 +1,10 @@
 package page
 
 import (
-	"archive/zip"
-	"bytes"
 	"context"
-	"crypto/sha256"
-	"encoding/hex"
-	"strconv"
+
+	"armwright/export/handed"
+	"armwright/specs"
 )
 
 // Brief is the changed brief as a file.
@@ -42,7 +40,11 @@ const everything = "station.zip"
 // lists it. begin is called when its turn has come; nil is nothing. Where the context
 // has ended meanwhile there is neither.
 func (p *Page) MakeFiles(ctx context.Context, s State, begin func()) (*Bundle, *Trouble) {
-	out, err := p.makeFiles(ctx, s, begin)
+	r, err := p.judged(s)
+	var out *Bundle
+	if err == nil {
+		out, err = p.desk.Make(ctx, r, begin)
+	}
 	switch {
 	case ctx.Err() != nil:
 		return nil, nil
@@ -53,73 +55,53 @@ func (p *Page) MakeFiles(ctx context.Context, s State, begin func()) (*Bundle, *
 	return out, nil
 }
 
-func (p *Page) makeFiles(ctx context.Context, s State, begin func()) (*Bundle, error) {
-	res, err := p.judged(s)
+// File is one file that was made before; kept is false when none of its bundle are
+// kept any more, and data nil when the bundle has no such file.
+func (p *Page) File(number, path string) (data []byte, kept bool) { return p.desk.File(number, path) }
+
+// Views are the views of the station at hand drawn in lines, none on a bench. Those of
+// the station drawn last are kept.
+func (p *Page) Views(s State) ([]Picture, *Trouble) {
+	out, err := p.views(s)
 	if err != nil {
-		return nil, err
+		t := troubleOf(err)
+		return nil, &t
 	}
-	if !p.sits(ctx) {
-		return nil, ctx.Err()
-	}
-	defer func() { <-p.desk }()
-	if begin != nil {
-		begin()
-	}
-	files, err := p.options.Files(res)
-	if err != nil {
-		return nil, err
-	}
-	out := &Bundle{}
-	by := map[string][]byte{}
-	var packed bytes.Buffer
-	z := zip.NewWriter(&packed)
-	h := sha256.New()
-	for _, f := range files {
-		by[f.Path] = f.Data
-		out.Files = append(out.Files, Listed{f.Path, len(f.Data)})
-		h.Write([]byte(f.Path + "\n" + strconv.Itoa(len(f.Data)) + "\n"))
-		h.Write(f.Data)
-		part, err := z.Create(f.Path)
-		if err == nil {
-			_, err = part.Write(f.Data)
-		}
-		if err != nil {
-			return nil, err
-		}
-	}
-	if err := z.Close(); err != nil {
-		return nil, err
-	}
-	by[everything] = packed.Bytes()
-	out.Files = append(out.Files, Listed{everything, packed.Len()})
-	out.Number = hex.EncodeToString(h.Sum(nil)[:8])
-	p.mu.Lock()
-	p.bundles.put(out.Number, by)
-	p.mu.Unlock()
 	return out, nil
 }
 
-// sits waits for the desk, at which one station at a time is drawn: a hundred at
-// once would take the memory of a hundred and all come too late. It is false when
-// the request has ended meanwhile; otherwise the desk is to be left.
-func (p *Page) sits(ctx context.Context) bool {
-	select {
-	case p.desk <- struct{}{}:
-	case <-ctx.Done():
-		return false
+func (p *Page) views(s State) ([]Picture, error) {
+	r, err := p.judged(s)
+	if err != nil {
+		return nil, err
 	}
-	if ctx.Err() != nil { // both at once
-		<-p.desk
-		return false
+	d := drawing{frame: r.Frame}
+	d.frame.Limits = specs.Limits{}
+	p.mu.Lock()
+	last := p.drawn
+	p.mu.Unlock()
+	if last.pictures != nil && same(last.frame, d.frame) {
+		return last.pictures, nil
 	}
-	return true
+	if d.pictures, err = p.options.Views(r); err != nil {
+		return nil, err
+	}
+	p.mu.Lock()
+	p.drawn = d
+	p.mu.Unlock()
+	return d.pictures, nil
 }
 
-// File is one file that was made before; kept is false when none of its bundle are
-// kept any more, and data nil when the bundle has no such file.
-func (p *Page) File(number, path string) (data []byte, kept bool) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	by, kept := p.bundles.get(number)
-	return by[path], kept
+// Hand is the station at hand, for a program elsewhere that makes its files.
+func (p *Page) Hand(s State) ([]byte, *Trouble) {
+	r, err := p.judged(s)
+	var out []byte
+	if err == nil {
+		out, err = handed.Write(r)
+	}
+	if err != nil {
+		t := troubleOf(err)
+		return nil, &t
+	}
+	return out, nil
 }

@@ -6,7 +6,6 @@ import (
 	"html/template"
 	"path"
 	"slices"
-	"sync"
 
 	"armwright/export/plot"
 	"armwright/export/sheet"
@@ -16,21 +15,30 @@ import (
 //go:embed assets
 var assets embed.FS
 
-var frontPage = sync.OnceValue(func() *template.Template {
+func frontPage() *template.Template {
 	return template.Must(template.ParseFS(assets, "assets/front.tmpl"))
-})
+}
 
-// Front is the page itself, the same for every brief. Its assets are under the given
-// folder, "/assets/" or one beside the page. Solver is where the page finds the program
-// as WebAssembly, or empty where a server answers it.
-func Front(folder, solver string) ([]byte, error) {
+// front is what the page itself is made of.
+type front struct {
+	Folder        string // of the assets, as the page names it; empty where all is within it
+	Solver, Files string // names of the programs as WebAssembly; empty where a server answers
+	Notice        string
+	Examples      []string
+	Alone         *alone // nil where the assets lie in a folder
+}
+
+// write is the page, the same for every brief.
+func (f front) write() ([]byte, error) {
+	f.Notice, f.Examples = sheet.Notice, Examples()
 	var b bytes.Buffer
-	err := frontPage().Execute(&b, struct {
-		Folder, Solver, Notice string
-		Examples               []string
-	}{folder, solver, sheet.Notice, Examples()})
+	err := frontPage().Execute(&b, f)
 	return b.Bytes(), err
 }
+
+// Front is the page that a server answers. Its assets are under the given folder, such
+// as "/assets/".
+func Front(folder string) ([]byte, error) { return front{Folder: folder}.write() }
 
 // Asset is one of the page's own files, with its type; not ok for any other name.
 func Asset(name string) (data []byte, kind string, ok bool) {

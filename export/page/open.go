@@ -95,7 +95,7 @@ func (p *Page) read(name string, data []byte) (b specs.Brief, station string, er
 	if err != nil {
 		return b, "", err
 	}
-	b = specs.Brief{Format: "brief/1", Name: f.Name, Asked: f.Asked}
+	b = specs.Brief{Format: "brief/1", Name: f.Name, Minimise: specs.DefaultAims, Asked: f.Asked}
 	if err := refuse(b); err != nil {
 		return b, "", err
 	}

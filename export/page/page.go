@@ -6,7 +6,7 @@ import (
 	"slices"
 	"sync"
 
-	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/viewer"
 	"armwright/solver"
 	"armwright/solver/judge"
@@ -15,8 +15,9 @@ import (
 
 // Options are what a page needs from its command.
 type Options struct {
-	Program string                                    // name and version, for reports
-	Files   func(*solver.Result) ([]draw.File, error) // everything that design would write for a station
+	Program string                                      // name and version, for reports
+	Files   func(*solver.Result) ([]folder.File, error) // everything that design would write for a station
+	Views   func(*solver.Result) ([]Picture, error)     // drawn in lines; nil where another program draws them
 }
 
 // Page is what a browser plays with: a brief, and others that are opened in it. Its
@@ -25,13 +26,12 @@ type Page struct {
 	own     string // number of the brief it was made of
 	options Options
 	turn    chan struct{} // held while solving: one search at a time
-	desk    chan struct{} // held while all files of a station are made
+	desk    *Desk
 
 	mu       sync.Mutex
 	briefs   shelf[specs.Brief]
 	stations shelf[*solver.Result]
-	solved   shelf[string] // number of a station by the brief it was solved for
-	bundles  shelf[map[string][]byte]
+	solved   shelf[string]        // number of a station by the brief it was solved for
 	scenes   shelf[*viewer.Scene] // by mark
 	last     *judge.Judge         // of the brief judged last, nil at first
 	drawn    drawing              // last
@@ -47,7 +47,7 @@ type spaced struct {
 // drawing is the pictures of a frame, with a mark that tells them from others.
 type drawing struct {
 	frame    specs.Frame // without its limits, which show in no picture
-	pictures []picture
+	pictures []Picture
 }
 
 // What is kept: briefs of a few tabs, stations for the designs that are compared,
@@ -63,9 +63,9 @@ const (
 // file's is a *specs.Problems: the page opens no files.
 func New(b specs.Brief, o Options) (*Page, error) {
 	p := &Page{
-		options: o, turn: make(chan struct{}, 1), desk: make(chan struct{}, 1),
+		options: o, turn: make(chan struct{}, 1), desk: NewDesk(o.Files),
 		briefs: newShelf[specs.Brief](mostBriefs), stations: newShelf[*solver.Result](mostStations), solved: newShelf[string](mostStations),
-		bundles: newShelf[map[string][]byte](mostBundles), scenes: newShelf[*viewer.Scene](mostScenes),
+		scenes: newShelf[*viewer.Scene](mostScenes),
 	}
 	var err error
 	p.own, err = p.lay(b)

@@ -42,11 +42,11 @@ func (p *Page) judged(s State) (*solver.Result, error) {
 func (p *Page) Evaluate(s State) Step {
 	res, err := p.judged(s)
 	if err != nil {
-		return failed(err)
+		return Failed(err)
 	}
 	out, err := p.answer(res, s)
 	if err != nil {
-		return failed(err)
+		return Failed(err)
 	}
 	out.Station = s.Station
 	return Step{Answer: &out}
@@ -62,7 +62,7 @@ const (
 func (p *Page) Solve(ctx context.Context, s State, tell func(Step)) {
 	b, err := p.asked(s)
 	if err != nil {
-		tell(failed(err))
+		tell(Failed(err))
 		return
 	}
 	within, cancel := context.WithTimeout(ctx, searchTime)
@@ -83,7 +83,7 @@ func (p *Page) Solve(ctx context.Context, s State, tell func(Step)) {
 	case errors.Is(err, context.DeadlineExceeded):
 		tell(Step{Trouble: &Trouble{Problems: []Problem{{Message: "the search took too long and was stopped", Hint: "give the brief more room"}}}})
 	case err != nil:
-		tell(failed(err))
+		tell(Failed(err))
 	default:
 		out.Station = number
 		tell(Step{Answer: &out})

@@ -12,7 +12,6 @@ type State struct {
 	Station string            `json:"station"` // number of the station whose geometry is meant
 	Changes map[string]string `json:"changes"` // value of the brief by its path
 	Shown   string            `json:"shown"`   // mark of the scene the page shows already
-	Views   bool              `json:"views"`   // whether it shows the views drawn in lines, too
 }
 
 // asked is the brief that a state means, valid. The error is a *specs.Problems, or

@@ -25,10 +25,9 @@ type Answer struct {
 	Solved  bool          `json:"solved"`  // found by a search for this very brief
 	Verdict string        `json:"verdict"`
 	Parts   parts         `json:"parts"`
-	Plots   []picture     `json:"plots"`
+	Plots   []Picture     `json:"plots"`
 	Shown   string        `json:"shown"`           // mark of the scene
 	Scene   *viewer.Scene `json:"scene,omitempty"` // without meshes; absent when the page shows it already, and on a bench
-	Views   []picture     `json:"views,omitempty"` // drawn in lines, when asked for
 	Motion  *motion       `json:"motion"`          // of the cam, null without one
 	Over    over          `json:"over"`
 	Figures []figure      `json:"figures"`
@@ -59,8 +58,8 @@ type parts struct {
 	Table    string `json:"table"`    // the requirements
 }
 
-// picture is an SVG with its place on the page.
-type picture struct {
+// Picture is an SVG with its place on the page.
+type Picture struct {
 	Name  string `json:"name"`
 	Title string `json:"title"`
 	SVG   string `json:"svg"`

@@ -38,7 +38,8 @@ func troubleOf(err error) Trouble {
 	return Trouble{Problems: []Problem{one}, Fault: !known}
 }
 
-func failed(err error) Step {
+// Failed is a step that tells what went wrong.
+func Failed(err error) Step {
 	t := troubleOf(err)
 	return Step{Trouble: &t}
 }

@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"html/template"
 	"io"
-	"sync"
 
 	"armwright/export/plot"
 )
@@ -17,7 +16,9 @@ var pageSource string
 //go:embed appendix.tmpl
 var appendixSource string
 
-var page = sync.OnceValue(func() *template.Template {
+// page is the template of a report. It is made for each: kept in a variable, a program
+// that writes none would hold it too.
+func page() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
 		"handpath":  HandPathSentence,
 		"turning":   TurnSentence,
@@ -45,7 +46,7 @@ var page = sync.OnceValue(func() *template.Template {
 		"island":    island,
 		"near":      func(list []HazardPair) []HazardPair { return withinReach(list, 250) },
 	}).Parse(pageSource + appendixSource))
-})
+}
 
 // HTML writes the report as one page that needs nothing else: no script, no
 // network. It holds the JSON of the report in a data island with the id

@@ -11,7 +11,6 @@ import (
 	"io"
 	"regexp"
 	"strings"
-	"sync"
 
 	"armwright/specs"
 )
@@ -31,17 +30,18 @@ const Style = "space.css"
 // Asset is one of the view's own files.
 func Asset(name string) ([]byte, error) { return assets.ReadFile("assets/" + name) }
 
-var stationPage = sync.OnceValue(func() *template.Template {
+func stationPage() *template.Template {
 	return template.Must(template.ParseFS(assets, "assets/station.tmpl"))
-})
+}
 
 // HTML writes a scene with its meshes as one page that needs nothing else: data,
 // style and script are in it, and its content policy admits those alone.
 func HTML(w io.Writer, s *Scene, units specs.Units) error {
-	script, err := bundled(append(Scripts(), "station.js"))
+	modules, err := joined(append(Scripts(), "station.js")...)
 	if err != nil {
 		return err
 	}
+	script := Bundle(modules)
 	style, err := joined("station.css", Style)
 	if err != nil {
 		return err
@@ -59,13 +59,13 @@ func HTML(w io.Writer, s *Scene, units specs.Units) error {
 		Style                 template.CSS
 		Script                template.JS
 		Data                  template.JS
-	}{s.Name, s.Notice, sum(script), sum(style), template.CSS(style), template.JS(script), template.JS(`"` + data + `"`)})
+	}{s.Name, s.Notice, Sum(script), Sum(style), template.CSS(style), template.JS(script), template.JS(`"` + data + `"`)})
 }
 
-// bundled are modules as one: what they take from each other is there already.
-func bundled(names []string) (string, error) {
-	all, err := joined(names...)
-	return regexp.MustCompile(`(?m)^(import .*\n|export )`).ReplaceAllString(all, ""), err
+// Bundle is modules, one after the other, as one: what they take from each other is
+// there already, so that no two may name a thing alike.
+func Bundle(modules string) string {
+	return regexp.MustCompile(`(?m)^(import .*\n|export )`).ReplaceAllString(modules, "")
 }
 
 func joined(names ...string) (string, error) {
@@ -80,8 +80,8 @@ func joined(names ...string) (string, error) {
 	return b.String(), nil
 }
 
-// sum is a text's hash as a content policy names it.
-func sum(s string) string {
+// Sum is a text's hash as a content policy names it.
+func Sum(s string) string {
 	h := sha256.Sum256([]byte(s))
 	return "sha256-" + base64.StdEncoding.EncodeToString(h[:])
 }

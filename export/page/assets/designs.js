@@ -3,14 +3,14 @@
 import { get } from './dom.js';
 import { element } from './motion.js';
 
-const place = 'armwright kept designs', most = 12;
+const shelf = 'armwright kept designs', most = 12;
 
 export class Designs {
   // restore shows one again; changed is called with the list when it differs.
   constructor(restore, changed) {
     this.restore = restore;
     this.changed = changed;
-    try { this.list = JSON.parse(localStorage.getItem(place)) ?? []; } catch { this.list = []; }
+    try { this.list = JSON.parse(localStorage.getItem(shelf)) ?? []; } catch { this.list = []; }
     this.draw();
   }
 
@@ -23,7 +23,7 @@ export class Designs {
   }
 
   store() {
-    try { localStorage.setItem(place, JSON.stringify(this.list)); } catch { /* a browser that keeps nothing: until the page is closed */ }
+    try { localStorage.setItem(shelf, JSON.stringify(this.list)); } catch { /* a browser that keeps nothing: until the page is closed */ }
   }
 
   draw() {

@@ -1,5 +1,5 @@
-// How questions reach the program: over HTTP to the command on this machine, or to a
-// worker that runs it in the browser. Both answer alike.
+// How questions reach the program: over HTTP to the command on this machine, or to
+// workers that run it in the browser. Both answer alike.
 //
 //   ask(path, body)            the answer
 //   search(body, step, signal) the steps of a search; the signal ends it
@@ -37,26 +37,54 @@ class Server {
   }
 }
 
-class Local {
-  constructor(solver) {
-    this.worker = new Worker(new URL('worker.js', import.meta.url));
-    this.worker.postMessage({ solver: new URL(solver, document.baseURI).href });
+// found is what lies beside the page or, where it stands alone, within it.
+async function found(name) {
+  const within = document.getElementById(name);
+  if (within) return Uint8Array.from(atob(within.textContent.trim()), (c) => c.charCodeAt(0)).buffer;
+  const r = await fetch(new URL(name, document.baseURI));
+  if (!r.ok) throw new Error(`${name} is not beside this page`);
+  return r.arrayBuffer();
+}
+
+const utf8 = (buffer) => new TextDecoder().decode(buffer);
+
+// Program is a program in a worker of its own.
+class Program {
+  constructor(name) {
     this.waiting = new Map();
     this.last = 0;
+    this.started = this.start(name).catch((e) => this.fail(e.message));
+  }
+
+  async start(name) {
+    const [program, brief] = await Promise.all([found(name), found('brief.json')]);
+    const source = document.getElementById('worker.js') && URL.createObjectURL(new Blob([await found('worker.js')], { type: 'text/javascript' }));
+    this.worker = new Worker(source || new URL('worker.js', import.meta.url));
+    this.worker.addEventListener('error', (e) => this.fail(e.message));
     this.worker.addEventListener('message', ({ data }) => {
-      if (data.broken) { for (const w of this.waiting.values()) w.fail(new Error(data.broken)); this.waiting.clear(); return; }
+      if (data.broken) return this.fail(data.broken);
       const w = this.waiting.get(data.id);
       if (!w) return;
       if (data.step !== undefined) return w.step(JSON.parse(data.step));
       this.waiting.delete(data.id);
       w.done(data);
     });
+    this.worker.postMessage({ program, brief: JSON.parse(utf8(brief)) }, [program]);
+  }
+
+  fail(why) {
+    this.broken = why;
+    for (const w of this.waiting.values()) w.fail(new Error(why));
+    this.waiting.clear();
   }
 
   send(path, body, step) {
     const id = ++this.last;
-    const end = new Promise((done, fail) => this.waiting.set(id, { done, fail, step }));
-    this.worker.postMessage({ id, path, body: JSON.stringify(body) });
+    const end = new Promise((done, fail) => {
+      this.waiting.set(id, { done, fail, step });
+      if (this.broken) this.fail(this.broken);
+    });
+    this.started.then(() => this.worker?.postMessage({ id, path, body: JSON.stringify(body) }));
     return { id, end };
   }
 
@@ -65,18 +93,37 @@ class Local {
     return JSON.parse(reply);
   }
 
+  cancel(id) { this.started.then(() => this.worker?.postMessage({ cancel: id })); }
+}
+
+// Local is the page's own program, and the one that makes drawings and files, which is
+// loaded when the first are asked for.
+class Local {
+  constructor({ solver, files }) {
+    this.solver = new Program(solver);
+    this.files = files;
+  }
+
+  async ask(path, body) {
+    if (!['files', 'views'].includes(path)) return this.solver.ask(path, body);
+    const station = await this.solver.ask('hand', body);
+    if (station.trouble) return station;
+    this.maker ??= new Program(this.files);
+    return this.maker.ask(path, station);
+  }
+
   async search(body, step, signal) {
-    const { id, end } = this.send('solve', body, (s) => { if (!signal.aborted) step(s); });
-    signal.addEventListener('abort', () => this.worker.postMessage({ cancel: id }));
+    const { id, end } = this.solver.send('solve', body, (s) => { if (!signal.aborted) step(s); });
+    signal.addEventListener('abort', () => this.solver.cancel(id));
     await end;
     signal.throwIfAborted();
   }
 
   async file(number, path) {
-    const { bytes } = await this.send('file', { number, path }).end;
-    if (!bytes) throw new Error('these files are no longer kept; make them again');
+    const { bytes } = await this.maker.send('file', { number, path }).end;
+    if (!bytes?.length) throw new Error('these files are no longer kept; make them again');
     return new Blob([bytes]);
   }
 }
 
-export const link = document.body.dataset.solver ? new Local(document.body.dataset.solver) : new Server();
+export const link = document.body.dataset.solver ? new Local(document.body.dataset) : new Server();

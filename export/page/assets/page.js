@@ -31,7 +31,7 @@ try {
   state.views = true;
 }
 
-const question = (more) => ({ brief: state.brief, station: state.station, changes: controls.changes, shown: state.shown, views: state.views, ...more });
+const question = (more) => ({ brief: state.brief, station: state.station, changes: controls.changes, shown: state.shown, ...more });
 
 function tell(text) {
   if (get('status').textContent !== text) get('status').textContent = text;
@@ -74,7 +74,7 @@ async function show(answer) {
   for (const [name, html] of Object.entries(answer.parts)) get(name).replaceChildren(...fragment(html));
   get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
   place('plot', answer.plots);
-  if (answer.views) place('view', answer.views);
+  if (state.views) draw(answer.station);
   cam.show(answer.motion);
   if (!answer.shown && answer.over.angles.length) motion.range(answer.over.angles[0], answer.over.angles.at(-1), answer.motion?.cadence);
   chart.show(answer.over, answer.curve);
@@ -272,6 +272,14 @@ function keep() {
   designs.keep({ brief: state.brief, text: state.text, title: state.title, station: state.station, changes: { ...controls.changes }, verdict: a.verdict, figures: a.figures, failing: a.failing, line: { angles: a.over.angles, values: row?.values }, picture });
 }
 
+// draw shows a station's views in lines, unless another is shown meanwhile.
+async function draw(station) {
+  try {
+    const { views, trouble } = await link.ask('views', question({ station }));
+    if (!trouble && station === state.station) place('view', views ?? []);
+  } catch (e) { lost(e); }
+}
+
 async function makeFiles() {
   get('making').textContent = 'Drawing';
   usable(get('make'), false);
@@ -335,7 +343,7 @@ get('csv').addEventListener('change', async (e) => {
 });
 get('views').addEventListener('toggle', () => {
   state.views = get('views').open || !stage;
-  if (state.views && state.station) { wanted = true; judge(); }
+  if (state.views && state.station) draw(state.station);
 });
 // The part after the # is the state, so links within the page leave it alone.
 for (const a of document.querySelectorAll('a.to')) {

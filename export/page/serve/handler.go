@@ -26,6 +26,7 @@ func Handler(p *page.Page, port int) http.Handler {
 	m.HandleFunc("POST /meshes", h.meshes)
 	m.HandleFunc("POST /curve", h.curve)
 	m.HandleFunc("POST /brief", h.brief)
+	m.HandleFunc("POST /views", h.views)
 	m.HandleFunc("POST /files", h.makeFiles)
 	m.HandleFunc("GET /files/{number}/{path...}", h.file)
 	return guard(m, port)
@@ -34,7 +35,7 @@ func Handler(p *page.Page, port int) http.Handler {
 type handler struct{ *page.Page }
 
 func front(w http.ResponseWriter, _ *http.Request) {
-	data, err := page.Front("/assets/", "")
+	data, err := page.Front("/assets/")
 	if err != nil {
 		http.Error(w, err.Error(), http.StatusInternalServerError)
 		return
@@ -169,6 +170,14 @@ func (h handler) brief(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	send(w, "brief.yaml", data)
+}
+
+func (h handler) views(w http.ResponseWriter, r *http.Request) {
+	var s page.State
+	if read(w, r, &s) {
+		list, t := h.Views(s)
+		reply(w, map[string][]page.Picture{"views": list}, t)
+	}
 }
 
 func (h handler) makeFiles(w http.ResponseWriter, r *http.Request) {

@@ -18,6 +18,7 @@ import (
 
 	"armwright/export/draw"
 	"armwright/export/page"
+	"armwright/export/page/drawn"
 	"armwright/export/page/serve"
 	"armwright/solver"
 	"armwright/solver/solvertest"
@@ -40,7 +41,7 @@ func begin(t testing.TB, b specs.Brief) *served {
 // beginWith serves a page whose files are made by the given function.
 func beginWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]draw.File, error)) *served {
 	t.Helper()
-	p, err := page.New(b, page.Options{Program: "armwright test", Files: files})
+	p, err := page.New(b, page.Options{Program: "armwright test", Files: files, Views: drawn.Views})
 	if err != nil {
 		t.Fatal(err)
 	}
