@@ -69,12 +69,12 @@ func (s *Program) sum(w *terms, g *specs.Geometry, sat []seat.Person, st *build.
 	n, ground := float64(len(sat)), s.ground()
 	for i := range sat {
 		p := &sat[i]
-		f += w[ofMisalignment] * (sq(p.Tilt/tiltUnit) + sq(p.Turn/turnUnit) + sq(p.Offset/sideUnit) + sq(p.HandPath/pathUnit)) / n
-		f += w[ofPosture] * sq((s.Sole(p.Person, p.SeatTop)-ground-footHigh)/footUnit) / n
+		f += w[ofMisalignment] * squares(p.Tilt/tiltUnit, p.Turn/turnUnit, p.Offset/sideUnit, p.HandPath/pathUnit) / n
+		f += w[ofPosture] * squares((s.Sole(p.Person, p.SeatTop)-ground-footHigh)/footUnit) / n
 	}
 	if s.Reclined() {
 		for i := range sat {
-			f += w[ofPosture] * sq((sat[i].Pose.ArmSlope-g.Pad.Slope)/restUnit) / n
+			f += w[ofPosture] * squares((sat[i].Pose.ArmSlope-g.Pad.Slope)/restUnit) / n
 		}
 	} else {
 		f += w[ofPosture] * (longPad - g.Pad.Far) / padUnit
@@ -140,4 +140,13 @@ func (l *SearchLog) Aims() []specs.Aim {
 		list = append(list, specs.Aim{Term: t.Name, Weight: t.Weight})
 	}
 	return list
+}
+
+// squares is the sum of squares.
+func squares(list ...float64) float64 {
+	sum := 0.0
+	for _, x := range list {
+		sum += x * x
+	}
+	return sum
 }

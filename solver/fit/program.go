@@ -60,5 +60,3 @@ func every(a []float64, stride int) []float64 {
 	}
 	return out
 }
-
-func sq(x float64) float64 { return x * x }

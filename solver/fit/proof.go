@@ -99,7 +99,7 @@ func (s *Program) proveCam(add func(Proof, float64)) {
 	}, 1)
 	span := r.Loaded.To - r.Loaded.From
 	wrap := r.Ratio.From*span - s.cableTurn()
-	if spread := (bend - r.GreatestArm) * sq(wrap) / 8; wrap > 0 && bend > r.GreatestArm {
+	if spread := (bend - r.GreatestArm) * (wrap * wrap) / 8; wrap > 0 && bend > r.GreatestArm {
 		add(Proof{
 			Demands: []string{"cam-bend", "resistance.greatest_arm", "resistance.least_arm"},
 			Needed:  spread, Allowed: r.GreatestArm - r.LeastArm,
