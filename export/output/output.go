@@ -9,10 +9,13 @@ import (
 	"html/template"
 	"io"
 
+	"armwright/export/card"
 	"armwright/export/draw"
+	"armwright/export/pdf"
 	"armwright/export/report"
 	"armwright/export/sheet"
 	"armwright/export/solid"
+	"armwright/export/svg"
 	"armwright/export/viewer"
 	"armwright/geometry/assembly"
 	"armwright/solver"
@@ -50,6 +53,11 @@ func Files(r *solver.Result, program string, o draw.Options) (files []draw.File,
 			add("model/assembly.json", func(w io.Writer) error { return solid.WriteList(w, a, sheet.Notice) })
 			add("model/station.step", func(w io.Writer) error { return WriteStep(w, m) })
 			add("model/station.glb", func(w io.Writer) error { return solid.WriteMesh(w, m) })
+			if c := card.Of(&r.Frame, &r.People.Crowd); c != nil {
+				for _, to := range []sheet.Renderer{svg.Renderer{}, pdf.Renderer{Station: r.Frame.Name}} {
+					add("drawings/settings-card"+to.Extension(), func(w io.Writer) error { return to.Render(w, c) })
+				}
+			}
 			add("station.html", func(w io.Writer) error { return writeView(w, r) })
 		}
 	}

@@ -41,6 +41,7 @@ type Crowd struct {
 	All          Group
 	Sexes        [2]Group // by people.Sex
 	Bands        []Band   // by stature, those with anybody in them
+	Arms         []Arm    // by elbow to grip, those in which anybody fits
 	TurnedBy     []Turned // most first
 	HandPath     Spread   // beside the handle, mm
 	Common       Spread   // on one straight common axis with fixed handles, mm
@@ -111,7 +112,8 @@ type tally struct {
 	all          Group
 	sexes        [2]Group
 	bands        [bands]bandTally
-	turned       []turnedTally // by kind
+	arms         [armBands][60]int // handle positions
+	turned       []turnedTally     // by kind
 	path, common histogram
 	foot         histogram
 	axes         []axisTally
@@ -162,6 +164,7 @@ func (t *tally) add(p *seat.Person, away uint64) {
 		b.seat[p.Seat]++
 		b.handle[p.Handle]++
 		b.axis[sex][p.Axis]++
+		t.arms[armBand(p.Person.AxisToGrip)][p.Handle]++
 		if t.plate {
 			b.foot[p.Foot+1]++
 		}
@@ -230,6 +233,7 @@ func (t *tally) crowd(source Source) Crowd {
 		}
 		c.Bands = append(c.Bands, out)
 	}
+	c.Arms = t.byArm()
 	for i := range t.turned {
 		k := &t.turned[i]
 		if k.n == 0 {
@@ -245,6 +249,36 @@ func (t *tally) crowd(source Source) Crowd {
 		c.OneAxis = append(c.OneAxis, OneAxis{i, a.path.spread(), a.slide.spread(), a.swivel.spread(), float64(a.within) / math.Max(1, float64(t.all.N))})
 	}
 	return c
+}
+
+// Arm is a band of the distance from elbow to grip with the handle positions that
+// those who fit in it take.
+type Arm struct {
+	From, To float64 // mm
+	Handle   Usual
+}
+
+// Widths of the bands of arm length, mm: a handle's usual pitch.
+const (
+	armWidth = 10.0
+	leastArm = 200.0
+	armBands = 30 // up to 500
+)
+
+func armBand(length float64) int {
+	return max(0, min(armBands-1, int((length-leastArm)/armWidth)))
+}
+
+// byArm tells the handle positions taken by arm length.
+func (t *tally) byArm() []Arm {
+	var list []Arm
+	for i := range t.arms {
+		from := leastArm + float64(i)*armWidth
+		if u := usual(t.arms[i][:]); u.N > 0 {
+			list = append(list, Arm{from, from + armWidth, u})
+		}
+	}
+	return list
 }
 
 // usual finds the percentiles of counted positions.
