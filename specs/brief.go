@@ -164,6 +164,7 @@ type Limits struct {
 	HandleReach      float64 `key:"handle_reach" unit:"length" default:"8 mm" min:"1 mm" max:"60 mm" doc:"distance from the grip to the nearest handle position along the arm"`
 	GripRotation     float64 `key:"grip_rotation" unit:"angle" default:"87 deg" min:"10 deg" max:"110 deg" doc:"forearm rotation that may be asked for"`
 	TorqueMatch      float64 `key:"torque_match" unit:"percent" default:"6 %" min:"0.1 %" max:"60 %" doc:"rms difference of delivered and wanted torque, share of the peak"`
+	TorqueSwing      float64 `key:"torque_swing" unit:"percent" default:"6 %" min:"0.1 %" max:"60 %" doc:"by how much more the torque may miss the curve in another axis position than in the middle one, rms, share of the peak"`
 	CableFactor      float64 `key:"cable_factor" default:"6" min:"1" max:"20" doc:"breaking load of the cable over its greatest tension"`
 	StackTravel      float64 `key:"stack_travel" unit:"length" default:"600 mm" min:"50 mm" max:"2000 mm" doc:"travel of the weight stack"`
 	FleetAngle       float64 `key:"fleet_angle" unit:"angle" default:"1.5 deg" min:"0.1 deg" max:"5 deg" doc:"angle of the cable to a sheave's plane"`

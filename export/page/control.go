@@ -46,7 +46,7 @@ func questions() []question {
 			[]string{"people.low", "people.high", "people.women", "people.age", "posture.pad_slope.from", "posture.pad_slope.to", "posture.back_angle.from", "posture.back_angle.to",
 				"limits.hand_path", "posture.seat_pitch", "posture.axis_positions", "posture.grip_rotation"}},
 		{"feel", "How it feels", []string{"resistance"},
-			[]string{"torque_match", "cable_factor", "stack_travel", "fleet_angle"},
+			[]string{"torque_match", "torque_swing", "cable_factor", "stack_travel", "fleet_angle"},
 			[]string{"resistance.drive", "resistance.curve", "resistance.load.light", "resistance.load.middle", "resistance.load.heavy", "limits.torque_match",
 				"resistance.loaded.from", "resistance.loaded.to", "resistance.ratio.to", "resistance.greatest_arm", "resistance.lever_radius.to", "resistance.curve_table"}},
 		{"space", "What room it takes", []string{"space"},

@@ -18,6 +18,7 @@ type Resistance struct {
 	BandLow      []float64     `json:"band_low" doc:"least of the measured and model curves, each with peak 1"`
 	BandHigh     []float64     `json:"band_high" doc:"greatest of the measured and model curves, each with peak 1"`
 	Loads        []Load        `json:"loads" doc:"the same at the light, middle and heavy load"`
+	Positions    []Position    `json:"positions" doc:"the torque in every axis position, with the cable as it is led there; empty on a bench"`
 	Ratios       []Ratio       `json:"ratios" doc:"drive ratios tried, with the closest match each allows"`
 	Energy       Energy        `json:"energy" doc:"work over the loaded range at the middle load, both arms, or the one of a bench, without friction"`
 	Departures   []Departure   `json:"departures" doc:"stretches where the torque departs from the curve by more than 0.5 % of the peak at the middle load, and what keeps the cam from it"`
@@ -47,6 +48,22 @@ type Load struct {
 	LiftingRMS   float64   `json:"lifting_rms" doc:"match going up slowly, share of its own target's peak"`
 	LoweringRMS  float64   `json:"lowering_rms" doc:"match coming down slowly, share of its own target's peak"`
 	CadenceRMS   float64   `json:"cadence_rms" doc:"match going up at the cadence, share of its own target's peak"`
+}
+
+// Position is the torque in one axis position. Cam and bracket swivel; the guide sheave
+// stands still.
+type Position struct {
+	Position   int       `json:"position" doc:"from 1, as the pivots' axes"`
+	Used       bool      `json:"used" doc:"whether a boundary person uses it: then it is judged"`
+	RMS        *float64  `json:"rms" doc:"largest difference of the three loads, root mean square, share of the target's peak; null where the cable cannot be led"`
+	Load       *string   `json:"load" enum:"light|middle|heavy" doc:"the load of that difference"`
+	MaxError   *float64  `json:"max_error" doc:"largest difference at that load, share of the target's peak"`
+	WorstAngle *float64  `json:"worst_angle" doc:"flexion of it, deg"`
+	Delivered  []float64 `json:"delivered" doc:"torque at the middle load at each of the angles, N·m"`
+	MomentArm  []float64 `json:"moment_arm" doc:"of the cable about the cam axis at each of the angles, mm; empty without a cam"`
+	Fleet      *float64  `json:"fleet" doc:"greatest angle of the cable to the cam's plane, deg; null without a cam"`
+	Slack      *float64  `json:"slack" doc:"cable that hangs loose once this position is set, below 0 what it lifts the stack's end, mm; null without a cam"`
+	Fault      string    `json:"fault" doc:"why the cable cannot be led, empty when it can"`
 }
 
 // Energy is the work over the loaded range, of both arms.

@@ -78,6 +78,9 @@ func EffortSentences(r *Report) []string {
 		}
 		list = append(list, s)
 	}
+	if len(d.Positions) > 1 {
+		list = append(list, positionsSentence(r))
+	}
 	if e := d.Energy; e.Stack != nil {
 		list = append(list, fmt.Sprintf("The stack rises %s: work on it %s, work of the torque measured on the outline %s.",
 			Optional(r.Units, e.StackTravel, "mm"), Optional(r.Units, e.Stack, "J"), Optional(r.Units, e.Torque, "J")))
@@ -156,3 +159,31 @@ func DriveSentence(r *Report) string {
 	}
 	return s + "."
 }
+
+// positionsSentence tells the torque of each axis position, and what the cable does there.
+func positionsSentence(r *Report) string {
+	var match, cable []string
+	for _, p := range r.Resistance.Positions {
+		at := fmt.Sprintf("axis position %d", p.Position)
+		if p.RMS == nil {
+			match = append(match, "not at all in "+at+", where the cable cannot be led")
+			continue
+		}
+		match = append(match, fmt.Sprintf("by %s in %s", Percent(p.RMS), at))
+		if p.Slack != nil && math.Abs(*p.Slack) >= leastSlack {
+			way := "loose"
+			if *p.Slack < 0 {
+				way = "short"
+			}
+			cable = append(cable, fmt.Sprintf("%s %s in %s", r.Units.Figure(math.Abs(*p.Slack), "mm"), way, at))
+		}
+	}
+	s := fmt.Sprintf("At its worst load the torque misses the curve, rms, %s.", strings.Join(match, ", "))
+	if len(cable) > 0 {
+		s += fmt.Sprintf(" The guide sheave stands still while the cam swivels: each arm's cable is %s. Take it up at the cable's end.", strings.Join(cable, ", "))
+	}
+	return s
+}
+
+// leastSlack is what of a cable is not worth telling, mm.
+const leastSlack = 1.0

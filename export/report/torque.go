@@ -21,8 +21,8 @@ func resistance(r *solver.Result) Resistance {
 		DeadMass: kg(in.Dead),
 		Target:   middle.Target, Delivered: middle.Delivered, RMS: middle.RMS, MaxError: middle.MaxError,
 		WorstAngle: middle.WorstAngle, HardestAngle: middle.HardestAngle,
-		Loads:  []Load{load("light", in.Light), middle, load("heavy", in.Heavy)},
-		Ratios: []Ratio{}, Departures: []Departure{}, Levels: []Level{},
+		Loads:     []Load{load("light", in.Light), middle, load("heavy", in.Heavy)},
+		Positions: []Position{}, Ratios: []Ratio{}, Departures: []Departure{}, Levels: []Level{},
 		Cadence: round(r.Frame.Asked.Resistance.Cadence, decimals),
 		Cam:     Cam{MomentArm: each(in.MomentArm, mm)},
 	}
@@ -30,6 +30,9 @@ func resistance(r *solver.Result) Resistance {
 	for i, theta := range in.Angles {
 		low, high := strength.Band(theta)
 		out.BandLow[i], out.BandHigh[i] = share(low), share(high)
+	}
+	for i := range in.Positions {
+		out.Positions = append(out.Positions, position(r, i))
 	}
 	for i := range in.Ratios {
 		out.Ratios = append(out.Ratios, ratio(&in.Ratios[i]))
@@ -85,6 +88,33 @@ func resistance(r *solver.Result) Resistance {
 	}
 	if e := g.Eccentric; e != nil {
 		out.Eccentric = Eccentric{some(kg(e.Mass)), some(mm(e.Radius)), some(deg(e.Phase))}
+	}
+	return out
+}
+
+func position(r *solver.Result, i int) Position {
+	t := &r.Resistance.Positions[i]
+	out := Position{Position: i + 1, Delivered: []float64{}, MomentArm: each(t.MomentArm, mm)}
+	for k := range r.People.Boundary {
+		p := &r.People.Boundary[k]
+		out.Used = out.Used || p.Axis == i || p.Left.Axis == i
+	}
+	if t.Fault != nil {
+		out.Fault = t.Fault.Error()
+		return out
+	}
+	worst, name := t.Worst(), "light"
+	switch worst {
+	case &t.Middle:
+		name = "middle"
+	case &t.Heavy:
+		name = "heavy"
+	}
+	out.RMS, out.Load = some(share(worst.RMS)), named(name)
+	out.MaxError, out.WorstAngle = some(share(worst.MaxError)), some(deg(worst.WorstAngle))
+	out.Delivered = each(t.Middle.Delivered, torque)
+	if t.MomentArm != nil {
+		out.Fleet, out.Slack = some(deg(t.Fleet)), some(mm(t.Slack))
 	}
 	return out
 }

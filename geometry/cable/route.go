@@ -61,17 +61,6 @@ type Route struct {
 	planes []solid.Placement
 }
 
-// MomentArm is that of the cable about the cam's axis in an axis position, mm, where it
-// leaves the cam at a place of its plane. In the middle position it is that of the cam's
-// own plane within a thousandth. In others the cam has swivelled away from the guide
-// sheave, which stands still.
-func (r *Route) MomentArm(position int, contact r2.Vec) float64 {
-	plane := &r.planes[position]
-	from := onCam(plane, contact)
-	_, to := r.Tangent(r.radius, from)
-	return math.Abs(r3.Dot(r3.Cross(r3.Sub(from, plane.Origin), r3.Unit(r3.Sub(to, from))), plane.Z))
-}
-
 // Sheaves is how many sheaves each arm's cable runs over, without a floating one.
 const Sheaves = 5
 
@@ -255,3 +244,6 @@ func (s *Sheave) bend(dst []r3.Vec) []r3.Vec {
 	}
 	return dst
 }
+
+// Plane is that of the cam in an axis position: origin on its axis, own x forward, y up.
+func (r *Route) Plane(position int) solid.Placement { return r.planes[position] }

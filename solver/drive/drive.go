@@ -117,17 +117,23 @@ func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
 	return d, nil
 }
 
-// load works out the torque of the loads.
-func (s *Designer) load(d *State) {
+// Loads is the torque of the three loads of which 1 kg gives unit, N·mm/kg, and the arm
+// without one gravity, N·mm, at each angle.
+func (s *Designer) Loads(unit, gravity []float64) (light, middle, heavy Torque) {
 	at := func(mass float64) Torque {
-		t := make([]float64, len(d.Unit))
+		t := make([]float64, len(unit))
 		for i := range t {
-			t[i] = mass*d.Unit[i] + d.Gravity[i]
+			t[i] = mass*unit[i] + gravity[i]
 		}
 		return s.torque(mass, t)
 	}
 	load := s.Asked.Resistance.Load
-	d.Light, d.Middle, d.Heavy = at(load.Light), at(load.Middle), at(load.Heavy)
+	return at(load.Light), at(load.Middle), at(load.Heavy)
+}
+
+// load works out the torque of the loads.
+func (s *Designer) load(d *State) {
+	d.Light, d.Middle, d.Heavy = s.Loads(d.Unit, d.Gravity)
 	for i, v := range d.Heavy.Target {
 		if s.Shape[i] > 0 {
 			d.Level = v / s.Shape[i]

@@ -53,11 +53,34 @@ type Resistance struct {
 	TakeUp         float64   // mm
 	Ratios         []RatioChoice
 
+	// Positions is the resistance in each axis position; nil on a bench.
+	Positions  []AxisTorque
 	Route      *Route       // cam drive of a station with a tower
 	Linkage    LinkageState // linkage drive
 	Energy     Energy       // cam drive with an outline
 	Departures []Departure  // cam drive
 	Levels     []Level      // the weakest and the strongest boundary person
+}
+
+// AxisTorque is the resistance in one axis position. Cam and bracket swivel, the guide
+// sheave stands still, and gravity acts about another axis.
+type AxisTorque struct {
+	Light, Middle, Heavy Torque
+	MomentArm            []float64 // of the cable about the cam's axis, mm; nil without a cam
+	Fleet                float64   // greatest angle of the cable to the cam's plane, rad
+	Slack                float64   // what the cable hangs loose as the axis is set, below 0 what it lifts the stack, mm
+	Fault                error     // why the cable cannot be led: then the rest is empty
+}
+
+// Worst is the torque with the largest difference of the three loads.
+func (t *AxisTorque) Worst() *Torque {
+	worst := &t.Light
+	for _, v := range []*Torque{&t.Middle, &t.Heavy} {
+		if v.RMS > worst.RMS {
+			worst = v
+		}
+	}
+	return worst
 }
 
 // RatioChoice is one drive ratio, without or with an eccentric weight, with the

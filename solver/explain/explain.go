@@ -371,7 +371,8 @@ func (e *explainer) drives(b *specs.Brief) (*judge.Result, error) {
 	}
 	out := &require.Rows{Card: &s.Card}
 	st := s.Station(g, &d, nil)
-	s.DriveRows(g, d, &st, out)
+	s.AlongAxes(g, &st, &d)
+	s.DriveRows(g, d, &st, nil, out)
 	r := &judge.Result{Frame: specs.Frame{Asked: b.Asked, Geometry: *g}, Requirements: s.Requirements(out), Verdict: judge.Met}
 	if e.part != making && slices.ContainsFunc(r.Requirements, func(q judge.Requirement) bool { return q.Drive && !q.Met }) {
 		return nil, nil

@@ -213,10 +213,7 @@ func (se *Search) minimise(ctx context.Context) error {
 		*seats = max(*seats, c.Seat+1)
 	}
 	p, _, settings := se.Problem()
-	if se.Last.X != nil {
-		settings.Warm = se.Last.Warm()
-		settings.Warm.X = nil
-	}
+	settings.Warm = se.warm(&p)
 	r, err := nlp.Minimize(ctx, p, se.Point(), settings)
 	if ctx.Err() != nil {
 		return ctx.Err()
@@ -229,6 +226,17 @@ func (se *Search) minimise(ctx context.Context) error {
 	se.evaluations += r.Stats.Evaluations + r.Stats.Differences
 	se.Apply(r.X)
 	return nil
+}
+
+// warm is what a run before knows of the curvature and of what binds: nothing where
+// another drive has since given the station other parts, and so other rows.
+func (se *Search) warm(p *nlp.Problem) *nlp.Warm {
+	if se.Last.X == nil || len(se.Last.Multipliers) != p.M || len(se.Last.X) != p.N {
+		return nil
+	}
+	w := se.Last.Warm()
+	w.X = nil
+	return w
 }
 
 // Point is where the geometry stands now, inside the bounds.

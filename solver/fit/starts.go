@@ -133,8 +133,7 @@ func (o *others) run(ctx context.Context) {
 		p, _, settings := one.Problem()
 		settings.Improvement = improvement / 2
 		settings.Recorder = arrival{se.Last.F}
-		settings.Warm = se.Last.Warm() // the curvature is much the same
-		settings.Warm.X = nil
+		settings.Warm = se.warm(&p) // the curvature is much the same
 		o.found[i], o.failed[i] = nlp.Minimize(ctx, p, o.points[i], settings)
 	}
 }

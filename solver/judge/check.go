@@ -90,10 +90,10 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	out := &require.Rows{Card: &s.Card, List: make([]require.Row, 0, rowsEach*(len(s.Persons)+1))}
 	res := &Result{Frame: f, Resistance: made.Resistance, Station: st}
 	res.Rest = drive.NewMachine(g).Rest
-	s.DriveRows(g, made, &st, out)
+	var sat []seat.Person
 	if !s.Bench() {
 		scratch := &require.Rows{Card: &s.Card}
-		sat := s.Assess(g, made, &st, &Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
+		sat = s.Assess(g, made, &st, &Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
 			first := len(out.List)
 			r := s.Best(m, p, out, scratch)
 			r.Common = s.CommonAxis(p)
@@ -117,6 +117,7 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 			}
 		}
 	}
+	s.DriveRows(g, made, &st, sat, out)
 	res.Requirements = s.Requirements(out)
 	if !s.Bench() {
 		s.safety(g, made, res)

@@ -6,17 +6,25 @@ import (
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
+	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/stock"
 )
 
-// DriveRows adds the requirements of the drive in its station.
-func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, out *require.Rows) {
+// DriveRows adds the requirements of the drive in its station. The torque is judged in
+// the middle axis position, and by how much worse it is in each other that one of the
+// seated persons uses: in all where nobody is seated.
+func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, sat []seat.Person, out *require.Rows) {
 	for _, v := range []struct {
 		name string
 		t    drive.Torque
 	}{{"light load", d.Light}, {"middle load", d.Middle}, {"heavy load", d.Heavy}} {
 		out.Add("torque-match", -1, v.t.RMS).At(v.t.WorstAngle).Named(v.name)
+	}
+	for i := range d.Positions {
+		if i != len(d.Positions)/2 && used(sat, i) {
+			s.positionRows(&d, i, out)
+		}
 	}
 	c := g.Cam
 	if c == nil {
@@ -30,4 +38,30 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, o
 	out.Add("cable-factor", -1, s.Cable.Breaking*keep*lifting/d.HeavyTension).Named("heavy load, lifting")
 	out.Add("stack-travel", -1, d.TakeUp)
 	out.Add("fleet-angle", -1, s.Fleet(st)).Named("cable to the cam's plane")
+}
+
+// used tells whether one of the persons has an axis position for an arm.
+func used(sat []seat.Person, position int) bool {
+	for i := range sat {
+		if sat[i].Axis == position || sat[i].Left.Axis == position {
+			return true
+		}
+	}
+	return len(sat) == 0
+}
+
+// positionRows adds the torque in one axis position. One in which no cable can be led
+// misses by all of the peak.
+func (s *Judge) positionRows(d *drive.State, position int, out *require.Rows) {
+	t := &d.Positions[position]
+	if t.Fault != nil {
+		out.Named(out.Add("torque-swing", -1, 1), "axis position %d, where the cable cannot be led", position+1)
+		return
+	}
+	for _, v := range []struct {
+		name    string
+		t, from *drive.Torque
+	}{{"light load", &t.Light, &d.Light}, {"middle load", &t.Middle, &d.Middle}, {"heavy load", &t.Heavy, &d.Heavy}} {
+		out.Named(out.Add("torque-swing", -1, math.Max(0, v.t.RMS-v.from.RMS)).At(v.t.WorstAngle), "%s, axis position %d", v.name, position+1)
+	}
 }

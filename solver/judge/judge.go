@@ -82,13 +82,15 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	out.Govern(&s.Card)
 	st := s.Station(g, &d, desk.afresh.Workshop().Maker())
 	s.WeighDrive(&st, &d)
-	s.DriveRows(g, d, &st, out)
+	s.AlongAxes(g, &st, &d)
+	var sat []seat.Person
 	if !s.Bench() {
 		desk.tried.Card = &s.Card
-		s.Assess(g, d, &st, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
+		sat = s.Assess(g, d, &st, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
 		all, sexes := s.panel(g, d, &st)
 		s.served(all, sexes, out)
 	}
+	s.DriveRows(g, d, &st, sat, out)
 	all := s.Requirements(out)
 	for i := range all {
 		all[i].Case = require.Phrase{} // some rows have one at hand, others would have to make it
