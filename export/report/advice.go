@@ -21,17 +21,22 @@ func conflicts(r *solver.Result, u specs.Units) []Conflict {
 		list = append(list, Conflict{
 			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: q.Unit.Symbol(),
 			Excess: outside(c.Excess, q.Unit), Repair: outside(c.Repair, q.Unit),
-			Advice: advice(q, c.Excess, c.Repair, u),
+			Advice: advice(q, c.Excess, c.Repair, len(r.Repairs) > 0, u),
 		})
 	}
 	return list
 }
 
 // advice says how to mend one requirement of a conflict that fails by excess
-// and whose limit must move by repair, inside units. The proposed limit is
+// and whose limit must move by repair, inside units. Mended says whether a search met the
+// brief with the cheapest repair. The proposed limit is
 // rounded to the lenient side, so that it is enough.
-func advice(q judge.Requirement, excess, repair float64, u specs.Units) string {
+func advice(q judge.Requirement, excess, repair float64, mended bool, u specs.Units) string {
 	switch {
+	case repair <= 0 && excess > 0 && !mended:
+		return "no change was found that mends it"
+	case repair <= 0 && !mended:
+		return "it holds, but only just"
 	case repair <= 0 && excess > 0:
 		return "leave its limit alone: it holds once the others give way"
 	case repair <= 0:

@@ -39,9 +39,19 @@ func TestAdvice(t *testing.T) {
 			t.Errorf("there is no requirement %q with a limit here", c.id)
 			continue
 		}
-		got := advice(judge.Requirement{Kind: all[i], Limit: limit}, c.excess, c.repair, specs.Metric)
+		got := advice(judge.Requirement{Kind: all[i], Limit: limit}, c.excess, c.repair, true, specs.Metric)
 		if !strings.Contains(got, c.want) {
 			t.Errorf("%s by %v: %q, want %q", c.id, c.repair, got, c.want)
+		}
+	}
+}
+
+// Where no search met a changed brief nothing is said to hold once others give way.
+func TestAdviceWithoutRepair(t *testing.T) {
+	q := judge.Requirement{Kind: require.Kinds()[0], Limit: 15}
+	for excess, want := range map[float64]string{1: "no change was found that mends it", 0: "it holds, but only just"} {
+		if got := advice(q, excess, 0, false, specs.Metric); got != want {
+			t.Errorf("missed by %g: %q, want %q", excess, got, want)
 		}
 	}
 }
@@ -49,7 +59,7 @@ func TestAdvice(t *testing.T) {
 // Every requirement has advice of its own.
 func TestAdviceForEveryKind(t *testing.T) {
 	for _, k := range require.Kinds() {
-		got := advice(judge.Requirement{Kind: k, Limit: 1}, 0.5, 0.5, specs.Metric)
+		got := advice(judge.Requirement{Kind: k, Limit: 1}, 0.5, 0.5, true, specs.Metric)
 		if k.Remedy == "" || k.Levers() == "" || !strings.HasPrefix(got, k.Remedy) {
 			t.Errorf("%s: %q", k.ID, got)
 		}
