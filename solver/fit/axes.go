@@ -45,7 +45,13 @@ func ShareOut(n int, do func(i int)) {
 // begun anew, from the given number of starts in all, before its time: whoever has
 // no number left to try does that for the least that serves so far, which is likely
 // to be chosen.
+//
+// Where the brief asks for coverage, that is asked of the station that meets the rest:
+// see serve.
 func EveryAxes(ctx context.Context, s *Program, opt *Options, log *SearchLog, brief *specs.Brief, starts int) (*Attempt, error) {
+	if len(s.panel) > 0 {
+		return s.serve(ctx, opt, log, brief)
+	}
 	n := s.Asked.Posture.AxisPositions
 	t := trials{limit: n, serving: n}
 	for i := range n {

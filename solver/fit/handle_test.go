@@ -27,7 +27,7 @@ func TestFirstHandleServesBest(t *testing.T) {
 			g := s.begin(2)
 			s.anchor(g)
 			set := s.FreeSettings(g, drive.State{})
-			s.HandlesOf(g, set)
+			s.HandlesOf(g, s.Boundary(set))
 			judge := func() float64 {
 				m, out := drive.NewMachine(g), &require.Rows{Card: &s.Card}
 				var p seat.Sitter

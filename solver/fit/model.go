@@ -111,17 +111,21 @@ func (m *model) place(g *specs.Geometry, set []seat.Setting, out *require.Rows, 
 			continue
 		}
 		p.Take(&m.s.Placer, i)
-		if m.near {
-			sat = append(sat, m.again(mach, &p, known, &now, out))
-			continue
-		}
-		first := len(out.List)
-		known.at = m.s.PlaceBy(mach, &p, set[i], &known.steps, out)
-		known.touch = now
-		known.own = append(known.own[:0], out.List[first:]...)
-		sat = append(sat, known.at)
+		sat = append(sat, m.seat(mach, &p, known, now, set[i], out))
 	}
 	return sat
+}
+
+// seat places a person who has moved, and takes note of it where this is a base.
+func (m *model) seat(mach drive.Machine, p *seat.Sitter, known *seen, now touch, set seat.Setting, out *require.Rows) seat.Person {
+	if m.near {
+		return m.again(mach, p, known, &now, out)
+	}
+	first := len(out.List)
+	known.at = m.s.PlaceBy(mach, p, set, &known.steps, out)
+	known.touch = now
+	known.own = append(known.own[:0], out.List[first:]...)
+	return known.at
 }
 
 // again places a person anew as far as a difference from the base reaches: the seat

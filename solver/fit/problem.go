@@ -24,6 +24,8 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 	d.MomentArm = every(d.MomentArm, coarseStride)
 	out := &require.Rows{Card: &s.Card, Quiet: true}
 	known := &model{s: s, d: d}
+	begun := s.Station(se.Geometry, &d, nil)
+	served := s.crowd(se.Geometry, d, &begun)
 	var sat []seat.Person
 	var built *build.Station
 	judge := func(x []float64) {
@@ -34,6 +36,10 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 		st := s.Station(se.Geometry, &d, known.Workshop().Maker())
 		built = &st
 		s.Whole(se.Geometry, d, &st, sat, out, known, nil)
+		if se.Geometry.Cam != nil {
+			out.Add("fleet-angle", -1, s.Fleet(&st))
+		}
+		served.add(known, se.Geometry, out)
 	}
 	judge(se.Point())
 	kinds := make([]int, len(out.List))

@@ -2,6 +2,7 @@ package fit
 
 import (
 	"armwright/solver/judge"
+	"armwright/solver/seat"
 	"armwright/specs"
 )
 
@@ -14,6 +15,7 @@ const quantisation = 0.002
 type Program struct {
 	judge.Judge
 	weights terms
+	panel   []seat.Occupant // who stands for the population while the optimiser works; nil where coverage is not asked
 }
 
 // NewProgram makes a brief ready, with the default aims. The errors are those of judge.New.
@@ -23,6 +25,7 @@ func NewProgram(a *specs.Asked) (*Program, error) {
 		return nil, err
 	}
 	b, s := specs.Brief{}, &Program{Judge: *j}
+	s.panel = s.invite()
 	s.Aim(b.Aims())
 	return s, nil
 }
@@ -33,7 +36,9 @@ func (s *Program) Like(a *specs.Asked) (*Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Program{*j, s.weights}, nil
+	out := &Program{Judge: *j, weights: s.weights}
+	out.panel = out.invite()
+	return out, nil
 }
 
 // coarseStride is the stride through the angle grid at which the search looks;

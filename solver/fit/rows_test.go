@@ -64,7 +64,7 @@ func begun(t testing.TB, b specs.Brief) (*Program, *specs.Geometry, drive.State)
 		t.Fatal(err)
 	}
 	g := s.begin(2)
-	s.HandlesOf(g, s.FreeSettings(g, drive.State{}))
+	s.HandlesOf(g, s.Boundary(s.FreeSettings(g, drive.State{})))
 	d, err := s.Design(g)
 	if err != nil {
 		t.Fatal(err)

@@ -98,6 +98,7 @@ func (se *Search) run(ctx context.Context) error {
 		scratch := &require.Rows{Card: &s.Card}
 		st := s.Station(done, &se.Drive, nil)
 		s.Assess(done, se.Drive, &st, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, scratch) }, out, nil)
+		s.Served(done, se.Drive, &st, out)
 		short, guard := 0.0, slices.Clone(se.Guard)
 		for k, w := range judge.Governing(&s.Card, out) {
 			if w == nil || w.Margin >= s.RoomOf(k) {
@@ -131,7 +132,7 @@ func (se *Search) run(ctx context.Context) error {
 func (se *Search) prepare() ([]seat.Setting, error) {
 	s := se.Program
 	s.anchor(se.Geometry)
-	s.HandlesOf(se.Geometry, s.FreeSettings(se.Geometry, drive.State{}))
+	s.HandlesOf(se.Geometry, s.served(se.Geometry, drive.State{}, s.FreeSettings(se.Geometry, drive.State{})))
 	var err error
 	if se.Drive, err = s.Design(se.Geometry); err != nil {
 		return nil, err
@@ -143,11 +144,12 @@ func (se *Search) prepare() ([]seat.Setting, error) {
 func (se *Search) Finish(g *specs.Geometry) {
 	s := se.Program
 	se.Settings = s.FreeSettings(g, se.Drive)
-	s.HandlesOf(g, se.Settings)
-	s.StepsOf(g, se.Settings)
+	who := s.served(g, se.Drive, se.Settings)
+	s.HandlesOf(g, who)
+	s.StepsOf(g, who)
 	lo, hi := g.Seat.Positions, 0
-	for _, c := range se.Settings {
-		lo, hi = min(lo, c.Seat), max(hi, c.Seat)
+	for i := range who {
+		lo, hi = min(lo, who[i].Seat), max(hi, who[i].Seat)
 	}
 	g.Seat.Lowest += float64(lo) * g.Seat.Pitch
 	g.Seat.Positions = hi - lo + 1
@@ -177,30 +179,6 @@ func (s *Program) anchor(g *specs.Geometry) {
 	g.Seat.Lowest += g.Seat.Pitch * (math.Floor((lowest-g.Seat.Lowest)/g.Seat.Pitch) - 1)
 }
 
-// FreeSettings chooses seat and axis for every boundary person, with the
-// handle free.
-func (s *Program) FreeSettings(g *specs.Geometry, d drive.State) []seat.Setting {
-	m := drive.NewMachine(g)
-	p := seat.Sitter{Level: d.Level}
-	scratch := &require.Rows{Card: &s.Card}
-	set := make([]seat.Setting, len(s.Persons))
-	for i := range s.Persons {
-		p.Take(&s.Placer, i)
-		near := s.NearestSeat(m, &p)
-		top := math.Inf(-1)
-		for k := max(0, near-1); k <= min(g.Seat.Positions-1, near+1); k++ {
-			for a := range m.Axes {
-				scratch.List = scratch.List[:0]
-				s.Place(m, &p, seat.Setting{Seat: k, Axis: a, Handle: -1}, scratch)
-				if v := scratch.Least(); v > top+seat.Tie {
-					top, set[i] = v, seat.Setting{Seat: k, Axis: a, Handle: -1}
-				}
-			}
-		}
-	}
-	return set
-}
-
 // minimise runs the optimiser over the continuous variables with the settings
 // held.
 func (se *Search) minimise(ctx context.Context) error {
@@ -208,10 +186,11 @@ func (se *Search) minimise(ctx context.Context) error {
 	seats := &se.Geometry.Seat.Positions
 	all := *seats
 	defer func() { *seats = all }()
-	*seats = 1
-	for _, c := range se.Settings {
-		*seats = max(*seats, c.Seat+1)
+	n := 1
+	for _, o := range se.Program.served(se.Geometry, se.Drive, se.Settings) {
+		n = max(n, o.Seat+1)
 	}
+	*seats = n
 	p, _, settings := se.Problem()
 	settings.Warm = se.warm(&p)
 	r, err := nlp.Minimize(ctx, p, se.Point(), settings)

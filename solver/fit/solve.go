@@ -2,6 +2,7 @@ package fit
 
 import (
 	"context"
+	"maps"
 	"sync"
 
 	"armwright/solver/drive"
@@ -68,8 +69,13 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		return nil, err
 	}
 	s.Aim(brief.Aims())
-	if opt.Room != nil {
-		s.Leave(opt.Room)
+	room := maps.Clone(opt.Room)
+	if len(s.panel) > 0 && room["coverage"] == 0 {
+		room = map[string]float64{"coverage": s.reserve()}
+		maps.Copy(room, opt.Room)
+	}
+	if room != nil {
+		s.Leave(room)
 	}
 	crowd := judge.Random(brief.People)
 	if s.Bench() {
@@ -117,7 +123,11 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		log.Axes[i].Chosen = i == best.choice
 	}
 	if best.Met && !best.begun {
-		if err := best.repeat(ctx, &brief, log, opt.starts()); err != nil && ctx.Err() == nil {
+		starts := opt.starts()
+		if len(s.panel) > 0 {
+			starts = min(starts, servedStarts)
+		}
+		if err := best.repeat(ctx, &brief, log, starts); err != nil && ctx.Err() == nil {
 			return nil, err
 		}
 	}

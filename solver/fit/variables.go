@@ -123,16 +123,7 @@ func (s *Program) begin(n int) *specs.Geometry {
 	}
 	// The axis positions share the people's needs out evenly: the axis in the
 	// pad's plane, turned by tilt and abduction from the horizontal across it.
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for i := range s.Bodies {
-		need := s.need(g, i)
-		lo, hi = math.Min(lo, need), math.Max(hi, need)
-	}
-	for i := range n {
-		t := lo + (hi-lo)*(float64(i)+0.5)/float64(n)
-		g.Pivots.Swivels = append(g.Pivots.Swivels, t)
-		g.Pivots.Axes = append(g.Pivots.Axes, specs.Axis{})
-	}
+	g.Pivots.Swivels, g.Pivots.Axes = s.shareOut(g, n), make([]specs.Axis, n)
 	s.confine(g)
 	return g
 }

@@ -105,11 +105,10 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		if crowd.All != nil {
 			c := s.cover(g, made, &st, crowd)
 			res.People.count(c)
-			s.served(c.All, c.Sexes, out)
+			s.shares(c.All, c.Sexes, out)
 			res.Suppositions = suppose.All(&s.Placer, g, made.Level)
 		} else {
-			all, sexes := s.panel(g, made, &st)
-			s.served(all, sexes, out)
+			s.Served(g, made, &st, out)
 		}
 		for i, c := range res.Stability {
 			if i == 0 || c.Tilt < res.Least.Tilt {

@@ -87,8 +87,7 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	if !s.Bench() {
 		desk.tried.Card = &s.Card
 		sat = s.Assess(g, d, &st, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
-		all, sexes := s.panel(g, d, &st)
-		s.served(all, sexes, out)
+		s.Served(g, d, &st, out)
 	}
 	s.DriveRows(g, d, &st, sat, out)
 	all := s.Requirements(out)

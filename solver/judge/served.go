@@ -1,6 +1,8 @@
 package judge
 
 import (
+	"iter"
+
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
@@ -8,9 +10,26 @@ import (
 	"armwright/specs/people"
 )
 
+// Served adds the rows of coverage, where the brief asks for it, from who of the panel
+// fits.
+func (s *Judge) Served(g *specs.Geometry, d drive.State, st *build.Station, out *require.Rows) {
+	all, sexes := s.panel(g, d, st)
+	s.shares(all, sexes, out)
+}
+
 // panelSize is how many persons stand for the population while a station is searched
 // for.
 const panelSize = 400
+
+// Panel are n persons who stand evenly for the population that coverage is asked of:
+// as many women as men where it is asked of each, if there are both.
+func (s *Judge) Panel(n int) iter.Seq[people.Person] {
+	pop := drive.Population(s.Asked.People)
+	if s.Asked.People.CoverageOf == "women-and-men" && pop.Women > 0 && pop.Women < 1 {
+		pop.Women = 0.5
+	}
+	return pop.Panel(n)
+}
 
 // panel counts, for a brief that asks for coverage, who of the panel fits: persons that
 // stand evenly for the population, and none of the random ones of the verdict.
@@ -20,7 +39,7 @@ func (s *Judge) panel(g *specs.Geometry, d drive.State, st *build.Station) (all 
 	}
 	u := s.usher(g, d, st)
 	u.own.Quiet, u.other.Quiet, u.scratch.Quiet = true, true, true
-	for who := range drive.Population(s.Asked.People).Panel(panelSize) {
+	for who := range s.Panel(panelSize) {
 		_, away := u.seat(who)
 		for _, g := range [...]*Group{&all, &sexes[who.Sex]} {
 			g.N++
@@ -35,9 +54,9 @@ func (s *Judge) panel(g *specs.Geometry, d drive.State, st *build.Station) (all 
 	return all, sexes
 }
 
-// served adds the rows of coverage from who fits, where the brief asks for it: of all,
+// shares adds the rows of coverage from who fits, where the brief asks for it: of all,
 // or of each sex that there is.
-func (s *Judge) served(all Group, sexes [2]Group, out *require.Rows) {
+func (s *Judge) shares(all Group, sexes [2]Group, out *require.Rows) {
 	who := &s.Asked.People
 	if who.Coverage == 0 {
 		return

@@ -53,19 +53,19 @@ func (s *Placer) EveryStep(g *specs.Geometry) {
 	g.FootPlate = &specs.FootPlate{Lowest: low, Pitch: pitch, Positions: min(20, n)}
 }
 
-// StepsOf sets the foot plate's positions from where the boundary persons'
-// soles hang in the given settings: nobody for whom the floor is too far is
+// StepsOf sets the foot plate's positions from where persons' soles hang in their
+// settings: nobody for whom the floor is too far is
 // farther than half a step from one. Without such a person there is no plate.
-func (s *Placer) StepsOf(g *specs.Geometry, set []Setting) {
+func (s *Placer) StepsOf(g *specs.Geometry, who []Occupant) {
 	if !s.HasSteps() {
 		return
 	}
 	m := drive.NewMachine(g)
 	low, high := math.Inf(1), math.Inf(-1)
 	var p Sitter
-	for i, c := range set {
-		p.Take(s, i)
-		if sole := s.Sole(p.person, m.Geometry.Seat.Top(c.Seat)); sole > s.LimitOf("foot-gap")/2 {
+	for i := range who {
+		p.Host(s, &who[i])
+		if sole := s.Sole(p.person, m.Geometry.Seat.Top(who[i].Seat)); sole > s.LimitOf("foot-gap")/2 {
 			low, high = math.Min(low, sole), math.Max(high, sole)
 		}
 	}

@@ -23,19 +23,19 @@ const (
 	mostGrip, mostGripMiddle = 500.0, 300.0
 )
 
-// HandlesOf sets the handle's positions and grip from what the boundary
-// persons want in the given settings, and the arm's mass with them.
-func (s *Placer) HandlesOf(g *specs.Geometry, set []Setting) {
+// HandlesOf sets the handle's positions and grip from what persons want in their
+// settings, and the arm's mass with them.
+func (s *Placer) HandlesOf(g *specs.Geometry, who []Occupant) {
 	m := drive.NewMachine(g)
 	lo, hi := math.Inf(1), math.Inf(-1)
 	in, outward := math.Inf(1), math.Inf(-1)
-	list := make([]gripping, len(s.Persons))
+	list := make([]gripping, len(who))
 	scratch := &require.Rows{Card: &s.Card, Quiet: true}
 	for i := range list {
 		p, w := &list[i].p, &list[i].w
-		p.Take(s, i)
-		at := s.Sit(m, p, set[i].Seat, scratch)
-		s.SwingOn(m, p, &at, &p.Limbs[0], set[i].Axis, w, scratch)
+		p.Host(s, &who[i])
+		at := s.Sit(m, p, who[i].Seat, scratch)
+		s.SwingOn(m, p, &at, &p.Limbs[0], who[i].Axis, w, scratch)
 		s.Follow(m, w)
 		scratch.List = scratch.List[:0]
 		lo, hi = math.Min(lo, w.Want.Radius), math.Max(hi, w.Want.Radius)
