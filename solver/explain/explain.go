@@ -52,6 +52,7 @@ type Findings struct {
 	Proofs   []fit.Proof // contradictions that simple bounds show
 	Conflict []Conflict
 	Repairs  []Repair // cheapest first
+	Buys     []Buy    // where coverage is all that is missed: most people first
 
 	// Starts are those that the verdict rests on where nothing is proved; 0 where no
 	// conflict was looked into.
@@ -81,6 +82,17 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 	sol.Verdict, e.Proofs, e.Starts = judge.Infeasible, s.Prove(), 1
 	if sol.Search != nil {
 		e.Starts = max(e.Starts, len(sol.Search.Axes))
+	}
+	if e.Buys, err = buys(ctx, sol, opt); e.Buys != nil || err != nil {
+		e.Starts = 1
+		for _, b := range e.Buys {
+			if b.Met {
+				e.Repairs = append(e.Repairs, Repair{Changes: b.Changes, Cost: giveWay})
+			}
+		}
+		e.note(Conflict{ID: "coverage"})
+		e.tell()
+		return e.Findings, err
 	}
 	err = e.parts()
 	if errors.Is(err, errSearches) {

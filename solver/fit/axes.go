@@ -166,6 +166,8 @@ type Attempt struct {
 	worst  float64 // least scaled margin
 	miss   float64 // sum of what is missed, in units that matter
 	path   float64 // worst hand path, mm
+	rest   bool    // everything but coverage is met
+	share  float64 // of the panel that fits, where coverage is asked
 	trades []Trade
 	choice int     // index in the log
 	begun  bool    // it is where the search was begun, not where it ended
@@ -203,10 +205,16 @@ func (a *Attempt) Judge(brief *specs.Brief) {
 	if all, a.Err = a.Search.Program.Margins(&a.frame.Geometry); a.Err != nil {
 		return
 	}
-	a.worst, a.miss, a.Met = math.Inf(1), 0, true
+	a.worst, a.miss, a.Met, a.rest = math.Inf(1), 0, true, true
 	for _, q := range all {
 		room := a.Search.Program.RoomOf(a.Search.Program.KindOf(q.ID))
-		a.Met = a.Met && q.Met && q.Margin >= room-quantisation*q.Scale
+		met := q.Met && q.Margin >= room-quantisation*q.Scale
+		a.Met = a.Met && met
+		if q.ID == "coverage" {
+			a.share = q.Value
+		} else {
+			a.rest = a.rest && met
+		}
 		a.miss += math.Max(0, (room-q.Margin)/q.Scale)
 		a.worst = math.Min(a.worst, q.Margin/q.Scale)
 		if q.ID == "hand-path" {
@@ -234,6 +242,9 @@ func helped(tried []*Attempt) bool {
 	now := min(tried[n-1].miss, tried[n-2].miss)
 	return now < before-0.1 && now < before*0.98
 }
+
+// Frame is what was found, as its file will hold it.
+func (a *Attempt) Frame() specs.Frame { return a.frame }
 
 // Outcome judges in full what an attempt found; nil where it found no station.
 func (a *Attempt) Outcome() (*judge.Result, error) {

@@ -36,7 +36,7 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 		st := s.Station(se.Geometry, &d, known.Workshop().Maker())
 		built = &st
 		s.Whole(se.Geometry, d, &st, sat, out, known, nil)
-		if se.Geometry.Cam != nil {
+		if se.Geometry.Cam != nil && len(s.panel) > 0 { // coverage turns axes farther than the rest of a brief does
 			out.Add("fleet-angle", -1, s.Fleet(&st))
 		}
 		served.add(known, se.Geometry, out)

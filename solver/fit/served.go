@@ -32,14 +32,6 @@ func (s *Program) invite() []seat.Occupant {
 	return list
 }
 
-// unserved is the program without coverage.
-func (s *Program) unserved() *Program {
-	plain, asked := *s, *s.Asked
-	asked.People.Coverage = 0
-	plain.Asked, plain.panel = &asked, nil
-	return &plain
-}
-
 // reserve is what the search is to have in hand of coverage: one standard error of what
 // the verdict counts.
 func (s *Program) reserve() float64 {
@@ -48,6 +40,13 @@ func (s *Program) reserve() float64 {
 		n /= 2
 	}
 	return math.Sqrt(p * (1 - p) / n)
+}
+
+// Reserve has the search leave that, where coverage is asked.
+func (s *Program) Reserve() {
+	if len(s.panel) > 0 {
+		s.Leave(map[string]float64{"coverage": s.reserve()})
+	}
 }
 
 // settle gives everybody the seat and axis that suit best, with the handle free, and

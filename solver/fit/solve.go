@@ -2,7 +2,6 @@ package fit
 
 import (
 	"context"
-	"maps"
 	"sync"
 
 	"armwright/solver/drive"
@@ -69,13 +68,10 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		return nil, err
 	}
 	s.Aim(brief.Aims())
-	room := maps.Clone(opt.Room)
-	if len(s.panel) > 0 && room["coverage"] == 0 {
-		room = map[string]float64{"coverage": s.reserve()}
-		maps.Copy(room, opt.Room)
-	}
-	if room != nil {
-		s.Leave(room)
+	if opt.Room != nil {
+		s.Leave(opt.Room)
+	} else {
+		s.Reserve()
 	}
 	crowd := judge.Random(brief.People)
 	if s.Bench() {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"math"
+	"slices"
 	"strings"
 
 	"armwright/solver/fit"
@@ -24,8 +25,8 @@ type Figure struct {
 }
 
 // Figures lists the figures of a design in the order of Outcome.Figures: what
-// is told of the design as a whole, then the value of every requirement in the
-// order of fit.Kinds.
+// is told of the design as a whole, coverage among it, then the value of every other
+// requirement in the order of require.Kinds.
 func Figures() []Figure {
 	list := []Figure{
 		{"margin", require.Number, true},
@@ -34,7 +35,7 @@ func Figures() []Figure {
 		{"drive_ratio", require.Number, false},
 		{"parts_mass_kg", require.Number, false},
 	}
-	for _, k := range require.Kinds() {
+	for _, k := range kinds() {
 		name := strings.ReplaceAll(k.ID, "-", "_")
 		switch k.Unit {
 		case require.Length:
@@ -47,6 +48,11 @@ func Figures() []Figure {
 		list = append(list, Figure{name, k.Unit, k.AtLeast})
 	}
 	return list
+}
+
+// kinds are the requirements that have a figure of their own.
+func kinds() []require.Kind {
+	return slices.DeleteFunc(require.Kinds(), func(k require.Kind) bool { return k.ID == "coverage" })
 }
 
 // Places of the first figures; the requirements follow.
@@ -184,7 +190,7 @@ func (s *Solver) Judge(ctx context.Context, values []string) (Outcome, error) {
 
 // blank makes all figures unknown.
 func (o *Outcome) blank() {
-	o.Figures = make([]float64, requirements+len(require.Kinds()))
+	o.Figures = make([]float64, requirements+len(kinds()))
 	for i := range o.Figures {
 		o.Figures[i] = math.NaN()
 	}
@@ -206,13 +212,17 @@ func (o *Outcome) take(list []judge.Requirement, g *specs.Geometry) {
 		o.Figures[driveRatio] = g.Cam.Ratio
 	}
 	at := requirements
-	kinds := require.Kinds()
+	kinds := kinds()
 	for i := range list {
 		q := &list[i]
-		for kinds[at-requirements].ID != q.ID { // both are in the order of Kinds
-			at++
+		if q.ID == "coverage" {
+			o.Figures[coverage] = q.Value
+		} else {
+			for kinds[at-requirements].ID != q.ID { // both are in the order of Kinds
+				at++
+			}
+			o.Figures[at] = q.Value
 		}
-		o.Figures[at] = q.Value
 		if m := q.Margin / q.Scale; !(m >= o.Figures[margin]) { // the first is NaN
 			o.Figures[margin], o.Governs = m, q.ID
 		}
