@@ -2,7 +2,6 @@ package explain
 
 import (
 	"cmp"
-	"context"
 	"math"
 	"slices"
 
@@ -28,11 +27,12 @@ const (
 	mostEased   = 4
 )
 
-// buys are what single changes buy where coverage is all that is missed, dearest in
-// people first: more positions of axis or seat where the brief allows no more, handle
+// buys tells what single changes buy where coverage is all that is missed, those
+// that bring the most people first: more positions of axis or seat where the brief allows no more, handle
 // positions half as far apart, and more room in each limit that turns people away by
 // itself; nil elsewhere. What is kept for safety is not eased.
-func buys(ctx context.Context, sol *fit.Solution, opt *fit.Options) ([]Buy, error) {
+func (e *explainer) buys() ([]Buy, error) {
+	ctx, sol := e.ctx, e.from
 	if _, asked := sol.Requirement("coverage"); !asked {
 		return nil, nil
 	}
@@ -45,14 +45,14 @@ func buys(ctx context.Context, sol *fit.Solution, opt *fit.Options) ([]Buy, erro
 	from := &sol.Frame.Geometry
 	now := served(&sol.Result)
 	list := changes(&brief, &sol.Result)
-	found, failed := make([]*Buy, len(list)), make([]error, len(list))
-	for i, c := range list {
+	var out []Buy
+	for _, c := range list {
 		b := brief
-		if failed[i] = b.Set(c.Path, c.To); failed[i] != nil {
-			return nil, failed[i]
+		if err := b.Set(c.Path, c.To); err != nil {
+			return nil, err
 		}
 		b = b.Quantised()
-		s, err := fit.NewProgram(&b.Asked)
+		s, err := e.s.Like(&b.Asked)
 		if err != nil {
 			return nil, err
 		}
@@ -69,12 +69,8 @@ func buys(ctx context.Context, sol *fit.Solution, opt *fit.Options) ([]Buy, erro
 			return nil, err
 		}
 		g := served(r)
-		found[i] = &Buy{Changes: []Change{c}, Served: g, Gain: g.Share - now.Share, Met: r.Verdict == judge.Met}
-	}
-	var out []Buy
-	for _, b := range found {
-		if b != nil && b.Gain > 0 {
-			out = append(out, *b)
+		if g.Share > now.Share {
+			out = append(out, Buy{Changes: []Change{c}, Served: g, Gain: g.Share - now.Share, Met: r.Verdict == judge.Met})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Buy) int { return cmp.Compare(b.Gain, a.Gain) })

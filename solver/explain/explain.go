@@ -83,7 +83,7 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 	if sol.Search != nil {
 		e.Starts = max(e.Starts, len(sol.Search.Axes))
 	}
-	if e.Buys, err = buys(ctx, sol, opt); e.Buys != nil || err != nil {
+	if e.Buys, err = e.buys(); e.Buys != nil || err != nil {
 		e.Starts = 1
 		for _, b := range e.Buys {
 			if b.Met {

@@ -25,7 +25,7 @@ func NewProgram(a *specs.Asked) (*Program, error) {
 		return nil, err
 	}
 	b, s := specs.Brief{}, &Program{Judge: *j}
-	s.panel = s.invite()
+	s.panel = invite(j)
 	s.Aim(b.Aims())
 	return s, nil
 }
@@ -36,9 +36,23 @@ func (s *Program) Like(a *specs.Asked) (*Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &Program{Judge: *j, weights: s.weights}
-	out.panel = out.invite()
-	return out, nil
+	return &Program{Judge: *j, weights: s.weights, panel: invite(j)}, nil
+}
+
+// invited is how many persons stand for the population while the optimiser works. What
+// it makes of so few is counted on the judge's panel after every round.
+const invited = 96
+
+// invite is the panel of a brief that asks for coverage, not seated yet.
+func invite(j *judge.Judge) []seat.Occupant {
+	if j.Asked.People.Coverage == 0 || j.Bench() {
+		return nil
+	}
+	var list []seat.Occupant
+	for who := range j.Panel(invited) {
+		list = append(list, j.Occupant(who))
+	}
+	return list
 }
 
 // coarseStride is the stride through the angle grid at which the search looks;

@@ -2,7 +2,6 @@ package fit
 
 import (
 	"context"
-	"math"
 	"slices"
 
 	"armwright/solver/judge"
@@ -115,19 +114,4 @@ func (s *Program) widen(from *specs.Geometry, n int) *specs.Geometry {
 	g.Pivots.Swivels, g.Pivots.Axes = s.shareOut(g, n), make([]specs.Axis, n)
 	s.derive(g)
 	return g
-}
-
-// shareOut are the turns of n axis positions, in the pad's plane, that share the boundary
-// persons' needs out evenly.
-func (s *Program) shareOut(g *specs.Geometry, n int) []float64 {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for i := range s.Bodies {
-		need := s.need(g, i)
-		lo, hi = math.Min(lo, need), math.Max(hi, need)
-	}
-	turns := make([]float64, n)
-	for i := range turns {
-		turns[i] = lo + (hi-lo)*(float64(i)+0.5)/float64(n)
-	}
-	return turns
 }

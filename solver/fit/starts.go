@@ -10,13 +10,6 @@ import (
 	"armwright/specs"
 )
 
-// starts is from how many points the optimiser begins in all unless told.
-const starts = 8
-
-// servedStarts is the most of them where coverage is asked: the panel makes each take
-// several times as long.
-const servedStarts = 2
-
 // wide is how far to either side the other starts lie at most, in the scales of
 // the variables: 100 mm of pivot height, 4 degrees of toe and cant, 200 mm of the
 // base's ends. Farther out the seats and axis positions that people have been given are

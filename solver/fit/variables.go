@@ -128,6 +128,21 @@ func (s *Program) begin(n int) *specs.Geometry {
 	return g
 }
 
+// shareOut are the turns of n axis positions, in the pad's plane, that share the boundary
+// persons' needs out evenly.
+func (s *Program) shareOut(g *specs.Geometry, n int) []float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i := range s.Bodies {
+		need := s.need(g, i)
+		lo, hi = math.Min(lo, need), math.Max(hi, need)
+	}
+	turns := make([]float64, n)
+	for i := range turns {
+		turns[i] = lo + (hi-lo)*(float64(i)+0.5)/float64(n)
+	}
+	return turns
+}
+
 // ground is the height that everybody's feet stand above: the floor, or the lowest
 // position of a foot plate, which leaves no room below it for anybody's feet.
 func (s *Program) ground() float64 {
