@@ -90,7 +90,7 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 				e.Repairs = append(e.Repairs, Repair{Changes: b.Changes, Cost: giveWay})
 			}
 		}
-		e.note(Conflict{ID: "coverage"})
+		e.note(Conflict{ID: "coverage", Share: 1})
 		e.tell()
 		return e.Findings, err
 	}
