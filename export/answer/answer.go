@@ -22,6 +22,7 @@ type Answer struct {
 	Coverage   float64  `json:"coverage"`    // share who fit
 	Low        float64  `json:"low"`         // lower end of its 95 % interval (Wilson 1927)
 	High       float64  `json:"high"`        // upper end
+	Shrug      float64  `json:"shrug"`       // share who fit or miss soft limits alone, by little
 	TurnedAway []Turned `json:"turned_away"` // most first
 }
 
@@ -35,7 +36,7 @@ type Turned struct {
 // Of answers from what was counted on persons of the kind; there must be somebody.
 func Of(where string, c *judge.Crowd) *Answer {
 	a := &Answer{Where: where, Source: words.Source(c.Source), Persons: c.All.N, Fit: c.All.Fits,
-		Coverage: rounded(c.All.Share), Low: rounded(c.All.Low), High: rounded(c.All.High), TurnedAway: []Turned{}}
+		Coverage: rounded(c.All.Share), Low: rounded(c.All.Low), High: rounded(c.All.High), Shrug: rounded(c.Shrug.Share), TurnedAway: []Turned{}}
 	for _, t := range c.TurnedBy {
 		a.TurnedAway = append(a.TurnedAway, Turned{t.ID, t.N, rounded(float64(t.N) / float64(c.All.N))})
 	}
@@ -46,9 +47,12 @@ func Of(where string, c *judge.Crowd) *Answer {
 func rounded(x float64) float64 { return float64(int(x*1e6+0.5)) / 1e6 }
 
 // Text writes the answer on one line of a terminal so many columns wide, 0 for not
-// known: what turns people away as far as there is room.
+// known: who would shrug and what turns people away as far as there is room.
 func (a *Answer) Text(w io.Writer, columns int) error {
 	line := fmt.Sprintf("%.0f %% of %s fit (%.0f-%.0f %%, %d persons)", 100*a.Coverage, a.Where, 100*a.Low, 100*a.High, a.Persons)
+	if more := fmt.Sprintf("%s, %.0f %% with a shrug", line, 100*a.Shrug); terminal.Count(more) <= terminal.Width(columns) {
+		line = more
+	}
 	for i, t := range a.TurnedAway {
 		next := fmt.Sprintf("%s %s %.0f %%", line+",", t.ID, 100*t.Share)
 		if i == 0 {

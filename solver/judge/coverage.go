@@ -39,6 +39,7 @@ type Shortfall struct {
 type Crowd struct {
 	Source       Source
 	All          Group
+	Shrug        Group    // as All, those counted in who miss soft limits alone, by little: see shrugs
 	Sexes        [2]Group // by people.Sex
 	Bands        []Band   // by stature, those with anybody in them
 	Arms         []Arm    // by elbow to grip, those in which anybody fits
@@ -109,7 +110,8 @@ const (
 // tally gathers the outcome of persons one by one. Nothing in it grows.
 type tally struct {
 	s            *Judge
-	all          Group
+	all, shrug   Group
+	soft         []float64 // slack by kind, 0 of what is hard
 	sexes        [2]Group
 	bands        [bands]bandTally
 	arms         [armBands][60]int // handle positions
@@ -142,7 +144,7 @@ type axisTally struct {
 }
 
 func newTally(s *Judge, axes int) *tally {
-	return &tally{s: s, turned: make([]turnedTally, len(s.Kinds)), axes: make([]axisTally, axes)}
+	return &tally{s: s, soft: slacks(&s.Card), turned: make([]turnedTally, len(s.Kinds)), axes: make([]axisTally, axes)}
 }
 
 func band(stature, width float64, n int) int {
@@ -213,9 +215,10 @@ func (t *tally) alone(m drive.Machine, p *seat.Sitter, scratch *require.Rows) {
 
 // crowd is the tally told.
 func (t *tally) crowd(source Source) Crowd {
-	c := Crowd{Source: source, All: t.all, Sexes: t.sexes, Extrapolated: t.extrapolated,
+	c := Crowd{Source: source, All: t.all, Shrug: t.shrug, Sexes: t.sexes, Extrapolated: t.extrapolated,
 		HandPath: t.path.spread(), Common: t.common.spread(), FootGap: t.foot.spread()}
 	c.All.rate()
+	c.Shrug.rate()
 	for i := range c.Sexes {
 		c.Sexes[i].rate()
 	}
@@ -359,6 +362,9 @@ func (s *Judge) cover(g *specs.Geometry, d drive.State, st *build.Station, from 
 			s.SwingAll(u.m, &u.sitter, &at, math.Inf(1), &u.scratch)
 		}
 		t.add(&r, away)
+		if t.shrug.N++; shrugs(t.soft, u.own.List, away) {
+			t.shrug.Fits++
+		}
 		t.alone(u.m, &u.sitter, &u.scratch)
 		if from.Each != nil {
 			short = s.shortfalls(short[:0], u.own.List, away)
