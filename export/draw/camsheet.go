@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/draw/section"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
@@ -17,7 +18,7 @@ import (
 // section of the rim, and the polar table.
 func (d *drafter) camSheet() sheet.Sheet {
 	s := d.sheet(medium, "Cam", "Detail drawing")
-	s.Views = append([]sheet.View{d.corePlate(), d.camAndGuide(), d.rimSection()}, d.hubViews()...)
+	s.Views = append([]sheet.View{d.corePlate(), d.camAndGuide(), d.rimSection()}, append(d.hubSection(), d.hubViews()...)...)
 	s.Tables = []sheet.Table{d.polarTable(), d.camData(), d.drillTable()}
 	s.Notes = d.camNotes()
 	return s
@@ -92,6 +93,10 @@ func (d *drafter) corePlate() sheet.View {
 			"last":  "contact at " + sheet.Degrees(d.last, 0) + "°",
 		}[m.Name]
 		add(sheet.Leader{At: m.From, Note: note})
+	}
+	if d.part("cam-hub-right") != nil {
+		u := r2.Scale(d.hubReach(), d.hubPlane())
+		add(section.Plane("A", r2.Scale(-1, u), u)...)
 	}
 	far := farthest(o.Root)
 	if item := d.itemOf("cam-core"); item != "" {

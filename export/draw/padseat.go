@@ -18,7 +18,7 @@ func (d *drafter) padSheet() sheet.Sheet {
 	s := d.sheet(medium, "Pads and seat", "Detail drawing")
 	side, face := d.padViews()
 	s.Views = append([]sheet.View{side, face, d.seatView()}, d.footPlateView()...)
-	s.Views = append(s.Views, d.barView("Seat post, holes from its lower end", "seat-post")...)
+	s.Views = append(s.Views, append(d.barView("Seat post, holes from its lower end", "seat-post"), d.seatSection()...)...)
 	s.Tables = []sheet.Table{d.seatTable()}
 	s.Notes = []string{
 		"The pads are drawn level: turn them by the slope about the line of the pivots. Distances count from the pivot axis in its level position.",

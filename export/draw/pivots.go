@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"armwright/export/draw/platework"
+	"armwright/export/draw/section"
 	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
@@ -37,7 +38,7 @@ func (d *drafter) pivots() sheet.Sheet {
 	s.Tables = []sheet.Table{d.axisTable(), d.pivotTable()}
 	index, inner, outer := d.part("index-plate-right"), d.part("inner-cheek-right"), d.part("outer-cheek-right")
 	s.Views = append(s.Views, d.indexView(index), d.cheekView("Inner cheek, right, from outside", inner), d.cheekView("Outer cheek, right, from outside", outer))
-	s.Views = append(s.Views, d.bracketView())
+	s.Views = append(append(s.Views, d.bracketView()), d.bearingSection()...)
 	s.Tables = append(s.Tables, d.holeTable("Inner cheek", inner), d.holeTable("Outer cheek", outer))
 	s.Notes = []string{
 		"Toe is the angle of the axis in the plan, positive with the outer end to the rear; cant its angle seen from the front, positive with the outer end up. Both are given for the right arm; the left is its mirror image in the plane y = 0. True angle is the angle between the axis and the machine's y.",
@@ -172,6 +173,7 @@ func (d *drafter) cheekView(title string, p *assembly.Part) sheet.View {
 		v.Entities = append(v.Entities, offsets(place, sheet.Above, sheet.Leftward)...)
 	}
 	box := platework.ProfileOf(p).Outer().Bounds()
+	v.Entities = append(v.Entities, section.Plane("B", at(0, foot), at(0, box.Max.Y))...)
 	d.balloonAt(&v, p, at(0.8*box.Min.X, foot+8))
 	return v
 }

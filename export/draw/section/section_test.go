@@ -1,0 +1,51 @@
+package section
+
+import (
+	"math"
+	"testing"
+
+	"armwright/export/hidden"
+	"armwright/geometry/contour"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+func along() hidden.Camera {
+	return hidden.Camera{Right: r3.Vec{Z: 1}, Up: r3.Vec{X: 1}, Toward: r3.Cross(r3.Vec{Z: 1}, r3.Vec{X: 1})}
+}
+
+// What a plane meets of a tube, a stepped turned part and a plate with a hole, by hand.
+func TestFacesByHand(t *testing.T) {
+	ring := solid.NewProfile(contour.Circle(r2.Vec{}, 30), contour.Circle(r2.Vec{}, 20))
+	for name, c := range map[string]struct {
+		body  interface{ Shell() *solid.Shell }
+		loops int
+		area  float64
+	}{
+		// Two walls of 10 by 50.
+		"tube": {solid.Straight(ring, 50), 2, 2 * 10 * 50},
+		// Bore 25, outside 52 from 1 to 26, outside 34 from 26 to 36: (26-12.5) 25 + (17-12.5) 10 on both sides.
+		"insert": {solid.Turned{Outline: []r2.Vec{{X: 26, Y: 1}, {X: 26, Y: 26}, {X: 17, Y: 26}, {X: 17, Y: 36}}, Bore: 25}, 2, 2 * (13.5*25 + 4.5*10)},
+		// Of no corner's own place: 100 by 40 about the middle of its hole of 20.
+		"plate": {solid.Straight(solid.NewProfile(contour.Polygon(r2.Vec{X: -50, Y: -30}, r2.Vec{X: 50, Y: -30}, r2.Vec{X: 50, Y: 30}, r2.Vec{X: -50, Y: 30}), contour.Circle(r2.Vec{}, 10)), 40), 2, 2 * 40 * 40},
+		"cone":   {solid.Turned{Outline: []r2.Vec{{X: 10, Y: 0}, {X: 20, Y: 30}}}, 1, 30 * 30},
+	} {
+		faces, err := Cut([]Part{{Body: c.body, Place: solid.World()}}, along())
+		if err != nil || len(faces) != 1 {
+			t.Fatalf("%s: %d faces, %v", name, len(faces), err)
+		}
+		got := 0.0
+		for _, l := range faces[0].Loops {
+			sum := 0.0
+			for i, p := range l {
+				sum += r2.Cross(p, l[(i+1)%len(l)])
+			}
+			got += math.Abs(sum) / 2
+		}
+		if len(faces[0].Loops) != c.loops || math.Abs(got-c.area) > 0.01*c.area {
+			t.Errorf("%s: %d loops of %.1f mm², want %d of %.1f: %v", name, len(faces[0].Loops), got, c.loops, c.area, faces[0].Loops)
+		}
+	}
+}

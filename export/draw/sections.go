@@ -1,0 +1,160 @@
+package draw
+
+import (
+	"math"
+
+	"armwright/export/draw/section"
+	"armwright/export/hidden"
+	"armwright/export/sheet"
+	"armwright/geometry/assembly"
+	"armwright/geometry/solid"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// cut is a section of parts in the reference pose, in the given order, with a balloon at
+// each item that has none yet; a window without size shows all. Whole are drawn uncut.
+func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, whole func(p *assembly.Part) bool, ids ...string) (sheet.View, bool) {
+	v := sheet.View{Title: title}
+	var parts []section.Part
+	var met []*assembly.Part
+	for _, id := range ids {
+		p := d.part(id)
+		if p == nil {
+			continue
+		}
+		body, ok := p.Solid.(interface{ Shell() *solid.Shell })
+		if !ok {
+			continue
+		}
+		parts = append(parts, section.Part{Body: body, Place: p.Place, Whole: whole(p)})
+		met = append(met, p)
+	}
+	faces, err := section.Cut(parts, c)
+	if err != nil || len(faces) == 0 {
+		return v, false // what cannot be divided cannot be written as a model either, and is told there
+	}
+	if window == (r2.Box{}) {
+		window = section.Extent(faces)
+	}
+	v.Entities = section.Lines(faces, window)
+	for i := range faces {
+		for k := range parts {
+			if faces[i].Part == &parts[k] {
+				if q := faces[i].Inside(window); q != nil {
+					d.balloonAt(&v, met[k], *q)
+				}
+			}
+		}
+	}
+	return v, true
+}
+
+// isShaft tells what lies along a section's plane and is drawn uncut.
+func isShaft(p *assembly.Part) bool {
+	switch p.Item {
+	case "arm-shaft", "countershaft":
+		return true
+	}
+	return false
+}
+
+// hubPlane is the direction in the plane of the cam, at flexion 0, in which the hub is
+// cut: through two of its bolts.
+func (d *drafter) hubPlane() r2.Vec {
+	for _, h := range d.cam.Outline.Holes {
+		if h.Name == "bolt" {
+			return r2.Unit(h.Centre)
+		}
+	}
+	return r2.Vec{Y: 1}
+}
+
+// hubReach is how far the section of the hub goes from the axis.
+func (d *drafter) hubReach() float64 {
+	return max(d.cam.Plate.BoltCircle/2+14, d.r.Frame.Stock.Shaft/2+22)
+}
+
+// hubSection cuts cam, hub and shaft along the axis: section A-A of the cam's sheet.
+func (d *drafter) hubSection() []sheet.View {
+	core, hub := d.part("cam-core-right"), d.part("cam-hub-right")
+	if core == nil || hub == nil {
+		return nil
+	}
+	u := d.hubPlane()
+	up := r3.Unit(core.Place.Vector(r3.Vec{X: u.X, Y: u.Y}))
+	c := hidden.Camera{Right: core.Place.Z, Up: up, Toward: r3.Cross(core.Place.Z, up), Origin: core.Place.Origin}
+	from, to := span(hub, c.Origin, c.Right)
+	out := d.cam.Core/2 + d.cam.Cheek
+	high := d.hubReach()
+	const past = 12.0 // of the shaft beyond hub and cam
+	v, ok := d.cut("A-A: cam and hub on the shaft, bracket to the left", c, r2.Box{Min: at(from-past, -high), Max: at(out+past, high)}, isShaft,
+		"cam-core-right", "cam-cheek-inner-right", "cam-cheek-outer-right", "cam-hub-right", "countershaft-right", "arm-shaft-right")
+	if !ok {
+		return nil
+	}
+	v.Scale = sheet.Scale{Drawing: 1, Real: 1}
+	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
+	r := d.cam.Plate.Bore / 2
+	add(sheet.CentreLine{A: at(from-past, 0), B: at(out+past, 0)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(from-past, -r), B: at(from-past, r), Prefix: "Ø", Suffix: " H7/h6"},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(from, -high), B: at(to, -high)},
+		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-out, high), B: at(out, high)})
+	if p := d.cam.Plate; p.Bolts > 0 {
+		for _, y := range [2]float64{-1, 1} {
+			add(sheet.CentreLine{A: at(from, y*p.BoltCircle/2), B: at(out, y*p.BoltCircle/2)})
+		}
+	}
+	return []sheet.View{v}
+}
+
+// bearingSection cuts the right bracket along the pivot axis: how the shaft runs in its
+// bearings, and what holds these.
+func (d *drafter) bearingSection() []sheet.View {
+	cheek := d.part("inner-cheek-right")
+	if cheek == nil {
+		return nil
+	}
+	// Square to the pad: the bracket's sole lies below.
+	sin, cos := math.Sincos(d.slope())
+	up := r3.Vec{X: sin, Z: cos}
+	up = r3.Unit(r3.Sub(up, r3.Scale(r3.Dot(up, d.axis), d.axis)))
+	c := hidden.Camera{Right: d.axis, Up: up, Toward: r3.Cross(d.axis, up), Origin: d.pivot}
+	low, _ := span(cheek, d.pivot, d.axis)
+	_, high := span(d.part("outer-cheek-right"), d.pivot, d.axis)
+	const past, reach = 40.0, 64.0
+	v, ok := d.cut("B-B: shaft of the arm in its bearings", c, r2.Box{Min: at(low-past, -reach), Max: at(high+past, reach)}, isShaft,
+		"inner-cheek-right", "outer-cheek-right", "pivot-inner-housing-right", "pivot-outer-housing-right", "pivot-inner-insert-right", "pivot-outer-insert-right", "arm-hub-right", "arm-shaft-right")
+	if !ok {
+		return nil
+	}
+	v.Scale = sheet.Scale{Drawing: 1, Real: 1}
+	r := d.r.Frame.Stock.Shaft / 2
+	v.Entities = append(v.Entities, sheet.CentreLine{A: at(low-past, 0), B: at(high+past, 0)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(high+past, -r), B: at(high+past, r), Prefix: "Ø", Suffix: " h6"},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(low, -reach), B: at(high, -reach)})
+	return []sheet.View{v}
+}
+
+// seatSection cuts the seat's post in its sleeve in the plane of symmetry.
+func (d *drafter) seatSection() []sheet.View {
+	sleeve, post := d.part("seat-sleeve"), d.part("seat-post")
+	if sleeve == nil || post == nil {
+		return nil
+	}
+	v, ok := d.cut("Section in the plane of symmetry: seat post in its sleeve", hidden.FromRight(), r2.Box{}, isShaft, "seat-sleeve", "seat-post", "seat-pin")
+	if !ok {
+		return nil
+	}
+	v.Scale = sheet.Scale{Drawing: 1, Real: 2}
+	x0, x1 := span(sleeve, r3.Vec{}, r3.Vec{X: 1})
+	p0, p1 := span(post, r3.Vec{}, r3.Vec{X: 1})
+	z0, z1 := span(sleeve, r3.Vec{}, r3.Vec{Z: 1})
+	_, top := span(post, r3.Vec{}, r3.Vec{Z: 1})
+	v.Entities = append(v.Entities, sheet.CentreLine{A: at((x0+x1)/2, z0), B: at((x0+x1)/2, top)},
+		sheet.Dimension{Kind: sheet.Horizontal, A: at(x0, z0), B: at(x1, z0)},
+		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(p0, top), B: at(p1, top)},
+		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(x0, z0), B: at(x0, z1)})
+	return []sheet.View{v}
+}
