@@ -30,7 +30,7 @@ func TestFacesByHand(t *testing.T) {
 		"insert": {solid.Turned{Outline: []r2.Vec{{X: 26, Y: 1}, {X: 26, Y: 26}, {X: 17, Y: 26}, {X: 17, Y: 36}}, Bore: 25}, 2, 2 * (13.5*25 + 4.5*10)},
 		// Of no corner's own place: 100 by 40 about the middle of its hole of 20.
 		"plate": {solid.Straight(solid.NewProfile(contour.Polygon(r2.Vec{X: -50, Y: -30}, r2.Vec{X: 50, Y: -30}, r2.Vec{X: 50, Y: 30}, r2.Vec{X: -50, Y: 30}), contour.Circle(r2.Vec{}, 10)), 40), 2, 2 * 40 * 40},
-		"cone":   {solid.Turned{Outline: []r2.Vec{{X: 10, Y: 0}, {X: 20, Y: 30}}}, 1, 30 * 30},
+		"cone":  {solid.Turned{Outline: []r2.Vec{{X: 10, Y: 0}, {X: 20, Y: 30}}}, 1, 30 * 30},
 	} {
 		faces, err := Cut([]Part{{Body: c.body, Place: solid.World()}}, along())
 		if err != nil || len(faces) != 1 {
