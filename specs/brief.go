@@ -171,6 +171,7 @@ type Limits struct {
 	TiltEmpty        float64 `key:"tilt_empty" unit:"angle" default:"10 deg" min:"0 deg" max:"40 deg" doc:"tilt at which the empty station tips"`
 	TiltOccupied     float64 `key:"tilt_occupied" unit:"angle" default:"10 deg" min:"0 deg" max:"40 deg" doc:"tilt at which the occupied station tips"`
 	TiltEntry        float64 `key:"tilt_entry" unit:"angle" default:"2 deg" min:"0 deg" max:"40 deg" doc:"tilt left while somebody gets on or pushes"`
+	Contact          float64 `key:"contact" unit:"percent" default:"100 %" min:"0 %" max:"100 %" doc:"part of the load within a person's strength that contacts which only push can hold"`
 	SeatLoad         float64 `key:"seat_load" unit:"percent" default:"10 %" min:"-100 %" max:"90 %" doc:"least share of body weight that stays on the seat"`
 	CrushGap         float64 `key:"crush_gap" unit:"length" default:"25 mm" min:"4 mm" max:"500 mm" doc:"gap between moving and fixed parts"`
 	EntryGap         float64 `key:"entry_gap" unit:"percent" default:"100 %" min:"0 %" max:"300 %" doc:"gap where a hand or foot can enter, share of the least gap of ISO 13854"`

@@ -19,6 +19,7 @@ type Geometry struct {
 	Pad           *Pad           `key:"pad" optional:"yes" doc:"arm pad (arm-pad) or upper-arm stop pad (reclined)"`
 	Seat          *Seat          `key:"seat" optional:"yes" doc:"seat and its positions"`
 	Back          *Back          `key:"back" optional:"yes" doc:"back pad (reclined)"`
+	ChestPad      *ChestPad      `key:"chest_pad" optional:"yes" doc:"chest pad and its positions, before the user of an arm pad"`
 	FootPlate     *FootPlate     `key:"foot_plate" optional:"yes" doc:"foot plate and its heights, beside the floor"`
 	Handle        Handle         `key:"handle" doc:"handle and its positions on the arm"`
 	Cam           *Cam           `key:"cam" optional:"yes" doc:"cam, guide sheave and drive ratio"`
@@ -76,6 +77,18 @@ type Back struct {
 	Angle  float64 `key:"angle" unit:"angle" min:"0 deg" max:"80 deg" doc:"from vertical, leaning back"`
 	Foot   float64 `key:"foot" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"x where the pad's face meets the lowest seat surface"`
 	Length float64 `key:"length" unit:"length" min:"200 mm" max:"1200 mm" doc:"along the slope"`
+}
+
+// ChestPad is a pad between the arms that keeps the chest from going forward. It slides
+// level; position 1 is the rearmost.
+type ChestPad struct {
+	Height    float64 `key:"height" unit:"length" min:"200 mm" max:"2000 mm" doc:"middle of its face above the floor"`
+	Rear      float64 `key:"rear" unit:"length" min:"-1500 mm" max:"1000 mm" doc:"x of the middle of its face in the rearmost position"`
+	Lean      float64 `key:"lean" unit:"angle" min:"-45 deg" max:"45 deg" doc:"of its face from upright, top forward positive"`
+	Pitch     float64 `key:"pitch" unit:"length" min:"5 mm" max:"100 mm" doc:"distance between positions"`
+	Positions int     `key:"positions" min:"1" max:"30" doc:"how many positions"`
+	Length    float64 `key:"length" unit:"length" min:"80 mm" max:"400 mm" doc:"up its face"`
+	Width     float64 `key:"width" unit:"length" min:"80 mm" max:"400 mm" doc:"side to side"`
 }
 
 // FootPlate is a plate for the feet that takes one of several heights above the

@@ -33,6 +33,10 @@ func (p Pivots) MeanAxis() r3.Vec {
 // Top is the height of the seat in a position, counted from 0 at the lowest.
 func (s *Seat) Top(position int) float64 { return s.Lowest + float64(position)*s.Pitch }
 
+// Face is x of the middle of the chest pad's face in a position, counted from 0 at the
+// rearmost.
+func (c *ChestPad) Face(position int) float64 { return c.Rear + float64(position)*c.Pitch }
+
 // Height is that of the foot plate in a position, counted from 0 at the lowest.
 func (f *FootPlate) Height(position int) float64 { return f.Lowest + float64(position)*f.Pitch }
 

@@ -93,7 +93,7 @@ func TestImportsGoOneWay(t *testing.T) {
 const mostLines = 4000
 
 // longer are packages that hold more still.
-var longer = map[string]int{"geometry/station": 4200}
+var longer = map[string]int{"geometry/station": 4300, "specs": 4050}
 
 // layers are the packages of the solver from the one that knows least: each may
 // import only those before it.

@@ -23,14 +23,14 @@ import (
 
 type solidOptions struct {
 	*common
-	frame                    string
-	flexion                  string
-	axis, seat, handle, foot int // counted from 1; 0 is the middle one, or of the foot plate the lowest
-	person                   string
-	cables                   bool
-	part                     string
-	out, parts               string
-	force                    bool
+	frame                           string
+	flexion                         string
+	axis, seat, handle, foot, chest int // counted from 1; 0 is the middle one, or of the foot plate the lowest
+	person                          string
+	cables                          bool
+	part                            string
+	out, parts                      string
+	force                           bool
 }
 
 func newSolid(s *streams, c *common, runF func(context.Context, *solidOptions) error) *cobra.Command {
@@ -83,6 +83,7 @@ along their way.`,
 	f.IntVar(&o.seat, "seat", 0, "seat position, counted from the lowest")
 	f.IntVar(&o.handle, "handle", 0, "handle position, counted from the nearest")
 	f.IntVar(&o.foot, "foot", 0, "position of the foot plate, counted from the lowest")
+	f.IntVar(&o.chest, "chest", 0, "position of the chest pad, counted from the rearmost")
 	f.StringVar(&o.person, "person", "", "label of a boundary person to seat in it")
 	f.BoolVar(&o.cables, "cables", false, "add cables and chains, round along their way")
 	f.StringVar(&o.part, "part", "", "write this part alone, in its own frame")
@@ -99,7 +100,7 @@ func (o *solidOptions) given(changed func(flag string) bool) error {
 	for _, v := range []struct {
 		flag string
 		n    int
-	}{{"axis", o.axis}, {"seat", o.seat}, {"handle", o.handle}, {"foot", o.foot}} {
+	}{{"axis", o.axis}, {"seat", o.seat}, {"handle", o.handle}, {"foot", o.foot}, {"chest", o.chest}} {
 		if v.n == 0 && changed(v.flag) {
 			return usage("the nearest is 1; leave --"+v.flag+" out for the position it has in model/station.step", "solid: --%s 0: positions count from 1", v.flag)
 		}
@@ -186,6 +187,10 @@ func (o *solidOptions) settle(r *judge.Result, pose *assembly.Pose) error {
 	if g.FootPlate != nil {
 		feet = g.FootPlate.Positions
 	}
+	chests := 0
+	if g.ChestPad != nil {
+		chests = g.ChestPad.Positions
+	}
 	seats := 0
 	if g.Seat != nil {
 		seats = g.Seat.Positions
@@ -202,6 +207,7 @@ func (o *solidOptions) settle(r *judge.Result, pose *assembly.Pose) error {
 		{"seat", o.seat, seats, &pose.Seat, "seat positions", "the station has no seat"},
 		{"handle", o.handle, g.Handle.Positions, &pose.Handle, "handle positions", ""},
 		{"foot", o.foot, feet, &pose.Foot, "positions of the foot plate", "the station has no foot plate"},
+		{"chest", o.chest, chests, &pose.Chest, "positions of the chest pad", "the station has no chest pad"},
 	} {
 		if v.asked == 0 {
 			continue

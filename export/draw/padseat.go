@@ -25,6 +25,9 @@ func (d *drafter) padSheet() sheet.Sheet {
 		"Heights of the seat are those of the loaded surface above the floor; allow for the give of the foam. x counts forward from the pivots.",
 		"Thickness of pads and seat is board and foam together.",
 	}
+	if d.chestPositions() > 0 {
+		s.Notes = append(s.Notes, "The chest pad's place is that of the middle of its face; position 1 is the rearmost.")
+	}
 	if d.geo.FootPlate != nil {
 		s.Notes = append(s.Notes, "The foot plate's heights are those of its top above the floor. The floor itself serves too.")
 	}
@@ -124,6 +127,22 @@ func (d *drafter) seatView() sheet.View {
 	return v
 }
 
+// chestPositions is how many positions the chest pad has.
+func (m *machine) chestPositions() int {
+	if m.geo.ChestPad == nil || m.part("chest-pad-foam") == nil {
+		return 0
+	}
+	return m.geo.ChestPad.Positions
+}
+
+// chestFace is x of the middle of the chest pad's face in a position.
+func (m *machine) chestFace(i int) float64 {
+	foam := m.part("chest-pad-foam")
+	pose := m.reference()
+	pose.Chest = i
+	return m.a.At(pose, nil)[foam.Group].Point(foam.Place.Origin).X
+}
+
 // seatTable lists pad, seat and every seat position.
 func (d *drafter) seatTable() sheet.Table {
 	t := sheet.Table{Title: "Pads and seat, " + d.unit(), Columns: sheet.Columns("<Quantity", ">Value")}
@@ -138,6 +157,9 @@ func (d *drafter) seatTable() sheet.Table {
 	row("Pitch of the seat", d.length(g.Seat.Pitch))
 	for i := range g.Seat.Positions {
 		row("Seat position "+strconv.Itoa(i+1), d.length(d.seatTop(i)))
+	}
+	for i := range d.chestPositions() {
+		row("Chest pad position "+strconv.Itoa(i+1)+", x", d.length(d.chestFace(i)))
 	}
 	for _, r := range d.footPlateRows() {
 		row(r[0], r[1])

@@ -38,6 +38,7 @@ func overOf(r *report.Report) over {
 		add("on the seat"+who, s.Seat, "N")
 		add("on both pads"+who, s.Pad, "N")
 		add("on the back pad"+who, s.Back, "N")
+		add("on the chest pad"+who, s.Chest, "N")
 	}
 	return out
 }

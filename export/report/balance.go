@@ -3,6 +3,7 @@ package report
 import (
 	"armwright/export/words"
 	"armwright/solver"
+	"armwright/specs"
 )
 
 func sense(atLeast bool) string {
@@ -33,10 +34,11 @@ func envelope(r *solver.Result) [][2]float64 {
 
 func seated(r *solver.Result) []Seated {
 	list := []Seated{}
-	for _, c := range r.Balance.Seated {
+	for _, c := range r.Seated {
 		list = append(list, Seated{Person: c.Person, Why: c.Why, Weight: newton(c.Weight),
-			Load: each(c.Load, newton), Pad: each(c.Pad, newton), Back: each(c.Back, newton), Seat: each(c.Seat, newton),
-			Share: each(c.Share, share), SeatX: each(c.SeatX, mm), Friction: each(c.Friction, newton)})
+			Load: each(c.Load, newton), Pad: each(c.Pad, newton), Back: each(c.Back, newton), Chest: each(c.Chest, newton), Seat: each(c.Seat, newton), Feet: each(c.Feet, newton),
+			Share: each(c.Share, share), SeatX: each(c.SeatX, mm), Friction: each(c.Friction, newton),
+			Shoulder: each(c.Shoulder, torque), Disc: each(c.Disc[1], newton), DiscLeast: each(c.Disc[0], newton)})
 	}
 	return list
 }
@@ -89,9 +91,20 @@ func protection(r *solver.Result) []Protection {
 		if !p.Force {
 			out.Unit, out.Value, out.Limit = p.Unit.Symbol(), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)
 		}
+		if p.Least != 0 {
+			out.Least = some(newton(p.Least))
+		}
 		list = append(list, out)
 	}
 	return list
+}
+
+// Span is the value of a protection, or its range, in the units of what is read.
+func (p *Protection) Span(u specs.Units) string {
+	if p.Least == nil {
+		return u.Figure(p.Value, p.Unit)
+	}
+	return u.Figure(*p.Least, p.Unit) + " to " + u.Figure(p.Value, p.Unit)
 }
 
 // withinReach lists the pairs whose gap is at most most, and those that fall

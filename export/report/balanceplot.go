@@ -3,16 +3,19 @@ package report
 import (
 	"html/template"
 	"math"
-	"strings"
 
 	"armwright/export/plot"
 )
 
-// seatedChart shows what pads, seat and back carry of one person.
+// seatedChart shows what holds one person.
 func seatedChart(r *Report, s Seated) template.HTML {
-	c := flexion(r, "Pad, seat and back forces of "+Short(s.Person), "force", "N")
+	c := flexion(r, "What holds "+Short(s.Person), "force", "N")
 	c.Add("both pads", "three", s.Pad)
 	c.Add("seat", "one", s.Seat)
+	c.Add("feet", "one dashed", s.Feet)
+	if len(s.Chest) > 0 {
+		c.Add("chest pad", "two", s.Chest)
+	}
 	if len(s.Back) > 0 {
 		c.Add("back pad", "two", s.Back)
 	}
@@ -34,27 +37,6 @@ func seatPlaceChart(r *Report) template.HTML {
 		c.Add(s.Why, [...]string{"one", "two", "three"}[i%3], s.SeatX)
 	}
 	return c.SVG()
-}
-
-// offSeat tells whom the seat alone does not hold: its reaction would act beside it.
-func offSeat(r *Report) string {
-	front, depth := r.Seat.Front, r.Seat.Depth
-	if front == nil || depth == nil {
-		return ""
-	}
-	var who []string
-	for _, s := range r.Seated {
-		for _, x := range s.SeatX {
-			if x > *front || x < *front-*depth {
-				who = append(who, Short(s.Person))
-				break
-			}
-		}
-	}
-	if len(who) == 0 {
-		return ""
-	}
-	return "Of " + strings.Join(who, " and ") + " the seat's reaction would act beside the seat at some angles: there the feet, or a hold on the pads, carry the rest, which is not looked into."
 }
 
 func constant(v float64, n int) []float64 {

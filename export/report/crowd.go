@@ -76,7 +76,7 @@ func person(f *specs.Frame, p *seat.Person) Person {
 		Abduction: deg(p.Pose.Abduction), Lean: deg(p.Pose.Lean), ArmSlope: deg(p.Pose.ArmSlope),
 		AxisOffset: mm(p.Offset), AxisTilt: deg(p.Tilt), ArmTurn: deg(p.Turn),
 		HandPath: mm(p.HandPath), HandPathRMS: mm(p.HandRMS), HandPathAngle: deg(p.HandAngle), CommonPath: mm(p.Common),
-		FootPosition: p.Foot + 1, FootGap: mm(p.FootGap), LeftAxis: p.Left.Axis + 1, LeftHandle: p.Left.Handle + 1, SeatLoad: share(p.SeatLoad),
+		FootPosition: p.Foot + 1, ChestPosition: p.Chest + 1, FootGap: mm(p.FootGap), LeftAxis: p.Left.Axis + 1, LeftHandle: p.Left.Handle + 1, SeatLoad: share(p.SeatLoad),
 		Fits: p.Fits, TurnedBy: append([]string{}, p.TurnedBy...),
 	}
 }

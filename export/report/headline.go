@@ -57,7 +57,7 @@ func (r *Report) Beyond() []Protection {
 
 // Tell tells what is looked at, its value and limit, and of whom, in a line.
 func (p *Protection) Tell(u specs.Units) string {
-	return fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, u.Figure(p.Value, p.Unit), p.Sense, u.Figure(p.Limit, p.Unit), Short(p.Person))
+	return fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, p.Span(u), p.Sense, u.Figure(p.Limit, p.Unit), Short(p.Person))
 }
 
 // those are the entries of a list of which something is true.
@@ -97,6 +97,13 @@ func outcome(r *Report) string {
 	s := fmt.Sprintf("All %d requirements are met.", len(r.Requirements))
 	if len(failed) > 0 {
 		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
+	}
+	var past []string
+	for _, p := range r.Beyond() {
+		past = append(past, p.What)
+	}
+	if len(past) > 0 {
+		s += " Beyond a limit that protects joints, which decides no verdict: " + strings.Join(past, "; ") + "."
 	}
 	if r.Verdict == string(judge.Infeasible) {
 		s += " The search found no station that meets them all."

@@ -27,7 +27,6 @@ func page() *template.Template {
 		"percent":   Percent,
 		"part":      func(x float64) string { return Percent(&x) },
 		"governing": Governing,
-		"offseat":   offSeat,
 		"short":     Short,
 		"meaning":   Meaning,
 		"key":       Key,

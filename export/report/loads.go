@@ -35,19 +35,24 @@ type EntryCase struct {
 	Tilt   float64    `json:"tilt" doc:"left until it tips, deg"`
 }
 
-// Seated is what pads, seat and back carry while one person lifts what
-// strength and the heaviest load allow, at the angles of resistance.
+// Seated is what holds one person who lifts what strength and the heaviest load
+// allow, at the angles of resistance: the state of least forces.
 type Seated struct {
-	Person   string    `json:"person" doc:"who"`
-	Why      string    `json:"why" doc:"why this person is shown"`
-	Weight   float64   `json:"weight" doc:"of the person, N"`
-	Load     []float64 `json:"load" doc:"on both hands together, N"`
-	Pad      []float64 `json:"pad" doc:"both pads, normal to them, N"`
-	Back     []float64 `json:"back" doc:"normal to the back pad, N; negative where nothing holds the trunk forward; empty without one"`
-	Seat     []float64 `json:"seat" doc:"upward, N"`
-	Share    []float64 `json:"share" doc:"of body weight on the seat"`
-	SeatX    []float64 `json:"seat_x" doc:"x where the seat's reaction acts, mm"`
-	Friction []float64 `json:"friction" doc:"level force that seat or feet must hold, forward on the person positive, N"`
+	Person    string    `json:"person" doc:"who"`
+	Why       string    `json:"why" doc:"why this person is shown"`
+	Weight    float64   `json:"weight" doc:"of the person, N"`
+	Load      []float64 `json:"load" doc:"on both hands together, N"`
+	Pad       []float64 `json:"pad" doc:"both pads, normal to them, N"`
+	Back      []float64 `json:"back" doc:"normal to the back pad, N; empty without one"`
+	Chest     []float64 `json:"chest" doc:"normal to the chest pad, N; empty without one"`
+	Seat      []float64 `json:"seat" doc:"upward, N"`
+	Feet      []float64 `json:"feet" doc:"upward, N"`
+	Share     []float64 `json:"share" doc:"of body weight on the seat"`
+	SeatX     []float64 `json:"seat_x" doc:"x where the seat's reaction acts, mm; the seat's middle where it bears nothing"`
+	Friction  []float64 `json:"friction" doc:"level force that seat and feet hold, forward on the person positive, N"`
+	Shoulder  []float64 `json:"shoulder" doc:"moment of the muscles of both shoulders, lifting the arms positive, N m"`
+	Disc      []float64 `json:"disc" doc:"compression of the lowest disc with the shortest lever arm of its muscles, N"`
+	DiscLeast []float64 `json:"disc_least" doc:"the same with the longest, N"`
 }
 
 // Hazards is what could crush or shear, and what keeps hands away.
@@ -113,14 +118,15 @@ type Suggestion struct {
 
 // Protection is one thing that spares a joint.
 type Protection struct {
-	Joint  string  `json:"joint" enum:"elbow|wrist|shoulder|spine|head and neck" doc:"which"`
-	What   string  `json:"what" doc:"what is looked at"`
-	Value  float64 `json:"value" doc:"of the person it is worst for"`
-	Limit  float64 `json:"limit" doc:"in unit"`
-	Unit   string  `json:"unit" enum:"mm|deg|N" doc:"of value and limit"`
-	Sense  string  `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
-	Met    bool    `json:"met" doc:"whether it does"`
-	Person string  `json:"person" doc:"that person"`
-	Source string  `json:"source" doc:"where the limit comes from, with its mark"`
-	Note   string  `json:"note" doc:"what to know about it"`
+	Joint  string   `json:"joint" enum:"elbow|wrist|shoulder|spine|head and neck" doc:"which"`
+	What   string   `json:"what" doc:"what is looked at"`
+	Value  float64  `json:"value" doc:"of the person it is worst for"`
+	Least  *float64 `json:"least" doc:"other end of the range where value is one end of it, else null"`
+	Limit  float64  `json:"limit" doc:"in unit"`
+	Unit   string   `json:"unit" enum:"mm|deg|N" doc:"of value and limit"`
+	Sense  string   `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
+	Met    bool     `json:"met" doc:"whether it does"`
+	Person string   `json:"person" doc:"that person"`
+	Source string   `json:"source" doc:"where the limit comes from, with its mark"`
+	Note   string   `json:"note" doc:"what to know about it"`
 }

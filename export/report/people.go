@@ -110,6 +110,7 @@ type Person struct {
 	HandPathAngle float64  `json:"hand_path_angle" doc:"flexion of the largest, deg"`
 	CommonPath    float64  `json:"common_axis_hand_path" doc:"largest on one straight common axis, mm"`
 	FootPosition  int      `json:"foot_position" doc:"position of the foot plate from 1, 0 on the floor"`
+	ChestPosition int      `json:"chest_position" doc:"position of the chest pad from 1, the rearmost; 0 without one"`
 	FootGap       float64  `json:"foot_gap" doc:"shoe sole above floor or foot plate, mm"`
 	LeftAxis      int      `json:"left_axis_position" doc:"of the left arm; another only where the brief has the sides differ"`
 	LeftHandle    int      `json:"left_handle_position" doc:"of the left arm"`

@@ -111,6 +111,7 @@ func extremes(r *solver.Result) []assembly.Pose {
 				if x > reach[k]+1e-6 {
 					reach[k] = x
 					pose.Seat, pose.Handle, pose.Foot = other(k, v.Seat.Positions), other(3-k, v.Handle.Positions), other(k, v.FootPlate.Positions)
+					pose.Chest = other(k, v.Chest.Positions)
 					out[k] = pose
 				}
 			}

@@ -16,7 +16,7 @@ type Group struct {
 // share of the lift; places over the flexion, evenly from its first to its last.
 type Motion struct {
 	Turn    *Turn       `json:"turn,omitempty"`
-	Setting string      `json:"setting,omitempty"` // axis, seat, handle, foot
+	Setting string      `json:"setting,omitempty"` // axis, seat, handle, foot, chest
 	Step    *[3]float64 `json:"step,omitempty"`
 	Places  []Place     `json:"places,omitempty"`
 	Lift    float64     `json:"lift,omitempty"`
@@ -40,7 +40,7 @@ func placeOf(p solid.Placement) Place {
 }
 
 // settings are the names of what is set by hand.
-func settings() [4]string { return [4]string{"axis", "seat", "handle", "foot"} }
+func settings() [5]string { return [5]string{"axis", "seat", "handle", "foot", "chest"} }
 
 // courseSteps is how finely a motion that is no turn is told: a linkage of 130
 // degrees in steps of 3, between which its places are mixed.

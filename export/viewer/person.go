@@ -17,7 +17,7 @@ type Person struct {
 	Label    string   `json:"label"`
 	Woman    bool     `json:"woman"`
 	Stature  float64  `json:"stature"`  // mm
-	Settings [4]int   `json:"settings"` // as in Scene.Settings
+	Settings [5]int   `json:"settings"` // as in Scene.Settings
 	Still    [][]Ball `json:"still"`    // trunk, legs and upper arms, both sides
 	Moves    [][]Orb  `json:"moves"`    // right forearm and hand
 	Hand     Orb      `json:"hand"`     // middle of the right hand; its radius is 0

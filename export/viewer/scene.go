@@ -104,7 +104,7 @@ func New(j *judge.Judge, r *judge.Result) (*Scene, error) {
 	}
 	s.Box = [2][3]float64{vec(low), vec(high)}
 	middle := r.Station.Middle()
-	for i, n := range [4]int{len(v.Axes), v.Seat.Positions, v.Handle.Positions, v.FootPlate.Positions} {
+	for i, n := range [5]int{len(v.Axes), v.Seat.Positions, v.Handle.Positions, v.FootPlate.Positions, v.Chest.Positions} {
 		s.Settings = append(s.Settings, Setting{settings()[i], n, assembly.Setting(i).Of(&middle)})
 	}
 	s.axis(r)

@@ -113,7 +113,7 @@ func TestPartsStandWhereTheAssemblyHasThem(t *testing.T) {
 				set[q.Name] = int(share * float64(max(0, q.Count-1)))
 			}
 			lift := r.Resistance.Lift(theta)
-			pose := assembly.Pose{Axis: set["axis"], Seat: set["seat"], Handle: set["handle"], Foot: set["foot"], Flexion: [2]float64{theta, theta}, Lift: [2]float64{lift, lift}}
+			pose := assembly.Pose{Axis: set["axis"], Seat: set["seat"], Handle: set["handle"], Foot: set["foot"], Chest: set["chest"], Flexion: [2]float64{theta, theta}, Lift: [2]float64{lift, lift}}
 			want, got := a.At(pose, nil), places(s, set, theta, lift)
 			// A part of 300 mm about the pivot: a course mixed between steps of 3 degrees
 			// stands 300·(1 - cos 1.5°) = 0.1 mm off; the rest is rounding.

@@ -8,9 +8,9 @@ import (
 
 // Pose is one setting of the machine. Positions count from 0.
 type Pose struct {
-	Axis, Seat, Handle, Foot int
-	Flexion                  [2]float64 // of the right and the left arm, rad
-	Lift                     [2]float64 // of the right and the left stack above its rest, mm; a shared one follows the first
+	Axis, Seat, Handle, Foot, Chest int
+	Flexion                         [2]float64 // of the right and the left arm, rad
+	Lift                            [2]float64 // of the right and the left stack above its rest, mm; a shared one follows the first
 }
 
 // Group is a set of parts that move as one.
@@ -51,11 +51,12 @@ const (
 	Seat
 	Handle
 	Foot
+	Chest
 )
 
 // Of returns the position of a setting in a pose.
 func (s Setting) Of(pose *Pose) int {
-	return [...]int{pose.Axis, pose.Seat, pose.Handle, pose.Foot}[s]
+	return [...]int{pose.Axis, pose.Seat, pose.Handle, pose.Foot, pose.Chest}[s]
 }
 
 // Steps is a shift by Step for every position of a setting.

@@ -30,6 +30,13 @@ func (p Pose) ChestGap(b Body, pivot r3.Vec, rest Rest) float64 {
 	return ahead - (b.ChestDepth/2*math.Sqrt(q) - Protraction)
 }
 
+// ChestAt is x of the front of the chest in the middle plane, at a height.
+func (p Pose) ChestAt(b Body, z float64) float64 {
+	_, forward := p.trunkAxes()
+	front := r3.Add(p.Shoulder, r3.Scale(b.ChestDepth/2-Protraction, forward))
+	return front.X + (z-front.Z)*math.Tan(p.Lean)
+}
+
 // BellyGap is the horizontal gap between the front of the abdomen and the rear
 // face, at x, of the post that carries the pads.
 func (p Pose) BellyGap(b Body, x float64) float64 {

@@ -55,11 +55,8 @@ func abduct(half, shoulder, arm float64) float64 {
 	return math.Asin(math.Max(-most, math.Min(most, (half-shoulder)/arm)))
 }
 
-// PlaceOnPad places a body in the arm-pad posture: the upper arm lies on the
-// pad with the elbow at the pivot, abduction follows from shoulder breadth and
-// pivot spacing, and the lean of the trunk from the seat's height. pivot is
-// the right pivot.
-func PlaceOnPad(b Body, pivot r3.Vec, rest Rest, seat float64) Pose {
+// armOnPad lays the upper arm on the pad with the elbow at the pivot.
+func armOnPad(b Body, pivot r3.Vec, rest Rest) Pose {
 	var p Pose
 	p.Abduction = abduct(-pivot.Y, b.ShoulderHalf, b.UpperArm)
 	sa, ca := math.Sincos(p.Abduction)
@@ -67,6 +64,25 @@ func PlaceOnPad(b Body, pivot r3.Vec, rest Rest, seat float64) Pose {
 	p.ArmSlope = rest.Slope
 	p.Elbow = r3.Add(pivot, r3.Scale(b.ArmHalf-rest.Offset, rest.normal()))
 	p.Shoulder = r3.Add(p.Elbow, r3.Scale(b.UpperArm, p.Proximal))
+	return p
+}
+
+// LeanOnPad places a body as PlaceOnPad does on the seat that brings its trunk to a
+// lean.
+func LeanOnPad(b Body, pivot r3.Vec, rest Rest, lean float64) Pose {
+	p := armOnPad(b, pivot, rest)
+	p.Lean = lean
+	s, c := math.Sincos(lean)
+	p.Hip = r3.Vec{X: p.Shoulder.X - b.Trunk*s, Z: p.Shoulder.Z - b.Trunk*c}
+	return p
+}
+
+// PlaceOnPad places a body in the arm-pad posture: the upper arm lies on the
+// pad with the elbow at the pivot, abduction follows from shoulder breadth and
+// pivot spacing, and the lean of the trunk from the seat's height. pivot is
+// the right pivot.
+func PlaceOnPad(b Body, pivot r3.Vec, rest Rest, seat float64) Pose {
+	p := armOnPad(b, pivot, rest)
 
 	// The trunk closes the chain from seat to shoulder.
 	cosine := (p.Shoulder.Z - seat - b.Hip) / b.Trunk

@@ -186,3 +186,23 @@ func TestGaps(t *testing.T) {
 		t.Errorf("knee gap %g, want %g", g, want)
 	}
 }
+
+// The seat that a lean asks for gives that lean, and the chest's front goes with the
+// trunk.
+func TestLeanOnPadIsPlaceOnPad(t *testing.T) {
+	b := Body{Trunk: 450, Hip: 85, ShoulderHalf: 165, UpperArm: 270, ArmHalf: 50, ChestDepth: 240}
+	rest := Rest{Slope: 0.5, Offset: 55, Near: 40, Far: 140, Width: 120}
+	pivot := r3.Vec{Y: -170, Z: 860}
+	const lean = 0.2
+	p := LeanOnPad(b, pivot, rest, lean)
+	q := PlaceOnPad(b, pivot, rest, p.Hip.Z-b.Hip)
+	if math.Abs(q.Lean-lean) > 1e-12 || r3.Norm(r3.Sub(p.Hip, q.Hip)) > 1e-9 || p.Shoulder != q.Shoulder {
+		t.Errorf("%+v, placed on its seat %+v", p, q)
+	}
+	// 90 ahead of the shoulder across the trunk; 100 lower and along it.
+	s, c := math.Sincos(lean)
+	front := r3.Add(p.Shoulder, r3.Vec{X: 90 * c, Z: -90 * s})
+	if got, want := p.ChestAt(b, front.Z-100), front.X-100*s/c; math.Abs(got-want) > 1e-9 {
+		t.Errorf("chest at %.6f, want %.6f", got, want)
+	}
+}

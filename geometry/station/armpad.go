@@ -76,6 +76,7 @@ func (b *builder) armPad() {
 	b.JoinPair(assembly.Weld, bracket, b.carrier, y(out), b.tubeWeld(tube))
 	top := b.onRest(b.padUp, -b.carry).Origin
 	b.JoinPair(assembly.Weld, plate, bracket, top, assembly.Detail{Throat: tubeWeld, Run: 2 * pw})
+	b.padTube, b.padFront = bracket, b.onRest(b.padUp-tube.Height/2, deep).Origin
 	end := solid.Along(y(in), y(in-1), b.normal)
 	b.cap("arm-pad-cap", "arm-cap", tube, end, bracket, b.frame)
 

@@ -101,7 +101,7 @@ func poses(a *assembly.Assembly, v *Values, step float64) []assembly.Pose {
 			p := a.Reference
 			p.Axis, p.Flexion = axis, [2]float64{theta, theta}
 			out = append(out, p)
-			p.Handle, p.Seat, p.Foot = v.Handle.Positions-1, v.Seat.Positions-1, v.FootPlate.Positions-1
+			p.Handle, p.Seat, p.Foot, p.Chest = v.Handle.Positions-1, v.Seat.Positions-1, v.FootPlate.Positions-1, v.Chest.Positions-1
 			share := (theta - v.First) / (v.Last - v.First)
 			p.Lift = [2]float64{share * v.Tower.Lift, share * v.Tower.Lift}
 			out = append(out, p)

@@ -61,6 +61,8 @@ type builder struct {
 	postTop                       r3.Vec  // where the carrier's axis meets the carrying plane
 	shift                         float64 // of the carrier's end up the pad from under the bearings
 	points                        swivelPoints
+	padTube                       assembly.Both // the arm pad bracket, and where its front face is, beside the pivot
+	padFront                      r3.Vec
 	padUp                         float64 // of the pad's bracket tube, up the pad from the pivot
 	floor, baseTop                float64 // underside and top of the base tubes
 	second                        r2.Vec  // second shaft in (down, normal) from the pivot

@@ -30,6 +30,7 @@ func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
 	b.bracket()
 	b.arm()
 	b.armPad()
+	b.chestPad()
 	b.stops()
 	b.counterweight()
 

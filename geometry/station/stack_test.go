@@ -24,6 +24,7 @@ func furnished(bare map[string]Values) map[string]Values {
 	linkage.Seat = SeatValues{Lowest: 407.1596, Pitch: 15, Positions: 8, Front: 368.1079, Depth: 400, Width: 360, Post: post50}
 	levers.Back = BackValues{Angle: 20 * degree, Foot: -67.7514, Length: 960, Width: 280}
 	linkage.Back = BackValues{Angle: 22.841068 * degree, Foot: -31.8921, Length: 960, Width: 280}
+	armPad.Chest = ChestValues{Height: 925, Rear: -305, Lean: 10 * degree, Pitch: 20, Positions: 6, Long: 130, Wide: 160}
 	armPad.Tower = stackOf(16, 319)
 	armPad.Tower.Cable = cableTo(&armPad, 300, 51, 113, 81)
 	bench.Tower = stackOf(8, 171)
@@ -41,6 +42,7 @@ func furnished(bare map[string]Values) map[string]Values {
 	reclined.Tower = stackOf(16, 319)
 	reclined.Tower.Cable = cableTo(&reclined, 450, 51, 113, 81)
 	each.Tower.Pair, each.Tower.Plates = true, 12
+	each.Chest.Pitch, each.Chest.Positions, each.Chest.Lean = 15, 7, 0 // a vernier, and no mitre
 	return map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage,
 		"tower behind": behind, "a stack for each arm": each, "reclined with a cam": reclined}
 }

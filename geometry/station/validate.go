@@ -140,6 +140,16 @@ func (v *Values) validateStack() error {
 			return &ValueError{"foot_plate.depth", "give height, place and depth"}
 		}
 	}
+	if c := &v.Chest; c.Positions > 0 {
+		switch {
+		case c.Positions > mostPositions || !between(leastPitch, hugest, c.Pitch):
+			return &ValueError{"chest_pad.positions", "give 100 at most, a millimetre apart at least"}
+		case !between(-hugest, hugest, c.Height, c.Rear) || !between(-mostChestLean, mostChestLean, c.Lean):
+			return &ValueError{"chest_pad.height", "give height and place, and a lean within 45 degrees"}
+		case !between(2*(plateIn+chestInset)+20, hugest, c.Long, c.Wide):
+			return &ValueError{"chest_pad.length", "the pad is longer and wider than its plate's screws are apart"}
+		}
+	}
 	cam := &v.Cam
 	switch {
 	case v.HasGuard() && !between(0, 1000, cam.Reach, v.GuardThick, v.Eccentric.Mass, v.Eccentric.Radius):

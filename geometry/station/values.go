@@ -40,6 +40,7 @@ type Values struct {
 	Seat       SeatValues
 	Back       BackValues
 	FootPlate  FootPlateValues
+	Chest      ChestValues
 	Lever      LeverValues
 	Linkage    LinkageValues
 	GuardThick float64 // of guards' sheet

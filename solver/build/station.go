@@ -126,5 +126,6 @@ func (s *Station) Middle() assembly.Pose {
 	pose := s.Assembly.Reference
 	middle := func(n int) int { return max(0, n-1) / 2 }
 	pose.Seat, pose.Handle, pose.Foot = middle(s.Values.Seat.Positions), middle(s.Values.Handle.Positions), middle(s.Values.FootPlate.Positions)
+	pose.Chest = middle(s.Values.Chest.Positions)
 	return pose
 }

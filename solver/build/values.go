@@ -95,6 +95,9 @@ func (s *Builder) undriven(g *specs.Geometry) station.Values {
 			v.FootPlate = station.FootPlateValues{Lowest: p.Lowest, Pitch: p.Pitch, Positions: p.Positions, X: t.Front + treadAhead, Depth: treadDeep}
 		}
 	}
+	if c := g.ChestPad; c != nil {
+		v.Chest = station.ChestValues{Height: c.Height, Rear: c.Rear, Lean: c.Lean, Pitch: c.Pitch, Positions: c.Positions, Long: c.Length, Wide: c.Width}
+	}
 	if b := g.Back; b != nil {
 		v.Back = station.BackValues{Angle: b.Angle, Foot: b.Foot, Length: b.Length, Width: backWide}
 	}

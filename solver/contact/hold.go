@@ -26,29 +26,20 @@ func (s *Sitting) Hold(load, theta float64) (State, statics.Body, bool) {
 	return st, b, ok
 }
 
-// Held is the greatest part of a load, up to Reserve, that can be held at a flexion; 0
-// where not even the arms' own weight can. What can be held at two loads can be held at
-// every one between, since all conditions are linear.
-func (s *Sitting) Held(load, theta float64) float64 {
+// held is the greatest part of a load, up to most, that can be held at a flexion,
+// where none of it can be. What can be held at two loads can be held at every
+// one between, since all conditions are linear.
+func (s *Sitting) held(load, theta, most float64) float64 {
 	exists := func(part float64) bool {
 		_, _, ok := s.Hold(part*load, theta)
 		return ok
 	}
-	if exists(Reserve) {
-		return Reserve
+	if exists(most) {
+		return most
 	}
-	if !exists(0) {
-		return 0
-	}
-	low, high := 0.0, Reserve
-	if exists(1) {
-		low = 1
-	} else {
-		high = 1
-	}
+	low, high := 0.0, most
 	for high-low > shareStep {
-		mid := (low + high) / 2
-		if exists(mid) {
+		if mid := (low + high) / 2; exists(mid) {
 			low = mid
 		} else {
 			high = mid

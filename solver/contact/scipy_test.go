@@ -107,11 +107,11 @@ func TestAgainstScipy(t *testing.T) {
 			p.Level = math.Inf(1)
 			set := seat.Setting{Seat: s.NearestSeat(m, &p), Axis: len(m.Axes) / 2, Handle: -1}
 			at := s.Place(m, &p, set, &rows)
-			var chest *Face
+			var chest *face
 			if !s.Reclined() && random.Float64() < 0.75 {
-				chest = &Face{Middle: r2.Vec{X: at.Pose.Shoulder.X + 40 - 30*random.Float64(), Y: f.Geometry.Pivots.Height + 20}, Lean: 0.2 * random.Float64(), Half: 60}
+				chest = &face{middle: r2.Vec{X: at.Pose.Shoulder.X + 40 - 30*random.Float64(), Y: f.Geometry.Pivots.Height + 20}, lean: 0.2 * random.Float64(), half: 60}
 			}
-			sitting := Sit(&s, m, &at, chest)
+			sitting := sit(&s, m, &at, chest)
 			theta := s.Angles[random.IntN(len(s.Angles))]
 			load := 2 * who.ElbowStrength() / at.Body.Forearm * 1.1 * random.Float64()
 			st, b, ok := sitting.Hold(load, theta)

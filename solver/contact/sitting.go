@@ -39,6 +39,8 @@ const (
 	// hamBehind is how far behind the knee joint the thigh leaves the seat, mm
 	// (judgement).
 	hamBehind = 80.0
+	// chestHalf is half of how much of a pad a chest lies on, mm (judgement).
+	chestHalf = 50.0
 	// The back lies on its pad between these shares of the line from hip joint to
 	// shoulder centre, the pelvis up to the lowest disc (judgement).
 	backLow, backHigh = 0.3, 0.9
@@ -56,15 +58,20 @@ type Sitting struct {
 
 func side(v r3.Vec) r2.Vec { return r2.Vec{X: v.X, Y: v.Z} }
 
-// Face is what a chest leans on: the middle of it in the side view, its lean from
+// face is what a chest leans on: the middle of it in the side view, its lean from
 // vertical, top forward, and half of how much of it a chest touches.
-type Face struct {
-	Middle     r2.Vec
-	Lean, Half float64
+type face struct {
+	middle     r2.Vec
+	lean, half float64
 }
 
-// Sit describes a placed person, with or without something before the chest.
-func Sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *Face) Sitting {
+// Sit describes a placed person.
+func Sit(s *seat.Placer, m drive.Machine, p *seat.Person) Sitting {
+	return sit(s, m, p, chestFace(m, p))
+}
+
+// sit is Sit with something before the chest, or nil.
+func sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *face) Sitting {
 	g := m.Geometry
 	hip, shoulder, elbow := side(p.Pose.Hip), side(p.Pose.Shoulder), side(p.Pose.Elbow)
 	sizes, pose, _ := s.Figure(m, p)
@@ -105,7 +112,7 @@ func Sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *Face) Sitting {
 	sin, cos := math.Sincos(rest.Slope)
 	normal, up := r2.Vec{X: sin, Y: cos}, r2.Vec{X: -cos, Y: sin}
 	face := r2.Sub(elbow, r2.Scale(p.Body.ArmHalf, normal))
-	lay("arm pad", upperArms, r2.Add(face, r2.Scale(rest.Near-p.Pose.Reach, up)), r2.Add(face, r2.Scale(rest.Far-p.Pose.Reach, up)), normal, 3)
+	lay(surfaceNames[onPad], upperArms, r2.Add(face, r2.Scale(rest.Near-p.Pose.Reach, up)), r2.Add(face, r2.Scale(rest.Far-p.Pose.Reach, up)), normal, 3)
 
 	top := r2.Vec{Y: 1}
 	front, rear := g.Seat.Front, g.Seat.Front-g.Seat.Depth
@@ -115,22 +122,22 @@ func Sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *Face) Sitting {
 		}
 	}
 	fold := hip.X + frontButtock*p.Body.Behind
-	on("seat", pelvis, hip.X-rearButtock*p.Body.Behind, fold, 2)
-	on("seat", thighs, fold, knee.X-hamBehind, 2)
+	on(surfaceNames[onSeat], pelvis, hip.X-rearButtock*p.Body.Behind, fold, 2)
+	on(surfaceNames[onSeat], thighs, fold, knee.X-hamBehind, 2)
 	forward := r2.Vec{X: along.Y, Y: -along.X}
 	if g.Back != nil {
 		behind := r2.Sub(hip, r2.Scale(p.Body.Behind, forward))
 		place := func(share float64) r2.Vec { return r2.Add(behind, r2.Scale(share*p.Body.Trunk, along)) }
-		lay("back pad", pelvis, place(0), place(discUp), forward, 1)
-		lay("back pad", trunk, place(backLow), place(backHigh), forward, 3)
+		lay(surfaceNames[onBack], pelvis, place(0), place(discUp), forward, 1)
+		lay(surfaceNames[onBack], trunk, place(backLow), place(backHigh), forward, 3)
 	}
 	if chest != nil {
-		sin, cos := math.Sincos(chest.Lean)
+		sin, cos := math.Sincos(chest.lean)
 		up := r2.Vec{X: sin, Y: cos}
-		lay("chest pad", trunk, r2.Add(chest.Middle, r2.Scale(-chest.Half, up)), r2.Add(chest.Middle, r2.Scale(chest.Half, up)), r2.Vec{X: -cos, Y: sin}, 2)
+		lay(surfaceNames[onChest], trunk, r2.Add(chest.middle, r2.Scale(-chest.half, up)), r2.Add(chest.middle, r2.Scale(chest.half, up)), r2.Vec{X: -cos, Y: sin}, 2)
 	}
 	if leg.Hang <= 0 {
-		lay("feet", shanks, heel, r2.Add(heel, r2.Vec{X: ballAlong * p.Person.FootLength}), top, 2)
+		lay(surfaceNames[onFloor], shanks, heel, r2.Add(heel, r2.Vec{X: ballAlong * p.Person.FootLength}), top, 2)
 	}
 	return Sitting{body: b, strength: p.Person.ElbowStrength(), elbow: elbow, reach: p.Body.Forearm, slope: p.Pose.ArmSlope}
 }

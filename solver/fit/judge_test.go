@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"testing"
 
 	"armwright/solver/judge"
@@ -29,14 +30,18 @@ func TestJudgeAndWarmStart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(quick) != len(r.Requirements) || len(whole.Requirements) != len(r.Requirements) {
-		t.Fatalf("%d and %d requirements, want %d", len(quick), len(whole.Requirements), len(r.Requirements))
+	if !reflect.DeepEqual(whole.Requirements, r.Requirements) {
+		t.Errorf("solved %v, judged %v", r.Requirements, whole.Requirements)
 	}
-	for i, q := range r.Requirements {
-		told := q
-		told.Case = require.Phrase{}
-		if !reflect.DeepEqual(whole.Requirements[i], q) || !reflect.DeepEqual(quick[i], told) {
-			t.Errorf("%s: solved %v, judged %v, quickly %v", q.ID, q, whole.Requirements[i], quick[i])
+	// How persons are held is not asked of margins alone.
+	asked := slices.DeleteFunc(slices.Clone(r.Requirements), func(q judge.Requirement) bool { return q.ID == "contact" })
+	if len(quick) != len(asked) || len(asked) != len(r.Requirements)-1 {
+		t.Fatalf("%d requirements, want %d", len(quick), len(asked))
+	}
+	for i, q := range asked {
+		q.Case = require.Phrase{}
+		if !reflect.DeepEqual(quick[i], q) {
+			t.Errorf("%s: judged %v, quickly %v", q.ID, q, quick[i])
 		}
 	}
 

@@ -79,6 +79,7 @@ func (s *Program) derive(g *specs.Geometry) {
 		a := specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
 		g.Pivots.Axes[i] = specs.Axis{Toe: max(-mostAngle, min(mostAngle, a.Toe)), Cant: max(-mostAngle, min(mostAngle, a.Cant))}
 	}
+	s.ChestFor(g)
 	g.Base.Width = s.BaseWidth(g)
 	g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2
 	if s.Reclined() {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"armwright/solver/build"
+	"armwright/solver/contact"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/screen"
@@ -117,9 +118,13 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		}
 	}
 	s.DriveRows(g, made, &st, sat, out)
+	var held []contact.Outcome
+	if !s.Bench() {
+		held = contacts(&s.Placer, g, made, res.People.Boundary, out)
+	}
 	res.Requirements = s.Requirements(out)
 	if !s.Bench() {
-		s.safety(g, made, res)
+		s.safety(g, made, res, held)
 	}
 	res.Verdict = Met
 	for _, q := range res.Requirements {
@@ -221,14 +226,15 @@ func (s *Judge) Requirements(out *require.Rows) []Requirement {
 
 // safety completes a result with what is told of balance, hazards, strength
 // and joints beside the requirements.
-func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result) {
+func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result, held []contact.Outcome) {
 	sat := r.People.Boundary
-	r.Balance.Seated = s.SeatedCurves(g, sat, d.Level)
+	r.Seated = contact.Curves(&s.Placer, drive.NewMachine(g), sat, d.Level)
 	r.Hazards = s.Hazards(s.Scene(g, d, sat, &r.Station))
 	r.Strength = s.Strength(g, &r.Station, sat, &d)
 	if cable, ok := r.Requirement("cable-factor"); ok {
 		r.Strength.Checks = append(r.Strength.Checks, screen.StrengthCheck{Part: require.Name("cable " + s.Cable.Name), What: require.Name("breaking load over the greatest tension"), Value: cable.Value,
 			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})
 	}
-	r.Protection = s.Protection(g, sat, d.Level)
+	r.Protection = s.Protection(g, sat)
+	r.Protection = append(r.Protection, disc(sat, held))
 }

@@ -8,7 +8,7 @@ func Clone(g *specs.Geometry) *specs.Geometry {
 	c.Pivots.Axes = append([]specs.Axis(nil), g.Pivots.Axes...)
 	c.Pivots.Swivels = append([]float64(nil), g.Pivots.Swivels...)
 	c.Pad, c.Seat, c.Back, c.Base = copied(g.Pad), copied(g.Seat), copied(g.Back), copied(g.Base)
-	c.FootPlate = copied(g.FootPlate)
+	c.FootPlate, c.ChestPad = copied(g.FootPlate), copied(g.ChestPad)
 	c.Cam, c.Lever, c.Linkage = copied(g.Cam), copied(g.Lever), copied(g.Linkage)
 	c.Counterweight, c.Eccentric = copied(g.Counterweight), copied(g.Eccentric)
 	return &c

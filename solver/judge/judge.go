@@ -62,8 +62,8 @@ func (s *Judge) Frame(name string, g specs.Geometry) (*Result, error) {
 }
 
 // Margins works out the requirements of a geometry alone, in the order of
-// Kinds: what Frame's result holds of them but for the governing case in words,
-// without what the drawings and the report need. The geometry is taken as it is,
+// Kinds: what Frame's result holds of them but for the governing case in words and for
+// contact, without what the drawings and the report need. The geometry is taken as it is,
 // not as a file would hold it.
 func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	if err := Missing(&specs.Frame{Asked: *s.Asked, Geometry: *g}); err != nil {

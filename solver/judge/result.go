@@ -3,6 +3,7 @@ package judge
 import (
 	"armwright/geometry/posture"
 	"armwright/solver/build"
+	"armwright/solver/contact"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/screen"
@@ -58,6 +59,7 @@ type Result struct {
 	Stability    []screen.StabilityCase
 	Least        screen.StabilityCase
 	Balance      screen.Balance
+	Seated       []contact.Curve // what holds some of the persons
 	Hazards      screen.Hazards
 	Strength     screen.Strength
 	Protection   []screen.Protection

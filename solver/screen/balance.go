@@ -24,7 +24,6 @@ type Balance struct {
 	AnchorPull float64  // of one of two anchors along an edge when the station leans by the limit of its tilt, N
 	Envelope   []r2.Vec // hull of the centres of mass of all cases, counter-clockwise, on the floor
 	Entry      []EntryCase
-	Seated     []SeatedCurve
 }
 
 // Loads of getting on.

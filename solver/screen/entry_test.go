@@ -74,7 +74,7 @@ func TestEntryByMoments(t *testing.T) {
 // its limit.
 func TestProtectionTellsTheWorst(t *testing.T) {
 	eachStation(t, func(t *testing.T, s *Screen, sc *Scene) {
-		list := s.Protection(sc.Geometry, sc.seated, 60e3)
+		list := s.Protection(sc.Geometry, sc.seated)
 		of := map[string]func(i int) float64{
 			"axis beside the machine's":         func(i int) float64 { return sc.seated[i].Offset },
 			"axis tilted against the machine's": func(i int) float64 { return sc.seated[i].Tilt },

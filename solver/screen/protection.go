@@ -3,7 +3,6 @@ package screen
 import (
 	"math"
 
-	"armwright/geometry/balance"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -18,6 +17,7 @@ type Protection struct {
 	Joint   string // elbow, wrist, shoulder, spine, head and neck
 	What    string
 	Value   float64
+	Least   float64 // other end of its range; 0 where it has none
 	Limit   float64
 	Unit    require.Unit
 	Force   bool // Value and Limit are N, Unit does not apply
@@ -36,16 +36,12 @@ const (
 	shoulderFlexion = 90 * specs.Degree
 	// neckExtension to look ahead from a leaning trunk (judgement).
 	neckExtension = 20 * specs.Degree
-	// spineLimit is the compression of the lowest lumbar disc above which the
-	// risk is held to rise, N (NIOSH 1981, M), spineArm the lever arm of the
-	// back's muscles, mm (textbooks, M).
-	spineLimit, spineArm = 3400.0, 50.0
 	// headHold is how far above the head's centre a pad must reach, mm (judgement).
 	headHold = 60.0
 )
 
 // Protection summarises what the station asks of the joints.
-func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person, level float64) []Protection {
+func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 	var list []Protection
 	lim := s.LimitOf
 	// worst adds the worst of a value over the persons.
@@ -93,17 +89,13 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person, level float64)
 	worst(Protection{Joint: "shoulder", What: "upper arm spread sideways", Unit: require.Angle, Limit: lim("abduction"), Source: "judgement"},
 		func(i int) float64 { return math.Abs(sat[i].Pose.Abduction) })
 
-	note := "the trunk leans on nothing; the arm pads carry the arms"
+	note := "the chest pad keeps it from going forward"
 	lean := s.Asked.Posture.Lean.To
 	if s.Reclined() {
 		note, lean = "the back pad carries the trunk", s.Asked.Posture.BackAngle.To
 	}
 	worst(Protection{Joint: "spine", What: "trunk from vertical", Unit: require.Angle, Limit: lean, Source: "judgement", Note: note},
 		func(i int) float64 { return math.Abs(sat[i].Pose.Lean) })
-	worst(Protection{Joint: "spine", What: "compression of the lowest disc at the heaviest load", Force: true, Limit: spineLimit,
-		Source: "3400 N (NIOSH 1981, M); back muscles at 50 mm (M)", Note: note + "; an upper bound, with a passive shoulder and no feet"},
-		func(i int) float64 { return s.spine(g, &sat[i], level) })
-
 	if s.Reclined() {
 		worst(Protection{Joint: "head and neck", What: "back pad beyond the head's centre", Unit: require.Length, AtLeast: true, Limit: headHold, Source: "judgement",
 			Note: "head on the pad, neck straight"},
@@ -132,37 +124,4 @@ func (s *Screen) wristBend(m drive.Machine, p *seat.Person) float64 {
 		lo, hi = math.Min(lo, v), math.Max(hi, v)
 	}
 	return hi - lo
-}
-
-// spine is the compression of the lowest lumbar disc, taken at the hip's place,
-// at the angle where it is greatest: the weight above along the trunk, and the
-// moment of weight, pads and handles that back or belly muscles must hold. A
-// back pad takes the moment.
-func (s *Screen) spine(g *specs.Geometry, p *seat.Person, level float64) float64 {
-	b := p.Body
-	weight := p.Person.Mass * balance.G
-	centre := s.carried(p, drive.NewMachine(g))[bothArms]
-	eq := balance.Seated{Weight: weight, Slope: p.Pose.ArmSlope, UpperArm: b.UpperArm, Support: (g.Pad.Near + g.Pad.Far) / 2, Reach: b.Forearm}
-	peak := math.Min(p.Person.ElbowStrength(), level)
-	sd, cd := math.Sincos(eq.Slope)
-	sl, cl := math.Sincos(p.Pose.Lean)
-	hipX, hipZ := p.Pose.Hip.X, p.Pose.Hip.Z-g.Pivots.Height
-	most := 0.0
-	for k, theta := range s.Angles {
-		eq.Load = 2 * peak * s.Shape[k] / b.Forearm
-		pad := eq.At(theta).Pad
-		sin, cos := math.Sincos(theta - eq.Slope)
-		hx, hz := eq.Load*sin, -eq.Load*cos
-		px, pz := pad*sd, pad*cd
-		share, upper := seat.UpperBody(p.Person, p.Pose, centre[k].X)
-		about := func(x, z, fx, fz float64) float64 { return (x-hipX)*fz - (z-hipZ)*fx }
-		moment := about(b.Forearm*cos, b.Forearm*sin, hx, hz) + about(-eq.Support*cd, eq.Support*sd, px, pz) - (upper-hipX)*share*weight
-		down := share*weight - hz - pz // along gravity
-		press := math.Max(0, down*cl-(hx+px)*sl)
-		if !s.Reclined() {
-			press += math.Abs(moment) / spineArm
-		}
-		most = math.Max(most, press)
-	}
-	return most
 }

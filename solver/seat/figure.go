@@ -41,6 +41,7 @@ func (s *Placer) Figure(m drive.Machine, p *Person) (person.Sizes, person.Pose, 
 		pose.Behind = posture.Protraction
 	}
 	positions := assembly.Pose{Axis: p.Axis, Seat: p.Seat, Handle: max(0, p.Handle)}
+	positions.Chest = max(0, p.Chest)
 	if p.Foot >= 0 {
 		plate := m.Geometry.FootPlate
 		pose.Ground = plate.Height(p.Foot)

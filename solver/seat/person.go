@@ -67,6 +67,8 @@ type Seated struct {
 	rest    posture.Rest // with the arm's own slope
 	foot    int          // position of the foot plate, -1 on the floor
 	footGap float64      // sole above it
+	chest   int          // position of the chest pad, -1 without one
+	chestTo float64      // chest forward to its face
 	own     require.Span // rows that hang on the seat alone
 	least   float64      // their least margin
 	load    float64      // least share of body weight on the seat
@@ -104,6 +106,10 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 	// hip joint at least, and the thigh at least 100 mm beyond it (judgement).
 	out.Add("hip-on-seat", who, pose.Hip.X-rear).Named("rear edge")
 	out.Add("hip-on-seat", who, front-100-pose.Hip.X).Named("front edge")
+	at.chest, at.chestTo = -1, 0
+	if pad := geo.ChestPad; pad != nil {
+		at.chest, at.chestTo = lean(pad, pose.ChestAt(b, pad.Height))
+	}
 	at.foot, at.footGap = stand(geo.FootPlate, s.Sole(p.person, at.top))
 	if s.HasSteps() {
 		gap := math.Abs(at.footGap)
@@ -280,7 +286,7 @@ func (s *Placer) Outcome(m drive.Machine, p *Sitter, at *Seated, g *Grasped, tel
 		Seat: at.Seat, SeatTop: at.top, Axis: g.Axis, Handle: g.Handle,
 		Axial: g.Axial, Offset: g.offset, Tilt: g.tilt, Turn: g.turn,
 		HandPath: g.Dev.Max, HandRMS: g.Dev.RMS, HandAngle: s.Angles[g.Dev.Worst],
-		Foot: at.foot, FootGap: at.footGap,
+		Foot: at.foot, FootGap: at.footGap, Chest: at.chest, ChestGap: at.chestTo,
 		SeatLoad: at.load,
 	}
 	if tell {

@@ -27,6 +27,8 @@ type Person struct {
 	Turn      float64 // rad, of the humerus
 	Foot      int     // index of the foot plate's position, -1 on the floor
 	FootGap   float64 // shoe sole above floor or foot plate, mm
+	Chest     int     // index of the chest pad's position, -1 without one
+	ChestGap  float64 // from the chest forward to the pad's face, mm
 	SeatLoad  float64 // least share of body weight on the seat
 	SeatX     float64 // where it acts, mm
 	Fits      bool

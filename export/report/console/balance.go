@@ -2,6 +2,7 @@ package console
 
 import (
 	"fmt"
+	"slices"
 
 	"armwright/export/report"
 	"armwright/export/terminal"
@@ -38,7 +39,11 @@ func (t *text) balance(r *report.Report) {
 		seats := terminal.Table{}
 		for _, c := range r.Seated {
 			i := lowest(c.Share)
-			seats.Add(report.Short(c.Person)+", "+c.Why, fmt.Sprintf("least seat load %s of body weight at %s", report.Percent(&c.Share[i]), r.Units.Figure(r.Resistance.Angles[i], "deg")))
+			held := fmt.Sprintf("least seat load %s of body weight at %s", report.Percent(&c.Share[i]), r.Units.Figure(r.Resistance.Angles[i], "deg"))
+			if len(c.Chest) > 0 {
+				held += fmt.Sprintf("; the chest pad holds up to %s", r.Units.Figure(slices.Max(c.Chest), "N"))
+			}
+			seats.Add(report.Short(c.Person)+", "+c.Why, held)
 		}
 		t.Table(seats)
 	}
@@ -62,7 +67,7 @@ func (t *text) balance(r *report.Report) {
 			if !p.Met {
 				mark = "BEYOND"
 			}
-			joints.Add(mark, p.Joint, p.What, r.Units.Figure(p.Value, p.Unit), limitOf(r, p.Sense, p.Limit, p.Unit))
+			joints.Add(mark, p.Joint, p.What, p.Span(r.Units), limitOf(r, p.Sense, p.Limit, p.Unit))
 		}
 		t.Table(joints)
 	}

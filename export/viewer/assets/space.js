@@ -15,7 +15,7 @@ export class Space {
     this.canvas = canvas;
     this.painter = new Painter(canvas);
     this.meshes = new Map(); // unpacked, by key
-    this.pose = { axis: 0, seat: 0, handle: 0, foot: 0, flexion: 0 };
+    this.pose = { axis: 0, seat: 0, handle: 0, foot: 0, chest: 0, flexion: 0 };
     this.person = -1;
     this.guards = false;
     this.paths = true;

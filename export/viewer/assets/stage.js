@@ -45,7 +45,7 @@ export class Stage {
 
   // settle shows the positions of the pose; those of somebody seated are their own.
   settle() {
-    const words = { axis: 'axis', seat: 'seat', handle: 'handle', foot: 'foot plate' };
+    const words = { axis: 'axis', seat: 'seat', handle: 'handle', foot: 'foot plate', chest: 'chest pad' };
     this.positions.replaceChildren(...this.space.scene.settings.filter((s) => s.count > 1).map((s) => {
       const select = element('select', { id: `set-${s.name}`, disabled: this.space.person >= 0, onchange: (e) => this.space.set(s.name, Number(e.target.value)) },
         ...Array.from({ length: s.count }, (_, i) => element('option', { value: i, selected: i === this.space.pose[s.name] }, `${i + 1} of ${s.count}`)));
