@@ -51,22 +51,24 @@ type Range struct {
 
 // People says who must fit.
 type People struct {
-	Population string        `key:"population" default:"civilian" names:"populations" doc:"whose body sizes, see show people: shapes of the 2012 survey with civilian mass and girths or with the survey's own, or with statures and mass of the national survey at all ages from 20 or from 18 to 65; table for those of people.table; or the path of a CSV or YAML file of means, deviations and correlations"`
-	Table      string        `key:"table" default:"" count:"0..6000" form:"population" doc:"own table of means with standard deviations and correlations: women stature 1620 mm 72 mm; women mass 76 kg 20 kg, stature 0.29; men stature 1758 mm 76 mm; men mass 89 kg 20 kg"`
-	Women      float64       `key:"women" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of women among the users, for coverage"`
-	Low        float64       `key:"low" unit:"percent" default:"5 %" min:"0.1 %" max:"49 %" doc:"smallest percentile of each dimension, of the women, that must fit"`
-	High       float64       `key:"high" unit:"percent" default:"95 %" min:"51 %" max:"99.9 %" doc:"largest percentile of each dimension, of the men, that must fit"`
-	Boundary   string        `key:"boundary" choice:"percentiles|ellipsoid" default:"percentiles" doc:"persons that a design must fit: those of the percentiles low and high, 25 of each sex, or of an ellipsoid that holds a share of the persons, 15 of each sex"`
-	Share      float64       `key:"share" unit:"percent" default:"90 %" min:"10 %" max:"99.9 %" doc:"share of the persons that the ellipsoid holds"`
-	Coverage   float64       `key:"coverage" unit:"percent" default:"0 %" min:"0 %" max:"99 %" doc:"least share of the random persons who must fit, beside all boundary persons; 0 % asks for none"`
-	CoverageOf string        `key:"coverage_of" choice:"all|women-and-men" default:"all" doc:"whether coverage is asked over all users, or of women and of men apart"`
-	Sample     int           `key:"sample" default:"1000" min:"100" max:"100000" doc:"random persons drawn to estimate coverage"`
-	Seed       int           `key:"seed" default:"1" min:"0" max:"1000000" doc:"seed of the random persons"`
-	Age        float64       `key:"age" unit:"time" default:"30 y" min:"15 y" max:"83 y" doc:"age at which strength is estimated"`
-	Carrying   CarryingAngle `key:"carrying_angle" doc:"carrying angle by sex, elbow straight and palm forward"`
-	AxisShare  float64       `key:"axis_share" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of the carrying angle that is tilt of the elbow axis; the rest is valgus of the forearm. Measured change with flexion asks for 62 to 65 % (Van Roy et al. 2005), an arm model has 35 %"`
-	GripRule   string        `key:"grip_rule" choice:"none|linear" default:"none" doc:"how grip rotation changes the apparent carrying angle: not at all, or 6 degrees less from full supination to full pronation"`
-	Shoe       float64       `key:"shoe" unit:"length" default:"25 mm" min:"0 mm" max:"60 mm" doc:"height of a shoe under the foot"`
+	Population     string        `key:"population" default:"civilian" names:"populations" doc:"whose body sizes, see show people: shapes of the 2012 survey with civilian mass and girths or with the survey's own, or with statures and mass of the national survey at all ages from 20 or from 18 to 65; table for those of people.table; or the path of a CSV or YAML file of means, deviations and correlations"`
+	Table          string        `key:"table" default:"" count:"0..6000" form:"population" doc:"own table of means with standard deviations and correlations: women stature 1620 mm 72 mm; women mass 76 kg 20 kg, stature 0.29; men stature 1758 mm 76 mm; men mass 89 kg 20 kg"`
+	Women          float64       `key:"women" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of women among the users, for coverage"`
+	Low            float64       `key:"low" unit:"percent" default:"5 %" min:"0.1 %" max:"49 %" doc:"smallest percentile of each dimension, of the women, that must fit"`
+	High           float64       `key:"high" unit:"percent" default:"95 %" min:"51 %" max:"99.9 %" doc:"largest percentile of each dimension, of the men, that must fit"`
+	Boundary       string        `key:"boundary" choice:"percentiles|ellipsoid" default:"percentiles" doc:"persons that a design must fit: those of the percentiles low and high, 25 of each sex, or of an ellipsoid that holds a share of the persons, 15 of each sex"`
+	Share          float64       `key:"share" unit:"percent" default:"90 %" min:"10 %" max:"99.9 %" doc:"share of the persons that the ellipsoid holds"`
+	Coverage       float64       `key:"coverage" unit:"percent" default:"0 %" min:"0 %" max:"99 %" doc:"least share of the random persons who must fit, beside all boundary persons; 0 % asks for none"`
+	CoverageOf     string        `key:"coverage_of" choice:"all|women-and-men" default:"all" doc:"whether coverage is asked over all users, or of women and of men apart"`
+	Sample         int           `key:"sample" default:"1000" min:"100" max:"100000" doc:"random persons drawn to estimate coverage"`
+	Seed           int           `key:"seed" default:"1" min:"0" max:"1000000" doc:"seed of the random persons"`
+	Age            float64       `key:"age" unit:"time" default:"30 y" min:"15 y" max:"83 y" doc:"age at which strength is estimated"`
+	StrengthSpread float64       `key:"strength_spread" unit:"percent" default:"22 %" min:"0 %" max:"40 %" doc:"spread of strength among persons of one sex, age and size, standard deviation as a share of their mean: 26 % in two groups, of which sex, age and size explain a part (Tsunoda et al. 1993, Harbo et al. 2012)"`
+	StrengthAt     float64       `key:"strength_percentile" unit:"percent" default:"50 %" min:"1 %" max:"99 %" doc:"where among those the persons stand whose strength sets loads: 50 % is the mean, 95 % asks the station to serve and to bear strong ones"`
+	Carrying       CarryingAngle `key:"carrying_angle" doc:"carrying angle by sex, elbow straight and palm forward"`
+	AxisShare      float64       `key:"axis_share" unit:"percent" default:"50 %" min:"0 %" max:"100 %" doc:"share of the carrying angle that is tilt of the elbow axis; the rest is valgus of the forearm. Measured change with flexion asks for 62 to 65 % (Van Roy et al. 2005), an arm model has 35 %, and the middle folds the forearm onto the upper arm"`
+	GripRule       string        `key:"grip_rule" choice:"none|linear" default:"none" doc:"how grip rotation changes the apparent carrying angle: not at all, or 6 degrees less from full supination to full pronation"`
+	Shoe           float64       `key:"shoe" unit:"length" default:"25 mm" min:"0 mm" max:"60 mm" doc:"height of a shoe under the foot"`
 }
 
 // CarryingAngle is mean and standard deviation by sex, rad.
@@ -106,6 +108,9 @@ type Resistance struct {
 	Loaded       Range   `key:"loaded" unit:"angle" default:"5 deg..130 deg" min:"-5 deg" max:"145 deg" doc:"elbow flexion over which the torque is matched"`
 	Stack        string  `key:"stack" choice:"shared|pair" default:"shared" doc:"one weight stack for both arms' cables, with a floating sheave, or a stack for each arm (cam)"`
 	Load         Loads   `key:"load" doc:"mass lifted: the stack's for a cam, each stack's where there is a pair, one arm's plates for a lever or a linkage"`
+	Torque       Range   `key:"torque" unit:"torque" default:"0 N m..0 N m" min:"0 N m" max:"300 N m" us:"0 lbf ft..0 lbf ft" doc:"torque of one elbow, at the curve's peak, that the loads must reach from and to: the light load no more than the first, the heavy load no less than the second; 0 to 0 leaves it to the loads and the strongest person"`
+	Step         float64 `key:"step" unit:"mass" default:"2.5 kg" min:"0.1 kg" max:"20 kg" us:"5 lb" doc:"smallest step of the load: an add-on on the stack's head, or the smallest plates; told where it is felt most, at the light end"`
+	Forearm      string  `key:"forearm" choice:"told|counted" default:"told" doc:"whether the weight of the middle user's forearm and hand, which the muscle lifts too, is told beside the torque or counted in it when it is matched to the curve"`
 	Efficiency   float64 `key:"efficiency" unit:"percent" default:"97 %" min:"80 %" max:"100 %" doc:"efficiency of one sheave"`
 	Cadence      float64 `key:"cadence" default:"15" min:"0" max:"60" doc:"repetitions a minute at which inertia is reckoned, up and down alike"`
 	Eccentric    float64 `key:"eccentric" unit:"mass" default:"0 kg" min:"0 kg" max:"40 kg" doc:"heaviest eccentric weight that one arm may carry to help the cam; 0 for none"`
@@ -209,8 +214,7 @@ type Choose struct {
 	HandlePitch   string `key:"handle_pitch" default:"" count:"0..200" form:"values" doc:"distances of the handle positions to choose among, as 10 mm, 20 mm; empty to take posture.handle_pitch"`
 }
 
-// CurveTable is the name of the curve that a brief brings along itself.
-const CurveTable = "table"
-
-// regionUS is the region of inch stock, third angle and plates in pounds.
-const regionUS = "us"
+const (
+	CurveTable = "table" // name of the curve that a brief brings along itself
+	regionUS   = "us"    // region of inch stock, third angle and plates in pounds
+)

@@ -9,8 +9,7 @@ import (
 	"armwright/specs/stock"
 )
 
-// Any stands for every name that stock has in the system of units of the brief's
-// own value.
+// Any stands for every name that stock has in the system of units of the brief's own value.
 const Any = "any"
 
 // mostChoices is how many combinations a brief may leave to the tool.

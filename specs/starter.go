@@ -14,9 +14,8 @@ import (
 // will. It is nil for another kind.
 func Starter(kind string) []byte { return StarterIn(kind, "iso") }
 
-// StarterIn is Starter with the defaults of a region, iso or us; in us lengths
-// and masses are rounded to what an inch rule and a scale in pounds show. It is
-// nil for another region.
+// StarterIn is Starter with the defaults of a region, iso or us, nil for another; in us
+// lengths and masses are rounded to what an inch rule and a scale in pounds show.
 func StarterIn(kind, region string) []byte { return starterOf(kind, region, false) }
 
 // ShortStarter is StarterIn with the keys alone that a brief of that kind is mostly
@@ -147,17 +146,16 @@ func (f field) remark(region string) string {
 	return f.doc + " [" + strings.Join(allowed, "; ") + "]"
 }
 
-// ruled is a quantity of the file, or a range of it, as an inch rule or a scale
-// in pounds shows it: whole sixteenths of an inch, from half a foot on quarters;
-// fives of pounds and pounds-force, which are near enough of what is that heavy.
-// Other kinds, and what is in those units, stay as they are.
+// ruled is a quantity of the file, or a range of it, as an inch rule or a scale in pounds
+// shows it: whole sixteenths of an inch, from half a foot on quarters; fives of pounds and
+// pounds-force. Other kinds, torque too, and what is in those units, stay as they are.
 func (f field) ruled(text string) string {
 	if from, to, ok := strings.Cut(text, ".."); ok {
 		return f.ruled(from) + ".." + f.ruled(to)
 	}
 	x, err := ParseQuantity(text, f.kind)
 	metric := f.symbol()
-	if err != nil || !strings.HasSuffix(text, " "+metric) || InchPound.Symbol(metric) == metric {
+	if err != nil || f.kind == Torque || !strings.HasSuffix(text, " "+metric) || InchPound.Symbol(metric) == metric {
 		return text
 	}
 	x = InchPound.In(x, metric)
@@ -176,7 +174,7 @@ func (f field) ruled(text string) string {
 func (f field) customary(text string) string {
 	x, err := ParseQuantity(text, f.kind)
 	metric := f.symbol()
-	if err != nil || InchPound.Symbol(metric) == metric {
+	if err != nil || f.kind == Torque || InchPound.Symbol(metric) == metric {
 		return text
 	}
 	return InchPound.Size(x, metric)

@@ -23,6 +23,9 @@ type Resistance struct {
 	Energy       Energy        `json:"energy" doc:"work over the loaded range at the middle load, both arms, or the one of a bench, without friction"`
 	Departures   []Departure   `json:"departures" doc:"stretches where the torque departs from the curve by more than 0.5 % of the peak at the middle load, and what keeps the cam from it"`
 	Levels       []Level       `json:"levels" doc:"the load whose curve asks for all of a person's estimated strength: weakest and strongest boundary person"`
+	Steps        []Step        `json:"steps" doc:"the smallest step of the load, and of a stack a whole plate"`
+	Forearm      Limb          `json:"forearm" doc:"weight of the middle user's forearm and hand"`
+	Shoulder     *Shoulder     `json:"shoulder" doc:"the curve at the shoulder's flexion of the solved posture; null where it does not know the shoulder"`
 	Cadence      float64       `json:"cadence" doc:"repetitions a minute at which inertia is reckoned"`
 	Cam          Cam           `json:"cam" doc:"cam drive: delivered = ratio * cable_tension * moment_arm / 1000 + gravity"`
 	Lever        Lever         `json:"lever" doc:"plate-loaded lever"`
@@ -88,6 +91,38 @@ type Level struct {
 	Strength float64 `json:"strength" doc:"estimated peak isometric torque of one elbow, N·m"`
 	Moving   float64 `json:"moving" doc:"the same at constant speed, N·m"`
 	Load     float64 `json:"load" doc:"kg; 0 when the empty arm asks for more"`
+	Low      float64 `json:"strength_low" doc:"5th percentile of persons of the same sex, age and size, N·m"`
+	High     float64 `json:"strength_high" doc:"95th percentile of them, N·m"`
+	LoadLow  float64 `json:"load_low" doc:"load that asks for all of strength_low, kg"`
+	LoadHigh float64 `json:"load_high" doc:"load that asks for all of strength_high, kg"`
+}
+
+// Step is a step of the load where it is felt most, at the light end.
+type Step struct {
+	Mass  float64  `json:"mass" doc:"kg"`
+	Share float64  `json:"share" doc:"of the torque at the light load"`
+	Weak  *float64 `json:"weak" doc:"of the strength of the weakest boundary person's 5th percentile; null without persons"`
+}
+
+// Limb is the weight of the middle user's forearm and hand, which the muscle lifts beside
+// the machine.
+type Limb struct {
+	Counted bool      `json:"counted" doc:"whether gravity holds it, as the brief asks"`
+	Mass    float64   `json:"mass" doc:"kg, mean of the median woman's and man's"`
+	Centre  float64   `json:"centre" doc:"from the elbow, mm"`
+	Moment  []float64 `json:"moment" doc:"about the axis at each angle, N·m"`
+	RMS     []float64 `json:"rms" doc:"match of machine and limb together at the light, middle and heavy load, share of the target's peak"`
+}
+
+// Shoulder compares the strength curve with the one at the shoulder's flexion of the
+// solved posture.
+type Shoulder struct {
+	Asked   float64 `json:"asked" doc:"shoulder flexion of the curve that is followed, deg"`
+	Flexion float64 `json:"flexion" doc:"of the boundary persons as they sit, mean, deg"`
+	Least   float64 `json:"least" doc:"deg"`
+	Most    float64 `json:"most" doc:"deg"`
+	Curve   float64 `json:"curve" doc:"rms of the curve that is followed from that one, share of the peak"`
+	Match   float64 `json:"match" doc:"rms of the torque at the middle load from that one, share of the peak"`
 }
 
 // Ratio is one drive ratio, without or with an eccentric weight.

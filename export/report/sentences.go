@@ -86,9 +86,11 @@ func EffortSentences(r *Report) []string {
 			Optional(r.Units, e.StackTravel, "mm"), Optional(r.Units, e.Stack, "J"), Optional(r.Units, e.Torque, "J")))
 	}
 	for _, l := range d.Levels {
-		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving.",
-			r.Units.Figure(l.Load, "kg"), Short(l.Person), r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m")))
+		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving; of persons alike nine in ten lie between %s and %s, %s and %s of load.",
+			r.Units.Figure(l.Load, "kg"), Short(l.Person), r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m"),
+			r.Units.Figure(l.Low, "N·m"), r.Units.Figure(l.High, "N·m"), r.Units.Figure(l.LoadLow, "kg"), r.Units.Figure(l.LoadHigh, "kg")))
 	}
+	list = append(list, loadSentences(r)...)
 	if h := d.Cam.Hub; h != nil && h.KeyWidth != nil {
 		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (DIN 6885-1): pressure %s on its plates at the heaviest load, %s on the shaft, without a load factor.",
 			r.Units.Figure(*h.KeyWidth, "mm"), r.Units.Figure(*h.KeyHeight, "mm"), r.Units.Size(*h.Pressure, "N/mm²"), r.Units.Figure(h.Torque, "N·m")))

@@ -22,7 +22,7 @@ func resistance(r *solver.Result) Resistance {
 		Target:   middle.Target, Delivered: middle.Delivered, RMS: middle.RMS, MaxError: middle.MaxError,
 		WorstAngle: middle.WorstAngle, HardestAngle: middle.HardestAngle,
 		Loads:     []Load{load("light", in.Light), middle, load("heavy", in.Heavy)},
-		Positions: []Position{}, Ratios: []Ratio{}, Departures: []Departure{}, Levels: []Level{},
+		Positions: []Position{}, Ratios: []Ratio{}, Departures: []Departure{}, Levels: []Level{}, Steps: []Step{},
 		Cadence: round(r.Frame.Asked.Resistance.Cadence, decimals),
 		Cam:     Cam{MomentArm: each(in.MomentArm, mm)},
 	}
@@ -41,7 +41,19 @@ func resistance(r *solver.Result) Resistance {
 		out.Departures = append(out.Departures, Departure{deg(d.From), deg(d.To), deg(d.Worst), share(d.By), words.Cause(d.Cause, r.Frame.Drawing.Reads())})
 	}
 	for _, l := range in.Levels {
-		out.Levels = append(out.Levels, Level{l.Person, torque(l.Strength), torque(l.Moving), kg(l.Load)})
+		out.Levels = append(out.Levels, Level{l.Person, torque(l.Strength), torque(l.Moving), kg(l.Load),
+			torque(l.Range[0]), torque(l.Range[1]), kg(l.Loads[0]), kg(l.Loads[1])})
+	}
+	for _, v := range in.Steps {
+		step := Step{Mass: kg(v.Mass), Share: share(v.Share)}
+		if v.Weak > 0 {
+			step.Weak = some(share(v.Weak))
+		}
+		out.Steps = append(out.Steps, step)
+	}
+	out.Forearm = Limb{r.Frame.Asked.Resistance.Forearm == "counted", kg(in.Limb.Mass), mm(in.Limb.Centre), each(in.Limb.Moment, torque), each(in.Limb.RMS[:], share)}
+	if v := in.Shoulder; v != nil {
+		out.Shoulder = &Shoulder{deg(r.Frame.Asked.Resistance.Shoulder), deg(v.Flexion), deg(v.Least), deg(v.Most), share(v.Curve), share(v.Match)}
 	}
 	if e := in.Energy; e.Stack > 0 {
 		out.Energy = Energy{some(mm(e.StackTravel)), some(torque(e.Stack)), some(torque(e.Torque))}

@@ -22,6 +22,7 @@ func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
 		s.Moving(g, d, t)
 	}
 	d.Levels = s.Levels(d)
+	d.Steps, d.Limb = s.Steps(d), s.LimbOf(g, d)
 	d.Departures = s.Departures(g, d)
 	if c := g.Cam; c != nil && c.ArmTeeth > 0 {
 		v := s.TransmissionStrength(c, d)

@@ -28,6 +28,7 @@ type Designer struct {
 	Cos     []float64
 	Shape   []float64 // strength at the angles, peak 1
 	curve   strength.Curve
+	limbs   [2]limb // of the median woman and man
 	supplies
 	designs *designs
 	own     []float64 // what the parts of the drive weighed at the last design, N·mm at each angle; nil before
@@ -55,6 +56,7 @@ func New(a *specs.Asked, like *Designer) (Designer, error) {
 		return s, err
 	}
 	s.Follow("cam-bend", s.requiredRadius())
+	s.Follow("torque-range", 1)
 
 	if sameCurve && r.Loaded == q.Loaded {
 		s.Angles, s.Sin, s.Cos, s.Shape = like.Angles, like.Sin, like.Cos, like.Shape
@@ -62,9 +64,9 @@ func New(a *specs.Asked, like *Designer) (Designer, error) {
 		s.grid(int(math.Ceil((r.Loaded.To-r.Loaded.From)/AngleStep-1e-9)) + 1)
 	}
 	if a.People == known.People {
-		s.Persons = like.Persons
+		s.Persons, s.limbs = like.Persons, like.limbs
 	} else {
-		s.Persons = boundary(a.People)
+		s.Persons, s.limbs = boundary(a.People), medianLimbs(a.People)
 	}
 	return s, nil
 }

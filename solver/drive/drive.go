@@ -173,15 +173,23 @@ func sideOf(c *specs.Cam) int {
 	return cam.Open
 }
 
-// wantedLevel is the strongest boundary person's strength: what the heaviest
-// load should ask for at the curve's peak, one arm, N·mm.
+// wantedLevel is what the heaviest load should ask for at the curve's peak, one arm,
+// N·mm: what the brief asks for, with a little in hand, or else the strongest boundary
+// person's strength.
 func (s *Designer) wantedLevel() float64 {
+	if most := s.Asked.Resistance.Torque.To; most > 0 {
+		return most * inHand
+	}
 	var most float64
 	for _, p := range s.Persons {
 		most = math.Max(most, p.ElbowStrength())
 	}
 	return most
 }
+
+// inHand is what a drive is given beyond the torque that is asked for, so that what a
+// cam's closest match and the weights of its parts take off leaves enough.
+const inHand = 1.02
 
 // Own choices of the tower, mm.
 const (
@@ -219,4 +227,14 @@ func (s *Designer) TopRadius() float64 {
 		over -= s.Asked.Resistance.SheaveRadius
 	}
 	return over / 2
+}
+
+// peak is the factor of the strength curve that Target stands for.
+func (t *Torque) peak(shape []float64) float64 {
+	for i, v := range shape {
+		if v > 0 {
+			return t.Target[i] / v
+		}
+	}
+	return 0
 }

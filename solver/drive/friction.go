@@ -168,41 +168,6 @@ func (s *Designer) Energy(c *specs.Cam, d *State) (Energy, error) {
 	return e, nil
 }
 
-// Levels are the weakest and the strongest boundary person's. The curve's peak
-// is linear in the load, since the torque is.
-func (s *Designer) Levels(d *State) []Level {
-	if len(s.Persons) == 0 {
-		return nil
-	}
-	light, heavy := d.Light.peak(s.Shape), d.Heavy.peak(s.Shape)
-	slope := (heavy - light) / (d.Heavy.Load - d.Light.Load)
-	weak, strong := 0, 0
-	for i, p := range s.Persons {
-		if p.ElbowStrength() < s.Persons[weak].ElbowStrength() {
-			weak = i
-		}
-		if p.ElbowStrength() > s.Persons[strong].ElbowStrength() {
-			strong = i
-		}
-	}
-	var list []Level
-	for _, i := range []int{weak, strong} {
-		most := s.Persons[i].ElbowStrength()
-		list = append(list, Level{s.Persons[i].Label, most, s.Persons[i].MovingStrength(), math.Max(0, d.Light.Load+(most-light)/slope)})
-	}
-	return list
-}
-
-// peak is the factor of the strength curve that Target stands for.
-func (t *Torque) peak(shape []float64) float64 {
-	for i, v := range shape {
-		if v > 0 {
-			return t.Target[i] / v
-		}
-	}
-	return 0
-}
-
 const (
 	departing = 0.005            // share of the peak above which a difference is told
 	touching  = 0.75             // mm from a limit within which the limit holds the cam

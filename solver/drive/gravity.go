@@ -29,8 +29,9 @@ func armDirection(m Machine, axis r3.Vec) r3.Vec {
 	return Across(r3.Vec{X: c, Z: -s}, axis)
 }
 
-// gravity returns the moment of arm, handle, counterweight and eccentric weight
-// at a flexion about an axis, resisting flexion positive.
+// gravity returns the moment of arm, handle, counterweight and eccentric weight, and of
+// the middle user's forearm where the brief counts it, at a flexion about an axis,
+// resisting flexion positive.
 func (s *Designer) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) float64 {
 	direction := armDirection(NewMachine(g), axis)
 	add := func(mass, distance float64) linkage.Harmonic {
@@ -43,6 +44,9 @@ func (s *Designer) gravity(g *specs.Geometry, axis r3.Vec) func(theta float64) f
 	}
 	if e := g.Eccentric; e != nil {
 		sum = sum.Add(eccentricMoment(axis, *e))
+	}
+	if s.CountsLimb() {
+		sum = sum.Add(s.limbMoment(direction, axis))
 	}
 	return sum.At
 }
@@ -97,3 +101,17 @@ func eccentricMoment(axis r3.Vec, e specs.Eccentric) linkage.Harmonic {
 	h := w.Moment()
 	return linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin}
 }
+
+// limbMoment is the moment of the middle user's forearm about an axis, resisting
+// flexion positive: half of each median one's.
+func (s *Designer) limbMoment(direction, axis r3.Vec) linkage.Harmonic {
+	var sum linkage.Harmonic
+	for _, l := range s.limbs {
+		h := linkage.Weight{Mass: l.mass / 2, Axis: axis, Arm: r3.Scale(l.centre, direction)}.Moment()
+		sum = sum.Add(linkage.Harmonic{Cos: -h.Cos, Sin: -h.Sin})
+	}
+	return sum
+}
+
+// CountsLimb says whether the brief has the forearm's weight counted in the torque.
+func (s *Designer) CountsLimb() bool { return s.Asked.Resistance.Forearm == "counted" }

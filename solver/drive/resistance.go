@@ -60,6 +60,9 @@ type Resistance struct {
 	Energy     Energy       // cam drive with an outline
 	Departures []Departure  // cam drive
 	Levels     []Level      // the weakest and the strongest boundary person
+	Steps      []Step       // of the load
+	Limb       Limb         // of the middle user
+	Shoulder   *AtShoulder  // nil where the curve does not know the shoulder, or there are no persons
 }
 
 // AxisTorque is the resistance in one axis position. Cam and bracket swivel, the guide
@@ -187,6 +190,9 @@ type Level struct {
 	Strength float64 // peak isometric torque of one elbow, N·mm
 	Moving   float64 // the same at constant speed, N·mm
 	Load     float64 // mass, kg; 0 when the empty arm asks for more already
+	// Range is the strength of the 5th and the 95th percentile of persons alike, and
+	// Loads what that is of load.
+	Range, Loads [2]float64
 }
 
 // Hub is how a cam sits on its shaft, with what its drawing and its screening
@@ -213,4 +219,29 @@ type LinkageState struct {
 	Bars              []float64 // moment at the arm of what the bars weigh as plates with their bores, at each angle, N·mm
 	LeverRMS          float64   // what the best single lever would leave at the middle load, share of the peak
 	PinForce          float64   // greatest force in the coupler at the heaviest load, by the plates alone, N
+}
+
+// Step is a step of the load where it is felt most, at the light end.
+type Step struct {
+	Mass  float64 // kg
+	Share float64 // of the torque at the light load
+	Weak  float64 // of the strength of the weakest boundary person, of whom nineteen in twenty are stronger; 0 without persons
+}
+
+// Limb is the weight of the middle user's forearm and hand, which the muscle lifts
+// beside the machine: the mean of the median woman's and man's.
+type Limb struct {
+	Mass   float64    // kg
+	Centre float64    // from the elbow, mm
+	Moment []float64  // about the axis at each angle, N·mm
+	RMS    [3]float64 // from the curve, of machine and limb together, at the light, middle and heavy load
+}
+
+// AtShoulder is the strength curve at the shoulder's flexion in the solved posture,
+// where the curve knows the shoulder: how far the one that is followed lies from it and
+// how far the torque at the middle load does, rms, shares of the peak.
+type AtShoulder struct {
+	Flexion      float64 // upper arm from the trunk, mean of the boundary persons, rad
+	Least, Most  float64 // of the boundary persons, rad
+	Curve, Match float64
 }

@@ -111,6 +111,7 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		} else {
 			s.Served(g, made, &st, out)
 		}
+		res.Resistance.Shoulder = atShoulder(&s.Designer, &made, sat)
 		for i, c := range res.Stability {
 			if i == 0 || c.Tilt < res.Least.Tilt {
 				res.Least = c

@@ -26,6 +26,12 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, s
 			s.positionRows(&d, i, out)
 		}
 	}
+	if t := s.Asked.Resistance.Torque; t.To > 0 {
+		if t.From > 0 {
+			out.Add("torque-range", -1, s.Peak(&d.Light)/t.From).Named("light load")
+		}
+		out.Add("torque-range", -1, t.To/s.Peak(&d.Heavy)).Named("heavy load")
+	}
 	c := g.Cam
 	if c == nil {
 		return

@@ -88,7 +88,7 @@ func (p Population) Ellipsoid(share float64) []Person {
 					u[i] += radius * point[k] * direction[i]
 				}
 			}
-			person := j.person(u, p.Carrying.of(s, u[statureIndex], (1+share*point[3])/2), p.Age)
+			person := j.person(u, p.Carrying.of(s, u[statureIndex], (1+share*point[3])/2), p.Age, p.Stronger)
 			person.Label = fmt.Sprintf("%s %02d (%s)", s, n+1, describe(point))
 			people = append(people, person)
 		}
@@ -145,7 +145,7 @@ func (p Population) boundary(s Sex, radius, low, high float64) []Person {
 			valgus = r*u[statureIndex] + math.Sqrt(1-r*r)*valgus
 		}
 		valgus = clamp(valgus, least, greatest)
-		person := j.person(u, p.Carrying.quantile(s, normalCDF(valgus)), p.Age)
+		person := j.person(u, p.Carrying.quantile(s, normalCDF(valgus)), p.Age, p.Stronger)
 		person.Label = fmt.Sprintf("%s %02d (%s)", s, len(people)+1, describe(point))
 		people = append(people, person)
 	}

@@ -188,7 +188,7 @@ func (r *Reader) person(record []string, line int, values []float64) (p Person, 
 	for i := range values {
 		values[i] = math.NaN()
 	}
-	p.Age = r.population.Age
+	p.Age, p.Stronger = r.population.Age, r.population.Stronger
 	acromion := math.NaN()
 	sexed := false
 	for i, cell := range record {

@@ -39,6 +39,9 @@ type Person struct {
 	Label string
 	Sex   Sex
 	Age   float64 // years
+	// Stronger is how much stronger the elbow is than the mean of those of the same
+	// sex, age and size, share: 0 of the mean itself.
+	Stronger float64
 
 	Stature          float64
 	Mass             float64 // kg

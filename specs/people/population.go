@@ -18,6 +18,7 @@ type Population struct {
 	Table    *Table // of the source "table"
 	Carrying Carrying
 	Age      float64 // years, given to every person
+	Stronger float64 // than the mean of those alike, share, given to every person
 	Women    float64 // share of women, 0..1
 }
 
@@ -123,15 +124,15 @@ func (p Population) Percentile(dim string, s Sex, q float64) (float64, error) {
 // Median returns the person of median size in every dimension.
 func (p Population) Median(s Sex) Person {
 	j := p.figures(s)
-	person := j.person(make([]float64, len(j.dims)), p.Carrying.quantile(s, 0.5), p.Age)
+	person := j.person(make([]float64, len(j.dims)), p.Carrying.quantile(s, 0.5), p.Age, p.Stronger)
 	person.Label = s.String() + ", median"
 	return person
 }
 
 // person returns the person whose dimensions have the population's normal
 // scores u.
-func (j *figures) person(u []float64, carrying, age float64) Person {
-	person := Person{Sex: j.sex, Age: age, CarryingAngle: carrying}
+func (j *figures) person(u []float64, carrying, age, stronger float64) Person {
+	person := Person{Sex: j.sex, Age: age, Stronger: stronger, CarryingAngle: carrying}
 	for i, d := range j.dims {
 		*d.field(&person) = j.quantile(i, u[i])
 	}
@@ -173,7 +174,7 @@ func (p Population) each(n int, of func(s Sex, n int) scores) iter.Seq[Person] {
 func (p Population) draw(s Sex, n int, next scores, yield func(Person) bool) bool {
 	size := p.figures(s).maker()
 	normal := make([]float64, len(dimensions()))
-	person := Person{Sex: s, Age: p.Age}
+	person := Person{Sex: s, Age: p.Age, Stronger: p.Stronger}
 	for range n {
 		share := next(normal)
 		stature := size(normal, &person)

@@ -78,13 +78,13 @@ func (p Person) ForearmHand() (mass, centre float64) {
 }
 
 // ElbowStrength returns the peak isometric elbow-flexion torque of one arm,
-// N·mm, by the regression of package strength on age, stature and mass: a level,
-// not a person's strength.
+// N·mm, by the regression of package strength on age, stature and mass, and by how much
+// stronger the person is than it says.
 func (p Person) ElbowStrength() float64 {
-	return strength.Peak(strength.Isometric, p.Sex == Woman, p.Age, p.Stature, p.Mass)
+	return (1 + p.Stronger) * strength.Peak(strength.Isometric, p.Sex == Woman, p.Age, p.Stature, p.Mass)
 }
 
 // MovingStrength is the same at constant speed.
 func (p Person) MovingStrength() float64 {
-	return strength.Peak(strength.Isokinetic, p.Sex == Woman, p.Age, p.Stature, p.Mass)
+	return (1 + p.Stronger) * strength.Peak(strength.Isokinetic, p.Sex == Woman, p.Age, p.Stature, p.Mass)
 }

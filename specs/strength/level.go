@@ -13,7 +13,7 @@ const (
 // of Harbo, Brincks & Andersen 2012, Eur J Appl Physiol 112:267, on age, years,
 // stature, mm, and mass, kg (178 adults, 15 to 83 years; age is held to that
 // range; coefficients S). It explains about a quarter to a third of the
-// variance: it gives a level, not a person's strength.
+// variance: it gives the mean of those alike, about whom Spread says how far they lie.
 func Peak(e Effort, woman bool, age, stature, mass float64) float64 {
 	age = min(max(age, 15), 83)
 	// Constant, per year, per metre, per kilogram, N·m.
