@@ -179,14 +179,6 @@ func (s *Screen) lifts(d drive.State) []float64 {
 	return up
 }
 
-// carried is the centre of mass of a person by way of use and angle: only the
-// forearms move.
-func (s *Screen) carried(p *seat.Person, m drive.Machine) Carriage {
-	var out Carriage
-	s.carry(p, m, &out)
-	return out
-}
-
 // carry is carried into slices that may be used again.
 func (s *Screen) carry(p *seat.Person, m drive.Machine, out *Carriage) {
 	arm, _ := p.Pose.Turned(m.Axes[p.Axis], seat.HumeralTurn)
