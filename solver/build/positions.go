@@ -51,6 +51,7 @@ func (s *Builder) alongAxis(g *specs.Geometry, st *Station, d *drive.State, posi
 	for i, v := range d.Own {
 		gravity[i] += v + d.Dead*(unit[i]-d.Unit[i])
 	}
+	out.Unit, out.Gravity = unit, gravity
 	out.Light, out.Middle, out.Heavy = s.Loads(unit, gravity)
 	return out
 }

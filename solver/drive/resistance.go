@@ -69,6 +69,8 @@ type Resistance struct {
 // sheave stands still, and gravity acts about another axis.
 type AxisTorque struct {
 	Light, Middle, Heavy Torque
+	Unit                 []float64 // delivered for each kg of load, at the angles, N·mm/kg
+	Gravity              []float64 // what weights add, N·mm
 	MomentArm            []float64 // of the cable about the cam's axis, mm; nil without a cam
 	Fleet                float64   // greatest angle of the cable to the cam's plane, rad
 	Slack                float64   // what the cable hangs loose as the axis is set, below 0 what it lifts the stack, mm

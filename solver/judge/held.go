@@ -108,29 +108,59 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 	return own
 }
 
-// Torque returns what is delivered per kg of load and what the arm's own
-// weights add, over the loaded range, N·mm/kg and N·mm. A cam and its guide are
-// those that were held, whatever g says of them.
-func (h *Held) Torque(g *specs.Geometry) (unit, own []float64, err error) {
-	own = h.s.GravityMoments(g)
+// HeldTorque is the torque of an arm over the loaded range, at any load.
+type HeldTorque struct {
+	Unit []float64 // delivered for each kg of load, N·mm/kg
+	Own  []float64 // what the arm's own weights add, N·mm
+
+	Fault error // why the cable cannot be led there: then the rest is empty
+}
+
+// Torques returns the torque in the middle axis position and, after it, in each other
+// that a person uses, in the order of the positions. A cam and its guide are those that
+// were held, whatever g says of them. The errors are those of a linkage that does not
+// close.
+func (h *Held) Torques(g *specs.Geometry) ([]HeldTorque, error) {
+	own := h.s.GravityMoments(g)
 	d := h.d
 	switch {
 	case g.Lever != nil:
 		d.Unit = h.s.LeverMoments(g, *g.Lever)
 	case g.Linkage != nil:
+		var err error
 		if d.Unit, d.Linkage.Bars, err = h.s.LinkageMoments(g); err != nil {
-			return nil, nil, err
+			return nil, err
 		}
 		for i, v := range d.Linkage.Bars {
 			own[i] += v
 		}
 	}
-	if !h.s.Bench() {
-		st := h.s.Station(g, &d, h.desk.afresh.Workshop().Maker())
-		parts, _ := h.s.DriveWeights(&st, &d)
-		for i, v := range parts {
-			own[i] += v
+	if h.s.Bench() {
+		return []HeldTorque{{Unit: d.Unit, Own: own}}, nil
+	}
+	st := h.s.Station(g, &d, h.desk.afresh.Workshop().Maker())
+	d.Own, d.Dead = h.s.DriveWeights(&st, &d)
+	for i, v := range d.Own {
+		own[i] += v
+	}
+	list := []HeldTorque{{Unit: d.Unit, Own: own}}
+	h.s.AlongAxes(g, &st, &d)
+	for i := range d.Positions {
+		if i == len(d.Positions)/2 || !h.uses(i) {
+			continue
+		}
+		at := &d.Positions[i]
+		list = append(list, HeldTorque{at.Unit, at.Gravity, at.Fault})
+	}
+	return list, nil
+}
+
+// uses tells whether one of the persons has an axis position for an arm.
+func (h *Held) uses(position int) bool {
+	for _, p := range h.set {
+		if p.right.Axis == position || p.left.Axis == position {
+			return true
 		}
 	}
-	return d.Unit, own, nil
+	return len(h.set) == 0
 }

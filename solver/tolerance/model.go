@@ -11,26 +11,30 @@ import (
 // Model is a geometry with how every requirement answers to every dimension, to
 // first order: each row of each person and case by itself, so that which of
 // them governs may change from build to build; and the torque as a vector over
-// flexion, so that its match, which is no straight line, is worked out exactly
-// from it.
+// flexion in every axis position that is used, so that its match, its swing and its
+// range, which are no straight lines, are worked out exactly from it.
+//
+// Two requirements are left out of what spreads. Contact is not among the margins: who
+// holds the load is the least of many states, which a build of a few millimetres off
+// does not choose anew. Coverage counts who of a panel fits, each with settings of their
+// own choice, and has steps where a margin has a slope: it stays as designed.
 type Model struct {
 	Dimensions []Dimension
 	Kinds      []require.Kind
 
 	rows    []judge.HeldRow
-	margin  []float64   // of the rows, nominal
-	slope   [][]float64 // by row, then dimension
-	shape   []float64   // strength at the angles
-	loads   [3]float64  // kg
-	unit    []float64   // delivered per kg, nominal, at the angles
-	own     []float64   // moments of the arm's own weights
-	unitBy  [][]float64 // change of unit, by dimension, then angle
-	ownBy   [][]float64
+	margin  []float64           // of the rows, nominal
+	slope   [][]float64         // by row, then dimension
+	shape   []float64           // strength at the angles
+	loads   [3]float64          // kg
+	torques []torque            // in the middle axis position, then in each other that is used
+	asked   [2]float64          // levels of torque asked for, N·mm, 0 for none
 	fixed   []judge.Requirement // that no dimension moves here
 	limits  []float64           // by kind; NaN for one that the geometry does not have
 	nominal []float64           // margin by kind, NaN likewise
-	torque  int                 // index of torque-match in Kinds
 	pickUp  pickUp
+
+	match, swing, span int // indices of the requirements of torque in Kinds
 }
 
 // step is the change of a dimension, as a share of its tolerance, over which
@@ -61,9 +65,14 @@ func NewModel(j *judge.Judge, f *specs.Frame, c Classes) (*Model, error) {
 	m.loads = [3]float64{r.Light.Load, r.Middle.Load, r.Heavy.Load}
 	m.rows = h.Rows(g)
 	m.margin = h.Margins(nil, g)
-	if m.unit, m.own, err = h.Torque(g); err != nil {
+	torques, err := h.Torques(g)
+	if err != nil {
 		return nil, err
 	}
+	for _, t := range torques {
+		m.torques = append(m.torques, torque{HeldTorque: t})
+	}
+	m.asked = [2]float64{f.Asked.Resistance.Torque.From, f.Asked.Resistance.Torque.To}
 	m.limits, m.nominal = make([]float64, len(m.Kinds)), make([]float64, len(m.Kinds))
 	moved := make([]bool, len(m.Kinds))
 	for _, w := range m.rows {
@@ -72,8 +81,13 @@ func NewModel(j *judge.Judge, f *specs.Frame, c Classes) (*Model, error) {
 	at := 0
 	for k := range m.Kinds {
 		m.limits[k], m.nominal[k] = math.NaN(), math.NaN()
-		if m.Kinds[k].ID == "torque-match" {
-			m.torque, moved[k] = k, true
+		switch m.Kinds[k].ID {
+		case "torque-match":
+			m.match, moved[k] = k, true
+		case "torque-swing":
+			m.swing, moved[k] = k, true
+		case "torque-range":
+			m.span, moved[k] = k, true
 		}
 		if at < len(list) && list[at].ID == m.Kinds[k].ID {
 			m.limits[k], m.nominal[k] = list[at].Limit, list[at].Margin
@@ -83,7 +97,7 @@ func NewModel(j *judge.Judge, f *specs.Frame, c Classes) (*Model, error) {
 			at++
 		}
 	}
-	m.pickUp = newPickUp(f, r, m.unit)
+	m.pickUp = newPickUp(f, r, m.torques[0].Unit)
 	return m, m.differentiate(h, g)
 }
 
@@ -97,22 +111,14 @@ func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 	var low, high []float64
 	for d := range m.Dimensions {
 		dim := &m.Dimensions[d]
-		unitBy, ownBy := make([]float64, len(m.unit)), make([]float64, len(m.unit))
-		m.unitBy, m.ownBy = append(m.unitBy, unitBy), append(m.ownBy, ownBy)
 		if dim.at == nil {
-			r := h.Resistance()
-			for i, theta := range r.Angles {
-				s, err := r.Profile.At(theta)
-				if err != nil {
-					return err
-				}
-				// Per kg the torque is the moment arm times one factor.
-				unitBy[i] = m.unit[i] / r.MomentArm[i] * armChange(dim.cam, r.Profile, s)
+			if err := m.camSlopes(h.Resistance(), dim.cam); err != nil {
+				return err
 			}
 			continue
 		}
 		delta := step * dim.Tolerance
-		var unit, own [2][]float64
+		var torques [2][]judge.HeldTorque
 		var err error
 		for side, sign := range [2]float64{-1, 1} {
 			for _, p := range dim.at(g) {
@@ -123,7 +129,7 @@ func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 			} else {
 				high = h.Margins(high[:0], g)
 			}
-			if unit[side], own[side], err = h.Torque(g); err != nil {
+			if torques[side], err = h.Torques(g); err != nil {
 				return err
 			}
 			for _, p := range dim.at(g) {
@@ -133,8 +139,10 @@ func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 		for i := range m.slope {
 			m.slope[i][d] = (high[i] - low[i]) / (2 * delta)
 		}
-		for i := range m.unit {
-			unitBy[i], ownBy[i] = (unit[1][i]-unit[0][i])/(2*delta), (own[1][i]-own[0][i])/(2*delta)
+		for p := range m.torques {
+			if err := m.torques[p].differ(&torques[0][p], &torques[1][p], 2*delta); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -156,7 +164,7 @@ func (m *Model) scratch(rows []int) *scratch {
 		rows: rows,
 		arms: [2][]float64{make([]float64, n), make([]float64, n)}, mean: make([]float64, n),
 		least: make([]float64, len(m.Kinds)),
-		unit:  make([]float64, len(m.unit)), own: make([]float64, len(m.unit)),
+		unit:  make([]float64, len(m.shape)), own: make([]float64, len(m.shape)),
 	}
 }
 
@@ -210,11 +218,11 @@ func (m *Model) build(s *scratch) {
 		}
 		s.least[w.Kind] = math.Min(s.least[w.Kind], v)
 	}
-	worst := 0.0
 	for _, arm := range s.arms {
-		worst = math.Max(worst, m.match(s, arm))
+		for _, v := range m.torque(s, arm) {
+			s.least[v.kind] = math.Min(s.least[v.kind], v.margin)
+		}
 	}
-	s.least[m.torque] = m.limits[m.torque] - worst
 }
 
 func dot(a, b []float64) float64 {
@@ -223,38 +231,4 @@ func dot(a, b []float64) float64 {
 		sum += v * b[i]
 	}
 	return sum
-}
-
-// match is the worst rms difference of an arm's torque from the curve over the
-// three loads, share of the peak: what fit's torque-match is.
-func (m *Model) match(s *scratch, arm []float64) float64 {
-	copy(s.unit, m.unit)
-	copy(s.own, m.own)
-	for d, e := range arm {
-		if e == 0 {
-			continue
-		}
-		for i, v := range m.unitBy[d] {
-			s.unit[i] += v * e
-		}
-		for i, v := range m.ownBy[d] {
-			s.own[i] += v * e
-		}
-	}
-	worst := 0.0
-	for _, load := range m.loads {
-		var ds, ss float64
-		for i, u := range s.unit {
-			ds += (load*u + s.own[i]) * m.shape[i]
-			ss += m.shape[i] * m.shape[i]
-		}
-		c := ds / ss
-		var sum float64
-		for i, u := range s.unit {
-			e := (load*u+s.own[i])/c - m.shape[i]
-			sum += e * e
-		}
-		worst = math.Max(worst, math.Sqrt(sum/float64(len(s.unit))))
-	}
-	return worst
 }

@@ -281,19 +281,22 @@ func (m *Model) causes(k int, tolerances []float64) []Cause {
 }
 
 // Slopes are the sensitivities of a requirement's margin to the dimensions, at
-// its governing row and for one arm. That of the torque match is taken about
-// the nominal.
+// its governing row and for one arm. Those of what is asked of the torque are taken
+// about the nominal.
 func (m *Model) Slopes(kind int) []float64 {
 	out := make([]float64, len(m.Dimensions))
-	if kind == m.torque {
-		s := m.scratch(nil)
+	s := m.scratch(nil)
+	for which, v := range m.torque(s, make([]float64, len(m.Dimensions))) {
+		if v.kind != kind || math.IsNaN(m.nominal[kind]) {
+			continue
+		}
 		arm := make([]float64, len(m.Dimensions))
 		for d := range m.Dimensions {
 			delta := step * m.Dimensions[d].Tolerance
 			arm[d] = delta
-			up := m.match(s, arm)
+			up := m.torque(s, arm)[which].margin
 			arm[d] = -delta
-			out[d] = (m.match(s, arm) - up) / (2 * delta)
+			out[d] = (up - m.torque(s, arm)[which].margin) / (2 * delta)
 			arm[d] = 0
 		}
 		return out
