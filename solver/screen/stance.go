@@ -179,7 +179,8 @@ func (s *Screen) lifts(d drive.State) []float64 {
 	return up
 }
 
-// carry is carried into slices that may be used again.
+// carry is the centre of mass of a person by way of use and angle, in slices that may be
+// used again: only the forearms move.
 func (s *Screen) carry(p *seat.Person, m drive.Machine, out *Carriage) {
 	arm, _ := p.Pose.Turned(m.Axes[p.Axis], seat.HumeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
