@@ -45,13 +45,13 @@ func judged(t testing.TB, f specs.Frame) *solver.Result {
 
 // The same quantities in other units are the same brief: a millimetre is a tenth of
 // a centimetre and a thousandth of a metre, a kilogram is a thousand grams, a
-// kilonewton a thousand newtons.
+// kilonewton a thousand newtons, a newton metre a thousand newton millimetres.
 func TestUnitsDoNotMatter(t *testing.T) {
-	quantity := regexp.MustCompile(`(-?[0-9]+(?:\.[0-9]+)?) (mm|kg|N)\b`)
+	quantity := regexp.MustCompile(`(-?[0-9]+(?:\.[0-9]+)?) (mm|kg|N m|N)\b`)
 	others := map[string][]struct {
 		unit  string
 		power int // of ten, units of it in one
-	}{"mm": {{"cm", -1}, {"m", -3}}, "kg": {{"g", 3}}, "N": {{"kN", -3}}}
+	}{"mm": {{"cm", -1}, {"m", -3}}, "kg": {{"g", 3}}, "N": {{"kN", -3}}, "N m": {{"N mm", 3}}}
 	for _, name := range testdata.Frames() {
 		text := string(testdata.Frame(name))
 		want := frame(t, name)
