@@ -85,8 +85,13 @@ type Hatch struct {
 	Spacing float64 // between the lines, paper mm; 0 takes 3 mm
 }
 
-// CentreLine is a centre line that runs 3 paper mm past both points.
-type CentreLine struct{ A, B r2.Vec }
+// CentreLine is a centre line that runs 3 paper mm past both points. A letter, that of a
+// cutting plane, stands beyond both ends; its place is on paper, so that it keeps clear
+// of the outline at every scale.
+type CentreLine struct {
+	A, B   r2.Vec
+	Letter string
+}
 
 // CentreMark is a cross of centre lines through a circle, running 3 paper mm
 // past it.

@@ -271,16 +271,11 @@ func Extent(faces []Face) r2.Box {
 // Plane is the trace of a cutting plane in another view: a chain line with its letter at
 // both ends (ISO 128-3).
 func Plane(letter string, a, b r2.Vec) []sheet.Entity {
-	const beyond = 6.0
 	way := r2.Unit(r2.Sub(b, a))
 	short := r2.Scale(min(8, r2.Norm(r2.Sub(b, a))/4), way)
-	text := func(p r2.Vec) sheet.Entity {
-		return sheet.Text{Role: sheet.Lettering, At: p, Value: letter, H: sheet.Middle, V: sheet.HalfHeight}
-	}
 	return []sheet.Entity{
-		sheet.CentreLine{A: a, B: b},
+		sheet.CentreLine{A: a, B: b, Letter: letter},
 		sheet.Line{Role: sheet.Visible, A: a, B: r2.Add(a, short)}, sheet.Line{Role: sheet.Visible, A: b, B: r2.Sub(b, short)},
-		text(r2.Sub(a, r2.Scale(beyond, way))), text(r2.Add(b, r2.Scale(beyond, way))),
 	}
 }
 
