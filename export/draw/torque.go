@@ -28,22 +28,23 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 	r, u := d.r.Resistance, d.reads()
 	unit := u.Symbol("N·m")
 	in := func(nmm float64) float64 { return u.In(nmm/1000, "N·m") }
-	most := 0.0
+	least, most := 0.0, 0.0
 	for _, t := range [...]drive.Torque{r.Light, r.Middle, r.Heavy} {
 		for i := range t.Target {
 			most = math.Max(most, math.Max(t.Target[i], t.Delivered[i]))
+			least = math.Min(least, t.Delivered[i])
 		}
 	}
 	step := niceStep(in(most) / 6)
-	top := step * math.Ceil(in(most)/step)
+	top, bottom := step*math.Ceil(in(most)/step), step*math.Floor(in(least)/step)
 	left, right := 10*math.Floor(d.first/specs.Degree/10), 10*math.Ceil(d.last/specs.Degree/10)
 	place := func(theta, torque float64) r2.Vec {
-		return at((theta/specs.Degree-left)/(right-left)*chartWide, in(torque)/top*chartTall)
+		return at((theta/specs.Degree-left)/(right-left)*chartWide, (in(torque)-bottom)/(top-bottom)*chartTall)
 	}
 	v := sheet.View{Title: "Torque at one arm, " + unit + ", over elbow flexion, °", NotToScale: true}
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }
-	for k := 0.0; k*step <= top+1e-9; k++ {
-		y := k * step / top * chartTall
+	for k := math.Round(bottom / step); k*step <= top+1e-9; k++ {
+		y := (k*step - bottom) / (top - bottom) * chartTall
 		add(sheet.Line{Role: sheet.Hatching, A: at(0, y), B: at(chartWide, y)},
 			sheet.Text{Role: sheet.Lettering, At: at(-3, y), Value: sheet.Millimetres.Length(k*step, 2), Height: sheet.SmallText, H: sheet.Right, V: sheet.HalfHeight})
 	}

@@ -122,7 +122,12 @@ func TestMarginsPassOverNothingThatGoverns(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					for i, q := range whole.Requirements {
+					// Who holds the load is looked at in a verdict alone.
+					asked := slices.DeleteFunc(slices.Clone(whole.Requirements), func(q judge.Requirement) bool { return q.ID == "contact" })
+					if len(asked) != len(quick) {
+						t.Fatalf("%d requirements, quickly %d", len(asked), len(quick))
+					}
+					for i, q := range asked {
 						q.Case = require.Phrase{}
 						if !reflect.DeepEqual(quick[i], q) {
 							t.Errorf("%s: %v, quickly %v", q.ID, q, quick[i])
