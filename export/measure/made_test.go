@@ -61,7 +61,7 @@ func TestMadeRows(t *testing.T) {
 				holes++
 			}
 		}
-		if holes < 6 || name == armPad && ends != 2 { // rail of the base, riser of the chest pad
+		if holes < 6 || name == armPad && ends != 2 { // pivot post, slide of the chest pad
 			t.Errorf("%s: %d holes, %d ends: %+v", name, holes, ends, rows)
 		}
 	}
