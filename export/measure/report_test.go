@@ -106,7 +106,7 @@ func TestEveryFigureIsHeld(t *testing.T) {
 		{armPad, "pivots.right.axes.0.cant", plus(deg), pivots, "cant of axis position 1"},
 		{armPad, "pivots.right.axes.2.toe", plus(deg), pivots, "toe of axis position 3"},
 		{armPad, "pivots.right.axes.2.cant", plus(deg), pivots, "cant of axis position 3"},
-		{armPad, "pivots.right.axes.1.toe", plus(-deg / 2), pivots, "axis position 2, Toe ° in the table"},
+		{armPad, "pivots.right.axes.1.toe", plus(deg), pivots, "axis position 2, Toe ° in the table"},
 		{armPad, "pivots.right.axes.1.cant", plus(deg), pivots, "axis position 2, Cant ° in the table"},
 		{armPad, "pivots.right.axes.1.axis.0", plus(1e-5), pivots, "axis position 2, Axis x in the table"},
 		{armPad, "pivots.right.axes.1.axis.1", plus(1e-5), pivots, "axis position 2, Axis y in the table"},
