@@ -139,7 +139,8 @@ func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 		for i := range m.slope {
 			m.slope[i][d] = (high[i] - low[i]) / (2 * delta)
 		}
-		for p := range m.torques {
+		// A position that a step puts out of use has no torque there, and no slope.
+		for p := range min(len(m.torques), len(torques[0]), len(torques[1])) {
 			if err := m.torques[p].differ(&torques[0][p], &torques[1][p], 2*delta); err != nil {
 				return err
 			}
