@@ -102,6 +102,10 @@ func outcome(r *Report) string {
 	for _, p := range r.Beyond() {
 		past = append(past, p.What)
 	}
+	const most = 2 // in a sentence; all are listed beside it
+	if n := len(past) - most; n > 0 {
+		past = append(past[:most], fmt.Sprintf("%d more", n))
+	}
 	if len(past) > 0 {
 		s += " Beyond a limit that protects joints, which decides no verdict: " + strings.Join(past, "; ") + "."
 	}
