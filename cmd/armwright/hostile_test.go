@@ -36,6 +36,13 @@ func TestHostileFiles(t *testing.T) {
 			default:
 				t.Errorf("exit %d: %s", code, stderr)
 			}
+			if code == exitInvalid {
+				return
+			}
+			s, stdout, stderr = testStreams(string(data))
+			if code := exitCode(run(s, []string{"tolerance", "-", "--builds", "5", "--json"})); code != exitMet || !json.Valid(stdout.Bytes()) {
+				t.Errorf("tolerance: exit %d: %s", code, stderr)
+			}
 		})
 	}
 }

@@ -45,7 +45,7 @@ const (
 func TestRandomFrames(t *testing.T) {
 	first, n := 0, 40
 	if testdata.IsLong() {
-		n = 130
+		n = 200
 	}
 	if text := os.Getenv(framesSwitch); text != "" {
 		from, to, part := strings.Cut(text, "-")

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 
@@ -90,13 +91,8 @@ func (d *drafter) drillTable() sheet.Table {
 	return t
 }
 
-// hubScrew names the screws through the plates, by their clearance holes.
-func (d *drafter) hubScrew() string {
-	if d.r.Resistance.Hub.Kind == "clamp" {
-		return "Screw M6"
-	}
-	return "Screw M8"
-}
+// hubScrew names the screws through the plates.
+func (d *drafter) hubScrew() string { return fmt.Sprintf("Screw M%g", d.r.Resistance.Hub.BoltThread()) }
 
 // hubRows tell how the cam sits on its shaft.
 func (d *drafter) hubRows() [][2]string {

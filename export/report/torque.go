@@ -6,6 +6,7 @@ import (
 	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/drive"
+	"armwright/solver/judge"
 	"armwright/specs/stock"
 	"armwright/specs/strength"
 
@@ -106,11 +107,7 @@ func resistance(r *solver.Result) Resistance {
 
 func position(r *solver.Result, i int) Position {
 	t := &r.Resistance.Positions[i]
-	out := Position{Position: i + 1, Delivered: []float64{}, MomentArm: each(t.MomentArm, mm)}
-	for k := range r.People.Boundary {
-		p := &r.People.Boundary[k]
-		out.Used = out.Used || p.Axis == i || p.Left.Axis == i
-	}
+	out := Position{Position: i + 1, Used: judge.UsesAxis(r.People.Boundary, i), Delivered: []float64{}, MomentArm: each(t.MomentArm, mm)}
 	if t.Fault != nil {
 		out.Fault = t.Fault.Error()
 		return out

@@ -17,7 +17,7 @@ func (s *Builder) Complete(g *specs.Geometry, d *drive.State) (Station, error) {
 	st := s.Station(g, d, nil)
 	st.sound()
 	s.WeighDrive(&st, d)
-	s.AlongAxes(g, &st, d)
+	s.AlongAxes(g, &st, d, nil)
 	for _, t := range []*drive.Torque{&d.Light, &d.Middle, &d.Heavy} {
 		s.Moving(g, d, t)
 	}

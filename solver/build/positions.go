@@ -6,32 +6,38 @@ import (
 	"armwright/specs"
 )
 
-// AlongAxes adds to a weighed state the resistance in every axis position of its built
-// station: the moment arm of the cable as it is led there, and gravity about that axis.
+// AlongAxes adds to a weighed state the resistance in the wanted axis positions of its
+// built station, nil for all: the moment arm of the cable as it is led there, and gravity
+// about that axis.
 // What the drive's own parts weigh is that of the middle position, from which it differs
 // by the cosine of the swing.
-func (s *Builder) AlongAxes(g *specs.Geometry, st *Station, d *drive.State) {
+func (s *Builder) AlongAxes(g *specs.Geometry, st *Station, d *drive.State, wanted func(position int) bool) {
 	if st.Assembly == nil {
 		return
 	}
 	d.Positions = make([]drive.AxisTorque, len(g.Pivots.Axes))
 	for i := range d.Positions {
-		d.Positions[i] = s.alongAxis(g, st, d, i)
+		if wanted == nil || wanted(i) {
+			d.Positions[i] = s.alongAxis(g, st, d, i)
+		}
 	}
 }
 
 func (s *Builder) alongAxis(g *specs.Geometry, st *Station, d *drive.State, position int) (out drive.AxisTorque) {
 	about := *g
 	about.Pivots.Axes = g.Pivots.Axes[position : position+1]
-	var unit, gravity []float64
+	var unit []float64
+	gravity := s.GravityMoments(&about)
 	if g.Cam == nil {
-		at, err := s.Evaluate(&about)
-		if err != nil {
+		var bars []float64
+		var err error
+		if unit, bars, err = s.PlateMoments(&about); err != nil {
 			return drive.AxisTorque{Fault: err}
 		}
-		unit, gravity = at.Unit, at.Gravity
+		for i, v := range bars {
+			gravity[i] += v
+		}
 	} else {
-		gravity = s.GravityMoments(&about)
 		if st.Route == nil {
 			return drive.AxisTorque{Fault: &cam.Error{Kind: cam.Reach, What: "turn of the cable round the guide sheave (rad)", Hint: "lead the cable to a guide sheave that turns it down"}}
 		}

@@ -104,10 +104,6 @@ func (s *Builder) undriven(g *specs.Geometry) station.Values {
 	return v
 }
 
-// clearance is the least that a hole is over the thread of its screw, as a ratio: ISO 273
-// has 9 for M8 and 6.6 for M6 (M).
-const clearance = 1.1
-
 // camValues adds cam, wheels, cable and stack.
 func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State) {
 	c := g.Cam
@@ -125,7 +121,10 @@ func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State
 			holes = append(holes, contour.Circle(h.Centre, h.Diameter/2))
 		}
 		v.Cam.Root, v.Cam.Blank = solid.NewProfile(o.Root, holes...), solid.NewProfile(o.Blank, holes...)
-		v.Cam.Bolts, v.Cam.Circle, v.Cam.Bolt = d.Plate.Bolts, d.Plate.BoltCircle, math.Floor(d.Plate.BoltHole/clearance)
+		v.Cam.Bolts, v.Cam.Circle = d.Plate.Bolts, d.Plate.BoltCircle
+		if v.Cam.Bolts > 0 {
+			v.Cam.Bolt = d.Hub.BoltThread()
+		}
 		v.Cam.Reach = farthest(o.Blank)
 		v.Cam.Keyed = o.Keyed.Len() > 0
 		if h := &d.Hub; h.Kind == "clamp" {

@@ -98,19 +98,19 @@ func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
 		if d.WrapAngle, err = p.WrapAngle(first, last); err != nil {
 			return d, err
 		}
-	case g.Lever != nil:
-		unit = s.LeverMoments(g, *g.Lever)
-	case g.Linkage != nil:
+	case g.Lever != nil || g.Linkage != nil:
 		var err error
-		var own []float64
-		if unit, own, err = s.LinkageMoments(g); err != nil {
+		var bars []float64
+		if unit, bars, err = s.PlateMoments(g); err != nil {
 			return d, err
 		}
-		for i := range own {
-			d.Gravity[i] += own[i]
+		if g.Linkage != nil {
+			for i, v := range bars {
+				d.Gravity[i] += v
+			}
+			d.Linkage = s.LinkageState(g)
+			d.Linkage.Bars = bars
 		}
-		d.Linkage = s.LinkageState(g)
-		d.Linkage.Bars = own
 	}
 	d.Unit = unit
 	s.load(&d)
@@ -134,12 +134,17 @@ func (s *Designer) Loads(unit, gravity []float64) (light, middle, heavy Torque) 
 // load works out the torque of the loads.
 func (s *Designer) load(d *State) {
 	d.Light, d.Middle, d.Heavy = s.Loads(d.Unit, d.Gravity)
-	for i, v := range d.Heavy.Target {
-		if s.Shape[i] > 0 {
-			d.Level = v / s.Shape[i]
-			break
-		}
+	d.Level = s.Peak(&d.Heavy)
+}
+
+// PlateMoments are the moments of 1 kg of plates on a lever or behind a linkage,
+// N·mm/kg, and of the linkage's own bars, N·mm, at each angle, resisting flexion. The
+// errors are those of a linkage that does not close.
+func (s *Designer) PlateMoments(g *specs.Geometry) (unit, bars []float64, err error) {
+	if g.Linkage != nil {
+		return s.LinkageMoments(g)
 	}
+	return s.LeverMoments(g, *g.Lever), nil, nil
 }
 
 // Weigh adds to a state what its drive's parts weigh beyond what the geometry states,

@@ -12,16 +12,18 @@ import (
 // Own choices for the hub of a cam, mm: four screws M8 on a flange, or through
 // cheeks and core of a keyed cam, and four M6 on a split hub.
 const (
-	hubScrews  = 4
-	hubHole    = 9.0  // clearance for M8, medium (ISO 273)
-	hubFlange  = 28.0 // bolt circle over the bore
-	clampHole  = 7.5  // for M6 with washers: half the plate, the least that shops cut
-	clampOver  = 21.0 // bolt circle of a split hub over the bore
-	clampPlate = 15.0 // of a split hub: between cam and counterweight
-	clampWall  = 6.0  // of a split hub round bore and holes
-	clampSlot  = 3.0  // of a split hub, so that it closes by more than the bore's play
-	clampEar   = 12.0 // under the screw's head
-	headRoom   = 3.0  // more than the screw's width across flats
+	hubScrews   = 4
+	hubThread   = 8.0
+	hubHole     = 9.0 // clearance for M8, medium (ISO 273)
+	clampThread = 6.0
+	hubFlange   = 28.0 // bolt circle over the bore
+	clampHole   = 7.5  // for M6 with washers: half the plate, the least that shops cut
+	clampOver   = 21.0 // bolt circle of a split hub over the bore
+	clampPlate  = 15.0 // of a split hub: between cam and counterweight
+	clampWall   = 6.0  // of a split hub round bore and holes
+	clampSlot   = 3.0  // of a split hub, so that it closes by more than the bore's play
+	clampEar    = 12.0 // under the screw's head
+	headRoom    = 3.0  // more than the screw's width across flats
 )
 
 // CheekPlate is the thickness of a cam's cheek plates, mm (own choice).
@@ -65,6 +67,14 @@ func (s *Designer) Outline(p cam.Profile, least float64) (cam.Outline, cam.Plate
 		o, err = p.Outline(plate)
 	}
 	return o, plate, err
+}
+
+// BoltThread is the thread of the screws through the plates of a cam, mm.
+func (h *Hub) BoltThread() float64 {
+	if h.Kind == "clamp" {
+		return clampThread
+	}
+	return hubThread
 }
 
 // HubOf tells the hub of a finished cam.

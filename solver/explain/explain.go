@@ -383,8 +383,10 @@ func (e *explainer) drives(b *specs.Brief) (*judge.Result, error) {
 	}
 	out := &require.Rows{Card: &s.Card}
 	st := s.Station(g, &d, nil)
-	s.AlongAxes(g, &st, &d)
-	s.DriveRows(g, d, &st, nil, out)
+	_, d.Dead = s.DriveWeights(&st, &d) // which the design knows as part of d.Own
+	sat := e.last.People.Boundary
+	s.AlongAxes(g, &st, &d, judge.Others(sat, len(g.Pivots.Axes)))
+	s.DriveRows(g, d, &st, sat, out)
 	r := &judge.Result{Frame: specs.Frame{Asked: b.Asked, Geometry: *g}, Requirements: s.Requirements(out), Verdict: judge.Met}
 	if e.part != making && slices.ContainsFunc(r.Requirements, func(q judge.Requirement) bool { return q.Drive && !q.Met }) {
 		return nil, nil

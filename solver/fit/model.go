@@ -155,7 +155,7 @@ func (m *model) again(mach drive.Machine, p *seat.Sitter, known *seen, now *touc
 	default:
 		return s.Place(mach, p, seat.Setting{Seat: base.Seat.Seat, Axis: base.Arm.Axis, Handle: base.Hand.Handle}, out)
 	}
-	return s.Outcome(mach, p, &step.Seat, &step.Hand, false)
+	return s.Outcome(p, &step.Seat, &step.Hand)
 }
 
 // Workshop implements memory.

@@ -21,8 +21,9 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, s
 	}{{"light load", d.Light}, {"middle load", d.Middle}, {"heavy load", d.Heavy}} {
 		out.Add("torque-match", -1, v.t.RMS).At(v.t.WorstAngle).Named(v.name)
 	}
+	others := Others(sat, len(d.Positions))
 	for i := range d.Positions {
-		if i != len(d.Positions)/2 && used(sat, i) {
+		if others(i) {
 			s.positionRows(&d, i, out)
 		}
 	}
@@ -46,14 +47,21 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, s
 	out.Add("fleet-angle", -1, s.Fleet(st)).Named("cable to the cam's plane")
 }
 
-// used tells whether one of the persons has an axis position for an arm.
-func used(sat []seat.Person, position int) bool {
+// UsesAxis tells whether one of the persons has an axis position for an arm, and so
+// whether the torque in it is judged: where nobody is seated, it is in all.
+func UsesAxis(sat []seat.Person, position int) bool {
 	for i := range sat {
 		if sat[i].Axis == position || sat[i].Left.Axis == position {
 			return true
 		}
 	}
 	return len(sat) == 0
+}
+
+// Others tells of n axis positions those beside the middle one in which the torque is
+// judged.
+func Others(sat []seat.Person, n int) func(position int) bool {
+	return func(i int) bool { return i != n/2 && UsesAxis(sat, i) }
 }
 
 // positionRows adds the torque in one axis position. One in which no cable can be led

@@ -13,11 +13,13 @@ import (
 // that was built a little off does to those it was designed for. It is not safe
 // for use by several goroutines at a time.
 type Held struct {
-	s    *Judge
-	d    drive.State
-	set  []hold
-	out  *require.Rows
-	desk Desk
+	s   *Judge
+	d   drive.State
+	set []hold
+	out *require.Rows
+
+	others []bool // axis positions beside the middle one that somebody uses
+	desk   Desk
 }
 
 // hold is a person's setting by arm.
@@ -51,10 +53,16 @@ func (s *Judge) Hold(g *specs.Geometry) (*Held, error) {
 		m := drive.NewMachine(g)
 		p := seat.Sitter{Level: d.Level}
 		scratch := &require.Rows{Card: &s.Card}
+		var sat []seat.Person
 		for i := range s.Persons {
 			p.Take(&s.Placer, i)
 			r := s.Best(m, &p, h.out, scratch)
 			h.set = append(h.set, hold{seat.Setting{Seat: r.Seat, Axis: r.Axis, Handle: r.Handle}, seat.Setting{Seat: r.Seat, Axis: r.Left.Axis, Handle: r.Left.Handle}})
+			sat = append(sat, r)
+		}
+		others := Others(sat, len(m.Axes))
+		for i := range m.Axes {
+			h.others = append(h.others, others(i))
 		}
 	}
 	return h, nil
@@ -113,25 +121,25 @@ type HeldTorque struct {
 	Unit []float64 // delivered for each kg of load, N·mm/kg
 	Own  []float64 // what the arm's own weights add, N·mm
 
-	Fault error // why the cable cannot be led there: then the rest is empty
+	// Fault is why the cable cannot be led there, or the station not be built: what is
+	// told beside it is then not that of a station.
+	Fault error
 }
 
 // Torques returns the torque in the middle axis position and, after it, in each other
-// that a person uses, in the order of the positions. A cam and its guide are those that
-// were held, whatever g says of them. The errors are those of a linkage that does not
-// close.
+// that a person uses, in the order of the positions: as many for every geometry. A cam
+// and its guide are those that were held, whatever g says of them. The errors are those
+// of a linkage that does not close.
 func (h *Held) Torques(g *specs.Geometry) ([]HeldTorque, error) {
 	own := h.s.GravityMoments(g)
 	d := h.d
-	switch {
-	case g.Lever != nil:
-		d.Unit = h.s.LeverMoments(g, *g.Lever)
-	case g.Linkage != nil:
-		var err error
-		if d.Unit, d.Linkage.Bars, err = h.s.LinkageMoments(g); err != nil {
+	if g.Cam == nil {
+		unit, bars, err := h.s.PlateMoments(g)
+		if err != nil {
 			return nil, err
 		}
-		for i, v := range d.Linkage.Bars {
+		d.Unit, d.Linkage.Bars = unit, bars
+		for i, v := range bars {
 			own[i] += v
 		}
 	}
@@ -143,24 +151,17 @@ func (h *Held) Torques(g *specs.Geometry) ([]HeldTorque, error) {
 	for i, v := range d.Own {
 		own[i] += v
 	}
-	list := []HeldTorque{{Unit: d.Unit, Own: own}}
-	h.s.AlongAxes(g, &st, &d)
-	for i := range d.Positions {
-		if i == len(d.Positions)/2 || !h.uses(i) {
-			continue
+	list := []HeldTorque{{d.Unit, own, st.Fault}}
+	h.s.AlongAxes(g, &st, &d, func(i int) bool { return h.others[i] })
+	for i, other := range h.others {
+		switch {
+		case !other:
+		case st.Assembly == nil:
+			list = append(list, HeldTorque{Fault: st.Fault})
+		default:
+			at := &d.Positions[i]
+			list = append(list, HeldTorque{at.Unit, at.Gravity, at.Fault})
 		}
-		at := &d.Positions[i]
-		list = append(list, HeldTorque{at.Unit, at.Gravity, at.Fault})
 	}
 	return list, nil
-}
-
-// uses tells whether one of the persons has an axis position for an arm.
-func (h *Held) uses(position int) bool {
-	for _, p := range h.set {
-		if p.right.Axis == position || p.left.Axis == position {
-			return true
-		}
-	}
-	return len(h.set) == 0
 }

@@ -82,13 +82,13 @@ func (s *Judge) Margins(g *specs.Geometry) ([]Requirement, error) {
 	out.Govern(&s.Card)
 	st := s.Station(g, &d, desk.afresh.Workshop().Maker())
 	s.WeighDrive(&st, &d)
-	s.AlongAxes(g, &st, &d)
 	var sat []seat.Person
 	if !s.Bench() {
 		desk.tried.Card = &s.Card
 		sat = s.Assess(g, d, &st, desk, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, &desk.tried) }, out, nil)
 		s.Served(g, d, &st, out)
 	}
+	s.AlongAxes(g, &st, &d, Others(sat, len(g.Pivots.Axes)))
 	s.DriveRows(g, d, &st, sat, out)
 	all := s.Requirements(out)
 	for i := range all {

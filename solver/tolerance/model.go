@@ -70,7 +70,7 @@ func NewModel(j *judge.Judge, f *specs.Frame, c Classes) (*Model, error) {
 		return nil, err
 	}
 	for _, t := range torques {
-		m.torques = append(m.torques, torque{HeldTorque: t})
+		m.torques = append(m.torques, torque{t, make([][]float64, len(m.Dimensions)), make([][]float64, len(m.Dimensions))})
 	}
 	m.asked = [2]float64{f.Asked.Resistance.Torque.From, f.Asked.Resistance.Torque.To}
 	m.limits, m.nominal = make([]float64, len(m.Kinds)), make([]float64, len(m.Kinds))
@@ -112,7 +112,7 @@ func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 	for d := range m.Dimensions {
 		dim := &m.Dimensions[d]
 		if dim.at == nil {
-			if err := m.camSlopes(h.Resistance(), dim.cam); err != nil {
+			if err := m.camSlopes(h.Resistance(), d, dim.cam); err != nil {
 				return err
 			}
 			continue
@@ -136,14 +136,19 @@ func (m *Model) differentiate(h *judge.Held, g *specs.Geometry) error {
 				*p -= sign * delta
 			}
 		}
-		for i := range m.slope {
-			m.slope[i][d] = (high[i] - low[i]) / (2 * delta)
+		// The station as designed stands for an end of the step that cannot be built.
+		from, to, span := low, high, 2*delta
+		if torques[0][0].Fault != nil {
+			from, span = m.margin, span/2
 		}
-		// A position that a step puts out of use has no torque there, and no slope.
-		for p := range min(len(m.torques), len(torques[0]), len(torques[1])) {
-			if err := m.torques[p].differ(&torques[0][p], &torques[1][p], 2*delta); err != nil {
-				return err
-			}
+		if torques[1][0].Fault != nil {
+			to, span = m.margin, span/2
+		}
+		for i := range m.slope {
+			m.slope[i][d] = (to[i] - from[i]) / span
+		}
+		for p := range m.torques {
+			m.torques[p].differ(d, &torques[0][p], &torques[1][p], 2*delta)
 		}
 	}
 	return nil

@@ -13,30 +13,30 @@ type torque struct {
 	unitBy, ownBy [][]float64 // change of Unit and Own, by dimension, then angle
 }
 
-// differ appends the slopes of one dimension from the torques at either end of a step.
-// The error is that of a cable that can be led as designed but not there.
-func (t *torque) differ(low, high *judge.HeldTorque, step float64) error {
+// differ sets the slopes of one dimension from the torques at either end of a step.
+// Where there is none at an end, the station as designed stands for it: none at both
+// leaves no slope.
+func (t *torque) differ(d int, low, high *judge.HeldTorque, step float64) {
 	unitBy, ownBy := make([]float64, len(t.Unit)), make([]float64, len(t.Unit))
-	t.unitBy, t.ownBy = append(t.unitBy, unitBy), append(t.ownBy, ownBy)
+	t.unitBy[d], t.ownBy[d] = unitBy, ownBy
 	if t.Fault != nil {
-		return nil
+		return
 	}
-	for _, end := range []*judge.HeldTorque{low, high} {
-		if end.Fault != nil {
-			return end.Fault
+	for _, end := range []**judge.HeldTorque{&low, &high} {
+		if (*end).Fault != nil {
+			*end, step = &t.HeldTorque, step/2
 		}
 	}
 	for i := range unitBy {
 		unitBy[i], ownBy[i] = (high.Unit[i]-low.Unit[i])/step, (high.Own[i]-low.Own[i])/step
 	}
-	return nil
 }
 
-// camSlopes appends the slopes of an error of the cam, by its formula. Per kg the torque
+// camSlopes sets the slopes of a dimension that is an error of the cam, by its formula. Per kg the torque
 // is the moment arm times one factor. An error of the cam or its guide changes the moment
 // arm in every axis position as in the middle one, but for the cosine of the swing
 // between them.
-func (m *Model) camSlopes(r *drive.Resistance, e camError) error {
+func (m *Model) camSlopes(r *drive.Resistance, d int, e camError) error {
 	by := make([]float64, len(m.shape))
 	for i, theta := range r.Angles {
 		s, err := r.Profile.At(theta)
@@ -46,8 +46,7 @@ func (m *Model) camSlopes(r *drive.Resistance, e camError) error {
 		by[i] = m.torques[0].Unit[i] / r.MomentArm[i] * armChange(e, r.Profile, s)
 	}
 	for p := range m.torques {
-		t := &m.torques[p]
-		t.unitBy, t.ownBy = append(t.unitBy, by), append(t.ownBy, make([]float64, len(by)))
+		m.torques[p].unitBy[d], m.torques[p].ownBy[d] = by, make([]float64, len(by))
 	}
 	return nil
 }
