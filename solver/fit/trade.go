@@ -44,7 +44,7 @@ func (se *Search) trades() []Trade {
 		for price[k]*length > mostTrade*part {
 			part *= 10
 		}
-		out[i] = Trade{ID: kind.ID, Unit: kind.Unit, Step: kind.Scale / part, Worth: price[k] * floorUnit / part}
+		out[i] = Trade{ID: kind.ID, Unit: kind.Unit, Step: kind.Scale / part, Worth: price[k] * length / part}
 	}
 	return out
 }

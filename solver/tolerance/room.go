@@ -47,7 +47,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 		return best, err
 	}
 	// What was left to the tool is chosen.
-	chosen := specs.Brief{Name: brief.Name, Asked: r.Frame.Asked}
+	chosen := specs.Brief{Name: brief.Name, Minimise: brief.Minimise, Asked: r.Frame.Asked}
 	share := 1.0
 	for n := 0; len(best.Short) > 0 && n < roomRounds; n++ {
 		with := fit.Options{Progress: opt.Progress, Starts: opt.Starts, Start: &best.Frame.Geometry, Room: best.room(share)}
