@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/seat"
+	"armwright/specs/people"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -33,10 +34,9 @@ const heldStride, discStride = 2, 4
 // likeness is what tells persons apart in the side view: of many boundary persons only
 // the carrying angle differs.
 type likeness struct {
-	pose                    posture.Pose
-	seat, chest, foot       float64
-	mass, stature, strength float64
-	reach                   float64
+	who               people.Person // without name and carrying angle
+	pose              posture.Pose
+	seat, chest, foot float64
 }
 
 // All works out the outcomes of persons.
@@ -47,7 +47,8 @@ func All(s *seat.Placer, m drive.Machine, sat []seat.Person, level float64) []Ou
 	as := make([]int, len(sat))
 	for i := range sat {
 		p := &sat[i]
-		k := likeness{p.Pose, p.SeatTop, p.ChestGap, p.FootGap, p.Person.Mass, p.Person.Stature, p.Person.ElbowStrength(), p.Body.Forearm}
+		k := likeness{p.Person, p.Pose, p.SeatTop, p.ChestGap, p.FootGap}
+		k.who.Label, k.who.CarryingAngle = "", 0
 		if at, ok := first[k]; ok {
 			as[i] = at
 			continue
@@ -87,9 +88,9 @@ func of(s *seat.Placer, m drive.Machine, p *seat.Person, level float64) Outcome 
 		if part := sitting.held(f, theta, out.Part); part < out.Part {
 			out.Part, out.At = part, k
 		}
-		if k%discStride != 0 {
-			continue
-		}
+	}
+	for k := 0; k < len(s.Angles); k += discStride {
+		f, theta := load(s, p, level, k), s.Angles[k]
 		if st, b, ok := sitting.Hold(min(1, out.Part)*f, theta); ok {
 			if least, most := st.Disc(&b); most > out.Disc[1] {
 				out.Disc, out.DiscAt = [2]float64{least, most}, k
@@ -155,12 +156,12 @@ func curve(s *seat.Placer, m drive.Machine, p *seat.Person, level float64, why s
 		f *= sitting.held(f, theta, 1)
 		st, b, _ := sitting.Hold(f, theta)
 		var push [surfaces]float64
-		var level, moment float64
+		var drag, moment float64
 		for i, at := range st.Contacts {
 			on := surfaceOf(b.Patches[at.Patch].Name)
 			push[on] += st.Push[i]
 			if on == onSeat || on == onFloor {
-				level += st.Hold[i] * at.Tangent.X
+				drag += st.Hold[i] * at.Tangent.X
 			}
 			if on == onSeat {
 				moment += st.Push[i] * at.At.X
@@ -177,7 +178,7 @@ func curve(s *seat.Placer, m drive.Machine, p *seat.Person, level float64, why s
 		if push[onSeat] > leastPush {
 			x = moment / push[onSeat]
 		}
-		c.Share, c.SeatX, c.Friction = append(c.Share, push[onSeat]/c.Weight), append(c.SeatX, x), append(c.Friction, level)
+		c.Share, c.SeatX, c.Friction = append(c.Share, push[onSeat]/c.Weight), append(c.SeatX, x), append(c.Friction, drag)
 		var least, most, lifts float64
 		if len(st.Moments) > 0 {
 			least, most = st.Disc(&b)

@@ -85,7 +85,6 @@ func sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *face) Sitting {
 	// From the hip up, the trunk's share less that of the pelvis.
 	centre := (seg.Trunk.Mass*(1-seg.Trunk.Centre) - pelvic*discUp/2) / above
 	along := r2.Unit(r2.Sub(shoulder, hip))
-	head := p.Person.SittingHeight - p.Body.Hip - seg.Head.Centre*seg.Head.Length*p.Person.Stature
 	_, fore := p.Person.ForearmHand()
 	half := s.Angles[len(s.Angles)/2] - p.Pose.ArmSlope
 	knee, ankle := side(leg.Knee), side(leg.Ankle)
@@ -96,7 +95,7 @@ func sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *face) Sitting {
 	}
 	b := statics.Body{Segments: []statics.Segment{
 		pelvis:    {Name: "pelvis", Parent: -1, Forces: []statics.Force{weigh(pelvic, at(hip, shoulder, discUp/2))}},
-		trunk:     {Name: "trunk", Parent: pelvis, Joint: disc, Forces: []statics.Force{weigh(above, at(hip, shoulder, centre)), weigh(seg.Head.Mass, r2.Add(hip, r2.Scale(head, along)))}},
+		trunk:     {Name: "trunk", Parent: pelvis, Joint: disc, Forces: []statics.Force{weigh(above, at(hip, shoulder, centre)), weigh(seg.Head.Mass, r2.Add(hip, r2.Scale(seat.HeadAlong(p.Person, p.Body), along)))}},
 		upperArms: {Name: "upper arms", Parent: trunk, Joint: shoulder, Forces: []statics.Force{weigh(2*seg.UpperArm.Mass, at(shoulder, elbow, seg.UpperArm.Centre))}},
 		forearms: {Name: "forearms", Parent: upperArms, Joint: elbow,
 			Forces: []statics.Force{weigh(2*(seg.Forearm.Mass+seg.Hand.Mass), r2.Add(elbow, r2.Scale(fore, r2.Vec{X: math.Cos(half), Y: math.Sin(half)})))}},

@@ -157,7 +157,7 @@ func bulksOf(p *seat.Person) [4]bulk {
 	chest := solid.Box{Centre: r3.Sub(r3.Scale(0.5, r3.Add(hip, shoulder)), r3.Scale(back, forward)), Axes: axes, Half: [3]float64{b.Trunk / 2, side, 0}}
 	belly := solid.Box{Centre: r3.Add(hip, r3.Add(r3.Scale(b.BellyHeight, along), r3.Scale(b.BellyFront-depth, forward))),
 		Axes: axes, Half: [3]float64{bellyReach, side, 0}}
-	head := solid.Box{Centre: r3.Add(hip, r3.Scale(headAlong(p.Person, b), along)), Axes: axes}
+	head := solid.Box{Centre: r3.Add(hip, r3.Scale(seat.HeadAlong(p.Person, b), along)), Axes: axes}
 	radius := b.ThighDepth / 2
 	length := max(0, b.Knee-radius)
 	thigh := solid.Box{

@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/balance"
 	"armwright/geometry/solid"
 	"armwright/solver/require"
+	"armwright/solver/seat"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -88,7 +89,7 @@ func TestProtectionTellsTheWorst(t *testing.T) {
 			of["back pad beyond the head's centre"] = func(i int) float64 {
 				p := &sc.seated[i]
 				below := (p.SeatTop - sc.Geometry.Seat.Lowest + p.Body.Hip) / math.Cos(sc.Geometry.Back.Angle)
-				return sc.Geometry.Back.Length - below - headAlong(p.Person, p.Body)
+				return sc.Geometry.Back.Length - below - seat.HeadAlong(p.Person, p.Body)
 			}
 		} else {
 			of["neck bent back to look ahead"] = func(i int) float64 { return sc.seated[i].Pose.Lean }

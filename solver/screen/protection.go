@@ -102,7 +102,7 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 			func(i int) float64 {
 				p := &sat[i]
 				foot := (p.SeatTop - g.Seat.Lowest + p.Body.Hip) / math.Cos(g.Back.Angle) // along the pad from its foot to beside the hip, nearly
-				return g.Back.Length - foot - headAlong(p.Person, p.Body)
+				return g.Back.Length - foot - seat.HeadAlong(p.Person, p.Body)
 			})
 	} else {
 		worst(Protection{Joint: "head and neck", What: "neck bent back to look ahead", Unit: require.Angle, Limit: neckExtension, Source: "judgement", Note: "no head support; the head follows the trunk's lean"},

@@ -73,10 +73,7 @@ func MassCentre(p people.Person, b posture.Body, pose posture.Pose, arm posture.
 	lerp := func(a, b r3.Vec, t float64) r3.Vec { return r3.Add(a, r3.Scale(t, r3.Sub(b, a))) }
 
 	add(seg.Trunk.Mass, lerp(pose.Shoulder, pose.Hip, seg.Trunk.Centre))
-	// The head's centre below its vertex; the vertex stands the seated height
-	// above the seat along the trunk.
-	head := p.SittingHeight - b.Hip - seg.Head.Centre*seg.Head.Length*p.Stature
-	add(seg.Head.Mass, r3.Add(pose.Hip, r3.Scale(head, along)))
+	add(seg.Head.Mass, r3.Add(pose.Hip, r3.Scale(HeadAlong(p, b), along)))
 	add(2*seg.UpperArm.Mass, lerp(pose.Shoulder, pose.Elbow, seg.UpperArm.Centre))
 	_, place := p.ForearmHand()
 	hand := pose.Hand(b, arm, theta)
@@ -90,10 +87,17 @@ func MassCentre(p people.Person, b posture.Body, pose posture.Pose, arm posture.
 	return r3.Scale(1/mass, sum)
 }
 
-// UpperBody returns the share of body mass above the hip and where it acts
+// HeadAlong is how far the head's centre of mass lies from the hip joint along
+// the trunk: the vertex stands the seated height above the seat.
+func HeadAlong(p people.Person, b posture.Body) float64 {
+	head := people.Segments(p.Sex).Head
+	return p.SittingHeight - b.Hip - head.Centre*head.Length*p.Stature
+}
+
+// upperBody returns the share of body mass above the hip and where it acts
 // fore and aft, from the whole person's centre less the legs, thighs level and
 // shanks upright (de Leva 1996).
-func UpperBody(p people.Person, pose posture.Pose, centre float64) (share, x float64) {
+func upperBody(p people.Person, pose posture.Pose, centre float64) (share, x float64) {
 	seg := people.Segments(p.Sex)
 	thigh := seg.Thigh.Length * p.Stature
 	legs := 2 * (seg.Thigh.Mass + seg.Shank.Mass + seg.Foot.Mass)

@@ -207,13 +207,13 @@ func (w *Swing) hold(h specs.Handle, radius, half float64, sin, cos []float64) (
 	return at.Axial, dev
 }
 
-// Parting is the largest distance between hand and handle in a person's own setting
-// if the upper arm turned by up to most while it lifts, mm.
-func (s *Placer) Parting(m drive.Machine, p *Sitter, set Setting, most float64) float64 {
+// parting is the largest distance between hand and handle in a person's own setting of
+// an arm if the upper arm turned by up to most while it lifts, mm.
+func (s *Placer) parting(m drive.Machine, p *Sitter, l *Limb, set Setting, most float64) float64 {
 	scratch := &require.Rows{Card: &s.Card, Quiet: true}
 	at := s.Sit(m, p, set.Seat, scratch)
 	var w Swing
-	s.SwingOn(m, p, &at, &p.Limbs[0], set.Axis, &w, scratch)
+	s.SwingOn(m, p, &at, l, set.Axis, &w, scratch)
 	w.course.Most = most
 	s.Follow(m, &w)
 	_, dev := w.hold(m.Geometry.Handle, m.Geometry.Handle.Radius(set.Handle), p.Body.HandHalf, s.Sin, s.Cos)
@@ -266,7 +266,7 @@ func (s *Placer) PlaceBy(m drive.Machine, p *Sitter, set Setting, by *Steps, out
 	s.Clear(p, &by.Seat, &by.Arm, out)
 	done(3)
 	s.SeatShare(m, p, &by.Seat, out)
-	return s.Outcome(m, p, &by.Seat, &by.Hand, !out.Quiet)
+	return s.Outcome(p, &by.Seat, &by.Hand)
 }
 
 // Grasped is the arm on an axis position with the hand on a handle position,
@@ -280,8 +280,8 @@ type Grasped struct {
 }
 
 // Outcome is the person as placed.
-func (s *Placer) Outcome(m drive.Machine, p *Sitter, at *Seated, g *Grasped, tell bool) Person {
-	r := Person{
+func (s *Placer) Outcome(p *Sitter, at *Seated, g *Grasped) Person {
+	return Person{
 		Person: p.person, Body: p.Body, Pose: at.pose,
 		Seat: at.Seat, SeatTop: at.top, Axis: g.Axis, Handle: g.Handle,
 		Axial: g.Axial, Offset: g.offset, Tilt: g.tilt, Turn: g.turn,
@@ -289,13 +289,6 @@ func (s *Placer) Outcome(m drive.Machine, p *Sitter, at *Seated, g *Grasped, tel
 		Foot: at.foot, FootGap: at.footGap, Chest: at.chest, ChestGap: at.chestTo,
 		SeatLoad: at.load,
 	}
-	if tell {
-		eq := s.lifting(m, p, at)
-		eq.Load *= s.Shape[at.loadAt]
-		eq.CentreX = MassCentre(p.person, p.Body, at.pose, g.arm, s.Angles[at.loadAt]).X
-		r.SeatX = s.reaction(m, p, at, eq, at.loadAt).SeatX
-	}
-	return r
 }
 
 // lifting is the seated equilibrium of the person lifting at the peak of
@@ -309,27 +302,18 @@ func (s *Placer) lifting(m drive.Machine, p *Sitter, at *Seated) balance.Seated 
 	}
 }
 
-// reaction is what seat and pads carry at the i-th angle. Leaning back, the back
-// pad takes its part; the trunk's weight is placed with the forearms half way.
-func (s *Placer) reaction(m drive.Machine, p *Sitter, at *Seated, eq balance.Seated, i int) balance.Reaction {
-	if !s.Reclined() {
-		return eq.At(s.Angles[i])
-	}
-	return s.leaning(m, p, at, eq).At(s.Angles[i])
-}
-
 // leaning is the seated equilibrium with the back pad, which hangs on the angle
 // by the load alone.
 func (s *Placer) leaning(m drive.Machine, p *Sitter, at *Seated, eq balance.Seated) balance.Reclined {
 	arm, _ := at.pose.Turned(m.Axes[0], HumeralTurn)
 	centre := MassCentre(p.person, p.Body, at.pose, arm, s.Angles[len(s.Angles)/2])
-	return LeaningBack(eq, p.person, p.Body, at.pose, m, centre.X)
+	return leaningBack(eq, p.person, p.Body, at.pose, m, centre.X)
 }
 
-// LeaningBack adds what the back pad needs to a seated equilibrium; centre is
+// leaningBack adds what the back pad needs to a seated equilibrium; centre is
 // the x of the person's centre of mass.
-func LeaningBack(eq balance.Seated, who people.Person, b posture.Body, pose posture.Pose, m drive.Machine, centre float64) balance.Reclined {
-	share, x := UpperBody(who, pose, centre)
+func leaningBack(eq balance.Seated, who people.Person, b posture.Body, pose posture.Pose, m drive.Machine, centre float64) balance.Reclined {
+	share, x := upperBody(who, pose, centre)
 	return balance.Reclined{
 		Seated: eq, Back: m.Back.Angle, HipX: pose.Hip.X, HipZ: pose.Hip.Z - m.Pivot.Z,
 		BackArm: backHold * b.Trunk, UpperWeight: share * eq.Weight, UpperX: x,

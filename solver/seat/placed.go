@@ -30,7 +30,6 @@ type Person struct {
 	Chest     int     // index of the chest pad's position, -1 without one
 	ChestGap  float64 // from the chest forward to the pad's face, mm
 	SeatLoad  float64 // least share of body weight on the seat
-	SeatX     float64 // where it acts, mm
 	Fits      bool
 	TurnedBy  []string // ids of requirements that turn the person away
 }

@@ -57,8 +57,20 @@ func (s *Placer) TurnTold() float64 {
 	return WanderingTurn
 }
 
-// TellTurns completes a person, as placed, with both hand paths.
+// TellTurns completes a person, as placed, with the hand path of an arm that is still
+// and of one that turns, of the arm with the longer one: that of the brief is the
+// person's own.
 func (s *Placer) TellTurns(m drive.Machine, p *Sitter, r *Person) {
-	set := Setting{r.Seat, r.Axis, r.Handle}
-	r.Still, r.Turning = s.Parting(m, p, set, 0), s.Parting(m, p, set, s.TurnTold())
+	still := s.Asked.Posture.LiftingTurn == 0
+	turn := 0.0
+	if still {
+		turn = WanderingTurn
+	}
+	other := s.parting(m, p, &p.Limbs[0], Setting{r.Seat, r.Axis, r.Handle}, turn)
+	if p.Sides == 2 {
+		other = max(other, s.parting(m, p, &p.Limbs[1], Setting{r.Seat, r.Left.Axis, r.Left.Handle}, turn))
+	}
+	if r.Still, r.Turning = r.HandPath, other; !still {
+		r.Still, r.Turning = other, r.HandPath
+	}
 }

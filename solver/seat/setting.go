@@ -82,7 +82,7 @@ func (s *Placer) BestIn(m drive.Machine, p *Sitter, low, high int, out *require.
 			out.Put(scratch.List[i])
 		}
 	}
-	r := s.Outcome(m, p, &chosen, &right, !out.Quiet)
+	r := s.Outcome(p, &chosen, &right)
 	r.Left = Grasp{arm.Axis, right.Handle, r.HandPath}
 	if p.Sides == 2 {
 		s.Left(m, p, left, &r, out)
