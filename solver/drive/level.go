@@ -93,18 +93,17 @@ func (s *Designer) LimbOf(g *specs.Geometry, d *State) Limb {
 // degrees that models know; ok is false for a curve that does not know the shoulder.
 func (s *Designer) Shoulder(d *State, flexion float64) (curve, match float64, ok bool) {
 	r := s.Asked.Resistance
+	if !strength.KnowsShoulder(r.Curve) {
+		return 0, 0, false
+	}
 	r.Shoulder = math.Max(0, math.Min(math.Pi/2, flexion))
 	c, err := r.StrengthCurve()
 	if err != nil {
 		return 0, 0, false
 	}
 	at := Designer{Angles: s.Angles}
-	for i, theta := range s.Angles {
+	for _, theta := range s.Angles {
 		at.Shape = append(at.Shape, c.At(theta))
-		ok = ok || math.Abs(at.Shape[i]-s.Shape[i]) > 1e-9
-	}
-	if !ok && r.Shoulder != s.Asked.Resistance.Shoulder {
-		return 0, 0, false
 	}
 	return at.torque(0, s.Shape).RMS, at.torque(0, d.Middle.Delivered).RMS, true
 }

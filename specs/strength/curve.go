@@ -8,6 +8,7 @@ package strength
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -122,6 +123,11 @@ func ByNameAt(name string, shoulder float64) (Curve, error) {
 		}
 	}
 	return ByName(name)
+}
+
+// KnowsShoulder tells whether [ByNameAt] shapes a curve by the shoulder's flexion.
+func KnowsShoulder(name string) bool {
+	return slices.ContainsFunc(modelCurves(0), func(c Curve) bool { return c.Name == name })
 }
 
 // Band returns the least and the greatest value at theta over the measured and
