@@ -56,7 +56,8 @@ func (b *builder) chestPad() {
 	travel := float64(c.Positions-1) * c.Pitch
 	face := r3.Vec{X: c.Rear, Z: c.Height}
 	tail := r3.Add(face, r3.Scale(-padThick-chestPlate, out)) // where the slide begins, in the rearmost position
-	from := tail.X + travel + half*sn/cs + chestPast          // of the sleeve
+	over := half * math.Abs(sn) / cs                          // of the slide's slanted end beyond its middle
+	from := tail.X + travel + over + chestPast                // of the sleeve
 
 	// Tabs on the brackets' front faces reach in past the cushions, beside the belly; the
 	// crossbar stands level with them, under the sleeve's rear end.
@@ -138,7 +139,7 @@ func (b *builder) chestPad() {
 		}
 	}
 	slide := b.Add(assembly.Part{
-		ID: "chest-slide", Title: "Chest pad slide", Group: group, Stock: tubeStock(tube, long+half*sn/cs),
+		ID: "chest-slide", Title: "Chest pad slide", Group: group, Stock: tubeStock(tube, long+over),
 		Solid: bar0, Place: solid.Along(tail, r3.Add(tail, r3.Vec{X: 1}), up), Density: steelDensity, Traits: assembly.Adjusts,
 	})
 	b.Join(assembly.Slide, slide, sleeve, at(from+pinAt), assembly.Detail{Diameter: seatPin, Pitch: c.Pitch, Steps: c.Positions, Thread: 16})
