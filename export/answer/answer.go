@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"strings"
 
 	"armwright/export/terminal"
 	"armwright/export/words"
@@ -54,7 +53,7 @@ func (a *Answer) Text(w io.Writer, columns int) error {
 		line = more
 	}
 	for i, t := range a.TurnedAway {
-		next := fmt.Sprintf("%s %s %.0f %%", line+",", t.ID, 100*t.Share)
+		next := fmt.Sprintf("%s, %s %.0f %%", line, t.ID, 100*t.Share)
 		if i == 0 {
 			next = fmt.Sprintf("%s; turned away by %s %.0f %%", line, t.ID, 100*t.Share)
 		}
@@ -63,7 +62,7 @@ func (a *Answer) Text(w io.Writer, columns int) error {
 		}
 		line = next
 	}
-	_, err := fmt.Fprintln(w, strings.TrimSpace(line))
+	_, err := fmt.Fprintln(w, line)
 	return err
 }
 

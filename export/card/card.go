@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"armwright/export/sheet"
+	tell "armwright/export/words"
 	"armwright/solver/judge"
 	"armwright/specs"
 	"armwright/specs/people"
@@ -46,17 +47,18 @@ func Of(f *specs.Frame, c *judge.Crowd) *sheet.Drawing {
 	if len(byHeight.rows) == 0 || len(byArm.rows) == 0 {
 		return nil
 	}
-	hints := []string{
-		"Begin with the first figure; most people find theirs within the brackets.",
-		"Seat 1 is the lowest, handle 1 the nearest to the elbow, axis 1 the straightest.",
-		"Right axis: the hand stays where it is on the handle all the way.",
+	hints := []string{"Begin with the first figure; most people find theirs within the brackets."}
+	if places := "Seat 1 is the lowest, handle 1 the nearest to the elbow"; severalAxes(f) {
+		hints = append(hints, places+", axis 1 the straightest.", "Right axis: the hand stays where it is on the handle all the way.")
+	} else {
+		hints = append(hints, places+".")
 	}
 	width := 2*margin + byHeight.width() + gutter + byArm.width()
 	for _, line := range hints {
 		width = math.Max(width, 2*margin+sheet.TextWidth(line, words))
 	}
 	width = math.Ceil(math.Max(width, least))
-	notice := broken(sheet.Notice, small, width-2*margin)
+	notice := sheet.Wrap(sheet.Notice, small, width-2*margin)
 	rows := max(len(byHeight.rows), len(byArm.rows))
 	foot := float64(len(hints))*lineGap*words + 3 + float64(len(notice))*lineGap*small
 	height := margin + title + 4 + headHeight + row*float64(rows) + 5 + foot + margin
@@ -86,7 +88,7 @@ func Of(f *specs.Frame, c *judge.Crowd) *sheet.Drawing {
 // heights is the table by stature.
 func heights(f *specs.Frame, c *judge.Crowd) table {
 	t := table{heads: [][2]string{{"Your height", centimetres(f)}, {"Seat", ""}}}
-	plate, axes := f.Geometry.FootPlate != nil, len(f.Geometry.Pivots.Axes) > 1
+	plate, axes := f.Geometry.FootPlate != nil, severalAxes(f)
 	if plate {
 		t.heads = append(t.heads, [2]string{"Foot", "plate"})
 	}
@@ -130,6 +132,9 @@ func arms(f *specs.Frame, c *judge.Crowd) table {
 	return t
 }
 
+// severalAxes tells whether the station has an axis position to choose.
+func severalAxes(f *specs.Frame) bool { return len(f.Geometry.Pivots.Axes) > 1 }
+
 // edges are the left edges of the columns and the right one of the last, from 0.
 func (t *table) edges() []float64 {
 	list := []float64{0}
@@ -147,13 +152,10 @@ func (t *table) width() float64 { return slices.Max(t.edges()) }
 
 // usual is the position half of some persons take, and between which eight in ten lie.
 func usual(u judge.Usual, first int) string {
-	switch {
-	case u.N < judge.FewestTold:
+	if u.N < judge.FewestTold {
 		return "–"
-	case u.Low == u.High:
-		return fmt.Sprint(u.Middle + first)
 	}
-	return fmt.Sprintf("%d (%d–%d)", u.Middle+first, u.Low+first, u.High+first)
+	return strings.ReplaceAll(tell.Usual(u, first), "-", "–")
 }
 
 func centimetres(f *specs.Frame) string {
@@ -178,19 +180,6 @@ func fitted(text string, height, width float64) string {
 		r = r[:len(r)-1]
 	}
 	return string(r)
-}
-
-// broken breaks a text between words into lines of at most a width.
-func broken(text string, height, width float64) []string {
-	var lines []string
-	for _, word := range strings.Fields(text) {
-		if last := len(lines) - 1; last >= 0 && sheet.TextWidth(lines[last]+" "+word, height) <= width {
-			lines[last] += " " + word
-			continue
-		}
-		lines = append(lines, word)
-	}
-	return lines
 }
 
 // printer puts lines and letters on the card.

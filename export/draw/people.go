@@ -7,7 +7,7 @@ import (
 	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/export/stroke"
-	"armwright/solver/judge"
+	"armwright/export/words"
 	"armwright/solver/seat"
 	"armwright/specs"
 	"armwright/specs/people"
@@ -137,25 +137,14 @@ func (d *drafter) settingsChart() sheet.Table {
 		if b.N < fewest {
 			continue
 		}
-		row := []string{d.stature(b.From) + " to " + d.stature(b.To), strconv.Itoa(b.N), usual(b.Seat, 1), usual(b.Handle, 1),
-			usual(b.Axis[people.Woman], 1), usual(b.Axis[people.Man], 1)}
+		row := []string{d.stature(b.From) + " to " + d.stature(b.To), strconv.Itoa(b.N), words.Usual(b.Seat, 1), words.Usual(b.Handle, 1),
+			words.Usual(b.Axis[people.Woman], 1), words.Usual(b.Axis[people.Man], 1)}
 		if steps {
-			row = append(row, usual(b.Foot, 0))
+			row = append(row, words.Usual(b.Foot, 0))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
-}
-
-// usual writes the position most persons of a band take, counted from first.
-func usual(u judge.Usual, first int) string {
-	switch {
-	case u.N == 0:
-		return "-"
-	case u.Low == u.High:
-		return strconv.Itoa(u.Middle + first)
-	}
-	return strconv.Itoa(u.Middle+first) + " (" + strconv.Itoa(u.Low+first) + "-" + strconv.Itoa(u.High+first) + ")"
 }
 
 // Sizes of the stick figure, mm; judgement.

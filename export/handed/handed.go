@@ -20,6 +20,7 @@ import (
 // parcel is what travels.
 type parcel struct {
 	Frame    string // as its file holds it
+	Counted  bool   // it is known who of a crowd fits
 	Ratios   []drive.RatioChoice
 	Search   *fit.SearchLog
 	Trades   []fit.Trade
@@ -39,7 +40,7 @@ func Write(r *solver.Result) ([]byte, error) {
 	if err := specs.WriteFrame(&frame, r.Frame); err != nil {
 		return nil, err
 	}
-	p := parcel{Frame: frame.String(), Ratios: r.Resistance.Ratios, Search: r.Search, Trades: r.Trades, Choices: slices.Clone(r.Choices), Unmade: make([]string, len(r.Choices)), Findings: r.Findings, Notes: r.Notes}
+	p := parcel{Frame: frame.String(), Counted: r.People.Crowd.All.N > 0, Ratios: r.Resistance.Ratios, Search: r.Search, Trades: r.Trades, Choices: slices.Clone(r.Choices), Unmade: make([]string, len(r.Choices)), Findings: r.Findings, Notes: r.Notes}
 	for i := range p.Choices {
 		if why := &p.Choices[i].Why; why.Unmade != nil { // of any type: its words are what is told of it
 			p.Unmade[i], why.Unmade = why.Unmade.Error(), nil
@@ -61,7 +62,11 @@ func Read(data []byte) (*solver.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	judged, err := judge.Check(f)
+	var crowd judge.Persons
+	if p.Counted {
+		crowd = judge.Random(f.People)
+	}
+	judged, err := judge.CheckPeople(f, crowd)
 	if err != nil {
 		return nil, err
 	}

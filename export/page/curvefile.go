@@ -9,8 +9,7 @@ func (p *Page) Curve(name, data string) (string, *Trouble) {
 	}
 	table, err := specs.ReadCurve(name, []byte(data))
 	if err != nil {
-		t := troubleOf(err)
-		return "", &t
+		return "", troubleOf(err)
 	}
 	return table, nil
 }

@@ -15,8 +15,7 @@ func (p *Page) Brief(s State) ([]byte, *Trouble) {
 		out, err = text(b)
 	}
 	if err != nil {
-		t := troubleOf(err)
-		return nil, &t
+		return nil, troubleOf(err)
 	}
 	return []byte(out), nil
 }
@@ -49,8 +48,7 @@ func (p *Page) MakeFiles(ctx context.Context, s State, begin func()) (*Bundle, *
 	case ctx.Err() != nil:
 		return nil, nil
 	case err != nil:
-		t := troubleOf(err)
-		return nil, &t
+		return nil, troubleOf(err)
 	}
 	return out, nil
 }
@@ -64,8 +62,7 @@ func (p *Page) File(number, path string) (data []byte, kept bool) { return p.des
 func (p *Page) Views(s State) ([]Picture, *Trouble) {
 	out, err := p.views(s)
 	if err != nil {
-		t := troubleOf(err)
-		return nil, &t
+		return nil, troubleOf(err)
 	}
 	return out, nil
 }
@@ -100,8 +97,7 @@ func (p *Page) Hand(s State) ([]byte, *Trouble) {
 		out, err = handed.Write(r)
 	}
 	if err != nil {
-		t := troubleOf(err)
-		return nil, &t
+		return nil, troubleOf(err)
 	}
 	return out, nil
 }

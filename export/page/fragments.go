@@ -21,11 +21,12 @@ func texts(r *report.Report, figures []figure, solved bool) parts {
 }
 
 func verdict(r *report.Report) m.HTML {
-	return metOr("failed", r.Verdict == "met", report.VerdictWord(r.Verdict))
+	return verdictWord(r.Verdict == "met", report.VerdictWord(r.Verdict))
 }
 
-// metOr is a word in the colour of what is met, or of another class.
-func metOr(class string, met bool, word string) m.HTML {
+// verdictWord is a word in the colour of what is met, or of what failed.
+func verdictWord(met bool, word string) m.HTML {
+	class := "failed"
 	if met {
 		class = "met"
 	}
@@ -100,7 +101,7 @@ func requirements(r *report.Report) m.HTML {
 			asks += "; " + of
 		}
 		return m.Element("li", m.Attributes{"class", class},
-			metOr("failed", q.Met, word), m.Text(" "), m.Element("b", nil, m.Text(q.ID)), m.Text(" "),
+			verdictWord(q.Met, word), m.Text(" "), m.Element("b", nil, m.Text(q.ID)), m.Text(" "),
 			m.Element("span", m.Attributes{"class", "n"}, m.Text(r.Units.Figure(q.Value, q.Unit)+", "+q.Sense+" "+r.Units.Figure(q.Limit, q.Unit))), m.Text("\n"),
 			bar(q), m.Text("\n"), soft(asks))
 	})

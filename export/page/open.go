@@ -32,8 +32,7 @@ type Opened struct {
 func (p *Page) Open(a Ask) (Opened, *Trouble) {
 	out, err := p.open(a)
 	if err != nil {
-		t := troubleOf(err)
-		return Opened{}, &t
+		return Opened{}, troubleOf(err)
 	}
 	return out, nil
 }
@@ -126,15 +125,13 @@ func asProblem(name string, err error) error {
 func (p *Page) Controls(s State) (Opened, *Trouble) {
 	first, ok := p.brief(s.Brief)
 	if !ok {
-		t := troubleOf(errGone)
-		return Opened{}, &t
+		return Opened{}, troubleOf(errGone)
 	}
 	b := first
 	change(&b, s.Changes)
 	html, err := form(first, b)
 	if err != nil {
-		t := troubleOf(err)
-		return Opened{}, &t
+		return Opened{}, troubleOf(err)
 	}
 	return Opened{Brief: s.Brief, Name: b.Name, Kind: b.Kind, Bench: b.Kind == "cam-study", Inches: b.Drawing.Reads() == specs.InchPound, Controls: html}, nil
 }

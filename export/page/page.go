@@ -34,6 +34,7 @@ type Page struct {
 	solved   shelf[string]        // number of a station by the brief it was solved for
 	scenes   shelf[*viewer.Scene] // by mark
 	last     *judge.Judge         // of the brief judged last, nil at first
+	at       *solver.Result       // judged last and not solved, nil at first
 	drawn    drawing              // last
 	spaced   spaced               // last
 }

@@ -27,6 +27,12 @@ func (p *Page) judged(s State) (*solver.Result, error) {
 	if same(f, res.Frame) {
 		return res, nil
 	}
+	p.mu.Lock()
+	at := p.at
+	p.mu.Unlock()
+	if at != nil && same(f, at.Frame) { // its views or files are asked for
+		return at, nil
+	}
 	j, err := p.judge(f.Asked)
 	if err != nil {
 		return nil, err
@@ -35,7 +41,11 @@ func (p *Page) judged(s State) (*solver.Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	return solver.Judged(r), nil
+	at = solver.Judged(r)
+	p.mu.Lock()
+	p.at = at
+	p.mu.Unlock()
+	return at, nil
 }
 
 // Evaluate judges the geometry at hand under a changed brief.

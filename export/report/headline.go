@@ -85,7 +85,7 @@ func (r *Report) Named() []string {
 	return list
 }
 
-// outcome tells how many requirements are met.
+// outcome tells how many requirements are met, and what lies beyond a limit of protection.
 func outcome(r *Report) string {
 	if r.NoStation != nil {
 		return "There is no station, and nothing is drawn: " + *r.NoStation + "."
@@ -98,6 +98,9 @@ func outcome(r *Report) string {
 	if len(failed) > 0 {
 		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
 	}
+	if r.Verdict == string(judge.Infeasible) {
+		s += " The search found no station that meets them all."
+	}
 	var past []string
 	for _, p := range r.Beyond() {
 		past = append(past, p.What)
@@ -108,9 +111,6 @@ func outcome(r *Report) string {
 	}
 	if len(past) > 0 {
 		s += " Beyond a limit that protects joints, which decides no verdict: " + strings.Join(past, "; ") + "."
-	}
-	if r.Verdict == string(judge.Infeasible) {
-		s += " The search found no station that meets them all."
 	}
 	return s
 }

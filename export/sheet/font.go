@@ -141,8 +141,8 @@ func fit(s string, height, width float64) float64 {
 	return all[0]
 }
 
-// wrap breaks s at spaces into lines no wider than width.
-func wrap(s string, height, width float64) []string {
+// Wrap breaks s at spaces into lines no wider than width.
+func Wrap(s string, height, width float64) []string {
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(s) {

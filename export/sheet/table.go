@@ -106,7 +106,7 @@ func drawNotes(notes []string) []Primitive {
 	}
 	for i, note := range notes {
 		put(0, fmt.Sprintf("%d", i+1))
-		for _, line := range wrap(note, tableText, notesWidth-indent) {
+		for _, line := range Wrap(note, tableText, notesWidth-indent) {
 			put(indent, line)
 			y -= pitch
 		}

@@ -118,7 +118,7 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	w.cell(32, 27, 48, cellHeight, "Technical reference", t.Reference)
 	w.cell(80, 27, 50, cellHeight, "Created by", t.Creator)
 	w.cell(130, 27, 50, cellHeight, "Approved by", t.Approver)
-	w.cell(0, 0, 58, 27, "Legal owner", wrap(t.Owner, ViewText, 55)...)
+	w.cell(0, 0, 58, 27, "Legal owner", Wrap(t.Owner, ViewText, 55)...)
 	w.cell(58, 18, 72, cellHeight, "Document type", t.DocumentType)
 	w.cell(58, 0, 72, 18, "Title, supplementary title", t.Title, t.Supplementary)
 	w.cell(130, 18, 50, cellHeight, "Identification number", t.Number)
@@ -143,7 +143,7 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 
 	y += barHeight
 	w.prims = append(w.prims, rectangle(Thin, w.x, w.y+y, TitleBlockWidth, noticeHeight))
-	lines := wrap(Notice, SmallText, TitleBlockWidth-6)
+	lines := Wrap(Notice, SmallText, TitleBlockWidth-6)
 	for i, line := range lines {
 		base := y + noticeHeight - (noticeHeight-4*float64(len(lines)))/2 - 4*float64(i+1) + 0.8
 		w.text(3, base, SmallText, line, Lettering)

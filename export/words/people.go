@@ -16,7 +16,7 @@ func Source(s judge.Source) string {
 	case s.Table != "":
 		return "measured persons of " + s.Table
 	case s.Population == specs.PopulationTable:
-		return fmt.Sprintf("random persons, body sizes of the brief's own table, %.0f %% women", 100*s.Women)
+		return fmt.Sprintf("random persons, body sizes of a table of its own, %.0f %% women", 100*s.Women)
 	case s.Population != "":
 		return fmt.Sprintf("random persons, %s body sizes, %.0f %% women", s.Population, 100*s.Women)
 	}

@@ -7,7 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"armwright/export/draw"
+	"armwright/export/folder"
 )
 
 // Folder is an output folder on its way: everything is written to a temporary
@@ -116,7 +116,7 @@ func within(folder os.FileInfo, path string) bool {
 func (f *Folder) next() string { return filepath.Join(f.temp, "new") }
 
 // Write writes files and, last, the manifest of them.
-func (f *Folder) Write(files []draw.File) error {
+func (f *Folder) Write(files []folder.File) error {
 	var written []string
 	for _, file := range append(files, Manifest(files)) {
 		path := filepath.Join(f.next(), filepath.FromSlash(file.Path))

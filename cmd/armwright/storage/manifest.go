@@ -12,7 +12,7 @@ import (
 	"slices"
 	"strings"
 
-	"armwright/export/draw"
+	"armwright/export/folder"
 )
 
 // ManifestName is the list of all files with their SHA-256, in the form that
@@ -26,13 +26,13 @@ func Digest(data []byte) string {
 }
 
 // Manifest is the manifest of files, itself a file.
-func Manifest(files []draw.File) draw.File {
+func Manifest(files []folder.File) folder.File {
 	var b bytes.Buffer
-	sorted := slices.SortedFunc(slices.Values(files), func(a, b draw.File) int { return strings.Compare(a.Path, b.Path) })
+	sorted := slices.SortedFunc(slices.Values(files), func(a, b folder.File) int { return strings.Compare(a.Path, b.Path) })
 	for _, f := range sorted {
 		fmt.Fprintf(&b, "%s  %s\n", Digest(f.Data), f.Path)
 	}
-	return draw.File{Path: ManifestName, Data: b.Bytes()}
+	return folder.File{Path: ManifestName, Data: b.Bytes()}
 }
 
 // readManifest returns the digests by path, nil if there is no manifest.

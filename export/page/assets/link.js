@@ -108,7 +108,7 @@ class Local {
     if (!['files', 'views'].includes(path)) return this.solver.ask(path, body);
     const station = await this.solver.ask('hand', body);
     if (station.trouble) return station;
-    this.maker ??= new Program(this.files);
+    if (!this.maker || this.maker.broken) this.maker = new Program(this.files);
     return this.maker.ask(path, station);
   }
 

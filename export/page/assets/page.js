@@ -74,13 +74,13 @@ async function show(answer) {
   for (const [name, html] of Object.entries(answer.parts)) get(name).replaceChildren(...fragment(html));
   get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
   place('plot', answer.plots);
-  if (state.views) draw(answer.station);
   cam.show(answer.motion);
   if (!answer.shown && answer.over.angles.length) motion.range(answer.over.angles[0], answer.over.angles.at(-1), answer.motion?.cadence);
   chart.show(answer.over, answer.curve);
   usable(get('keep'), true);
   usable(get('make'), true);
   get('files').replaceChildren();
+  if (state.views) await draw();
 }
 
 // bench shows what there is without a station: the cam, or the drive's plots alone.
@@ -272,11 +272,12 @@ function keep() {
   designs.keep({ brief: state.brief, text: state.text, title: state.title, station: state.station, changes: { ...controls.changes }, verdict: a.verdict, figures: a.figures, failing: a.failing, line: { angles: a.over.angles, values: row?.values }, picture });
 }
 
-// draw shows a station's views in lines, unless another is shown meanwhile.
-async function draw(station) {
+// draw shows the station's views in lines, unless another answer is shown meanwhile.
+async function draw() {
+  const mine = drawn;
   try {
-    const { views, trouble } = await link.ask('views', question({ station }));
-    if (!trouble && station === state.station) place('view', views ?? []);
+    const { views, trouble } = await link.ask('views', question());
+    if (!trouble && mine === drawn) place('view', views ?? []);
   } catch (e) { lost(e); }
 }
 
@@ -343,7 +344,7 @@ get('csv').addEventListener('change', async (e) => {
 });
 get('views').addEventListener('toggle', () => {
   state.views = get('views').open || !stage;
-  if (state.views && state.station) draw(state.station);
+  if (state.views && state.station) draw();
 });
 // The part after the # is the state, so links within the page leave it alone.
 for (const a of document.querySelectorAll('a.to')) {
