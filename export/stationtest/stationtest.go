@@ -16,7 +16,7 @@ var checked sync.Map // of *solver.Result by name
 
 // Result is a kept frame, judged, which no test may change; its coverage, on which nothing
 // that is drawn or listed hangs, is that of few persons. After a comma the name may ask for
-// a form of the station: "foot plate", "own cables" or "split hub".
+// a form of the station: "foot plate", "own cables", "split hub" or "thirty chest positions".
 func Result(t testing.TB, name string) *solver.Result {
 	t.Helper()
 	if r, ok := checked.Load(name); ok {
@@ -34,6 +34,8 @@ func Result(t testing.TB, name string) *solver.Result {
 		f.Resistance.Stack = "pair"
 	case "split hub":
 		f.Stock.Hub = "clamp"
+	case "thirty chest positions":
+		f.Geometry.ChestPad.Positions = 30
 	default:
 		t.Fatalf("no form %q of a station", form)
 	}

@@ -228,6 +228,38 @@ func joints(t *testing.T, a *assembly.Assembly, l partlist.Line, rows []string) 
 	return n
 }
 
+// Each hole along a tube has an ordinate in its picture, however many there are: a shop
+// drills from the picture, and measure holds the table against it.
+func TestHolesAlongTubesHaveOrdinates(t *testing.T) {
+	for _, name := range append(slices.Clone(frames), "arm-pad-station, thirty chest positions") {
+		s, most := drawn(t, name), 0
+		for _, l := range s.list {
+			if len(l.Parts) == 0 || s.a.Parts[l.Parts[0]].Stock.Form != assembly.Tube {
+				continue
+			}
+			holes := 0
+			for _, row := range s.rows(l.Item) {
+				cells := strings.Split(row, "|")
+				x, err := strconv.ParseFloat(cells[1], 64)
+				if cells[0] != "hole" || err != nil {
+					continue
+				}
+				holes++
+				if !slices.ContainsFunc(s.view(l.Item).Entities, func(e sheet.Entity) bool {
+					d, ok := e.(sheet.Dimension)
+					return ok && d.Kind == sheet.OrdinateX && math.Abs(d.B.X-x) < 0.006
+				}) {
+					t.Errorf("%s: item %d, %s: the hole at %g has no ordinate", name, l.Item, l.Title, x)
+				}
+			}
+			most = max(most, holes)
+		}
+		if strings.HasSuffix(name, "thirty chest positions") && most < 30 {
+			t.Errorf("%s: %d holes in a tube, want 30 at least", name, most)
+		}
+	}
+}
+
 // Every made part stands on one sheet, once, with its count; a mitred post with a hole
 // on one side is not its own mirror image, a straight one is.
 func TestPartsStandOnce(t *testing.T) {

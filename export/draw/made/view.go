@@ -156,8 +156,9 @@ func (d *drawer) ordinates(kind sheet.DimKind, side sheet.Side, places []float64
 	places = slices.Clone(places)
 	slices.Sort(places)
 	places = slices.CompactFunc(places, func(a, b float64) bool { return math.Abs(a-b) < 0.05 })
-	const most = 18
-	if len(places) > most || len(places) < 3 { // what is over all has a dimension
+	const most = 18 // corners of an outline; holes are told however many there are
+	tooMany := d.shape == plate && len(places) > most
+	if tooMany || len(places) < 3 { // what is over all has a dimension
 		return
 	}
 	for _, x := range places {
