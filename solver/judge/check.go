@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"armwright/solver/build"
-	"armwright/solver/contact"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/screen"
@@ -92,13 +91,22 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 	res := &Result{Frame: f, Resistance: made.Resistance, Station: st}
 	res.Rest = drive.NewMachine(g).Rest
 	var sat []seat.Person
+	persons := s.recall.of(s.Asked, g, &made)
+	known := persons.known()
 	if !s.Bench() {
 		scratch := &require.Rows{Card: &s.Card}
+		who := 0
 		sat = s.Assess(g, made, &st, &Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
 			first := len(out.List)
 			r := s.Best(m, p, out, scratch)
 			r.Common = s.CommonAxis(p)
-			s.TellTurns(m, p, &r)
+			if known {
+				r.Still, r.Turning = persons.paths[who][0], persons.paths[who][1]
+			} else {
+				s.TellTurns(m, p, &r)
+				persons.paths = append(persons.paths, [2]float64{r.Still, r.Turning})
+			}
+			who++
 			s.fits(&r, out.List[first:])
 			return r
 		}, out, &account{res})
@@ -119,13 +127,16 @@ func (s *Judge) Check(f specs.Frame, crowd Persons) (*Result, error) {
 		}
 	}
 	s.DriveRows(g, made, &st, sat, out)
-	var held []contact.Outcome
 	if !s.Bench() {
-		held = contacts(&s.Placer, g, made, res.People.Boundary, out)
+		if !known {
+			persons.hold(&s.Placer, drive.NewMachine(g), sat)
+			s.recall.keep(persons)
+		}
+		contacts(&s.Placer, g, persons.held, out)
 	}
 	res.Requirements = s.Requirements(out)
 	if !s.Bench() {
-		s.safety(g, made, res, held)
+		s.safety(g, made, res, persons)
 	}
 	res.Verdict = Met
 	for _, q := range res.Requirements {
@@ -227,9 +238,9 @@ func (s *Judge) Requirements(out *require.Rows) []Requirement {
 
 // safety completes a result with what is told of balance, hazards, strength
 // and joints beside the requirements.
-func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result, held []contact.Outcome) {
+func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result, persons *lasting) {
 	sat := r.People.Boundary
-	r.Seated = contact.Curves(&s.Placer, drive.NewMachine(g), sat, d.Level)
+	r.Seated = persons.curves
 	r.Hazards = s.Hazards(s.Scene(g, d, sat, &r.Station))
 	r.Strength = s.Strength(g, &r.Station, sat, &d)
 	if cable, ok := r.Requirement("cable-factor"); ok {
@@ -237,5 +248,5 @@ func (s *Judge) safety(g *specs.Geometry, d drive.State, r *Result, held []conta
 			Limit: cable.Limit, AtLeast: true, Met: cable.Met, Source: cable.Source, Mark: "M"})
 	}
 	r.Protection = s.Protection(g, sat)
-	r.Protection = append(r.Protection, disc(sat, held))
+	r.Protection = append(r.Protection, disc(sat, persons.held))
 }

@@ -2,7 +2,6 @@ package judge
 
 import (
 	"armwright/solver/contact"
-	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/screen"
 	"armwright/solver/seat"
@@ -11,16 +10,13 @@ import (
 
 // contacts adds, for every boundary person, the part of the load within strength that
 // can be held.
-func contacts(s *seat.Placer, g *specs.Geometry, d drive.State, sat []seat.Person, out *require.Rows) []contact.Outcome {
-	m := drive.NewMachine(g)
-	list := contact.All(s, m, sat, d.Level)
+func contacts(s *seat.Placer, g *specs.Geometry, list []contact.Outcome, out *require.Rows) {
 	for i := range list {
 		w := out.Add("contact", i, list[i].Part).At(s.Angles[list[i].At])
-		if m.Geometry.ChestPad == nil && !s.Reclined() {
+		if g.ChestPad == nil && !s.Reclined() {
 			w.Named("nothing before the chest")
 		}
 	}
-	return list
 }
 
 // discLimit is the compression of the lowest disc above which the risk of lifting is

@@ -16,7 +16,8 @@ import (
 // goroutines at a time.
 type Judge struct {
 	screen.Screen
-	desks *sync.Pool // of *desk
+	desks  *sync.Pool // of *desk
+	recall *recall
 }
 
 // Desk is memory for judging one geometry after another.
@@ -31,7 +32,7 @@ type Desk struct {
 // New makes a brief or a frame's asked part ready, which must stay as it is. The
 // errors are those of names that stock or curves do not hold.
 func New(a *specs.Asked) (*Judge, error) {
-	return newJudge(a, &Judge{desks: &sync.Pool{New: func() any { return new(Desk) }}})
+	return newJudge(a, &Judge{desks: &sync.Pool{New: func() any { return new(Desk) }}, recall: &recall{}})
 }
 
 // For makes another brief ready, sharing what is the same in both: persons,
@@ -44,7 +45,7 @@ func newJudge(a *specs.Asked, like *Judge) (*Judge, error) {
 		return nil, err
 	}
 	p := seat.New(build.Builder{Designer: d}, &like.Placer)
-	return &Judge{Screen: screen.Screen{Placer: p}, desks: like.desks}, nil
+	return &Judge{Screen: screen.Screen{Placer: p}, desks: like.desks, recall: like.recall}, nil
 }
 
 // FrameFor is the frame of a geometry as its file will hold it.

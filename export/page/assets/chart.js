@@ -20,7 +20,10 @@ export class Chart {
     this.key = element('figcaption', { class: 'key' });
     this.box = element('div', { class: 'plot-box' });
     figure.append(this.box, this.key);
-    new ResizeObserver(() => this.draw()).observe(this.box);
+    new ResizeObserver(([box]) => {
+      this.size = box.contentRect; // asking the box for it would lay the page out at once
+      this.draw();
+    }).observe(this.box);
     motion.follow((d) => this.cursor(d));
   }
 
@@ -33,7 +36,7 @@ export class Chart {
   row(name) { return this.over?.rows.find((r) => r.name === name); }
 
   draw() {
-    const w = this.box.clientWidth, h = this.box.clientHeight, a = this.over?.angles;
+    const { width: w, height: h } = this.size ?? { width: 0, height: 0 }, a = this.over?.angles;
     if (!a?.length || w < 60 || h < 40) return;
     const focused = this.box.contains(document.activeElement) ? document.activeElement.dataset.at : null;
     const kept = this.kept.filter((k) => k.values?.length === k.angles?.length);
@@ -75,7 +78,7 @@ export class Chart {
 
   cursor(d) {
     if (!this.svg) return;
-    this.line.setAttribute('d', `M${this.x(d)} ${margin.top}V${this.box.clientHeight - margin.bottom}`);
+    this.line.setAttribute('d', `M${this.x(d)} ${margin.top}V${this.size.height - margin.bottom}`);
     this.field.setAttribute('aria-valuenow', d.toFixed(1));
     const got = this.row('torque delivered');
     this.field.setAttribute('aria-valuetext', `${d.toFixed(0)} degrees${got ? `, ${at(this.over, got, d)} ${got.unit}` : ''}`);

@@ -9,6 +9,7 @@ export class Controls {
     this.form = form;
     this.changes = {};
     this.all = new Map();
+    this.blamed = new Set();
     const path = (e) => e.target.closest('.control')?.dataset.path;
     form.addEventListener('input', (e) => { if (path(e)) { this.moved(path(e), e.target); drag(path(e)); } });
     form.addEventListener('change', (e) => { if (path(e)) { this.moved(path(e), e.target); settle(path(e)); } });
@@ -30,6 +31,7 @@ export class Controls {
     const before = new Map([...get('groups').querySelectorAll('details')].map((d) => [this.nameOf(d), d.open]));
     get('groups').replaceChildren(...fragment(html));
     this.all.clear();
+    this.blamed.clear();
     for (const d of get('groups').querySelectorAll('details')) if (before.has(this.nameOf(d))) d.open = before.get(this.nameOf(d));
     for (const box of get('groups').querySelectorAll('.control')) {
       this.all.set(box.dataset.path, { box, slider: box.querySelector('input[type=range]'), field: box.querySelector('input:not([type=range]), select'), first: box.dataset.first, unit: box.dataset.unit });
@@ -74,6 +76,7 @@ export class Controls {
   blame(path, message, hint) {
     const c = this.all.get(path) ?? this.all.get(path + '.from');
     if (!c) return false;
+    this.blamed.add(c);
     c.field.setAttribute('aria-invalid', 'true');
     let p = c.box.querySelector('.fault');
     if (!p) {
@@ -89,10 +92,11 @@ export class Controls {
 
   // forgive takes all blame away.
   forgive() {
-    for (const c of this.all.values()) {
+    for (const c of this.blamed) {
       c.field.removeAttribute('aria-invalid');
       c.box.querySelector('.fault')?.remove();
       c.field.setAttribute('aria-describedby', c.field.id + '-doc');
     }
+    this.blamed.clear();
   }
 }

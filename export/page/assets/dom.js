@@ -4,6 +4,20 @@ export const get = (id) => document.getElementById(id);
 // fragment parses HTML made by the program. Scripts in it would not run.
 export const fragment = (html) => [...new DOMParser().parseFromString(html, 'text/html').body.childNodes];
 
+// put fills the place of a name with a fragment, unless that is there already.
+const there = new Map();
+export function put(name, html) {
+  if (there.get(name) === html) return;
+  there.set(name, html);
+  get(name).replaceChildren(...fragment(html));
+}
+
+// painted ends when what was changed has been painted, or soon in a tab that is not seen.
+export const painted = () => new Promise((done) => {
+  const unseen = setTimeout(done, 300);
+  requestAnimationFrame(() => setTimeout(() => { clearTimeout(unseen); done(); }));
+});
+
 // drawing parses an SVG.
 export const drawing = (svg) => document.importNode(new DOMParser().parseFromString(svg.includes('xmlns=') ? svg : svg.replace('<svg', '<svg xmlns="http://www.w3.org/2000/svg"'), 'image/svg+xml').documentElement, true);
 
@@ -22,13 +36,17 @@ export const canvas = (attributes) => {
   return e;
 };
 
+const pictured = new WeakMap();
+
 // place puts pictures into the figures of their names, under their titles, and
 // empties the others.
 export function place(kind, pictures) {
   const by = new Map(pictures.map((p) => [p.name, p]));
   for (const figure of document.querySelectorAll(`figure[data-${kind}]`)) {
-    figure.querySelector('svg')?.remove();
     const p = by.get(figure.dataset[kind]);
+    if (p && p.svg === pictured.get(figure)) continue;
+    pictured.set(figure, p?.svg);
+    figure.querySelector('svg')?.remove();
     if (!p) continue;
     figure.prepend(drawing(p.svg));
     figure.querySelector('figcaption').textContent = p.title;

@@ -4,8 +4,11 @@
 //   ask(path, body)            the answer
 //   search(body, step, signal) the steps of a search; the signal ends it
 //   file(number, path)         a file that was made, as a blob
+//   lost                       what to tell when no answer comes
 
 class Server {
+  lost = 'The program does not answer; is the command still running?';
+
   async post(path, body, signal) {
     const r = await fetch(`/${path}`, { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body), signal });
     if (!r.headers.get('Content-Type').match(/json|yaml/)) throw new Error(await r.text());
@@ -48,7 +51,12 @@ async function found(name) {
 
 const utf8 = (buffer) => new TextDecoder().decode(buffer);
 
-// Program is a program in a worker of its own.
+// How long a program may take to start, and to answer what is no search, ms: far more than
+// on a busy machine, since a worker that the browser has ended for want of memory says
+// nothing.
+const startTime = 180000, answerTime = 300000;
+
+// Program is a program in a worker of its own. Once it is broken it answers nothing more.
 class Program {
   constructor(name) {
     this.waiting = new Map();
@@ -60,67 +68,100 @@ class Program {
     const [program, brief] = await Promise.all([found(name), found('brief.json')]);
     const source = document.getElementById('worker.js') && URL.createObjectURL(new Blob([await found('worker.js')], { type: 'text/javascript' }));
     this.worker = new Worker(source || new URL('worker.js', import.meta.url));
-    this.worker.addEventListener('error', (e) => this.fail(e.message));
-    this.worker.addEventListener('message', ({ data }) => {
-      if (data.broken) return this.fail(data.broken);
-      const w = this.waiting.get(data.id);
-      if (!w) return;
-      if (data.step !== undefined) return w.step(JSON.parse(data.step));
-      this.waiting.delete(data.id);
-      w.done(data);
+    await new Promise((ready, fail) => {
+      const late = setTimeout(() => fail(new Error('the program does not start')), startTime);
+      const broken = (why) => {
+        clearTimeout(late);
+        fail(new Error(why));
+        this.fail(why);
+      };
+      this.worker.addEventListener('error', (e) => broken(e.message || 'its worker cannot be loaded'));
+      this.worker.addEventListener('messageerror', () => broken('its answer cannot be read'));
+      this.worker.addEventListener('message', ({ data }) => {
+        if (data.broken) return broken(data.broken);
+        if (data.ready) {
+          clearTimeout(late);
+          return ready();
+        }
+        const w = this.waiting.get(data.id);
+        if (!w) return;
+        if (data.step !== undefined) return w.step(JSON.parse(data.step));
+        this.waiting.delete(data.id);
+        w.done(data);
+      });
+      this.worker.postMessage({ program, brief: JSON.parse(utf8(brief)) }, [program]);
     });
-    this.worker.postMessage({ program, brief: JSON.parse(utf8(brief)) }, [program]);
   }
 
   fail(why) {
+    if (this.broken) return;
     this.broken = why;
+    this.worker?.terminate();
     for (const w of this.waiting.values()) w.fail(new Error(why));
     this.waiting.clear();
   }
 
   send(path, body, step) {
+    if (this.broken) return { id: 0, end: Promise.reject(new Error(this.broken)) };
     const id = ++this.last;
-    const end = new Promise((done, fail) => {
-      this.waiting.set(id, { done, fail, step });
-      if (this.broken) this.fail(this.broken);
-    });
-    this.started.then(() => this.worker?.postMessage({ id, path, body: JSON.stringify(body) }));
+    const end = new Promise((done, fail) => this.waiting.set(id, { done, fail, step }));
+    end.catch(() => {}); // whoever asked hears of it
+    this.started.then(() => { if (!this.broken) this.worker.postMessage({ id, path, body: JSON.stringify(body) }); });
     return { id, end };
   }
 
+  // ask waits for as long as the program starts, searches or answers, and no longer.
   async ask(path, body) {
-    const { reply } = await this.send(path, body).end;
-    return JSON.parse(reply);
+    const { end } = this.send(path, body);
+    await this.started;
+    let late = 0;
+    const wait = () => { late = setTimeout(() => ([...this.waiting.values()].some((w) => w.step) ? wait() : this.fail('the program does not answer')), answerTime); };
+    wait();
+    try {
+      return await end;
+    } finally {
+      clearTimeout(late);
+    }
   }
 
-  cancel(id) { this.started.then(() => this.worker?.postMessage({ cancel: id })); }
+  cancel(id) { this.started.then(() => { if (!this.broken) this.worker.postMessage({ cancel: id }); }); }
 }
 
 // Local is the page's own program, and the one that makes drawings and files, which is
 // loaded when the first are asked for.
 class Local {
-  constructor({ solver, files }) {
-    this.solver = new Program(solver);
-    this.files = files;
+  lost = 'The program in this page has stopped; Solve starts it again';
+
+  constructor(names) {
+    this.names = names;
+    this.running = {};
+    this.program('solver');
   }
 
+  // program is the one that runs, or another in its place.
+  program(kind) {
+    if (!this.running[kind] || this.running[kind].broken) this.running[kind] = new Program(this.names[kind]);
+    return this.running[kind];
+  }
+
+  async told(kind, path, body) { return JSON.parse((await this.program(kind).ask(path, body)).reply); }
+
   async ask(path, body) {
-    if (!['files', 'views'].includes(path)) return this.solver.ask(path, body);
-    const station = await this.solver.ask('hand', body);
-    if (station.trouble) return station;
-    if (!this.maker || this.maker.broken) this.maker = new Program(this.files);
-    return this.maker.ask(path, station);
+    if (!['files', 'views'].includes(path)) return this.told('solver', path, body);
+    const station = await this.told('solver', 'hand', body);
+    return station.trouble ? station : this.told('files', path, station);
   }
 
   async search(body, step, signal) {
-    const { id, end } = this.solver.send('solve', body, (s) => { if (!signal.aborted) step(s); });
-    signal.addEventListener('abort', () => this.solver.cancel(id));
+    const program = this.program('solver');
+    const { id, end } = program.send('solve', body, (s) => { if (!signal.aborted) step(s); });
+    signal.addEventListener('abort', () => program.cancel(id));
     await end;
     signal.throwIfAborted();
   }
 
   async file(number, path) {
-    const { bytes } = await this.maker.send('file', { number, path }).end;
+    const { bytes } = await this.program('files').ask('file', { number, path });
     if (!bytes?.length) throw new Error('these files are no longer kept; make them again');
     return new Blob([bytes]);
   }

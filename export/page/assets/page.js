@@ -6,7 +6,7 @@ import { Cam } from './cam.js';
 import { Chart } from './chart.js';
 import { Controls } from './controls.js';
 import { Designs } from './designs.js';
-import { fragment, get, place, press, save, usable } from './dom.js';
+import { get, painted, place, press, put, save, usable } from './dom.js';
 import { link } from './link.js';
 import { element, Motion } from './motion.js';
 import { Past } from './past.js';
@@ -53,6 +53,7 @@ function refuse(trouble) {
   tell(rest.length ? 'Cannot be done: see what is said' : 'A value cannot be used; the last station is still shown');
 }
 
+// show puts an answer in sight: station, torque, verdict and figures.
 async function show(answer) {
   const mine = ++drawn;
   if (answer.scene && stage) {
@@ -71,17 +72,41 @@ async function show(answer) {
     stage.show(answer.scene);
     state.shown = answer.shown;
   }
-  for (const [name, html] of Object.entries(answer.parts)) get(name).replaceChildren(...fragment(html));
-  get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
-  place('plot', answer.plots);
-  cam.show(answer.motion);
-  if (!answer.shown && answer.over.angles.length) motion.range(answer.over.angles[0], answer.over.angles.at(-1), answer.motion?.cadence);
+  put('verdict', answer.parts.verdict);
+  put('head', answer.parts.head);
+  if (!answer.shown) {
+    cam.show(answer.motion);
+    if (answer.over.angles.length) motion.range(answer.over.angles[0], answer.over.angles.at(-1), answer.motion?.cadence);
+  }
   chart.show(answer.over, answer.curve);
+}
+
+// finish puts the rest of an answer in place once the first is painted, unless another is
+// there by then. While a control moves, plots that are out of sight wait until they are
+// looked at.
+async function finish(answer, moving = false) {
+  await painted();
+  if (state.answer !== answer) return;
+  for (const name of ['conflict', 'held', 'table']) put(name, answer.parts[name]);
+  get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
+  waiting = () => {
+    waiting = null;
+    place('plot', answer.plots);
+    if (answer.shown) cam.show(answer.motion);
+    motion.at(motion.degrees);
+  };
+  if (!moving || looked) waiting();
   usable(get('keep'), true);
   usable(get('make'), true);
   get('files').replaceChildren();
   if (state.views) await draw();
 }
+
+let waiting = null, looked = false;
+new IntersectionObserver(([plots]) => {
+  looked = plots.isIntersecting;
+  if (looked) waiting?.();
+}).observe(get('plots'));
 
 // bench shows what there is without a station: the cam, or the drive's plots alone.
 function bench() {
@@ -111,6 +136,7 @@ async function judge() {
       if (search) continue;
       if (answer) {
         await show(answer);
+        finish(answer, true).catch(lost);
         tell(answer.solved ? outcome(answer) : 'Judged on the geometry at hand');
       } else if (trouble.gone) {
         state.station = '';
@@ -177,6 +203,7 @@ async function take(step, began) {
     if (p.waits) tell('Waits for a search of another tab');
   } else if (step.answer) {
     await show(step.answer);
+    await finish(step.answer);
     past.note({ ...state, changes: controls.changes });
     tell(outcome(step.answer));
   } else if (step.trouble.gone) reopen();
@@ -191,9 +218,10 @@ const outcome = (answer) => ({
 
 function lost(e) {
   console.warn(e.message);
-  tell('The program does not answer; is the command still running?');
+  tell(link.lost);
   document.body.classList.add('stale');
 }
+addEventListener('unhandledrejection', (e) => { e.preventDefault(); lost(e.reason); });
 
 // open opens a brief, a frame or an example, with changes.
 async function open(ask, changes = {}, station = '', noted = false) {

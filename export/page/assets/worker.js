@@ -29,5 +29,6 @@ async function begin({ program, brief }) {
   const made = self.armwright.begin(brief.text, brief.program);
   if (typeof made === 'string') throw new Error(made);
   ask = made;
+  postMessage({ ready: true });
   waiting.splice(0).forEach(put);
 }

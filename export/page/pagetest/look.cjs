@@ -14,6 +14,7 @@ const axe = require('axe-core');
       page.on('console', (m) => { if (m.type() === 'error') view.Errors.push(m.text()); });
       page.on('pageerror', (e) => view.Errors.push(e.message));
       page.on('request', (r) => { if (!/^(file:|data:|blob:|http:\/\/127\.0\.0\.1[:/])/.test(r.url())) view.Abroad.push(r.url()); });
+      awaits(`${address} at ${Width} px, ${Scheme}`);
       await page.goto(address);
       view.Overflow = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       view.Overlaps = await page.evaluate(overlapping);

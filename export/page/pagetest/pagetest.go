@@ -7,13 +7,16 @@
 package pagetest
 
 import (
+	"context"
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"armwright/export/readertest"
 )
@@ -24,22 +27,35 @@ var look string
 //go:embed overlapping.js
 var overlapping string
 
+//go:embed patience.js
+var patience string
+
 // Versions of what drives the browser, those that .ci/run installs.
 const advice = "install Debian's chromium and npm install -g playwright-core@1.65.1 axe-core@4.14.1, or set ARMWRIGHT_CHROMIUM and NODE_PATH"
 
+// longest is what a script may take, every wait in it being shorter: the longest plays
+// with the page for a minute on an idle machine.
+const longest = 10 * time.Minute
+
 // Run runs a script for Node, which finds playwright-core and axe-core as
-// modules, the browser's program in ARMWRIGHT_CHROMIUM and what lies on what of a page
-// by the function overlapping, and reads what it prints as JSON into result. A script
-// that fails fails the test.
+// modules, the browser's program in ARMWRIGHT_CHROMIUM, what lies on what of a page
+// by the function overlapping, and an end to its waits by the function awaits, and reads
+// what it prints as JSON into result. A script that fails fails the test.
 func Run(t testing.TB, result any, script string, args ...string) {
 	t.Helper()
 	modules, browser := installed(t)
-	c := exec.Command("node", append([]string{"-", "--"}, args...)...)
-	c.Stdin = strings.NewReader(overlapping + script)
+	ctx, cancel := context.WithTimeout(t.Context(), longest)
+	defer cancel()
+	c := exec.CommandContext(ctx, "node", append([]string{"-", "--"}, args...)...)
+	c.WaitDelay = 10 * time.Second // for what the browser's processes hold open
+	c.Stdin = strings.NewReader(patience + overlapping + script)
 	c.Env = append(os.Environ(), "NODE_PATH="+modules, "ARMWRIGHT_CHROMIUM="+browser)
 	var talk strings.Builder
 	c.Stderr = &talk
 	out, err := c.Output()
+	if errors.Is(ctx.Err(), context.DeadlineExceeded) {
+		err = errors.Join(err, ctx.Err())
+	}
 	if err != nil {
 		t.Fatalf("browser: %v\n%s%s", err, out, talk.String())
 	}

@@ -10,8 +10,13 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"testing"
+	"testing/fstest"
 
+	"armwright/export/page"
+	"armwright/export/page/pagetest"
+	"armwright/solver/solvertest"
 	"armwright/testdata"
 )
 
@@ -48,8 +53,44 @@ func TestStaticInBrowser(t *testing.T) {
 	played(t, s.URL+"/")
 }
 
+// A program that cannot be run is told, and told again when it is asked to; nothing waits
+// for it.
+func TestBrokenProgramIsTold(t *testing.T) {
+	testdata.Long(t)
+	files, err := page.Static(solvertest.Brief(t, "arm-pad-station"), "armwright test", page.Programs{Solver: []byte("no program"), Files: []byte("neither")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	site := fstest.MapFS{}
+	for _, f := range files {
+		site[f.Path] = &fstest.MapFile{Data: f.Data}
+	}
+	s := httptest.NewServer(http.FileServerFS(site))
+	defer s.Close()
+	var seen []string
+	pagetest.Run(t, &seen, `const { chromium } = require('playwright-core');
+(async () => {
+  const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
+  const page = await browser.newPage();
+  awaits('the broken program to be told');
+  const told = () => page.waitForFunction(() => /has stopped/.test(document.getElementById('status').textContent));
+  await page.goto(process.argv.at(-1));
+  await told();
+  const seen = [await page.locator('#status').innerText()];
+  await page.evaluate(() => { document.getElementById('status').textContent = ''; });
+  await page.locator('#solve').click();
+  await told();
+  seen.push(await page.locator('#cancel').isHidden() ? 'at rest' : 'searching');
+  console.log(JSON.stringify(seen));
+  await browser.close();
+})();`, s.URL+"/")
+	if want := []string{"The program in this page has stopped; Solve starts it again", "at rest"}; !slices.Equal(seen, want) {
+		t.Errorf("seen %q, want %q", seen, want)
+	}
+}
+
 // mostOfVisit, bytes, is what a first visit may load: 3.5 MB as docs/page.md tells it.
-const mostOfVisit = 3_550_000
+const mostOfVisit = 3_500_000
 
 // firstVisit is what a browser loads of a site before anything is asked of it, packed as
 // servers pack texts.

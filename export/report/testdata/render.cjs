@@ -8,6 +8,7 @@ const { chromium } = require('playwright-core');
   const out = { Figures: {}, Cut: [] };
   for (const width of [1280, 390]) {
     const page = await browser.newPage({ viewport: { width, height: 900 } });
+    awaits(`the report at ${width} px`);
     await page.goto(address);
     const seen = await page.evaluate(() => {
       const cut = [], figures = {};

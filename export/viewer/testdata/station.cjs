@@ -6,6 +6,7 @@ const { chromium } = require('playwright-core');
   const page = await browser.newPage({ viewport: { width: 640, height: 700 }, reducedMotion: 'reduce' });
   const errors = [];
   page.on('pageerror', (e) => errors.push(e.message));
+  awaits('the station');
   await page.goto(process.argv.at(-1));
   await page.waitForFunction(() => window.stage && window.stage.space.solid);
   // picture is what the canvas shows, read in the same turn as it is drawn.
@@ -18,6 +19,7 @@ const { chromium } = require('playwright-core');
   };
   const changes = async (what, act) => {
     const before = await picture();
+    awaits(what);
     await act();
     if (await picture() !== before) seen.Changed.push(what);
   };

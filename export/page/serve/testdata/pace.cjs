@@ -6,8 +6,10 @@ const { chromium } = require('playwright-core');
   const browser = await chromium.launch({ executablePath: process.env.ARMWRIGHT_CHROMIUM, args: ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'] });
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
   page.setDefaultTimeout(300000);
+  awaits('the first station');
   await page.goto(process.argv.at(-1));
   await page.waitForFunction(() => /^Solved/.test(document.getElementById('status').textContent));
+  awaits('the pictures');
   const out = await page.evaluate(async () => {
     document.getElementById('auto').checked = false;
     const slider = document.querySelector('.control[data-path="resistance.load.middle"] input[type=range]'), plot = document.querySelector('#feel .plot-box');

@@ -5,7 +5,7 @@ const axe = require('axe-core');
 const path = require('path');
 
 const [address, folder, frame] = process.argv.slice(-3);
-const time = 400000; // the machine may be busy
+const time = 400000; // as long as awaits waits
 const seen = { Errors: [], Abroad: [], Axe: [], Overlaps: [], Did: [], Lost: [] };
 
 (async () => {
@@ -16,6 +16,7 @@ const seen = { Errors: [], Abroad: [], Axe: [], Overlaps: [], Did: [], Lost: [] 
     const page = await context.newPage();
     page.on('console', (m) => { if (m.type() !== 'log' && !/GPU stall|GL Driver/.test(m.text())) seen.Errors.push(m.text()); });
     page.on('pageerror', (e) => seen.Errors.push(e.message));
+    page.on('crash', () => { console.error('the page has crashed', JSON.stringify(seen)); process.exit(1); });
     page.on('request', (r) => { if (!r.url().startsWith(address) && !/^(blob|data):/.test(r.url())) seen.Abroad.push(r.url()); });
     await page.goto(to);
     return page;
@@ -27,6 +28,7 @@ const seen = { Errors: [], Abroad: [], Axe: [], Overlaps: [], Did: [], Lost: [] 
   // audit runs axe-core in the page's own world: the content policy lets no
   // script in, and must not be bypassed here. It also looks for what lies on what.
   const audit = async (page, name) => {
+    awaits(`axe-core: ${name}`);
     const cdp = await page.context().newCDPSession(page);
     await cdp.send('Runtime.evaluate', { expression: axe.source + ';0' });
     const { result } = await cdp.send('Runtime.evaluate', { expression: "axe.run({ rules: { 'target-size': { enabled: true } } }).then((r) => JSON.stringify(r.violations))", awaitPromise: true, returnByValue: true });
@@ -34,8 +36,9 @@ const seen = { Errors: [], Abroad: [], Axe: [], Overlaps: [], Did: [], Lost: [] 
       seen.Axe.push({ ID: v.id, Impact: v.impact, Help: name + ': ' + v.help, Nodes: v.nodes.map((n) => n.target.join(' ')) });
     }
     seen.Overlaps.push(...(await page.evaluate(overlapping)).map((s) => name + ': ' + s));
+    awaits(`what comes after axe-core: ${name}`);
   };
-  const did = (what, yes) => { if (yes) seen.Did.push(what); };
+  const did = (what, yes) => { if (yes) seen.Did.push(what); awaits(`what comes after: ${what}`); };
   // held notes where the focus has fallen to the document.
   const held = async (page, after) => { if (await page.evaluate(() => document.activeElement === document.body)) seen.Lost.push(after); };
   // drag takes the thumb of a slider and moves it; what happens meanwhile
