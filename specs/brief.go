@@ -1,5 +1,7 @@
 package specs
 
+import "armwright/specs/aims"
+
 // Brief is what is asked of a station: who must fit, what resistance is
 // wanted, what stock and space there is. A parsed Brief holds inside units
 // throughout: mm, rad, kg, N, and shares as fractions (5 % is 0.05).
@@ -18,7 +20,7 @@ package specs
 //	count    least..most characters of a text, or items of a list
 //	us       value when the key is absent and the region is us, instead of default
 //	names    the value is a name from this list of Names
-//	form     "aims": see ParseAims; "date": the text is empty or a calendar date YYYY-MM-DD; "values": empty or
+//	form     "aims": see aims.Parse; "date": the text is empty or a calendar date YYYY-MM-DD; "values": empty or
 //	         values of another key with commas between, see Choose
 //	doc      one sentence for the schema, the starter brief and messages
 type Brief struct {
@@ -218,3 +220,16 @@ const (
 	CurveTable = "table" // name of the curve that a brief brings along itself
 	regionUS   = "us"    // region of inch stock, third angle and plates in pounds
 )
+
+// Aims are what the brief asks for the least of; those of a brief that says nothing
+// where its text cannot be read, which a parsed brief's always can.
+func (b *Brief) Aims() []aims.Aim {
+	if list, err := aims.Parse(b.Minimise); err == nil {
+		return list
+	}
+	list, err := aims.Parse(aims.Default)
+	if err != nil {
+		panic("specs: " + err.Error())
+	}
+	return list
+}

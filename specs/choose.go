@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"armwright/specs/stock"
+	"armwright/specs/wording"
 )
 
 // Any stands for every name that stock has in the system of units of the brief's own value.
@@ -62,7 +63,7 @@ func (b Brief) options() (list []Option, bad *Problem) {
 					return nil, &Problem{Path: at, Message: strings.TrimPrefix(why.Message, o.path+": "), Hint: why.Hint}
 				}
 				if slices.Contains(values, value) {
-					return nil, &Problem{Path: at, Message: quote(value) + " stands there twice", Hint: "leave one out"}
+					return nil, &Problem{Path: at, Message: wording.Quote(value) + " stands there twice", Hint: "leave one out"}
 				}
 				values = append(values, value)
 			}

@@ -1,16 +1,14 @@
 package specs
 
 import (
-	"bytes"
-	"encoding/csv"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
 
 	"armwright/specs/strength"
+	"armwright/specs/wording"
 )
 
 // IsCurveFile tells whether the name of a curve is the path of a CSV file.
@@ -23,28 +21,19 @@ func IsCurveFile(name string) bool { return strings.HasSuffix(strings.ToLower(na
 func ParseCurve(text string) ([]strength.Point, error) {
 	var points []strength.Point
 	for i, pair := range strings.Split(text, ",") {
-		angle, value := cutLast(strings.TrimSpace(pair))
+		angle, value := wording.CutLast(strings.TrimSpace(pair))
 		theta, err := ParseQuantity(angle, Angle)
 		if err != nil {
 			return nil, &strength.TableError{Point: i + 1, Reason: err.Error()}
 		}
 		v, err := strconv.ParseFloat(value, 64)
 		if err != nil {
-			return nil, &strength.TableError{Point: i + 1, Reason: fmt.Sprintf("%s is no number", quote(value))}
+			return nil, &strength.TableError{Point: i + 1, Reason: fmt.Sprintf("%s is no number", wording.Quote(value))}
 		}
 		points = append(points, strength.Point{Theta: theta, Strength: v})
 	}
 	_, err := strength.Table(CurveTable, "", "", points)
 	return points, err
-}
-
-// cutLast splits a pair before its last word.
-func cutLast(pair string) (before, last string) {
-	i := strings.LastIndexAny(pair, " \t")
-	if i < 0 {
-		return "", pair
-	}
-	return strings.TrimSpace(pair[:i]), pair[i+1:]
 }
 
 // angleRounding is how far a written angle may lie off, rad: half of the last
@@ -98,23 +87,6 @@ func numeric(cell string) bool {
 	return strings.IndexAny(strings.TrimLeft(strings.TrimSpace(cell), "+-.,"), "0123456789") == 0
 }
 
-// separatorOf is what separates the columns of a file, by its first line that is no
-// comment: comma, semicolon or tab.
-func separatorOf(data []byte) rune {
-	for line := range bytes.Lines(data) {
-		if text := bytes.TrimSpace(line); len(text) == 0 || text[0] == '#' {
-			continue
-		}
-		for _, sep := range []rune{'\t', ';'} {
-			if bytes.ContainsRune(line, sep) {
-				return sep
-			}
-		}
-		break
-	}
-	return ','
-}
-
 // mostPoints bounds a file of a strength curve. Two degrees must lie between
 // points, so a curve of a hundred is a long one.
 const mostPoints = 1000
@@ -131,27 +103,18 @@ func ReadCurve(name string, data []byte) (string, error) {
 	if bad := screenBytes(data); bad != nil {
 		return fail(bad.place, bad.message, "a strength curve is a short text file: "+due)
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	r := csv.NewReader(bytes.NewReader(data))
-	r.Comma = separatorOf(data)
-	// Space before a field is none of it, unless it is a tab that separates.
-	r.Comment, r.TrimLeadingSpace, r.FieldsPerRecord = '#', r.Comma != '\t', -1
+	r := newRowReader(data)
 	var pairs []string
 	var places []place
 	for row := 1; ; row++ {
-		record, err := r.Read()
-		if errors.Is(err, io.EOF) {
+		record, bad := r.next()
+		if bad != nil {
+			return fail(bad.place, bad.message, bad.hint)
+		}
+		if record == nil {
 			break
 		}
-		var syntax *csv.ParseError
-		if errors.As(err, &syntax) {
-			return fail(place{syntax.Line, max(syntax.Column, 1)}, syntax.Err.Error(), "write plain numbers without quotes")
-		}
-		if err != nil {
-			return fail(place{1, 1}, err.Error(), due)
-		}
-		var at place
-		at.line, at.column = r.FieldPos(0)
+		at := r.at(0)
 		if len(record) < 2 {
 			return fail(at, "a row of one column", due)
 		}
@@ -161,10 +124,9 @@ func ReadCurve(name string, data []byte) (string, error) {
 		case row == 1 && e1 != nil && e2 != nil && !numeric(record[0]) && !numeric(record[1]): // headings
 			continue
 		case e1 != nil || math.IsNaN(theta) || math.IsInf(theta, 0):
-			return fail(at, quote(record[0])+" is not a number of degrees", "write the number alone, with a decimal point")
+			return fail(at, wording.Quote(record[0])+" is not a number of degrees", "write the number alone, with a decimal point")
 		case e2 != nil || math.IsNaN(value) || math.IsInf(value, 0):
-			at.line, at.column = r.FieldPos(1)
-			return fail(at, quote(record[1])+" is not a strength", "write the number alone, with a decimal point")
+			return fail(r.at(1), wording.Quote(record[1])+" is not a strength", "write the number alone, with a decimal point")
 		case len(pairs) == mostPoints:
 			return fail(at, fmt.Sprintf("more than %d points", mostPoints), "two degrees must lie between points")
 		}

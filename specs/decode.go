@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/specs/wording"
+
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/token"
 )
@@ -95,7 +97,7 @@ func parse(name string, data []byte, into any, format *string, want string, rela
 	if at, found := d.at["armwright"]; found && !d.bad.covers("armwright") && *format != want {
 		// Of another format, so nothing else said about it would be true.
 		d.problems = nil
-		d.report("armwright", at, &fault{fmt.Sprintf("armwright: this file is %s where %s is due", quote(*format), want), "write armwright: " + want})
+		d.report("armwright", at, &fault{fmt.Sprintf("armwright: this file is %s where %s is due", wording.Quote(*format), want), "write armwright: " + want})
 		return asError(d.problems)
 	}
 	check(v, relations, &d.bad, func(path string, f *fault) { d.report(path, d.nearestPlace(path), f) })
@@ -177,7 +179,7 @@ func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v ref
 		token := e.Key.GetToken()
 		key, at := token.Value, placeOf(token)
 		if first, twice := seen[key]; twice {
-			d.note(join(path, clip(key)), at, &fault{fmt.Sprintf("%s: appears twice, first on line %d", join(path, clip(key)), first.line), "keep one of the two"})
+			d.note(join(path, wording.Clip(key)), at, &fault{fmt.Sprintf("%s: appears twice, first on line %d", join(path, wording.Clip(key)), first.line), "keep one of the two"})
 			continue
 		}
 		seen[key] = at
@@ -185,7 +187,7 @@ func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v ref
 		if i < 0 {
 			f, near := unknownKey(key, path, keys)
 			meant[near] = true
-			d.note(join(path, clip(key)), at, f)
+			d.note(join(path, wording.Clip(key)), at, f)
 			continue
 		}
 		p := join(path, key)
@@ -206,11 +208,11 @@ func (d *decoder) section(entries []*ast.MappingValueNode, fields []field, v ref
 // unknownKey is the fault of a key that is none of the known ones, and the
 // known one it probably stands for, if any.
 func unknownKey(key, path string, known []string) (f *fault, near string) {
-	f = &fault{"unknown key " + quote(key), keysHere(known)}
+	f = &fault{"unknown key " + wording.Quote(key), keysHere(known)}
 	if path != "" {
 		f.message += " in " + path
 	}
-	near, ok := nearest(key, known)
+	near, ok := wording.Nearest(key, known)
 	if ok {
 		f.hint = "did you mean " + near + "?"
 	}

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"unicode"
 
+	"armwright/specs/aims"
+
 	"pgregory.net/rapid"
 )
 
@@ -243,7 +245,7 @@ func drawField(t *rapid.T, f field, v reflect.Value, path string) {
 	case f.form == "prices":
 		v.SetString(rapid.SampledFrom([]string{"", "tube 60x60x3 42.50; ISO 4017 M8 x 25 0.12"}).Draw(t, path))
 	case f.form == "aims":
-		v.SetString(rapid.SampledFrom([]string{DefaultAims, "mass", "2 length, 0.5 area"}).Draw(t, path))
+		v.SetString(rapid.SampledFrom([]string{aims.Default, "mass", "2 length, 0.5 area"}).Draw(t, path))
 	case f.form == "date":
 		v.SetString(rapid.SampledFrom([]string{"", "2024-02-29"}).Draw(t, path))
 	default:

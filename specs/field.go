@@ -9,6 +9,8 @@ import (
 	"sync"
 	"unicode"
 	"unicode/utf8"
+
+	"armwright/specs/wording"
 )
 
 // field is what the tags of one struct field say; see Brief for the tags.
@@ -170,17 +172,17 @@ func (f field) read(text string, v reflect.Value) error {
 	case v.Kind() == reflect.Int:
 		i, err := strconv.ParseInt(text, 10, 32)
 		if err != nil {
-			return &fault{message: quote(text) + " is not a whole number"}
+			return &fault{message: wording.Quote(text) + " is not a whole number"}
 		}
 		v.SetInt(i)
 	case v.Kind() == reflect.String:
 		for _, r := range text {
 			if !unicode.IsPrint(r) {
-				return &fault{fmt.Sprintf("%s holds a character that does not print, U+%04X", quote(text), r), "write the text on one line"}
+				return &fault{fmt.Sprintf("%s holds a character that does not print, U+%04X", wording.Quote(text), r), "write the text on one line"}
 			}
 		}
 		if !utf8.ValidString(text) {
-			return &fault{message: quote(text) + " is not UTF-8"}
+			return &fault{message: wording.Quote(text) + " is not UTF-8"}
 		}
 		v.SetString(text)
 	default:
@@ -197,7 +199,7 @@ func (f field) readRange(text string) (Range, error) {
 		if example == "" {
 			example = f.min + ".." + f.max
 		}
-		return Range{}, &fault{quote(text) + " is not a range", "write " + example}
+		return Range{}, &fault{wording.Quote(text) + " is not a range", "write " + example}
 	}
 	var r Range
 	var err error

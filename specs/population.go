@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"armwright/specs/people"
+	"armwright/specs/wording"
 )
 
 // PopulationTable is the population of a brief's own table, people.table.
@@ -73,11 +74,11 @@ func parseGiven(entry string) (people.Sex, people.Given, *PopulationError) {
 	head, rest, more := strings.Cut(entry, ",")
 	words := strings.Fields(head)
 	if len(words) != 6 {
-		return fail(populationForm, "%s is not a sex, a dimension, a mean and a standard deviation with their units", quote(strings.TrimSpace(head)))
+		return fail(populationForm, "%s is not a sex, a dimension, a mean and a standard deviation with their units", wording.Quote(strings.TrimSpace(head)))
 	}
 	sex, ok := people.ParseSex(words[0])
 	if !ok {
-		return fail("write women or men", "%s is no sex", quote(words[0]))
+		return fail("write women or men", "%s is no sex", wording.Quote(words[0]))
 	}
 	g := people.Given{Dimension: words[1]}
 	kind := dimensionKind(g.Dimension)
@@ -97,11 +98,11 @@ func parseGiven(entry string) (people.Sex, people.Given, *PopulationError) {
 		}
 		words := strings.Fields(pair)
 		if len(words) != 2 {
-			return fail(populationForm, "%s is not a dimension and its correlation", quote(strings.TrimSpace(pair)))
+			return fail(populationForm, "%s is not a dimension and its correlation", wording.Quote(strings.TrimSpace(pair)))
 		}
 		r, err := strconv.ParseFloat(words[1], 64)
 		if err != nil {
-			return fail(populationForm, "%s is no correlation", quote(words[1]))
+			return fail(populationForm, "%s is no correlation", wording.Quote(words[1]))
 		}
 		g.With = append(g.With, people.Correlation{Dimension: words[0], R: r})
 	}

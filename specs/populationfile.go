@@ -1,15 +1,13 @@
 package specs
 
 import (
-	"bytes"
-	"encoding/csv"
 	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 
 	"armwright/specs/people"
+	"armwright/specs/wording"
 
 	"github.com/goccy/go-yaml/ast"
 )
@@ -34,7 +32,7 @@ func ReadPopulation(name string, data []byte) (string, error) {
 		return "", asError(f.problems)
 	}
 	if strings.HasSuffix(strings.ToLower(name), ".csv") || !IsPopulationFile(name) {
-		f.csv(bytes.TrimPrefix(data, []byte("\ufeff")))
+		f.csv(data)
 	} else {
 		f.yaml(data)
 	}
@@ -83,7 +81,7 @@ func (f *populationFile) quantity(at place, text, dimension string) float64 {
 func (f *populationFile) correlation(at place, text, with string, g *people.Given) {
 	r, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 	if err != nil {
-		f.fail(at, fmt.Sprintf("%s is no correlation", quote(text)), "a number between -1 and 1")
+		f.fail(at, fmt.Sprintf("%s is no correlation", wording.Quote(text)), "a number between -1 and 1")
 		return
 	}
 	g.With = append(g.With, people.Correlation{Dimension: with, R: r})
@@ -92,31 +90,24 @@ func (f *populationFile) correlation(at place, text, with string, g *people.Give
 const populationColumns = "the first line names the columns: sex, dimension, unit, mean, sd, and a dimension for each column of correlations"
 
 func (f *populationFile) csv(data []byte) {
-	r := csv.NewReader(bytes.NewReader(data))
-	r.Comma = separatorOf(data)
-	// Space before a field is none of it, unless it is a tab that separates.
-	r.Comment, r.TrimLeadingSpace, r.FieldsPerRecord = '#', r.Comma != '\t', -1
+	r := newRowReader(data)
 	var heads []string
 	columns := map[string]int{}
 	for {
-		record, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		var syntax *csv.ParseError
-		if errors.As(err, &syntax) {
-			f.fail(place{syntax.Line, max(syntax.Column, 1)}, syntax.Err.Error(), "write plain words and numbers without quotes")
+		record, bad := r.next()
+		if bad != nil {
+			f.fail(bad.place, bad.message, bad.hint)
 			return
 		}
-		at := func(i int) (p place) {
-			p.line, p.column = r.FieldPos(min(i, len(record)-1))
-			return p
+		if record == nil {
+			break
 		}
+		at := func(i int) place { return r.at(min(i, len(record)-1)) }
 		if heads == nil {
 			for i, h := range record {
 				h = dimensionWord(h)
 				if _, twice := columns[h]; twice {
-					f.fail(at(i), fmt.Sprintf("two columns %s", quote(h)), "keep one of the two")
+					f.fail(at(i), fmt.Sprintf("two columns %s", wording.Quote(h)), "keep one of the two")
 				}
 				columns[h], heads = i, append(heads, h)
 			}
@@ -141,7 +132,7 @@ func (f *populationFile) csv(data []byte) {
 		word, where := cell("sex")
 		sex, ok := people.ParseSex(word)
 		if !ok {
-			f.fail(where, quote(word)+" is no sex", "write women or men")
+			f.fail(where, wording.Quote(word)+" is no sex", "write women or men")
 			continue
 		}
 		name, where := cell("dimension")
@@ -188,7 +179,7 @@ func (f *populationFile) yaml(data []byte) {
 	f.keys(root, func(name string, at place, value ast.Node) {
 		sex, ok := people.ParseSex(name)
 		if !ok {
-			f.fail(at, quote(name)+" is no sex", "keys here: women, men")
+			f.fail(at, wording.Quote(name)+" is no sex", "keys here: women, men")
 			return
 		}
 		f.keys(value, func(name string, at place, value ast.Node) {
@@ -207,7 +198,7 @@ func (f *populationFile) yaml(data []byte) {
 						f.correlation(at, f.scalar(value), dimensionWord(name), &g)
 					})
 				default:
-					f.fail(at, "unknown key "+quote(name), "keys here: mean, sd, with")
+					f.fail(at, "unknown key "+wording.Quote(name), "keys here: mean, sd, with")
 				}
 			})
 			for _, need := range []string{"mean", "sd"} {
@@ -234,7 +225,7 @@ func (f *populationFile) keys(n ast.Node, each func(name string, at place, value
 	for _, e := range entries {
 		token := e.Key.GetToken()
 		if seen[token.Value] {
-			f.fail(placeOf(token), quote(token.Value)+" appears twice", "keep one of the two")
+			f.fail(placeOf(token), wording.Quote(token.Value)+" appears twice", "keep one of the two")
 			continue
 		}
 		seen[token.Value] = true

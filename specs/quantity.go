@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"armwright/specs/wording"
 )
 
 // Degree is one degree, rad.
@@ -135,28 +137,28 @@ const (
 func ParseQuantity(text string, kind Kind) (float64, error) {
 	text = strings.TrimSpace(text)
 	fail := func(hint, format string, args ...any) (float64, error) {
-		return 0, &QuantityError{Text: clip(text), Message: fmt.Sprintf(format, args...), Hint: hint}
+		return 0, &QuantityError{Text: wording.Clip(text), Message: fmt.Sprintf(format, args...), Hint: hint}
 	}
 	switch word, _, _ := strings.Cut(strings.TrimLeft(strings.ToLower(text), "+-."), " "); word {
 	case "inf", "infinity", "nan":
-		return fail("", "%s is not a finite number", clip(text))
+		return fail("", "%s is not a finite number", wording.Clip(text))
 	}
 	m := quantityText.FindStringSubmatch(text)
 	if whole := bareFraction.ReplaceAllString(text, "${1}0$2"); m == nil && len(text) < longestQuantity && quantityText.MatchString(whole) {
 		if _, err := ParseQuantity(whole, kind); err != nil {
 			return 0, err
 		}
-		return fail("write "+whole, "%s has no digit before its point", quote(text))
+		return fail("write "+whole, "%s has no digit before its point", wording.Quote(text))
 	}
 	if m == nil || len(text) > longestQuantity {
-		return fail("", "%s is not %s", quote(text), kind.noun())
+		return fail("", "%s is not %s", wording.Quote(text), kind.noun())
 	}
 	sign, whole, fraction, decimal, symbol := m[1], m[2], m[3], m[4], m[5]
 	if _, exponent, ok := strings.Cut(strings.ToLower(decimal), "e"); ok {
 		if e, err := strconv.Atoi(exponent); err != nil || e > largestExponent {
-			return fail("", "%s is too large", clip(text))
+			return fail("", "%s is too large", wording.Clip(text))
 		} else if e < -largestExponent {
-			return fail("", "%s is too small to mean anything", clip(text))
+			return fail("", "%s is too small to mean anything", wording.Clip(text))
 		}
 	}
 	digits := strings.TrimSpace(text[:len(text)-len(symbol)])
@@ -164,16 +166,16 @@ func ParseQuantity(text string, kind Kind) (float64, error) {
 	var u unit
 	switch {
 	case kind == Number && symbol != "":
-		return fail("write "+digits, "%s carries a unit where a plain number is due", quote(text))
+		return fail("write "+digits, "%s carries a unit where a plain number is due", wording.Quote(text))
 	case kind == Number:
 		u = unit{factor: "1", scale: 1}
 	case symbol == "":
-		return fail(unitHint(digits, kind), "%s has no unit", clip(text))
+		return fail(unitHint(digits, kind), "%s has no unit", wording.Clip(text))
 	default:
 		i := slices.IndexFunc(unitsOf(kind), func(u unit) bool { return u.symbol == symbol })
 		switch {
 		case i < 0 && strings.HasPrefix(symbol, ","):
-			return fail("the decimal sign is a point, and thousands are not set apart", "%s has a comma", quote(text))
+			return fail("the decimal sign is a point, and thousands are not set apart", "%s has a comma", wording.Quote(text))
 		case i < 0:
 			return fail("units of "+string(kind)+": "+strings.Join(kind.symbols(), ", "), "%s", wrongUnit(text, symbol, kind))
 		}
@@ -182,7 +184,7 @@ func ParseQuantity(text string, kind Kind) (float64, error) {
 
 	exact, ok := new(big.Rat).SetString(decimal + fraction) // one of the two is empty
 	if !ok {
-		return fail("", "%s is not %s", quote(text), kind.noun()) // a zero denominator
+		return fail("", "%s is not %s", wording.Quote(text), kind.noun()) // a zero denominator
 	}
 	if whole != "" {
 		w, _ := new(big.Rat).SetString(whole)
@@ -194,7 +196,7 @@ func ParseQuantity(text string, kind Kind) (float64, error) {
 	factor, _ := new(big.Rat).SetString(u.factor)
 	value, _ := exact.Mul(exact, factor).Float64()
 	if value *= u.scale; math.Abs(value) >= tooLarge {
-		return fail("", "%s is too large", clip(text))
+		return fail("", "%s is too large", wording.Clip(text))
 	}
 	return value, nil
 }
@@ -222,10 +224,10 @@ func unitHint(digits string, k Kind) string {
 func wrongUnit(text, symbol string, want Kind) string {
 	for _, k := range kindsWithUnit {
 		if slices.Contains(k.symbols(), symbol) {
-			return fmt.Sprintf("%s is %s where %s is due", quote(text), k.noun(), want.noun())
+			return fmt.Sprintf("%s is %s where %s is due", wording.Quote(text), k.noun(), want.noun())
 		}
 	}
-	return fmt.Sprintf("unknown unit %s", quote(symbol))
+	return fmt.Sprintf("unknown unit %s", wording.Quote(symbol))
 }
 
 // FormatQuantity writes a finite value in inside units with the unit of its

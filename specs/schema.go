@@ -7,6 +7,8 @@ import (
 	"reflect"
 	"regexp"
 	"strings"
+
+	"armwright/specs/wording"
 )
 
 // Schema returns the JSON Schema (draft 2020-12) of a "brief" or a "frame",
@@ -22,7 +24,7 @@ func Schema(kind string) ([]byte, error) {
 	case "frame":
 		t = reflect.TypeFor[Frame]()
 	default:
-		return nil, fmt.Errorf("no schema of %s: there is one of a brief and one of a frame", quote(kind))
+		return nil, fmt.Errorf("no schema of %s: there is one of a brief and one of a frame", wording.Quote(kind))
 	}
 	top := sectionSchema(t)
 	top["$schema"] = "https://json-schema.org/draft/2020-12/schema"

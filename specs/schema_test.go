@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"armwright/specs/stock"
+	"armwright/specs/wording"
 
 	"github.com/goccy/go-yaml"
 )
@@ -79,7 +80,7 @@ func TestSchemaPatterns(t *testing.T) {
 					for _, text := range []string{n + " " + u, n + u} {
 						_, err := ParseQuantity(text, kind)
 						if pattern.MatchString(text) != (err == nil) {
-							t.Errorf("%s: pattern %v, reader %v", quote(text), pattern.MatchString(text), err)
+							t.Errorf("%s: pattern %v, reader %v", wording.Quote(text), pattern.MatchString(text), err)
 						}
 					}
 				}

@@ -10,7 +10,10 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"armwright/specs/aims"
+	"armwright/specs/prices"
 	"armwright/specs/stock"
+	"armwright/specs/wording"
 )
 
 // Validate checks a brief made or changed in memory as ParseBrief checks one
@@ -171,29 +174,29 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	case f.names == "curves" && IsCurveFile(text): // only the command opens it
 	case f.names == "populations" && IsPopulationFile(text):
 	case f.names == "members" && lopsided(text):
-		fail("square ones: "+listed(words), "%s is a rectangular tube; stations are built from square ones", quote(text))
+		fail("square ones: "+listed(words), "%s is a rectangular tube; stations are built from square ones", wording.Quote(text))
 	case len(words) > 0 && !slices.Contains(words, text):
 		hint := "allowed: " + listed(words)
-		if near, ok := nearest(text, words); ok {
+		if near, ok := wording.Nearest(text, words); ok {
 			hint = "did you mean " + near + "? " + hint
 		}
-		fail(hint, "%s is not a known value", quote(text))
+		fail(hint, "%s is not a known value", wording.Quote(text))
 	case utf8.RuneCountInString(strings.TrimSpace(text)) < f.least:
 		fail(f.doc, "the text is empty")
 	case f.most > 0 && n > f.most:
-		fail(fmt.Sprintf("at most %d characters", f.most), "%s has %d characters", quote(text), n)
+		fail(fmt.Sprintf("at most %d characters", f.most), "%s has %d characters", wording.Quote(text), n)
 	case f.form == "date" && text != "":
 		if _, err := time.Parse(time.DateOnly, text); err != nil {
-			fail("write it as YYYY-MM-DD", "%s is not a calendar date", quote(text))
+			fail("write it as YYYY-MM-DD", "%s is not a calendar date", wording.Quote(text))
 		}
 	case f.form == "prices" && text != "":
-		var bad *PriceError
-		if _, err := ParsePrices(text); errors.As(err, &bad) {
+		var bad *prices.Error
+		if _, err := prices.Parse(text); errors.As(err, &bad) {
 			fail(bad.Hint(), "%s", bad)
 		}
 	case f.form == "aims":
-		var bad *AimError
-		if _, err := ParseAims(text); errors.As(err, &bad) {
+		var bad *aims.Error
+		if _, err := aims.Parse(text); errors.As(err, &bad) {
 			fail(bad.Hint(), "%s", bad)
 		}
 	case f.form == "population" && text != "":

@@ -22,6 +22,7 @@ import (
 	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/specs/people/where"
+	"armwright/specs/wording"
 
 	"github.com/spf13/cobra"
 )
@@ -116,7 +117,7 @@ func withCrowd(ctx context.Context, s *streams, o *checkOptions, label string, f
 			return nil, err
 		}
 		defer table.close()
-		crowd = judge.Persons{Source: judge.Source{Table: specs.Printable(table.label)}, All: table.all}
+		crowd = judge.Persons{Source: judge.Source{Table: wording.Printable(table.label)}, All: table.all}
 	}
 	if kind := o.kind; kind != nil && table == nil {
 		crowd = judge.Among(who, kind.Holds)
@@ -250,7 +251,7 @@ func (t *measuredTable) all(yield func(people.Person) bool) {
 		var row *people.RowError
 		switch {
 		case errors.As(err, &row) && told < mostTold:
-			fmt.Fprintf(t.talk, "%s\n  hint: %s\n", specs.Printable(row.Error()), row.Hint())
+			fmt.Fprintf(t.talk, "%s\n  hint: %s\n", wording.Printable(row.Error()), row.Hint())
 			if told++; told == mostTold {
 				fmt.Fprintln(t.talk, "further faults are only counted")
 			}
@@ -284,7 +285,7 @@ func (t *measuredTable) notes() []string {
 	var notes []string
 	rows, bad, cells := t.reader.Rows()
 	if bad > 0 {
-		notes = append(notes, fmt.Sprintf("%s of %d in %s cannot be used and are not counted", count(bad, "row"), rows, specs.Printable(t.label)))
+		notes = append(notes, fmt.Sprintf("%s of %d in %s cannot be used and are not counted", count(bad, "row"), rows, wording.Printable(t.label)))
 	}
 	var fitted []string
 	drawn := false
@@ -305,7 +306,7 @@ func (t *measuredTable) notes() []string {
 		notes = append(notes, count(cells, "empty cell")+" filled in the same way")
 	}
 	if unknown := t.reader.Ignored(); len(unknown) > 0 {
-		notes = append(notes, "columns not used: "+specs.Printable(strings.Join(unknown, ", ")))
+		notes = append(notes, "columns not used: "+wording.Printable(strings.Join(unknown, ", ")))
 	}
 	return notes
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"armwright/specs"
+	"armwright/specs/wording"
 )
 
 // exitCode is what the process tells its caller.
@@ -117,10 +118,10 @@ func explain(w io.Writer, err error) {
 		return
 	case errors.As(err, &p):
 		fmt.Fprintln(w, p)
-		fmt.Fprintf(w, "armwright: %s: %s\n", specs.Printable(fileOf(p)), count(len(p.List), "problem"))
+		fmt.Fprintf(w, "armwright: %s: %s\n", wording.Printable(fileOf(p)), count(len(p.List), "problem"))
 		return
 	}
-	fmt.Fprintln(w, "armwright: "+specs.Printable(err.Error()))
+	fmt.Fprintln(w, "armwright: "+wording.Printable(err.Error()))
 	if hint := hintOf(err); hint != "" {
 		fmt.Fprintln(w, "hint: "+hint)
 	}

@@ -17,6 +17,7 @@ import (
 	"armwright/solver/drive"
 	"armwright/solver/judge"
 	"armwright/specs"
+	"armwright/specs/wording"
 
 	"github.com/spf13/cobra"
 )
@@ -69,7 +70,7 @@ along their way.`,
 			case o.part+o.parts != "" && (o.flexion+o.person != "" || o.cables || o.axis != 0 || o.seat != 0 || o.handle != 0 || o.foot != 0):
 				return usage("leave out what sets the pose", "solid: parts stand in their own frames, in no pose")
 			case o.out != "" && format(o.out) == "":
-				return usage("end it in .step, .stp or .glb", "solid: --out %s: the ending names no format", specs.Printable(o.out))
+				return usage("end it in .step, .stp or .glb", "solid: --out %s: the ending names no format", wording.Printable(o.out))
 			}
 			if runF != nil {
 				return runF(cmd.Context(), o)
@@ -243,7 +244,7 @@ func (o *solidOptions) seated(j *judge.Judge, r *judge.Result, pose *assembly.Po
 		}
 		return solid.Person(&sizes, &sits, pose.Flexion[0])
 	}
-	return nil, usage("labels are the first column of tables/people.csv, as "+labels[0], "solid: --person %s: no boundary person has this label", specs.Printable(o.person))
+	return nil, usage("labels are the first column of tables/people.csv, as "+labels[0], "solid: --person %s: no boundary person has this label", wording.Printable(o.person))
 }
 
 // writeModel writes a model in the format that --out ends in.
@@ -283,7 +284,7 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 	if o.part != "" {
 		i, ok := a.Index(o.part)
 		if !ok {
-			return usage("ids are those of model/assembly.json, as "+a.Parts[0].ID, "solid: --part %s: no part has this id", specs.Printable(o.part))
+			return usage("ids are those of model/assembly.json, as "+a.Parts[0].ID, "solid: --part %s: no part has this id", wording.Printable(o.part))
 		}
 		p := a.Parts[i]
 		p.Group = 0

@@ -10,7 +10,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/elbow"
 	"armwright/geometry/solid"
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver"
 	"armwright/specs"
 	"armwright/specs/stock"
@@ -22,7 +22,7 @@ import (
 type machine struct {
 	r           *solver.Result
 	geo         *specs.Geometry
-	values      *station.Values    // what it is built from
+	values      *values.Station    // what it is built from
 	a           *assembly.Assembly // what it is built of; nil on a bench
 	list        []partlist.Line
 	item        []string        // number in the parts list of each part

@@ -5,6 +5,7 @@ import (
 
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/specs/aims"
 )
 
 // Ask is what is to be opened: an example by its name, a file by its text, or else a
@@ -94,7 +95,7 @@ func (p *Page) read(name string, data []byte) (b specs.Brief, station string, er
 	if err != nil {
 		return b, "", err
 	}
-	b = specs.Brief{Format: "brief/1", Name: f.Name, Minimise: specs.DefaultAims, Asked: f.Asked}
+	b = specs.Brief{Format: "brief/1", Name: f.Name, Minimise: aims.Default, Asked: f.Asked}
 	if err := refuse(b); err != nil {
 		return b, "", err
 	}

@@ -12,6 +12,7 @@ import (
 	"armwright/geometry/linkage"
 	"armwright/geometry/solid"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver"
 	"armwright/solver/drive"
 	"armwright/specs"
@@ -215,8 +216,8 @@ type Bar struct {
 }
 
 // Bars are those of a linkage, from the arm on.
-func Bars(v *station.Values) [4]Bar {
-	b := v.LinkageBars()
+func Bars(v *values.Station) [4]Bar {
+	b := station.NewLinkageBars(v)
 	return [4]Bar{
 		{"input-bar", "Input bar", "from the arm's shaft to the pin", b.Input},
 		{"coupler", "Coupler", "from pin to pin", b.Coupler},

@@ -9,7 +9,7 @@ import (
 	"armwright/export/partlist"
 	"armwright/geometry/assembly"
 	"armwright/solver"
-	"armwright/specs"
+	"armwright/specs/prices"
 )
 
 // Purchase is what is bought of one kind.
@@ -71,7 +71,7 @@ func Purchases(r *solver.Result) []Purchase {
 // the longest counts. What is on the list and never ordered is told last, without a
 // quantity.
 func (p *purchases) price(text string) {
-	prices, err := specs.ParsePrices(text)
+	prices, err := prices.Parse(text)
 	if err != nil { // a frame is checked when it is read
 		return
 	}

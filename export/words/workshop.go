@@ -3,7 +3,7 @@ package words
 import (
 	"fmt"
 
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver"
 	"armwright/solver/screen"
 )
@@ -21,7 +21,7 @@ func Workshop(r *solver.Result) []string {
 		"edges and corners that users touch: radius 2.5 mm at least; tube ends closed (EN 957-1 5.3, M)",
 		"grip ends: 50 mm across with a radius of 5 mm, or bent back by 180 degrees (second hand); grips hold 90 N along their axis (ASTM F2571-15, second hand)",
 	}
-	if v.Drive == station.LinkageDrive {
+	if v.Drive == values.LinkageDrive {
 		list = append(list, fmt.Sprintf("cover input bar, coupler and output bar on both sides: where they join they close like scissors; slots of %s in the cover need %s to the bars (ISO 13857:2019, second hand)", slots, reach))
 	}
 	if v.HasStack() {

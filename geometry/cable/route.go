@@ -22,7 +22,7 @@ type Values struct {
 	Radius   float64 // of every sheave, to the cable's centre
 	// Line holds the free cable between cam and guide sheave at the first, middle
 	// and last loaded angle in the middle axis position: contact and leaving point
-	// in the plane of the cam, from the cam's axis. See station.Planes for the frame.
+	// in the plane of the cam, from the cam's axis. See values.Planes for the frame.
 	Line [3]Line
 }
 

@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -28,15 +29,15 @@ const (
 )
 
 // ArmEnds are where the arm's tube begins and ends, mm from the axis.
-func (v *Values) ArmEnds() (from, to float64) {
+func ArmEnds(v *values.Station) (from, to float64) {
 	h := &v.Handle
 	return v.Shaft/2 + hubWall, h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast
 }
 
 // BearingGap is the gap between the arm and the still housing of its nearer bearing.
-func (v *Values) BearingGap() float64 {
+func BearingGap(v *values.Station) float64 {
 	p := v.Planes()
-	return p.InnerCheek - cheekThick/2 - v.Bearing.Body - p.Arm - v.Arm.Width/2
+	return p.InnerCheek - values.CheekThick/2 - v.Bearing.Body - p.Arm - v.Arm.Width/2
 }
 
 // armTraits are those of an arm's parts.
@@ -68,10 +69,10 @@ func (b *builder) arm() {
 		ID: "arm-hub", Title: "Arm hub", Group: group, Stock: b.plateStock(wide, long, wide),
 		Solid: prism(hub, 0, long), Place: b.acrossArm(p.HubIn), Density: steelDensity, Traits: armTraits,
 	})
-	key := v.key(long - 10)
+	key := b.keyOf(long - 10)
 	b.JoinPair(assembly.Fit, b.hub, b.armShaft, b.atArm(0, 0, p.Arm), assembly.Detail{Diameter: v.Shaft, Class: "H7/h6", Key: key, Thread: 8, Count: 2})
 
-	from, to := v.ArmEnds()
+	from, to := ArmEnds(v)
 	reach := to - slideLong/2 - slidePast
 	place := solid.Along(b.atArm(from, 0, p.Arm), b.atArm(to, 0, p.Arm), b.armPlane.Y)
 	tube := prism(b.section(&v.Arm), 0, to-from)

@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -27,7 +28,7 @@ type backStrut struct {
 }
 
 // newBackStrut works it out; base is the height of the cross member's top.
-func newBackStrut(v *Values, base float64) backStrut {
+func newBackStrut(v *values.Station, base float64) backStrut {
 	s, c := math.Sincos(v.Back.Angle)
 	k := backStrut{along: r3.Vec{X: -s, Z: c}, back: r3.Vec{X: -c, Z: -s}}
 	depth := padThick + backPlate + v.Member.Height/2

@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -18,7 +19,7 @@ const (
 )
 
 // hubEye is the eye of a bar on a shaft.
-func (v *Values) hubEye() linkage.Eye {
+func hubEye(v *values.Station) linkage.Eye {
 	return linkage.Eye{Radius: v.Shaft/2 + collarWall + hubRim, Bore: v.Shaft}
 }
 
@@ -31,7 +32,7 @@ func (b *builder) collar(id string, shaft assembly.Both, group int, place solid.
 		Stock:   assembly.Stock{Form: assembly.Round, Grade: b.v.Member.Grade, Size: [3]float64{across, d}, Length: long},
 		Density: steelDensity, Traits: assembly.Turns})
 	b.JoinPair(assembly.Fit, collar, shaft, place.Point(r3.Vec{Z: long / 2}), assembly.Detail{
-		Diameter: d, Class: "H7/h6", Key: b.v.key(long), Thread: 8, Count: 2})
+		Diameter: d, Class: "H7/h6", Key: b.keyOf(long), Thread: 8, Count: 2})
 	return collar
 }
 

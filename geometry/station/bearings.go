@@ -4,6 +4,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -21,8 +22,8 @@ func (b *builder) unitDisks(at r2.Vec, over float64) [3]contour.Disk {
 // bracket: the inner and the outer one, each on the outward face of its cheek.
 func (b *builder) flangeUnits(id, title string, at r2.Vec) [2]unit {
 	return [2]unit{
-		b.flangeUnit(id+"-inner", id, title, at, b.planes.InnerCheek-cheekThick/2, -1, b.innerCheek),
-		b.flangeUnit(id+"-outer", id, title, at, b.planes.OuterCheek+cheekThick/2, 1, b.outerCheek),
+		b.flangeUnit(id+"-inner", id, title, at, b.planes.InnerCheek-values.CheekThick/2, -1, b.innerCheek),
+		b.flangeUnit(id+"-outer", id, title, at, b.planes.OuterCheek+values.CheekThick/2, 1, b.outerCheek),
 	}
 }
 
@@ -51,7 +52,7 @@ func (b *builder) flangeUnit(id, item, title string, at r2.Vec, w, way float64, 
 		Place: place, Mass: insertShare * u.Mass, Traits: assembly.Swivels,
 	})
 	b.JoinPair(assembly.Bolts, housing, cheek, place.Point(r3.Vec{X: b.oval.X * u.Spacing / 2, Y: b.oval.Y * u.Spacing / 2}),
-		assembly.Detail{Thread: u.Thread, Count: 2, Length: cheekThick + u.Foot + 16, Pattern: [2]float64{u.Spacing}})
+		assembly.Detail{Thread: u.Thread, Count: 2, Length: values.CheekThick + u.Foot + 16, Pattern: [2]float64{u.Spacing}})
 	b.JoinPair(assembly.Fit, insert, housing, place.Point(r3.Vec{Z: u.Centre}), assembly.Detail{Diameter: u.Outer})
 	return unit{housing, insert}
 }
@@ -64,8 +65,8 @@ func (b *builder) shaftIn(shaft assembly.Both, at r2.Vec, units [2]unit) {
 		cheek    assembly.Both
 		w, balls float64
 	}{
-		{b.innerCheek, b.planes.InnerCheek, -cheekThick/2 - u.Centre},
-		{b.outerCheek, b.planes.OuterCheek, cheekThick/2 + u.Centre},
+		{b.innerCheek, b.planes.InnerCheek, -values.CheekThick/2 - u.Centre},
+		{b.outerCheek, b.planes.OuterCheek, values.CheekThick/2 + u.Centre},
 	} {
 		place := b.atAxis(at.X, at.Y, c.w+c.balls)
 		b.JoinPair(assembly.Fit, shaft, units[i].insert, place, assembly.Detail{Diameter: u.Bore, Class: "h6"})

@@ -8,11 +8,12 @@ import (
 	"armwright/geometry/person"
 	"armwright/geometry/person/persontest"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-func flexions(v *Values) []float64 {
+func flexions(v *values.Station) []float64 {
 	var out []float64
 	for theta := v.First; theta < v.Last+1e-9; theta += 5 * degree {
 		out = append(out, theta)
@@ -21,7 +22,7 @@ func flexions(v *Values) []float64 {
 }
 
 // surroundings are those of an example, with what is added to it.
-func surroundings(t testing.TB, v Values, more ...assembly.Part) (*person.Surroundings, *assembly.Assembly) {
+func surroundings(t testing.TB, v values.Station, more ...assembly.Part) (*person.Surroundings, *assembly.Assembly) {
 	t.Helper()
 	a, _, err := Build(v)
 	if err != nil {
@@ -43,7 +44,7 @@ func TestFrameLeavesRoomForLegs(t *testing.T) {
 	reclined.Base.Front = 900 // past the feet
 	for _, c := range []struct {
 		persons string
-		values  Values
+		values  values.Station
 	}{{"arm-pad", examples()["arm pad"]}, {"reclined", reclined}} {
 		s, a := surroundings(t, c.values)
 		st := persontest.Read(t, c.persons)

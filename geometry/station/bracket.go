@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -33,7 +34,7 @@ func (b *builder) bracket() {
 	// The sole lies in (down, inward) so that its own z is the pad's normal.
 	place := solid.Placement{Origin: b.atAxis(0, -b.carry+indexThick, 0), X: b.down, Y: r3.Scale(-1, b.axis), Z: b.normal}
 	flip := func(q r2.Vec) r2.Vec { return r2.Vec{X: q.X, Y: -q.Y} }
-	sole, size := b.blank(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
+	sole, size := b.shapes.Blank(shape{soleShape, [16]float64{b.planes.Bearings, foot, points.rear.X, points.front.X}}, func() *solid.Profile {
 		disks := b.soleDisks()
 		for i := range disks {
 			disks[i].At = flip(disks[i].At)
@@ -64,13 +65,13 @@ func (b *builder) bracket() {
 	if high := -ribBelow - top; high >= 15 {
 		at := solid.Placement{Origin: b.atAxis(ribIn-v.Bearing.Across/2, top+high/2, b.planes.Bearings), X: b.axis, Y: b.normal, Z: r3.Scale(-1, b.down)}
 		rib := b.Pair(assembly.Part{
-			ID: "cheek-rib", Title: "Cheek rib", Group: group, Stock: b.plateStock(cheekApart, high, ribThick),
-			Solid: prism(b.rect(cheekApart, high, 0), -ribThick/2, ribThick/2), Place: at, Density: steelDensity, Traits: assembly.Swivels,
+			ID: "cheek-rib", Title: "Cheek rib", Group: group, Stock: b.plateStock(values.CheekApart, high, ribThick),
+			Solid: prism(b.rect(values.CheekApart, high, 0), -ribThick/2, ribThick/2), Place: at, Density: steelDensity, Traits: assembly.Swivels,
 		})
 		weld := assembly.Detail{Throat: cheekWeld, Run: high}
-		b.JoinPair(assembly.Weld, rib, b.innerCheek, at.Point(r3.Vec{X: -cheekApart / 2}), weld)
-		b.JoinPair(assembly.Weld, rib, b.outerCheek, at.Point(r3.Vec{X: cheekApart / 2}), weld)
-		b.JoinPair(assembly.Weld, rib, b.sole, at.Point(r3.Vec{Y: -high / 2}), assembly.Detail{Throat: cheekWeld, Run: cheekApart})
+		b.JoinPair(assembly.Weld, rib, b.innerCheek, at.Point(r3.Vec{X: -values.CheekApart / 2}), weld)
+		b.JoinPair(assembly.Weld, rib, b.outerCheek, at.Point(r3.Vec{X: values.CheekApart / 2}), weld)
+		b.JoinPair(assembly.Weld, rib, b.sole, at.Point(r3.Vec{Y: -high / 2}), assembly.Detail{Throat: cheekWeld, Run: values.CheekApart})
 	}
 	b.pivotUnits = b.flangeUnits("pivot", "Pivot", r2.Vec{})
 
@@ -85,7 +86,7 @@ func (b *builder) bracket() {
 		wide := (u.Across + math.Abs(b.oval.X)*(u.Long-u.Across)) / 2
 		for _, t := range b.angles {
 			s, c := math.Sincos(t)
-			up, in := -b.second.X*c, (b.planes.InnerCheek-cheekThick/2-u.Ring)*c+b.second.X*s
+			up, in := -b.second.X*c, (b.planes.InnerCheek-values.CheekThick/2-u.Ring)*c+b.second.X*s
 			clear = min(clear, max(in-wide*math.Abs(s)-v.Rest.Width/2, up-wide-v.Rest.Far))
 		}
 		b.need("second-shaft-clear-of-pad", clear)
@@ -127,7 +128,7 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 	if !inner && v.HasGuard() {
 		key.n[11] = v.Cam.Reach
 	}
-	p, size := b.blank(key, func() *solid.Profile {
+	p, size := b.shapes.Blank(key, func() *solid.Profile {
 		disks := []contour.Disk{{At: r2.Vec{X: -foot, Y: top}}, {At: r2.Vec{X: foot, Y: top}}}
 		pivot := b.unitDisks(r2.Vec{}, bossOver)
 		disks = append(disks, pivot[:]...)
@@ -165,7 +166,7 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 		return solid.NewProfile(contour.Around(disks...), holes...)
 	})
 	return b.Pair(assembly.Part{
-		ID: id, Title: title, Group: b.swivels[0], Stock: b.plateStock(size.X, size.Y, cheekThick),
-		Solid: prism(p, -cheekThick/2, cheekThick/2), Place: b.across(w), Density: steelDensity, Traits: assembly.Swivels,
+		ID: id, Title: title, Group: b.swivels[0], Stock: b.plateStock(size.X, size.Y, values.CheekThick),
+		Solid: prism(p, -values.CheekThick/2, values.CheekThick/2), Place: b.across(w), Density: steelDensity, Traits: assembly.Swivels,
 	})
 }

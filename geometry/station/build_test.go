@@ -11,6 +11,7 @@ import (
 	"armwright/geometry/linkage"
 	"armwright/geometry/posture"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r3"
 	"pgregory.net/rapid"
@@ -20,15 +21,15 @@ const degree = math.Pi / 180
 
 // Stock as specs/stock lists it.
 var (
-	tube60  = Section{Name: "60x60x3", Grade: "S235", Height: 60, Width: 60, Wall: 3, Corner: 6}
-	tube40  = Section{Name: "40x40x3", Grade: "S235", Height: 40, Width: 40, Wall: 3, Corner: 6}
-	tube50  = Section{Name: "50x50x4", Grade: "S235", Height: 50, Width: 50, Wall: 4, Corner: 8}
-	unit205 = FlangeUnit{Name: "UCFL205", Bore: 25, Long: 130, Across: 68, Spacing: 99, Hole: 16, Thread: 14, Foot: 14, Centre: 16, Body: 27, Ring: 35.8, Outer: 52, Inner: 34, Mass: 0.6}
-	unit206 = FlangeUnit{Name: "UCFL206", Bore: 30, Long: 148, Across: 80, Spacing: 117, Hole: 16, Thread: 14, Foot: 14, Centre: 18, Body: 31, Ring: 40.2, Outer: 62, Inner: 40, Mass: 0.9}
+	tube60  = values.Section{Name: "60x60x3", Grade: "S235", Height: 60, Width: 60, Wall: 3, Corner: 6}
+	tube40  = values.Section{Name: "40x40x3", Grade: "S235", Height: 40, Width: 40, Wall: 3, Corner: 6}
+	tube50  = values.Section{Name: "50x50x4", Grade: "S235", Height: 50, Width: 50, Wall: 4, Corner: 8}
+	unit205 = values.FlangeUnit{Name: "UCFL205", Bore: 25, Long: 130, Across: 68, Spacing: 99, Hole: 16, Thread: 14, Foot: 14, Centre: 16, Body: 27, Ring: 35.8, Outer: 52, Inner: 34, Mass: 0.6}
+	unit206 = values.FlangeUnit{Name: "UCFL206", Bore: 30, Long: 148, Across: 80, Spacing: 117, Hole: 16, Thread: 14, Foot: 14, Centre: 18, Body: 31, Ring: 40.2, Outer: 62, Inner: 40, Mass: 0.9}
 )
 
 // Build makes the assembly of one station.
-func Build(v Values) (*assembly.Assembly, []Need, error) {
+func Build(v values.Station) (*assembly.Assembly, []Need, error) {
 	var m Maker
 	return m.Build(&v)
 }
@@ -46,54 +47,54 @@ func outward(slope float64, angles ...float64) []r3.Vec {
 
 // examples are the stations of specs/examples turned by hand into values that can
 // be built: posts moved under their index plates, axes into the rest plane.
-func examples() map[string]Values {
-	armPad := Values{
+func examples() map[string]values.Station {
+	armPad := values.Station{
 		Height: 819.1142, Spacing: 426.897, First: 5 * degree, Last: 130 * degree,
 		Axes:   outward(42.724052*degree, 13, 19.7, 24.4),
 		Rest:   posture.Rest{Slope: 42.724052 * degree, Offset: 54.7017, Near: 40, Far: 215.3889, Width: 120},
-		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
-		Handle:  HandleValues{Least: 264, Pitch: 10, Positions: 10, Middle: 31, Length: 148, Diameter: 32},
-		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -150, SeatPost: -180, Tower: 502},
-		Counter: CounterValues{Mass: 3.08575, Radius: 150},
-		Drive:   CamDrive, Ratio: 1.5, WheelWide: 16, CamWide: 11, BarThick: 12, GuardThick: 1.5,
-		Second: &SecondShaft{113.7901, -105.1411},
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: values.Key{Width: 8, Height: 7}, Bearing: unit205,
+		Handle:  values.Handle{Least: 264, Pitch: 10, Positions: 10, Middle: 31, Length: 148, Diameter: 32},
+		Base:    values.Base{Rear: -450, Front: 602, PadPost: -150, SeatPost: -180, Tower: 502},
+		Counter: values.Counter{Mass: 3.08575, Radius: 150},
+		Drive:   values.CamDrive, Ratio: 1.5, WheelWide: 16, CamWide: 11, BarThick: 12, GuardThick: 1.5,
+		Second: &values.SecondShaft{X: 113.7901, Y: -105.1411},
 	}
-	bench := Values{
+	bench := values.Station{
 		Height: 900, Spacing: 400, First: 5 * degree, Last: 125 * degree,
 		Axes:   outward(45*degree, 0),
 		Rest:   posture.Rest{Slope: 45 * degree, Offset: 54.7, Near: 30, Far: 180, Width: 120},
-		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: KeySize{8, 7}, Bearing: unit205,
-		Handle:  HandleValues{Least: 327, Pitch: 10, Positions: 1, Length: 114, Diameter: 32},
-		Base:    BaseValues{Rear: -450, Front: 602, PadPost: -143, SeatPost: -150, Tower: 502},
-		Counter: CounterValues{Mass: 2.06362, Radius: 150},
-		Drive:   CamDrive, Ratio: 1, CamWide: 11, BarThick: 12, GuardThick: 1.5,
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 25, Key: values.Key{Width: 8, Height: 7}, Bearing: unit205,
+		Handle:  values.Handle{Least: 327, Pitch: 10, Positions: 1, Length: 114, Diameter: 32},
+		Base:    values.Base{Rear: -450, Front: 602, PadPost: -143, SeatPost: -150, Tower: 502},
+		Counter: values.Counter{Mass: 2.06362, Radius: 150},
+		Drive:   values.CamDrive, Ratio: 1, CamWide: 11, BarThick: 12, GuardThick: 1.5,
 	}
-	levers := Values{
+	levers := values.Station{
 		Height: 747.516, Spacing: 423.2974, First: 5 * degree, Last: 130 * degree, Reclined: true,
 		Axes:   outward(63.066785*degree, 13.5, 20.5, 25.5),
 		Rest:   posture.Rest{Slope: 63.066785 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
-		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
-		Handle: HandleValues{Least: 266, Pitch: 12.7, Positions: 8, Middle: 34, Length: 147, Diameter: 32},
-		Base:   BaseValues{Rear: -420, Front: 400, PadPost: -285, SeatPost: 132},
-		Drive:  LeverDrive, Ratio: 1, Lever: LeverValues{Radius: 239.1091, Phase: -1.4770837524023268, Plates: PlateValues{Mass: 30, Across: 450}}, BarThick: 12, GuardThick: 1.5,
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: values.Key{Width: 8, Height: 7}, Bearing: unit206,
+		Handle: values.Handle{Least: 266, Pitch: 12.7, Positions: 8, Middle: 34, Length: 147, Diameter: 32},
+		Base:   values.Base{Rear: -420, Front: 400, PadPost: -285, SeatPost: 132},
+		Drive:  values.LeverDrive, Ratio: 1, Lever: values.Lever{Radius: 239.1091, Phase: -1.4770837524023268, Plates: values.Plates{Mass: 30, Across: 450}}, BarThick: 12, GuardThick: 1.5,
 	}
-	linkage := Values{
+	linkage := values.Station{
 		Height: 730.6906, Spacing: 456.8564, First: 5 * degree, Last: 130 * degree, Reclined: true,
 		Axes:   outward(65.99671*degree, 14, 20, 26),
 		Rest:   posture.Rest{Slope: 65.99671 * degree, Offset: 54.8194, Near: 40, Far: 180, Width: 120},
-		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: KeySize{8, 7}, Bearing: unit206,
-		Handle: HandleValues{Least: 276, Pitch: 12, Positions: 7, Middle: 34, Length: 153, Diameter: 32},
-		Base:   BaseValues{Rear: -430, Front: 400, PadPost: -305, SeatPost: 168},
-		Drive:  LinkageDrive, Ratio: 1, Linkage: LinkageValues{Plates: PlateValues{Mass: 30, Across: 450}, Train: linkage.Train{
+		Member: tube60, Arm: tube40, Slide: tube50, Shaft: 30, Key: values.Key{Width: 8, Height: 7}, Bearing: unit206,
+		Handle: values.Handle{Least: 276, Pitch: 12, Positions: 7, Middle: 34, Length: 153, Diameter: 32},
+		Base:   values.Base{Rear: -430, Front: 400, PadPost: -305, SeatPost: 168},
+		Drive:  values.LinkageDrive, Ratio: 1, Linkage: values.Linkage{Plates: values.Plates{Mass: 30, Across: 450}, Train: linkage.Train{
 			Bars:      linkage.FourBar{Ground: math.Hypot(40, 190), Input: 122.1228, Coupler: 263.4914, Output: 400, Crossed: true},
 			Direction: math.Atan2(190, -40), InputPhase: 1.9347271813395832, Radius: 343.81, Phase: 2.089668017740509}}, BarThick: 12, GuardThick: 1.5,
-		Second: &SecondShaft{-40, 190},
+		Second: &values.SecondShaft{X: -40, Y: 190},
 	}
-	return furnished(map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage})
+	return furnished(map[string]values.Station{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage})
 }
 
 // poses are all axis positions, flexions every step, and ends of all other settings.
-func poses(a *assembly.Assembly, v *Values, step float64) []assembly.Pose {
+func poses(a *assembly.Assembly, v *values.Station, step float64) []assembly.Pose {
 	var out []assembly.Pose
 	for axis := range v.Axes {
 		for theta := v.First; ; theta += step {
@@ -244,10 +245,10 @@ func TestRandomStationsAreLawful(t *testing.T) {
 }
 
 // randomValues draws an example with other sizes.
-func randomValues(t *rapid.T) Values {
+func randomValues(t *rapid.T) values.Station {
 	all := examples()
 	v := all[rapid.SampledFrom([]string{"arm pad", "bench", "levers", "linkage"}).Draw(t, "example")]
-	v.Member = rapid.SampledFrom([]Section{
+	v.Member = rapid.SampledFrom([]values.Section{
 		tube60, {Name: "80x60x4", Height: 80, Width: 60, Wall: 4, Corner: 8}, {Name: "60x80x4", Height: 60, Width: 80, Wall: 4, Corner: 8},
 		{Name: "2.5x2.5x0.188in", Height: 63.5, Width: 63.5, Wall: 4.4, Corner: 8.8},
 	}).Draw(t, "member")
@@ -271,10 +272,10 @@ func randomValues(t *rapid.T) Values {
 	v.Height, v.Spacing = draw("height", 650, 1000), draw("spacing", 350, 520)
 	v.Rest.Offset, v.Rest.Far = draw("offset", 48, 70), draw("far", 180, 260)
 	v.Last = draw("last", 100, 140) * degree
-	v.Handle = HandleValues{Least: draw("least", 240, 300), Pitch: draw("pitch", 10, 20), Positions: rapid.IntRange(1, 10).Draw(t, "positions"),
+	v.Handle = values.Handle{Least: draw("least", 240, 300), Pitch: draw("pitch", 10, 20), Positions: rapid.IntRange(1, 10).Draw(t, "positions"),
 		Middle: draw("grip middle", 0, 40), Length: draw("grip length", 114, 160), Diameter: 32}
 	v.Counter.Mass, v.Counter.Radius = draw("counterweight", 0.5, 5), draw("counter radius", 120, 180)
-	if v.Drive == LinkageDrive && rapid.Bool().Draw(t, "no counterweight") { // it hardly passes the output shaft
+	if v.Drive == values.LinkageDrive && rapid.Bool().Draw(t, "no counterweight") { // it hardly passes the output shaft
 		v.Counter.Mass = 0
 	}
 	if !v.Reclined {
@@ -286,10 +287,10 @@ func randomValues(t *rapid.T) Values {
 	if v.Geared() {
 		s, c := math.Sincos(draw("countershaft direction", -70, 20) * degree)
 		apart := draw("countershaft distance", 140, 200)
-		v.Second = &SecondShaft{apart * c, apart * s}
+		v.Second = &values.SecondShaft{X: apart * c, Y: apart * s}
 	}
 	// Whether an arm meets the seat or a pad the back is for gaps to judge.
-	v.Seat, v.Back = SeatValues{}, BackValues{}
+	v.Seat, v.Back = values.Seat{}, values.Back{}
 	if v.HasStack() {
 		v.Tower.Cable = cableTo(&v, draw("guide below", 330, 420), 51, 113, 81)
 		v.Base.Rear, v.Base.Front = -900, draw("front", 750, 1000)

@@ -10,6 +10,8 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/cable"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/profiles"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -26,13 +28,11 @@ type Need struct {
 // what earlier ones left in the fields.
 type builder struct {
 	assembly.Builder
-	v      *Values
-	planes Planes
+	v      *values.Station
+	planes values.Planes
 	needs  []Need
 	failed error // what a family could not build at all
-	shapes map[shape]made
-	before []kept // shapes in the order of asking
-	asked  int    // how many by now
+	shapes profiles.Store[shape]
 
 	// The rest plane: from pivot, up the pad and out of it.
 	pivot, up, normal r3.Vec
@@ -78,12 +78,10 @@ type crossMember struct {
 }
 
 // begin sets out frames and groups.
-func (b *builder) begin(v *Values) {
+func (b *builder) begin(v *values.Station) {
 	b.Reset()
-	b.v, b.planes, b.needs, b.failed, b.hoist, b.asked = v, v.Planes(), b.needs[:0], nil, hoist{}, 0
-	if len(b.shapes) > maxShapes {
-		clear(b.shapes)
-	}
+	b.v, b.planes, b.needs, b.failed, b.hoist = v, v.Planes(), b.needs[:0], nil, hoist{}
+	b.shapes.Begin()
 	s, c := math.Sincos(v.Rest.Slope)
 	b.pivot = r3.Vec{Y: -v.Spacing / 2, Z: v.Height}
 	b.up, b.normal = r3.Vec{X: -c, Z: s}, r3.Vec{X: s, Z: c}

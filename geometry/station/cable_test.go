@@ -10,14 +10,15 @@ import (
 	"armwright/geometry/cable"
 	"armwright/geometry/cam"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // withCable are the examples with a cable.
-func withCable() map[string]Values {
-	out := map[string]Values{}
+func withCable() map[string]values.Station {
+	out := map[string]values.Station{}
 	for name, v := range examples() {
 		if v.HasStack() {
 			out[name] = v
@@ -200,7 +201,7 @@ func isSheave(id string) bool {
 }
 
 // lifts are the stack at rest, half up and at the end of the loaded range.
-func lifts(a *assembly.Assembly, v *Values) []assembly.Pose {
+func lifts(a *assembly.Assembly, v *values.Station) []assembly.Pose {
 	var out []assembly.Pose
 	for _, share := range []float64{0, 0.5, 1} {
 		p := a.Reference

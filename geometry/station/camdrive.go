@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -37,7 +38,7 @@ func (b *builder) camPlace() solid.Placement {
 // camDrive adds the cam, a core between two cheeks, on its hub.
 func (b *builder) camDrive() {
 	v, c := b.v, &b.v.Cam
-	if v.Drive != CamDrive || c.Root == nil || c.Blank == nil {
+	if v.Drive != values.CamDrive || c.Root == nil || c.Blank == nil {
 		return
 	}
 	shaft, group := b.camSeat()
@@ -87,19 +88,19 @@ func (b *builder) camHub(shaft assembly.Both, group int, place solid.Placement) 
 	// The flange lies against the inner cheek; the boss carries key and screws.
 	boss := v.Shaft/2 + bossWall
 	rim := boss
-	outline := []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face}}
+	outline := []r2.Vec{{X: boss, Y: face - values.CamHub}, {X: boss, Y: face}}
 	if c.Bolts > 0 {
 		rim = c.Circle/2 + flangeEdge
-		outline = []r2.Vec{{X: boss, Y: face - camHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}
+		outline = []r2.Vec{{X: boss, Y: face - values.CamHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}
 	}
-	part.Stock = assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: camHub}
+	part.Stock = assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: values.CamHub}
 	part.Solid = solid.Turned{Outline: outline, Bore: v.Shaft}
 	hub = b.Pair(part)
-	long := camHub - 2.0
+	long := values.CamHub - 2.0
 	if c.Keyed {
 		long += c.Core + 2*c.Cheek
 	}
-	b.join(assembly.Fit, hub, shaft, on(face-camHub/2+(long-camHub+2)/2), assembly.Detail{
-		Diameter: v.Shaft, Class: "H7/h6", Key: v.key(long), Thread: 8, Count: 2})
+	b.join(assembly.Fit, hub, shaft, on(face-values.CamHub/2+(long-values.CamHub+2)/2), assembly.Detail{
+		Diameter: v.Shaft, Class: "H7/h6", Key: b.keyOf(long), Thread: 8, Count: 2})
 	return hub, camFlange
 }

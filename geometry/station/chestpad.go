@@ -10,16 +10,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// ChestValues are the chest pad and its positions, the rearmost first; none without
-// Positions.
-type ChestValues struct {
-	Height, Rear float64 // of the middle of its face: above the floor, and x in the rearmost position
-	Lean         float64 // of its face from upright, top forward
-	Pitch        float64 // between positions
-	Positions    int
-	Long, Wide   float64 // up its face and across
-}
-
 // Sizes of the chest pad's carrier, mm (own choices).
 const (
 	chestPlate  = 8.0 // under the board
@@ -115,13 +105,10 @@ func (b *builder) chestPad() {
 	b.need("chest-pad-detents", pinAt-pinEdge-d.Outer(d.Every-1))
 	at := func(x float64) r3.Vec { return r3.Vec{X: x, Z: axis} }
 	up := r3.Vec{Z: 1}
-	across := func(z float64) solid.Bore {
-		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
-	}
 	shell := prism(b.section(outer), 0, chestSleeve)
 	for i := range d.Every {
 		if z := pinAt - d.Outer(i); z > pinEdge {
-			shell.Bores = append(shell.Bores, across(z))
+			shell.Bores = append(shell.Bores, pinHole(z))
 		}
 	}
 	sleeve := b.Add(assembly.Part{
@@ -135,7 +122,7 @@ func (b *builder) chestPad() {
 	bar0 := solid.Prism{Profile: b.section(tube), From: solid.End{Tilt: r2.Vec{Y: sn / cs}}, To: solid.Flat(long)}
 	for _, back := range d.Inner() {
 		if z := from + pinAt - tail.X - back; z > pinEdge && z < long-pinEdge {
-			bar0.Bores = append(bar0.Bores, across(z))
+			bar0.Bores = append(bar0.Bores, pinHole(z))
 		}
 	}
 	slide := b.Add(assembly.Part{
@@ -150,14 +137,11 @@ func (b *builder) chestPad() {
 		held = b.Group("chest-pin", b.frame, motion)
 	}
 	tip := outer.Width/2 + 8
-	knob := r3.Vec{X: from + pinAt, Y: tip, Z: axis}
-	pin := b.Add(assembly.Part{
-		ID: "chest-pin", Title: "Pull pin of the chest pad", Group: held,
-		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: 2*tip + knobLong},
-		Solid: knobPin(seatPin, 2*tip), Place: solid.Along(knob, r3.Add(knob, r3.Vec{Y: -1}), up), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
+	pinX := from + pinAt
+	b.slidePin(b.one, slidePin{
+		id: "chest-pin", title: "Pull pin of the chest pad", group: held, tip: r3.Vec{X: pinX, Y: tip, Z: axis}, long: 2 * tip,
+		outer: assembly.One(sleeve), outerAt: r3.Vec{X: pinX, Y: -outer.Width/2 + outer.Wall/2, Z: axis}, inner: assembly.One(slide), innerAt: at(pinX),
 	})
-	b.Join(assembly.Fit, pin, sleeve, r3.Vec{X: knob.X, Y: -outer.Width/2 + outer.Wall/2, Z: axis}, assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
-	b.Join(assembly.Fit, pin, slide, at(knob.X), assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
 
 	on := func(behind float64) solid.Placement {
 		return solid.Placement{Origin: r3.Add(face, r3.Scale(-behind, out)), X: r3.Vec{X: sn, Z: cs}, Y: r3.Vec{Y: 1}, Z: out}

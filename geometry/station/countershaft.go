@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -23,7 +24,7 @@ func (b *builder) countershaft() {
 	})
 	b.counterGroup = group[0]
 	units := b.flangeUnits("countershaft", "Countershaft", b.second)
-	from, to := p.RingIn-layerClear, p.Cam+v.CamWide/2
+	from, to := p.RingIn-values.LayerClear, p.Cam+v.CamWide/2
 	place := b.across(from)
 	place.Origin = b.atAxis(b.second.X, b.second.Y, from)
 	b.counterShaft = b.Pair(assembly.Part{
@@ -44,12 +45,12 @@ func (b *builder) countershaft() {
 			Place: place, Density: steelDensity, Traits: assembly.Turns,
 		})
 		b.join(assembly.Fit, wheel, shaft, place.Origin, assembly.Detail{
-			Diameter: v.Shaft, Class: "H7/h6", Key: v.key(v.WheelWide - 2), Thread: 6, Count: 1})
+			Diameter: v.Shaft, Class: "H7/h6", Key: b.keyOf(v.WheelWide - 2), Thread: 6, Count: 1})
 	}
 	wheel("wheel-arm", "Wheel on the arm shaft", r2.Vec{}, c.ArmWheel, b.armShaft, b.arms[0])
 	wheel("wheel-driven", "Wheel on the countershaft", b.second, c.DrivenWheel, b.counterShaft, group[0])
 	apart := r2.Norm(b.second)
-	b.need("wheels-apart", apart-(c.ArmWheel+c.DrivenWheel)/2-2*c.Tip-layerClear)
+	b.need("wheels-apart", apart-(c.ArmWheel+c.DrivenWheel)/2-2*c.Tip-values.LayerClear)
 
 	path := loopPath(r2.Vec{}, b.second, c.ArmWheel/2, c.DrivenWheel/2)
 	line := make([]r3.Vec, len(path))

@@ -9,6 +9,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -17,7 +18,7 @@ import (
 // randomTrain draws bars that close over the loaded range, keep 40 degrees of
 // transmission and a ratio of 0.3, as the solver asks for, wherever their output
 // shaft stands beyond the sole.
-func randomTrain(r *rand.Rand, v *Values) (linkage.Train, bool) {
+func randomTrain(r *rand.Rand, v *values.Station) (linkage.Train, bool) {
 	between := func(low, high float64) float64 { return low + (high-low)*r.Float64() }
 	g := between(160, 260)
 	t := linkage.Train{
@@ -36,7 +37,7 @@ func randomTrain(r *rand.Rand, v *Values) (linkage.Train, bool) {
 
 // linked are values with a linkage that can be built, by rejection, and ones that
 // fail a need of the bars.
-func linked(t *testing.T, n int) (good, bad []Values) {
+func linked(t *testing.T, n int) (good, bad []values.Station) {
 	t.Helper()
 	r := rand.New(rand.NewPCG(17, 3))
 	base := examples()["linkage"]
@@ -48,7 +49,7 @@ func linked(t *testing.T, n int) (good, bad []Values) {
 		}
 		v.Linkage.Train = train
 		shaft := train.Shaft()
-		v.Second = &SecondShaft{shaft.X, shaft.Y}
+		v.Second = &values.SecondShaft{X: shaft.X, Y: shaft.Y}
 		_, needs, err := Build(v)
 		if err != nil {
 			t.Fatal(err)
@@ -60,7 +61,7 @@ func linked(t *testing.T, n int) (good, bad []Values) {
 			}
 			switch {
 			case need.ID == "input-bar-output-shaft" || need.ID == "coupler-output-shaft":
-				if kind == &good && need.Slack < -layerClear {
+				if kind == &good && need.Slack < -values.LayerClear {
 					kind = &bad
 				} else if kind == &good {
 					kind = nil
@@ -90,7 +91,7 @@ func driveParts(p *assembly.Part) bool {
 
 // met are the pairs of parts that move against each other and share space somewhere
 // in the motion.
-func met(t *testing.T, v *Values, step float64) map[string]float64 {
+func met(t *testing.T, v *values.Station, step float64) map[string]float64 {
 	t.Helper()
 	a, _, err := Build(*v)
 	if err != nil {
@@ -154,7 +155,7 @@ func TestBarsLieInLayers(t *testing.T) {
 		what      string
 		low, high float64
 	}{
-		{"collar of the input bar past the bearing's ring", p.RingOut, p.Input - half - collarLong},
+		{"collar of the input bar past the bearing's ring", p.RingOut, p.Input - half - values.CollarLong},
 		{"input bar under the coupler", p.Input + half, p.Coupler - half},
 		{"coupler under the output bar", p.Coupler + half, p.Output - half},
 		{"end of the input bar's pin under the output bar", pinReach, p.Output - half},
@@ -187,7 +188,7 @@ func TestLinkageMovesAsItsTrain(t *testing.T) {
 	eye := func(groups []solid.Placement, id string, along float64) r3.Vec {
 		return a.Place(index(id), groups).Point(r3.Vec{X: along})
 	}
-	bars := v.LinkageBars()
+	bars := NewLinkageBars(&v)
 	across := func(d, axis r3.Vec) float64 { return r3.Norm(r3.Sub(d, r3.Scale(r3.Dot(d, axis), axis))) }
 	for axis := range v.Axes {
 		for _, theta := range []float64{v.First, 40 * degree, 90 * degree, v.Last} {
@@ -235,7 +236,7 @@ func mirrorY(v r3.Vec) r3.Vec { return r3.Vec{X: v.X, Y: -v.Y, Z: v.Z} }
 
 // moment is the mass times place, across the middle axis, of right parts whose ids
 // begin so: forward and up, kg·mm.
-func moment(a *assembly.Assembly, v *Values, prefix string, flexion float64) r2.Vec {
+func moment(a *assembly.Assembly, v *values.Station, prefix string, flexion float64) r2.Vec {
 	pose := a.Reference
 	pose.Flexion = [2]float64{flexion, flexion}
 	groups := a.At(pose, nil)
@@ -255,7 +256,7 @@ func moment(a *assembly.Assembly, v *Values, prefix string, flexion float64) r2.
 
 func TestEccentricWeightHasItsMoment(t *testing.T) {
 	v := examples()["bench"]
-	v.Eccentric = EccentricValues{Mass: 4, Radius: 140, Phase: -70 * degree}
+	v.Eccentric = values.Eccentric{Mass: 4, Radius: 140, Phase: -70 * degree}
 	a, needs, err := Build(v)
 	if err != nil {
 		t.Fatal(err)

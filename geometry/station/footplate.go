@@ -3,6 +3,7 @@ package station
 import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -19,7 +20,7 @@ const (
 
 // LeastFootPlate is the least height, mm, of the top of a foot plate whose bearer
 // passes over the base.
-func LeastFootPlate(member, guide *Section) float64 {
+func LeastFootPlate(member, guide *values.Section) float64 {
 	return footRise + member.Height + treadClear + guide.Height + treadThick
 }
 
@@ -38,7 +39,7 @@ func (b *builder) footPlate() {
 	room := max(b.postX-f.X, f.X-b.postX) - v.Member.Height/2 - sleeve.Height/2 - sheaveGap
 	b.need("foot-plate-clear-of-posts", room)
 	if v.HasStack() {
-		b.need("foot-plate-clear-of-stack", max(v.Base.Tower-f.X, f.X-v.Base.Tower)-f.Depth/2-v.towerDeep()-sheaveGap)
+		b.need("foot-plate-clear-of-stack", max(v.Base.Tower-f.X, f.X-v.Base.Tower)-f.Depth/2-towerDeep(v)-sheaveGap)
 	}
 	low = max(low, b.baseTop+treadClear)
 	group := b.Group("foot-plate", b.frame, &assembly.Steps{Setting: assembly.Foot, Step: r3.Vec{Z: f.Pitch}})
@@ -47,9 +48,6 @@ func (b *builder) footPlate() {
 	stand := func(z float64) solid.Placement { return solid.Along(at(z), at(z+1), r3.Vec{X: 1}) }
 	high := low + treadSleeve + travel + treadOver - b.baseTop
 	d := assembly.NewDetents(f.Pitch, f.Positions, seatPin)
-	across := func(z float64) solid.Bore {
-		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
-	}
 	// The sleeve climbs: the guide's holes are above the lowest one, as the sleeve's
 	// are above its first.
 	spread := d.Outer(d.Every - 1)
@@ -58,7 +56,7 @@ func (b *builder) footPlate() {
 	fixed := prism(b.section(guide), 0, high)
 	for _, up := range d.Inner() {
 		if z := pinAt + up - b.baseTop; z < high-pinEdge {
-			fixed.Bores = append(fixed.Bores, across(z))
+			fixed.Bores = append(fixed.Bores, pinHole(z))
 		}
 	}
 	guides := b.Pair(assembly.Part{
@@ -71,7 +69,7 @@ func (b *builder) footPlate() {
 	moving := prism(b.section(sleeve), 0, treadSleeve)
 	for i := range d.Every {
 		if z := pinAt + d.Outer(i) - low; z < treadSleeve-pinEdge {
-			hole := across(z) // in the outer wall alone: the bearer is on the inner one
+			hole := pinHole(z) // in the outer wall alone: the bearer is on the inner one
 			hole.Dir.X, hole.Depth = -1, sleeve.Wall+1
 			moving.Bores = append(moving.Bores, hole)
 		}
@@ -82,21 +80,16 @@ func (b *builder) footPlate() {
 	})
 	b.join(assembly.Slide, sleeves, guides, at(low+treadSleeve/2), assembly.Detail{Diameter: seatPin, Pitch: f.Pitch, Steps: f.Positions, Thread: 16})
 	inside := sleeve.Width/2 - sleeve.Wall - 0.5
-	pinLong := inside + sleeve.Width/2 + 8
-	pin := knobPin(seatPin, pinLong)
-	from := at(pinAt)
-	from.Y += inside
+	tip := at(pinAt)
+	tip.Y += inside
 	held := group
 	if motion := d.PinMotion(assembly.Foot, r3.Vec{Z: 1}); motion != nil {
 		held = b.GroupPair("foot-pin", assembly.One(group), motion)[0]
 	}
-	pins := b.Pair(assembly.Part{
-		ID: "foot-pin", Title: "Pull pin of the foot plate", Group: held,
-		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: pinLong + knobLong},
-		Solid: pin, Place: solid.Along(from, r3.Add(from, r3.Vec{Y: -1}), r3.Vec{Z: 1}), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
+	b.slidePin(b.Pair, slidePin{
+		id: "foot-pin", title: "Pull pin of the foot plate", group: held, tip: tip, long: inside + sleeve.Width/2 + 8,
+		outer: sleeves, outerAt: r3.Vec{X: f.X, Y: b.postY - sleeve.Width/2 + sleeve.Wall/2, Z: pinAt}, inner: guides, innerAt: at(pinAt),
 	})
-	b.join(assembly.Fit, pins, sleeves, r3.Vec{X: f.X, Y: b.postY - sleeve.Width/2 + sleeve.Wall/2, Z: pinAt}, assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
-	b.join(assembly.Fit, pins, guides, at(pinAt), assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
 
 	end := r3.Vec{X: f.X, Y: b.postY + sleeve.Width/2, Z: low + guide.Height/2}
 	long := -2 * end.Y

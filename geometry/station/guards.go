@@ -7,6 +7,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -42,7 +43,7 @@ func (b *builder) planGuard() guardPlan {
 	}
 	across := func(radius, dy float64) float64 { return math.Sqrt(max(0, radius*radius-dy*dy)) }
 	end := 2*ear + guardEar
-	if w := v.weightReach(); w > 0 {
+	if w := weightReach(v); w > 0 {
 		end = max(end, across(w+clear, high))
 	}
 	cam := across(reach, high-b.second.Y)
@@ -59,7 +60,7 @@ func (b *builder) guards() {
 		return
 	}
 	plan, group := b.planGuard(), b.swivels[0]
-	face := p.OuterCheek + cheekThick/2
+	face := p.OuterCheek + values.CheekThick/2
 	at := func(q r2.Vec, w float64) r3.Vec { return b.atAxis(q.X, q.Y, w) }
 
 	from, to := plan.spacers[0], plan.spacers[1]
@@ -85,7 +86,7 @@ func (b *builder) guards() {
 	if v.Geared() {
 		wheel = v.Cam.ArmWheel/2 + v.Cam.Tip
 	}
-	wheel = max(wheel, v.weightReach()) + guardOver
+	wheel = max(wheel, weightReach(v)) + guardOver
 	reach := v.Cam.Reach + guardOver
 	sheet := b.profile(shape{guardShape, [16]float64{from.X, to.X, from.Y, wheel, reach, b.second.X, b.second.Y}}, func() *solid.Profile {
 		return solid.NewProfile(contour.Around(contour.Disk{Radius: wheel}, contour.Disk{At: b.second, Radius: reach}, contour.Disk{At: from, Radius: guardEar}, contour.Disk{At: to, Radius: guardEar}),

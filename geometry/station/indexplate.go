@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -62,8 +63,8 @@ func (b *builder) soleDisks() [7]contour.Disk {
 	const r = 5.0
 	p := b.points
 	foot := b.footHalf() + r
-	in := b.planes.InnerCheek - cheekThick/2 - soleLedge + r
-	out := b.planes.OuterCheek + cheekThick/2 + soleLedge - r
+	in := b.planes.InnerCheek - values.CheekThick/2 - soleLedge + r
+	out := b.planes.OuterCheek + values.CheekThick/2 + soleLedge - r
 	return [7]contour.Disk{{At: r2.Vec{X: -foot, Y: in}, Radius: r}, {At: r2.Vec{X: foot, Y: in}, Radius: r}, {At: p.pin, Radius: earRound}, {At: p.front, Radius: earRound},
 		{At: r2.Vec{X: foot, Y: out}, Radius: r}, {At: r2.Vec{X: -foot, Y: out}, Radius: r}, {At: p.rear, Radius: earRound}}
 }
@@ -116,9 +117,9 @@ func (b *builder) indexPlate() {
 		return solid.NewProfile(contour.Around(disks...), holes...)
 	}
 	if len(b.angles) > len(key.n)-7 { // more than the key tells apart
-		b.forget(key)
+		b.shapes.Forget(key)
 	}
-	p, size := b.blank(key, profile)
+	p, size := b.shapes.Blank(key, profile)
 	b.index = b.Pair(assembly.Part{
 		ID: "index-plate", Title: "Index plate", Group: b.frame, Stock: b.plateStock(size.X, size.Y, indexThick),
 		Solid: prism(p, 0, indexThick), Place: place, Density: steelDensity,
@@ -135,7 +136,7 @@ func (b *builder) indexPlate() {
 		h, _ := p.Outer().Support(d)
 		out = max(out, h)
 	}
-	b.need("index-plate-inside-drive", b.planes.RingOut+layerClear/2-out)
+	b.need("index-plate-inside-drive", b.planes.RingOut+values.LayerClear/2-out)
 
 	web := math.Inf(1)
 	for i, t := range b.angles {

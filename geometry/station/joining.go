@@ -3,6 +3,7 @@ package station
 import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -22,14 +23,20 @@ func (b *builder) join(kind assembly.JointKind, p, q assembly.Both, at r3.Vec, d
 	b.JoinPair(kind, p, q, at, d)
 }
 
+// keyOf is the key of a hub on the pivot shaft.
+func (b *builder) keyOf(long float64) assembly.Key {
+	k := &b.v.Key
+	return assembly.Key{Width: k.Width, Height: k.Height, Length: long}
+}
+
 // tubeWeld is a fillet all round a tube's end.
-func (b *builder) tubeWeld(s *Section) assembly.Detail {
+func (b *builder) tubeWeld(s *values.Section) assembly.Detail {
 	return assembly.Detail{Throat: s.Wall, Run: 2 * (s.Height + s.Width)}
 }
 
 // cap closes a pair of open tube ends with a plug; its own z runs away from, or
 // into, the tube whose end it lies on.
-func (b *builder) cap(id, item string, s *Section, at solid.Placement, tube assembly.Both, group int) {
+func (b *builder) cap(id, item string, s *values.Section, at solid.Placement, tube assembly.Both, group int) {
 	p := assembly.Part{
 		ID: id, Item: item, Title: "End cap", Group: group,
 		Stock:   assembly.Stock{Form: assembly.Bought, Name: s.Name, Grade: "polyethylene", Size: [3]float64{s.Height, s.Width, s.Wall}},

@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -26,18 +27,18 @@ const (
 	pinEyeRoom  = 14.0 // of an eye beyond a pin or its bush
 )
 
-// pin is the diameter of the linkage's pins: as large as what a cutting machine
+// linkagePin is the diameter of the linkage's pins: as large as what a cutting machine
 // pierces well in the bars' plate.
-func (v *Values) pin() float64 { return max(leastAcross, v.BarThick) }
+func linkagePin(v *values.Station) float64 { return max(leastAcross, v.BarThick) }
 
 // LinkageBars are the bars of one arm's linkage.
 type LinkageBars struct{ Input, Coupler, Output, Lever linkage.Bar }
 
-// LinkageBars returns the bars of a train: input bar, output bar and plate lever
+// NewLinkageBars returns the bars of a train: input bar, output bar and plate lever
 // begin at their shaft, the coupler at the input bar's pin.
-func (v *Values) LinkageBars() LinkageBars {
-	t, pin := &v.Linkage.Train, v.pin()
-	hub := v.hubEye()
+func NewLinkageBars(v *values.Station) LinkageBars {
+	t, pin := &v.Linkage.Train, linkagePin(v)
+	hub := hubEye(v)
 	fixed := linkage.Eye{Radius: pin/2 + pinEyeRoom, Bore: pin}
 	bush := linkage.Eye{Radius: pin/2 + bushWall + pinEyeRoom, Bore: pin + 2*bushWall}
 	return LinkageBars{
@@ -80,7 +81,7 @@ const clearSteps = 64
 func (b *builder) linkageNeeds(bars *LinkageBars) {
 	v := b.v
 	t := &v.Linkage.Train
-	radius := v.Shaft/2 + layerClear
+	radius := v.Shaft/2 + values.LayerClear
 	shaft := t.Shaft()
 	input, coupler := math.Inf(1), math.Inf(1)
 	local := func(q, origin r2.Vec, angle float64) r2.Vec { return r2.Rotate(r2.Sub(q, origin), -angle, r2.Vec{}) }
@@ -94,14 +95,14 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 	}
 	b.need("input-bar-output-shaft", input)
 	b.need("coupler-output-shaft", coupler)
-	b.need("output-bearings", r2.Norm(shaft)-v.Bearing.Across-layerClear)
+	b.need("output-bearings", r2.Norm(shaft)-v.Bearing.Across-values.LayerClear)
 	// What turns on the arm's shaft inside the input bar passes the output shaft too.
 	b.need("input-collar-output-shaft", r2.Norm(shaft)-v.Shaft/2-collarWall-radius)
 	// The knob of the handle's pin reaches out to the shaft's inner bearing.
 	d := assembly.NewDetents(v.Handle.Pitch, v.Handle.Positions, detentPin)
 	aside := d.Outer(d.Every-1)/2 + pinKnob // of the pin from the slide's middle
 	least, reach := v.Handle.Least-aside, v.Handle.Least+float64(v.Handle.Positions-1)*v.Handle.Pitch+aside
-	ring := v.Bearing.Inner/2 + layerClear
+	ring := v.Bearing.Inner/2 + values.LayerClear
 	b.need("handle-pin-output-shaft", max(least-r2.Norm(shaft)-ring, r2.Norm(shaft)-ring-reach))
 	arm := b.armAbove()
 	for _, w := range [...]struct {
@@ -115,7 +116,7 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 			continue
 		}
 		// The block reaches half its diagonal round its middle, its bar the eye's radius.
-		diagonal := math.Sqrt(2 * w.mass / (steelDensity * weightThick))
+		diagonal := math.Sqrt(2 * w.mass / (steelDensity * values.WeightThick))
 		flat := linkage.Bar{Length: w.radius, A: linkage.Eye{Radius: v.Shaft/2 + eyeWall}, B: linkage.Eye{Radius: max(diagonal/2, weightEnd)}}
 		slack := math.Inf(1)
 		for k := range clearSteps + 1 {
@@ -134,7 +135,7 @@ const closes = 100.0
 // the first loaded angle is left out and told.
 func (b *builder) linkage() {
 	v := b.v
-	if v.Drive != LinkageDrive {
+	if v.Drive != values.LinkageDrive {
 		return
 	}
 	t := &v.Linkage.Train
@@ -147,7 +148,7 @@ func (b *builder) linkage() {
 	if err != nil {
 		return
 	}
-	bars := v.LinkageBars()
+	bars := NewLinkageBars(v)
 	for _, bar := range [...]struct {
 		id string
 		*linkage.Bar
@@ -164,13 +165,13 @@ func (b *builder) linkage() {
 	half := v.BarThick / 2
 	in, mid, out, lev := b.planes.Input, b.planes.Coupler, b.planes.Output, b.planes.PlateLever
 	inAngle, midAngle, outAngle := p.Input+t.Direction, p.Coupler+t.Direction, p.Output+t.Direction
-	collar := b.collar("input-collar", b.armShaft, b.arms[0], b.inPlane(in-half-collarLong, r2.Vec{}, 0), collarLong)
+	collar := b.collar("input-collar", b.armShaft, b.arms[0], b.inPlane(in-half-values.CollarLong, r2.Vec{}, 0), values.CollarLong)
 	input := b.bar("input-bar", "Input bar", bars.Input, b.arms[0], in, r2.Vec{}, inAngle)
 	b.onShaft(input, collar, b.armShaft, in-half, r2.Vec{})
 
 	coupler := b.bar("coupler", "Coupler", bars.Coupler, coupled[0], mid, p.Pin, midAngle)
 
-	crank := b.collar("output-collar", shaft, output[0], b.inPlane(out+half, p.Shaft, 0), leverApart)
+	crank := b.collar("output-collar", shaft, output[0], b.inPlane(out+half, p.Shaft, 0), values.LeverApart)
 	outBar := b.bar("output-bar", "Output bar", bars.Output, output[0], out, p.Shaft, outAngle)
 	lever := b.bar("plate-lever", "Plate lever", bars.Lever, output[0], lev, p.Shaft, p.Lever)
 	b.onShaft(outBar, crank, shaft, out+half, p.Shaft)
@@ -190,8 +191,8 @@ func (b *builder) linkage() {
 // the bar's far face, own z toward and past the coupler, a spacer between, a washer
 // with a retaining ring at its end.
 func (b *builder) pin(id, title string, bar, coupler assembly.Both, group int, at solid.Placement) {
-	thick, d := b.v.BarThick, b.v.pin()
-	long := 2*thick + barsApart + pinProud
+	thick, d := b.v.BarThick, linkagePin(b.v)
+	long := 2*thick + values.BarsApart + pinProud
 	on := func(z float64) solid.Placement {
 		p := at
 		p.Origin = at.Point(r3.Vec{Z: z})
@@ -205,19 +206,19 @@ func (b *builder) pin(id, title string, bar, coupler assembly.Both, group int, a
 		Stock: assembly.Stock{Form: assembly.Round, Grade: b.v.Member.Grade, Size: [3]float64{d}, Length: long}, Density: steelDensity, Traits: assembly.Turns})
 	b.JoinPair(assembly.Weld, pin, bar, surface(d/2, thick/2), assembly.Detail{Throat: barThroat, Run: math.Pi * d, Diameter: d, Depth: thick})
 
-	spacer := b.Pair(assembly.Part{ID: id + "-spacer", Item: "pin-spacer", Title: "Spacer on a pin", Solid: prism(b.pipe(d+2*spacerRim, spacerRim), 0, barsApart), Place: on(thick), Group: group,
+	spacer := b.Pair(assembly.Part{ID: id + "-spacer", Item: "pin-spacer", Title: "Spacer on a pin", Solid: prism(b.pipe(d+2*spacerRim, spacerRim), 0, values.BarsApart), Place: on(thick), Group: group,
 		Stock: round(d, d+2*spacerRim), Density: steelDensity, Traits: assembly.Turns})
-	b.JoinPair(assembly.Fit, spacer, pin, surface(d/2, thick+barsApart/2), assembly.Detail{Diameter: d, Class: "loose"})
+	b.JoinPair(assembly.Fit, spacer, pin, surface(d/2, thick+values.BarsApart/2), assembly.Detail{Diameter: d, Class: "loose"})
 	b.JoinPair(assembly.Rest, spacer, bar, surface(d/2+spacerRim, thick), assembly.Detail{})
-	b.JoinPair(assembly.Rest, spacer, coupler, surface(d/2+spacerRim, thick+barsApart), assembly.Detail{})
+	b.JoinPair(assembly.Rest, spacer, coupler, surface(d/2+spacerRim, thick+values.BarsApart), assembly.Detail{})
 
-	bush := b.Pair(assembly.Part{ID: id + "-bush", Item: "pin-bush", Title: "Plain bush", Solid: prism(b.pipe(d+2*bushWall, bushWall), 0, thick), Place: on(thick + barsApart), Group: group,
+	bush := b.Pair(assembly.Part{ID: id + "-bush", Item: "pin-bush", Title: "Plain bush", Solid: prism(b.pipe(d+2*bushWall, bushWall), 0, thick), Place: on(thick + values.BarsApart), Group: group,
 		Stock: assembly.Stock{Form: assembly.Bought, Name: "plain bush, sintered bronze, ISO 2795", Size: [3]float64{d + 2*bushWall, d}, Length: thick}, Density: bronzeDensity, Traits: assembly.Turns})
-	b.JoinPair(assembly.Fit, bush, coupler, surface(d/2+bushWall, thick+barsApart+thick/2), assembly.Detail{Diameter: d + 2*bushWall, Class: "H7/s7"})
-	b.JoinPair(assembly.Fit, bush, pin, surface(d/2, thick+barsApart+thick/2), assembly.Detail{Diameter: d, Class: "H7/f7"})
-	b.JoinPair(assembly.Passage, pin, coupler, surface(0, thick+barsApart+thick/2), assembly.Detail{})
+	b.JoinPair(assembly.Fit, bush, coupler, surface(d/2+bushWall, thick+values.BarsApart+thick/2), assembly.Detail{Diameter: d + 2*bushWall, Class: "H7/s7"})
+	b.JoinPair(assembly.Fit, bush, pin, surface(d/2, thick+values.BarsApart+thick/2), assembly.Detail{Diameter: d, Class: "H7/f7"})
+	b.JoinPair(assembly.Passage, pin, coupler, surface(0, thick+values.BarsApart+thick/2), assembly.Detail{})
 
-	far := 2*thick + barsApart
+	far := 2*thick + values.BarsApart
 	ring := b.Pair(assembly.Part{ID: id + "-ring", Item: "pin-ring", Title: "Washer and retaining ring", Solid: prism(b.pipe(d+2*spacerRim, spacerRim), 0, ringThick), Place: on(far), Group: group,
 		Stock: assembly.Stock{Form: assembly.Bought, Name: "washer ISO 7089 and ring DIN 471", Size: [3]float64{d}}, Mass: ringMass, Traits: assembly.Turns | assembly.Fastener})
 	b.JoinPair(assembly.Fit, ring, pin, surface(d/2, far+ringThick/2), assembly.Detail{Diameter: d})

@@ -3,6 +3,7 @@ package station
 import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/cable"
+	"armwright/geometry/station/values"
 )
 
 // Maker builds stations. It remembers shapes from one to the next, so that a
@@ -16,10 +17,10 @@ type Maker struct {
 // as near to it as can be, and the need's slack tells by how much it fails. An
 // error is of a value from which nothing can be built: *ValueError. The next Build
 // of the same maker overwrites the assembly and the needs.
-func (m *Maker) Build(v *Values) (*assembly.Assembly, []Need, error) {
+func (m *Maker) Build(v *values.Station) (*assembly.Assembly, []Need, error) {
 	b := &m.b
 	b.towerPlan, b.routed = Tower{}, false
-	if err := v.validate(); err != nil {
+	if err := validate(v); err != nil {
 		return nil, nil, err
 	}
 	b.begin(v)

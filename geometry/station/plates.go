@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/linkage"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -30,34 +31,34 @@ func sleeveEye() linkage.Eye {
 	return linkage.Eye{Radius: sleeveAcross/2 + sleeveRoom, Bore: sleeveAcross}
 }
 
-// Thickness is that of all plates together, of steel, mm.
-func (v *PlateValues) Thickness() float64 {
+// PileThickness is that of all plates together, of steel, mm.
+func PileThickness(v *values.Plates) float64 {
 	return v.Mass / (steelDensity * math.Pi / 4 * (v.Across*v.Across - plateBore*plateBore))
 }
 
 // sleeve adds the sleeve in a lever's eye with its plates. At is on the sleeve's
 // line in the lever's inner face, own z outward.
-func (b *builder) sleeve(lever assembly.Both, group int, at solid.Placement, plates *PlateValues) {
+func (b *builder) sleeve(lever assembly.Both, group int, at solid.Placement, plates *values.Plates) {
 	thick := b.v.BarThick
 	part := func(id, title string, from float64, s solid.Solid, stock assembly.Stock) assembly.Part {
 		place := at
 		place.Origin = at.Point(r3.Vec{Z: from})
 		return assembly.Part{ID: id, Title: title, Stock: stock, Solid: s, Place: place, Group: group, Density: steelDensity, Traits: assembly.Turns}
 	}
-	long := thick + plateGap + sleeveLong
+	long := thick + values.PlateGap + values.SleeveLong
 	tube := b.Pair(part("plate-sleeve", "Plate sleeve", 0, prism(b.pipe(sleeveAcross, sleeveWall), 0, long),
 		assembly.Stock{Form: assembly.Round, Name: "48.3x3.2", Grade: b.v.Member.Grade, Size: [3]float64{sleeveAcross, sleeveAcross - 2*sleeveWall}, Length: long}))
 	around := math.Pi * sleeveAcross
 	b.JoinPair(assembly.Weld, tube, lever, at.Point(r3.Vec{X: sleeveAcross / 2, Z: thick / 2}), assembly.Detail{Throat: barThroat, Run: around, Depth: thick})
-	ring := b.Pair(part("plate-ring", "Plate ring", thick, prism(b.pipe(sleeveRing, (sleeveRing-sleeveAcross)/2), 0, plateGap), b.plateStock(sleeveRing, sleeveRing, plateGap)))
-	b.JoinPair(assembly.Weld, ring, tube, at.Point(r3.Vec{X: sleeveAcross / 2, Z: thick + plateGap}), assembly.Detail{Throat: barThroat, Run: around, Depth: thick + plateGap})
+	ring := b.Pair(part("plate-ring", "Plate ring", thick, prism(b.pipe(sleeveRing, (sleeveRing-sleeveAcross)/2), 0, values.PlateGap), b.plateStock(sleeveRing, sleeveRing, values.PlateGap)))
+	b.JoinPair(assembly.Weld, ring, tube, at.Point(r3.Vec{X: sleeveAcross / 2, Z: thick + values.PlateGap}), assembly.Detail{Throat: barThroat, Run: around, Depth: thick + values.PlateGap})
 	end := part("plate-sleeve-cap", "Sleeve cap", long-capLong, prism(b.disc(sleeveAcross-2*sleeveWall), 0, capLong), assembly.Stock{Form: assembly.Bought, Name: "round insert 48.3x3.2"})
 	end.Density = plugDensity
 	b.JoinPair(assembly.Fit, b.Pair(end), tube, at.Point(r3.Vec{Z: long - capLong/2}), assembly.Detail{Diameter: sleeveAcross - 2*sleeveWall})
 
-	face, pile := thick+plateGap, 0.0
+	face, pile := thick+values.PlateGap, 0.0
 	if plates.Mass > 0 {
-		pile = plates.Thickness()
+		pile = PileThickness(plates)
 		weights := part("plates", "Plates", face, prism(b.pipe(plates.Across, (plates.Across-plateBore)/2), 0, pile), assembly.Stock{Form: assembly.Bought, Name: "plates for sleeves of 50"})
 		weights.Traits |= assembly.Load
 		hung := b.Pair(weights)
@@ -66,5 +67,5 @@ func (b *builder) sleeve(lever assembly.Both, group int, at solid.Placement, pla
 		collar.Density, collar.Mass = 0, springMass
 		b.JoinPair(assembly.Fit, b.Pair(collar), tube, at.Point(r3.Vec{X: sleeveAcross / 2, Z: face + pile + springLong/2}), assembly.Detail{Diameter: sleeveAcross, Class: "clamped by its spring"})
 	}
-	b.need("plates-on-sleeve", sleeveLong-pile-springLong-capLong)
+	b.need("plates-on-sleeve", values.SleeveLong-pile-springLong-capLong)
 }

@@ -7,6 +7,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/cable"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 )
 
 // runLevel is the height of the cable along the rail: what a sheave there needs above
@@ -73,7 +74,7 @@ func (b *builder) routeNeeds(r *cable.Route) {
 	h := &v.Handle
 	arm := h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast + capThick
 	if v.Base.Tower > 0 { // the arms point level and forward once in their range
-		b.need("tower-clear-of-arms", v.Base.Tower-v.towerDeep()-arm-sheaveGap)
+		b.need("tower-clear-of-arms", v.Base.Tower-towerDeep(v)-arm-sheaveGap)
 	}
 	b.need("tower-clear-of-post", math.Abs(b.postX-v.Base.Tower)-v.Member.Height-sheaveGap)
 	b.need("tower-between-rails", post-v.Member.Width/2-(b.towerPlan.Upright+v.Member.Width/2))
@@ -84,13 +85,13 @@ func (b *builder) routeNeeds(r *cable.Route) {
 const leastWrap = 15 * math.Pi / 180 // round the guide sheave: the cable stays in its groove; judgement
 
 // hangOut is half the guide sheave's swivel tube with the least stub to its post.
-func hangOut(v *Values) float64 { return v.Arm.Width/2 + leastStub }
+func hangOut(v *values.Station) float64 { return v.Arm.Width/2 + leastStub }
 
 const leastStub = 8.0 // mm, for the weld
 
 // guidePlate are the ends along x of the plate on the rail under the guide sheave's
 // post and the sheave below, for a cable that leads ahead (1) or to the rear (-1).
-func guidePlate(v *Values, x, ahead float64) (low, high float64) {
+func guidePlate(v *values.Station, x, ahead float64) (low, high float64) {
 	near, far := v.Member.Height/2+plateLedge, v.Tower.Cable.Radius+forkWide/2+plateLedge
 	if ahead > 0 {
 		return x - near, x + far

@@ -42,13 +42,10 @@ func (b *builder) seat() {
 	pinAt := sleeve - pinBelow // above the sleeve's foot
 	d := assembly.NewDetents(s.Pitch, s.Positions, seatPin)
 	b.need("seat-detents", pinAt-pinEdge-d.Outer(d.Every-1))
-	across := func(z float64) solid.Bore {
-		return solid.Bore{At: r3.Vec{Z: z}, Dir: r3.Vec{X: 1}, Diameter: seatPin + 0.2}
-	}
 	tube := prism(b.section(m), 0, sleeve)
 	for i := range d.Every {
 		if z := pinAt - d.Outer(i); z > pinEdge {
-			tube.Bores = append(tube.Bores, across(z))
+			tube.Bores = append(tube.Bores, pinHole(z))
 		}
 	}
 	outer := b.Add(assembly.Part{
@@ -61,7 +58,7 @@ func (b *builder) seat() {
 	inner := prism(b.section(&s.Post), 0, long)
 	for _, below := range d.Inner() {
 		if z := pinAt - seatStart - below; z > pinEdge && z < long-pinEdge {
-			inner.Bores = append(inner.Bores, across(z))
+			inner.Bores = append(inner.Bores, pinHole(z))
 		}
 	}
 	post := b.Add(assembly.Part{
@@ -76,15 +73,11 @@ func (b *builder) seat() {
 		held = b.Group("seat-pin", b.frame, motion)
 	}
 	tip := m.Width/2 + 8
-	pin := knobPin(seatPin, 2*tip)
-	from := r3.Vec{X: x, Y: tip, Z: b.baseTop + pinAt}
-	pull := b.Add(assembly.Part{
-		ID: "seat-pin", Title: "Pull pin of the seat", Group: held,
-		Stock: assembly.Stock{Form: assembly.Bought, Name: "pin 10 with knob", Size: [3]float64{seatPin, knobWide}, Length: 2*tip + knobLong},
-		Solid: pin, Place: solid.Along(from, r3.Add(from, r3.Vec{Y: -1}), r3.Vec{Z: 1}), Mass: pinMass, Traits: assembly.Adjusts | assembly.Fastener,
+	height := b.baseTop + pinAt
+	b.slidePin(b.one, slidePin{
+		id: "seat-pin", title: "Pull pin of the seat", group: held, tip: r3.Vec{X: x, Y: tip, Z: height}, long: 2 * tip,
+		outer: assembly.One(outer), outerAt: r3.Vec{X: x, Y: -m.Width/2 + m.Wall/2, Z: height}, inner: assembly.One(post), innerAt: at(height),
 	})
-	b.Join(assembly.Fit, pull, outer, r3.Vec{X: x, Y: -m.Width/2 + m.Wall/2, Z: from.Z}, assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
-	b.Join(assembly.Fit, pull, post, at(from.Z), assembly.Detail{Diameter: seatPin, Class: "H11/h9"})
 
 	// The carriage plate lies under the board as far as it can, centred on the post.
 	half := max(seatEdge+s.Post.Height/2, min(s.Front-x, x-(s.Front-s.Depth))-seatEdge)

@@ -1,11 +1,6 @@
 package station
 
-import (
-	"armwright/geometry/solid"
-
-	"gonum.org/v1/gonum/spatial/r2"
-)
-
+// shapeKind is what a shape is, one for each way in which its numbers are read.
 type shapeKind int8
 
 // shape is what a profile is made from: two with equal numbers are one.
@@ -28,11 +23,7 @@ const (
 	eyeBarShape
 	plateShape
 	padPlateShape
-)
-
-// Shapes of these families.
-const (
-	forkShape shapeKind = 100 + iota
+	forkShape
 	capShape
 	rodBarShape
 	stackFootShape
@@ -42,17 +33,3 @@ const (
 	guardBarShape
 	guardShape
 )
-
-type made struct {
-	profile *solid.Profile
-	size    r2.Vec
-}
-
-// kept is what one was made from, too.
-type kept struct {
-	shape
-	made
-}
-
-// maxShapes bounds what a maker remembers.
-const maxShapes = 1000

@@ -22,15 +22,8 @@ const (
 	tubeWeld = 3.0 // throat of fillets round a tube of 3 mm wall, EN 1993-1-8 4.5 allows its full strength
 )
 
-// Pull pins and what they hold.
-const (
-	seatPin  = 10.0 // pull pin of the seat and the foot plate
-	pinEdge  = 12.0 // of a hole's middle from the post's end
-	knobWide = 30.0
-	knobLong = 25.0
-	seatEdge = 30.0 // from the carriage plate to the board's edge, and of the post's middle from the plate's
-	pinMass  = 0.15
-)
+// Carriage plates under boards.
+const seatEdge = 30.0 // from the plate to the board's edge, and of the post's middle from the plate's
 
 // Cheeks of the swivel bracket.
 const (

@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/cable"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -16,15 +17,15 @@ import (
 
 // furnished gives stations seats, stacks, cables and cams, and adds some of other
 // kinds.
-func furnished(bare map[string]Values) map[string]Values {
+func furnished(bare map[string]values.Station) map[string]values.Station {
 	armPad, bench, levers, linkage := bare["arm pad"], bare["bench"], bare["levers"], bare["linkage"]
 	// 70 mm shorter in front than the example's, whose front edge is in short persons' calves.
-	armPad.Seat = SeatValues{Lowest: 415.4915, Pitch: 20, Positions: 6, Front: -10, Depth: 330, Width: 360, Post: post50}
-	levers.Seat = SeatValues{Lowest: 420.009, Pitch: 12.7, Positions: 9, Front: 332.2486, Depth: 400, Width: 360, Post: post50}
-	linkage.Seat = SeatValues{Lowest: 407.1596, Pitch: 15, Positions: 8, Front: 368.1079, Depth: 400, Width: 360, Post: post50}
-	levers.Back = BackValues{Angle: 20 * degree, Foot: -67.7514, Length: 960, Width: 280}
-	linkage.Back = BackValues{Angle: 22.841068 * degree, Foot: -31.8921, Length: 960, Width: 280}
-	armPad.Chest = ChestValues{Height: 925, Rear: -305, Lean: 10 * degree, Pitch: 20, Positions: 6, Long: 130, Wide: 160}
+	armPad.Seat = values.Seat{Lowest: 415.4915, Pitch: 20, Positions: 6, Front: -10, Depth: 330, Width: 360, Post: post50}
+	levers.Seat = values.Seat{Lowest: 420.009, Pitch: 12.7, Positions: 9, Front: 332.2486, Depth: 400, Width: 360, Post: post50}
+	linkage.Seat = values.Seat{Lowest: 407.1596, Pitch: 15, Positions: 8, Front: 368.1079, Depth: 400, Width: 360, Post: post50}
+	levers.Back = values.Back{Angle: 20 * degree, Foot: -67.7514, Length: 960, Width: 280}
+	linkage.Back = values.Back{Angle: 22.841068 * degree, Foot: -31.8921, Length: 960, Width: 280}
+	armPad.Chest = values.Chest{Height: 925, Rear: -305, Lean: 10 * degree, Pitch: 20, Positions: 6, Long: 130, Wide: 160}
 	armPad.Tower = stackOf(16, 319)
 	armPad.Tower.Cable = cableTo(&armPad, 300, 51, 113, 81)
 	bench.Tower = stackOf(8, 171)
@@ -32,26 +33,26 @@ func furnished(bare map[string]Values) map[string]Values {
 	armPad.Cam, bench.Cam = camOf(25), camOf(25)
 	behind, each := armPad, armPad
 	behind.Base.Tower, behind.Base.Rear, behind.Base.Front = -640, -760, 420
-	behind.FootPlate = FootPlateValues{Lowest: 150, Pitch: 25, Positions: 5, X: 330, Depth: 260}
+	behind.FootPlate = values.FootPlate{Lowest: 150, Pitch: 25, Positions: 5, X: 330, Depth: 260}
 	reclined := levers
-	reclined.Drive, reclined.Ratio, reclined.WheelWide, reclined.CamWide = CamDrive, 1.5, 16, 11
+	reclined.Drive, reclined.Ratio, reclined.WheelWide, reclined.CamWide = values.CamDrive, 1.5, 16, 11
 	reclined.Axes = outward(63.066785*degree, 20.5)
-	reclined.Second = &SecondShaft{75, -135}
+	reclined.Second = &values.SecondShaft{X: 75, Y: -135}
 	reclined.Cam = camOf(30)
 	reclined.Base.Tower, reclined.Base.Rear = -800, -920
 	reclined.Tower = stackOf(16, 319)
 	reclined.Tower.Cable = cableTo(&reclined, 450, 51, 113, 81)
 	each.Tower.Pair, each.Tower.Plates = true, 12
 	each.Chest.Pitch, each.Chest.Positions, each.Chest.Lean = 15, 7, 0 // a vernier, and no mitre
-	return map[string]Values{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage,
+	return map[string]values.Station{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage,
 		"tower behind": behind, "a stack for each arm": each, "reclined with a cam": reclined}
 }
 
-var post50 = Section{Name: "50x50x3", Grade: "S235", Height: 50, Width: 50, Wall: 3, Corner: 6}
+var post50 = values.Section{Name: "50x50x3", Grade: "S235", Height: 50, Width: 50, Wall: 3, Corner: 6}
 
 // stackOf is a stack of plates of 5 kg with a lift.
-func stackOf(plates int, lift float64) TowerValues {
-	return TowerValues{
+func stackOf(plates int, lift float64) values.Tower {
+	return values.Tower{
 		Lift: lift, Plates: plates, PlateLength: 300, PlateWidth: 100, PlateThick: 22.3,
 		GuideHole: 22, Rod: 20, SelectorHole: 23, Selector: 20, PinHole: 10,
 	}
@@ -59,7 +60,7 @@ func stackOf(plates int, lift float64) TowerValues {
 
 // cableTo is a cable from a cam with three moment arms to a place on the swivel line a
 // distance below the pivot, in the cam's plane.
-func cableTo(v *Values, below float64, arms ...float64) cable.Values {
+func cableTo(v *values.Station, below float64, arms ...float64) cable.Values {
 	c := cable.Values{Name: "7x19-4", Diameter: 4, PerMetre: 0.061, Radius: 48}
 	m := v.Axes[len(v.Axes)/2]
 	forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(m.X, m)))
@@ -80,7 +81,7 @@ func cableTo(v *Values, below float64, arms ...float64) cable.Values {
 }
 
 // camOf is a cam of about the arm-pad example's size on a shaft, with its wheels.
-func camOf(shaft float64) CamValues {
+func camOf(shaft float64) values.Cam {
 	holes := func() []contour.Path {
 		out := []contour.Path{circle(0, 0, shaft)}
 		for i := range 4 {
@@ -92,7 +93,7 @@ func camOf(shaft float64) CamValues {
 	round := func(over float64) *solid.Profile {
 		return solid.NewProfile(contour.Around(contour.Disk{At: r2.Vec{X: -12, Y: 8}, Radius: 52 + over}, contour.Disk{At: r2.Vec{X: 30, Y: 40}, Radius: 60 + over}, contour.Disk{At: r2.Vec{X: -25, Y: 25}, Radius: 50 + over}), holes()...)
 	}
-	return CamValues{
+	return values.Cam{
 		Root: round(-2), Blank: round(4), Reach: 114, Core: 5, Cheek: 3, Bolts: 4, Circle: shaft + 28, Bolt: 8,
 		ArmWheel: 85.21, DrivenWheel: 57.07, Face: 7.2, Tip: 4, Loop: "roller chain 08B", LoopPerMetre: 0.7,
 	}
@@ -136,7 +137,7 @@ func TestRandomStacksAreLawful(t *testing.T) {
 
 // randomStack draws an example with another stack, cable, seat, back pad and foot
 // plate, and another place of the tower.
-func randomStack(t *rapid.T) Values {
+func randomStack(t *rapid.T) values.Station {
 	v := examples()[rapid.SampledFrom([]string{"arm pad", "bench", "tower behind", "a stack for each arm", "reclined with a cam", "levers"}).Draw(t, "example")]
 	draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
 	if v.HasStack() {
@@ -144,7 +145,7 @@ func randomStack(t *rapid.T) Values {
 		w.Pair, w.Plates, w.Lift = rapid.Bool().Draw(t, "pair"), rapid.IntRange(1, 20).Draw(t, "plates"), draw("lift", 100, 600)
 		w.PlateLength, w.PlateThick = draw("plate length", 290, 320), draw("plate thickness", 15, 30)
 		w.Tall = draw("tall", 0, 1800)
-		*w = TowerValues{w.Pair, w.Lift, w.Tall, w.Plates, w.PlateLength, w.PlateWidth, w.PlateThick, w.GuideHole, w.Rod, w.SelectorHole, w.Selector, w.PinHole, cableTo(&v, draw("guide below", 280, 450), 51, 113, 81)}
+		w.Cable = cableTo(&v, draw("guide below", 280, 450), 51, 113, 81)
 		w.Cable.Diameter = rapid.SampledFrom([]float64{3, 4, 5, 6}).Draw(t, "cable")
 		w.Cable.Radius = draw("sheave", 40, 60)
 		away := draw("tower", 600, 1200)

@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -67,7 +68,7 @@ func (b *builder) stops() {
 	v := b.v
 	ids := [2]string{"lower", "upper"}
 	titles := [2]string{"Lower stop", "Upper stop"}
-	from, to := b.planes.Arm+bufferOut-bufferWide/2-2, b.planes.InnerCheek-cheekThick/2
+	from, to := b.planes.Arm+bufferOut-bufferWide/2-2, b.planes.InnerCheek-values.CheekThick/2
 	for i, s := range b.stopPlaces() {
 		space := func(q r2.Vec) r3.Vec { return r3.Add(r3.Scale(q.X, b.down), r3.Scale(q.Y, b.normal)) }
 		along, across := space(s.along), space(s.across)

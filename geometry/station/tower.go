@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -83,7 +84,7 @@ func (b *builder) rodBar(upright assembly.Both) {
 	v, t, w := b.v, &b.towerPlan, &b.v.Tower
 	c := &w.Cable
 	half, front := t.Upright-v.Member.Width/2, v.Member.Height/2
-	back, wide := -v.notchDeep(), sheaveRim(c)+2*notchClear
+	back, wide := -notchDeep(v), sheaveRim(c)+2*notchClear
 	middles := []float64{0}
 	if w.Pair {
 		wide = eyeThick/2 + 2*notchClear
@@ -233,7 +234,7 @@ func (b *builder) stack(add adder) {
 
 // selectorDeep is how far the pin reaches past the middle of the plate, through the
 // bar.
-func selectorDeep(w *TowerValues) float64 { return w.Selector/2 + 5 }
+func selectorDeep(w *values.Tower) float64 { return w.Selector/2 + 5 }
 
 // stackPlate is the section of a stack's plates, their length along y.
 func (b *builder) stackPlate() *solid.Profile {

@@ -1,6 +1,10 @@
 package station
 
-import "math"
+import (
+	"math"
+
+	"armwright/geometry/station/values"
+)
 
 // Sizes of the tower, mm (own choices).
 const (
@@ -50,7 +54,7 @@ type Tower struct {
 // the height: the stack rises by its full lift with 20 mm left under the rod bar, and
 // the sheaves over it are clear of the rods and of what it carries up. set is by how
 // much setting the axis lifts the stack before that (see Route.Slack).
-func NewTower(v *TowerValues, base, side, set float64) Tower {
+func NewTower(v *values.Tower, base, side, set float64) Tower {
 	lift := v.Lift + set
 	c := &v.Cable
 	t := Tower{Rods: v.PlateLength/2 - rodInset, Low: base + stackFoot + bufferTall}
@@ -75,7 +79,7 @@ func NewTower(v *TowerValues, base, side, set float64) Tower {
 }
 
 // notchDeep is how far behind the stack's middle the rod bar's notches reach.
-func (v *Values) notchDeep() float64 {
+func notchDeep(v *values.Station) float64 {
 	if v.Tower.Pair {
 		return eyeWide/2 + notchClear
 	}
@@ -83,6 +87,6 @@ func (v *Values) notchDeep() float64 {
 }
 
 // towerDeep is how far the tower reaches before and behind its middle.
-func (v *Values) towerDeep() float64 {
-	return max(v.Tower.PlateWidth/2, v.Member.Height/2, v.notchDeep()+rodBarWeb)
+func towerDeep(v *values.Station) float64 {
+	return max(v.Tower.PlateWidth/2, v.Member.Height/2, notchDeep(v)+rodBarWeb)
 }

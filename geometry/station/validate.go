@@ -1,6 +1,10 @@
 package station
 
-import "math"
+import (
+	"math"
+
+	"armwright/geometry/station/values"
+)
 
 // hugest is a length, mm, and much more than an angle or a mass, that no station
 // has.
@@ -12,7 +16,7 @@ const flattest = 5 * math.Pi / 180
 
 // validate finds values that have no shape at all. Whether a shape makes sense is
 // told by needs.
-func (v *Values) validate() error {
+func validate(v *values.Station) error {
 	sane := func(xs ...float64) bool {
 		for _, x := range xs {
 			if !(math.Abs(x) < hugest) {
@@ -49,33 +53,33 @@ func (v *Values) validate() error {
 	case v.Second != nil && !(math.Hypot(v.Second.X, v.Second.Y) > v.Shaft):
 		return &ValueError{"second shaft", "the shafts stand apart"}
 	}
-	if err := v.validateBars(); err != nil {
+	if err := validateBars(v); err != nil {
 		return err
 	}
-	return v.validateStack()
+	return validateStack(v)
 }
 
 // validateBars does the same for what turns on the shafts: lever, linkage, eccentric
 // weight and plates.
-func (v *Values) validateBars() error {
+func validateBars(v *values.Station) error {
 	e := &v.Eccentric
 	if e.Mass != 0 && !(between(0, hugest, e.Mass) && between(v.Shaft, hugest, e.Radius) && between(-hugest, hugest, e.Phase)) {
 		return &ValueError{"eccentric.radius", "an eccentric weight has a mass and is beside its axis"}
 	}
 	plates := &v.Lever.Plates
 	switch v.Drive {
-	case LeverDrive:
+	case values.LeverDrive:
 		if !between(1, hugest, v.Lever.Radius) || !between(-hugest, hugest, v.Lever.Phase) {
 			return &ValueError{"lever.radius", "tell where the plates hang"}
 		}
-	case LinkageDrive:
+	case values.LinkageDrive:
 		plates = &v.Linkage.Plates
 		t := &v.Linkage.Train
 		switch {
 		case !between(1, hugest, t.Bars.Ground, t.Bars.Input, t.Bars.Coupler, t.Bars.Output, t.Radius) ||
 			!between(-hugest, hugest, t.Direction, t.InputPhase, t.Phase):
 			return &ValueError{"linkage", "every bar has a length"}
-		case !v.secondIsOutput():
+		case !secondIsOutput(v):
 			return &ValueError{"second shaft", "a linkage's second shaft stands where its train has the output shaft"}
 		}
 	default:
@@ -109,7 +113,7 @@ const (
 )
 
 // validateStack does the same for seat, back pad, foot plate, stack and cam.
-func (v *Values) validateStack() error {
+func validateStack(v *values.Station) error {
 	s, k, f, w := &v.Seat, &v.Back, &v.FootPlate, &v.Tower
 	c := &w.Cable
 	if s.Positions > 0 {
@@ -185,7 +189,7 @@ func (v *Values) validateStack() error {
 }
 
 // secondIsOutput tells whether the second shaft is the linkage's output shaft.
-func (v *Values) secondIsOutput() bool {
+func secondIsOutput(v *values.Station) bool {
 	const same = 1e-6 // mm
 	at := v.Linkage.Train.Shaft()
 	return v.Second != nil && math.Hypot(v.Second.X-at.X, v.Second.Y-at.Y) < same

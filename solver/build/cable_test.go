@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/solvertest"
 	"armwright/specs"
 
@@ -61,7 +61,7 @@ func TestEccentricSweepsItsPlate(t *testing.T) {
 			continue
 		}
 		seen++
-		if math.Abs(2*m.across-math.Sqrt(6/(7.85e-6*station.WeightThick*math.Pi/4))) > 1e-6 {
+		if math.Abs(2*m.across-math.Sqrt(6/(7.85e-6*values.WeightThick*math.Pi/4))) > 1e-6 {
 			t.Errorf("it sweeps %.1f mm across", 2*m.across)
 		}
 	}

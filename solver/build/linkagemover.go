@@ -5,13 +5,14 @@ import (
 
 	"armwright/geometry/linkage"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
 // movers of the linkage of one arm: its bars as round bars of their eyes' size,
 // the plates as a disc, and the sleeve that the plates hang on.
-func (s *Builder) linkageMovers(v *station.Values) []Mover {
+func (s *Builder) linkageMovers(v *values.Station) []Mover {
 	t := v.Linkage.Train
 	w := v.Planes()
 	n := len(s.Angles)
@@ -36,7 +37,7 @@ func (s *Builder) linkageMovers(v *station.Values) []Mover {
 		{Name: leverName, W1: w.PlateLever, W2: w.PlateLever, Radius: eye, Places: path(shaft, plates)},
 	}
 	const diameters = 8
-	thick := v.Linkage.Plates.Thickness()
+	thick := station.PileThickness(&v.Linkage.Plates)
 	middle := w.Plates + thick/2
 	across := v.Linkage.Plates.Across / 2
 	for i := range diameters {

@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/solid"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -73,9 +74,9 @@ func Beyond(a, b r3.Vec, distance float64) bool {
 }
 
 // Movers lists the moving bodies of one arm.
-func (s *Builder) Movers(v *station.Values) []Mover {
+func (s *Builder) Movers(v *values.Station) []Mover {
 	p := v.Planes()
-	from, to := v.ArmEnds()
+	from, to := station.ArmEnds(v)
 	h := &v.Handle
 	last := h.Least + float64(h.Positions-1)*h.Pitch
 	list := []Mover{
@@ -83,7 +84,7 @@ func (s *Builder) Movers(v *station.Values) []Mover {
 		{Name: GripName, r1: last, W1: p.GripIn, r2: last, W2: p.Arm, Radius: h.Diameter / 2},
 		{Name: GripName, r1: h.Least, W1: p.GripIn, r2: h.Least, W2: p.Arm, Radius: h.Diameter / 2},
 	}
-	const thick = station.WeightThick
+	const thick = values.WeightThick
 	if c := &v.Counter; c.Mass > 0 {
 		half := math.Sqrt(c.Mass/(stock.SteelDensity*thick)) / 2
 		w := p.Counter + thick/2
@@ -101,10 +102,10 @@ func (s *Builder) Movers(v *station.Values) []Mover {
 		disc(EccentricName, e.Radius, p.Eccentric+thick/2, math.Sqrt(e.Mass/(math.Pi*stock.SteelDensity*thick)), thick, e.Phase+slope)
 	}
 	switch v.Drive {
-	case station.LeverDrive:
-		thick := v.Lever.Plates.Thickness()
+	case values.LeverDrive:
+		thick := station.PileThickness(&v.Lever.Plates)
 		disc(plateName, v.Lever.Radius, p.Plates+thick/2, v.Lever.Plates.Across/2, thick, v.Lever.Phase+slope)
-	case station.LinkageDrive:
+	case values.LinkageDrive:
 		list = append(list, s.linkageMovers(v)...)
 	}
 	return list

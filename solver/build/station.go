@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/cable"
 	"armwright/geometry/solid"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/drive"
 	"armwright/specs"
 
@@ -18,7 +19,7 @@ import (
 // Station is what a geometry is built of: the one list of parts and joints from
 // which balance, gaps, strength, drawings and lists are worked out.
 type Station struct {
-	Values   station.Values
+	Values   values.Station
 	Assembly *assembly.Assembly
 	Needs    []station.Need // what must hold so that it can be made as it is meant; short of it where Slack is negative
 	Tower    station.Tower
@@ -100,7 +101,7 @@ func (s Stand) Feet() []r2.Vec {
 // the distance of its centre from the pivot axis, mm.
 func (s *Builder) ArmWeight(g *specs.Geometry) (mass, centre float64) {
 	v := s.undriven(g)
-	v.Counter, v.Eccentric = station.CounterValues{}, station.EccentricValues{}
+	v.Counter, v.Eccentric = values.Counter{}, values.Eccentric{}
 	var maker station.Maker
 	a, _, err := maker.Build(&v)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/drive"
 	"armwright/specs"
 	"armwright/specs/stock"
@@ -29,22 +30,22 @@ const (
 
 // Values are the numbers that a station of this geometry and resistance is built
 // from. Before there is an outline the cam is taken as a disc of about its area.
-func (s *Builder) Values(g *specs.Geometry, d *drive.State) station.Values {
+func (s *Builder) Values(g *specs.Geometry, d *drive.State) values.Station {
 	v := s.undriven(g)
-	plates := station.PlateValues{Mass: s.Asked.Resistance.Load.Heavy, Across: 2 * PlateRim}
+	plates := values.Plates{Mass: s.Asked.Resistance.Load.Heavy, Across: 2 * PlateRim}
 	switch {
 	case g.Cam != nil:
-		v.Drive = station.CamDrive
+		v.Drive = values.CamDrive
 		s.camValues(&v, g, d)
 	case g.Lever != nil:
-		v.Drive = station.LeverDrive
-		v.Lever = station.LeverValues{Radius: g.Lever.Radius, Phase: g.Lever.Phase, Plates: plates}
+		v.Drive = values.LeverDrive
+		v.Lever = values.Lever{Radius: g.Lever.Radius, Phase: g.Lever.Phase, Plates: plates}
 	case g.Linkage != nil:
-		v.Drive = station.LinkageDrive
+		v.Drive = values.LinkageDrive
 		train := drive.Train(g.Linkage)
 		out := train.Shaft()
-		v.Linkage = station.LinkageValues{Train: train, Plates: plates}
-		v.Second = &station.SecondShaft{X: out.X, Y: out.Y}
+		v.Linkage = values.Linkage{Train: train, Plates: plates}
+		v.Second = &values.SecondShaft{X: out.X, Y: out.Y}
 	}
 	return v
 }
@@ -64,53 +65,53 @@ func (s *Builder) LeastStep() float64 {
 }
 
 // undriven are the values but for those of the drive.
-func (s *Builder) undriven(g *specs.Geometry) station.Values {
+func (s *Builder) undriven(g *specs.Geometry) values.Station {
 	m := drive.NewMachine(g)
 	k := &s.Asked.Stock
 	h := &g.Handle
-	v := station.Values{
+	v := values.Station{
 		Height: g.Pivots.Height, Spacing: g.Pivots.Spacing, Axes: m.Axes,
 		First: s.Angles[0], Last: s.Angles[len(s.Angles)-1],
 		Rest: m.Rest, Reclined: s.Reclined(),
 		Member: s.section(s.Member), Arm: s.section(s.Arm), Slide: s.section(s.Slide),
 		Shaft: k.Shaft, Bearing: flangeUnit(s.Bearing),
-		Handle: station.HandleValues{Least: h.Least, Pitch: h.Pitch, Positions: h.Positions, Middle: h.Middle, Length: h.GripLength, Diameter: h.Diameter},
+		Handle: values.Handle{Least: h.Least, Pitch: h.Pitch, Positions: h.Positions, Middle: h.Middle, Length: h.GripLength, Diameter: h.Diameter},
 		Ratio:  1, BarThick: k.CamPlate, GuardThick: guardThick,
 	}
 	if key, ok := stock.KeyFor(k.Shaft); ok {
-		v.Key = station.KeySize{Width: key.Width, Height: key.Height}
+		v.Key = values.Key{Width: key.Width, Height: key.Height}
 	}
 	if b := g.Base; b != nil {
-		v.Base = station.BaseValues{Rear: b.Rear, Front: b.Front, PadPost: b.PadPost, SeatPost: b.SeatPost, Tower: b.Tower}
+		v.Base = values.Base{Rear: b.Rear, Front: b.Front, PadPost: b.PadPost, SeatPost: b.SeatPost, Tower: b.Tower}
 	}
 	if c := g.Counterweight; c != nil {
-		v.Counter = station.CounterValues{Mass: c.Mass, Radius: c.Radius, Phase: c.Phase}
+		v.Counter = values.Counter{Mass: c.Mass, Radius: c.Radius, Phase: c.Phase}
 	}
 	if e := g.Eccentric; e != nil {
-		v.Eccentric = station.EccentricValues{Mass: e.Mass, Radius: e.Radius, Phase: e.Phase}
+		v.Eccentric = values.Eccentric{Mass: e.Mass, Radius: e.Radius, Phase: e.Phase}
 	}
 	if t := g.Seat; t != nil {
-		v.Seat = station.SeatValues{Lowest: t.Lowest, Pitch: t.Pitch, Positions: t.Positions, Front: t.Front, Depth: t.Depth, Width: t.Width, Post: s.section(s.SeatPost)}
+		v.Seat = values.Seat{Lowest: t.Lowest, Pitch: t.Pitch, Positions: t.Positions, Front: t.Front, Depth: t.Depth, Width: t.Width, Post: s.section(s.SeatPost)}
 		if p := g.FootPlate; p != nil {
-			v.FootPlate = station.FootPlateValues{Lowest: p.Lowest, Pitch: p.Pitch, Positions: p.Positions, X: t.Front + treadAhead, Depth: treadDeep}
+			v.FootPlate = values.FootPlate{Lowest: p.Lowest, Pitch: p.Pitch, Positions: p.Positions, X: t.Front + treadAhead, Depth: treadDeep}
 		}
 	}
 	if c := g.ChestPad; c != nil {
-		v.Chest = station.ChestValues{Height: c.Height, Rear: c.Rear, Lean: c.Lean, Pitch: c.Pitch, Positions: c.Positions, Long: c.Length, Wide: c.Width}
+		v.Chest = values.Chest{Height: c.Height, Rear: c.Rear, Lean: c.Lean, Pitch: c.Pitch, Positions: c.Positions, Long: c.Length, Wide: c.Width}
 	}
 	if b := g.Back; b != nil {
-		v.Back = station.BackValues{Angle: b.Angle, Foot: b.Foot, Length: b.Length, Width: backWide}
+		v.Back = values.Back{Angle: b.Angle, Foot: b.Foot, Length: b.Length, Width: backWide}
 	}
 	return v
 }
 
 // camValues adds cam, wheels, cable and stack.
-func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State) {
+func (s *Builder) camValues(v *values.Station, g *specs.Geometry, d *drive.State) {
 	c := g.Cam
 	groove := s.Cable.GrooveDepth()
 	core := drive.CorePlate(s.Cable.Diameter)
 	v.CamWide = core + 2*drive.CheekPlate
-	v.Cam = station.CamValues{Core: core, Cheek: drive.CheekPlate, Reach: slices.Max(d.MomentArm) + groove}
+	v.Cam = values.Cam{Core: core, Cheek: drive.CheekPlate, Reach: slices.Max(d.MomentArm) + groove}
 	if o := &d.Outline; o.Root.Len() > 0 {
 		var holes []contour.Path
 		for _, h := range o.Holes {
@@ -144,7 +145,7 @@ func (s *Builder) camValues(v *station.Values, g *specs.Geometry, d *drive.State
 	if c.ArmTeeth > 0 {
 		t := s.Transmission
 		v.Ratio = c.Ratio
-		v.Second = &station.SecondShaft{X: c.CentreX, Y: c.CentreY}
+		v.Second = &values.SecondShaft{X: c.CentreX, Y: c.CentreY}
 		v.Cam.Face = chainWide
 		if !t.Even {
 			v.Cam.Face = s.TransmissionStrength(c, d).Width
@@ -185,13 +186,13 @@ func farthest(p contour.Path) float64 {
 	return most
 }
 
-func (s *Builder) section(t stock.Section) station.Section {
-	return station.Section{Name: t.Name, Grade: s.Asked.Stock.Steel, Height: t.H, Width: t.B, Wall: t.Full, Corner: t.Corner()}
+func (s *Builder) section(t stock.Section) values.Section {
+	return values.Section{Name: t.Name, Grade: s.Asked.Stock.Steel, Height: t.H, Width: t.B, Wall: t.Full, Corner: t.Corner()}
 }
 
-func flangeUnit(b stock.BearingUnit) station.FlangeUnit {
+func flangeUnit(b stock.BearingUnit) values.FlangeUnit {
 	f := b.Flange()
-	return station.FlangeUnit{
+	return values.FlangeUnit{
 		Name: f.Name, Bore: b.Bore, Long: f.Long, Across: f.Across, Spacing: f.Spacing, Hole: f.Hole, Thread: f.Thread, Foot: f.Foot,
 		Centre: f.Centre, Body: f.Body, Ring: f.Ring, Outer: f.Outer, Inner: f.Inner, Mass: f.Mass,
 	}

@@ -5,6 +5,7 @@ import (
 	"armwright/solver/build"
 	"armwright/solver/seat"
 	"armwright/specs"
+	"armwright/specs/aims"
 )
 
 // What counts one in the objective: amounts that a user would call noticeable (judgement).
@@ -25,7 +26,7 @@ const (
 	leastHeld = 0.1                // weight of length from which trades are told in it
 )
 
-// terms are what the objective is made of, in the order of specs.AimTerms.
+// terms are what the objective is made of, in the order of aims.Terms.
 type terms [6]float64
 
 const (
@@ -39,9 +40,9 @@ const (
 
 // Aim sets what a station is to have least of. Terms that the default names count a
 // little where the list does not, so that nothing is left to chance.
-func (s *Program) Aim(list []specs.Aim) {
+func (s *Program) Aim(list []aims.Aim) {
 	s.weights = terms{ofLength: unnamed, ofWidth: unnamed, ofMisalignment: unnamed, ofPosture: unnamed}
-	for i, t := range specs.AimTerms() {
+	for i, t := range aims.Terms() {
 		for _, a := range list {
 			if a.Term == t.Name {
 				s.weights[i] = a.Weight
@@ -105,7 +106,7 @@ func (s *Program) lengthWorth() float64 {
 	return 0
 }
 
-// Term is a part of the objective at the station found, see specs.AimTerms.
+// Term is a part of the objective at the station found, see aims.Terms.
 type Term struct {
 	Name   string
 	What   string
@@ -118,7 +119,7 @@ type Term struct {
 func (s *Program) termsOf(g *specs.Geometry, sat []seat.Person, st *build.Station) []Term {
 	var list []Term
 	sum := s.objective(g, sat, st)
-	for i, t := range specs.AimTerms() {
+	for i, t := range aims.Terms() {
 		if w := s.weights[i]; w > 0 {
 			alone := terms{}
 			alone[i] = 1
@@ -134,10 +135,10 @@ func (s *Program) termsOf(g *specs.Geometry, sat []seat.Person, st *build.Statio
 }
 
 // Aims are what the search had least of, with their weights.
-func (l *SearchLog) Aims() []specs.Aim {
-	var list []specs.Aim
+func (l *SearchLog) Aims() []aims.Aim {
+	var list []aims.Aim
 	for _, t := range l.Objective {
-		list = append(list, specs.Aim{Term: t.Name, Weight: t.Weight})
+		list = append(list, aims.Aim{Term: t.Name, Weight: t.Weight})
 	}
 	return list
 }

@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"armwright/solver/solvertest"
-	"armwright/specs"
+	"armwright/specs/aims"
 )
 
 // Terms add up to the objective, and a station that is to be light is lighter than one
@@ -55,7 +55,7 @@ func TestDefaultAims(t *testing.T) {
 	if want := (terms{ofLength: 1, ofWidth: 1, ofMisalignment: 1, ofPosture: 1}); s.weights != want {
 		t.Errorf("weights %v, want %v", s.weights, want)
 	}
-	s.Aim([]specs.Aim{{Term: "width", Weight: 3}})
+	s.Aim([]aims.Aim{{Term: "width", Weight: 3}})
 	if s.lengthWorth() != 0 || s.weights[ofWidth] != 3 {
 		t.Errorf("length is worth %g, width counts %g", s.lengthWorth(), s.weights[ofWidth])
 	}

@@ -8,7 +8,7 @@ import (
 	"armwright/geometry/balance"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -227,7 +227,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 	}
 	beside := sc.ledge()
 	add(user("stepping on the frame beside the feet"), kg, beside, edgePush, front, rear, right)
-	if l.Drive == station.LeverDrive || l.Drive == station.LinkageDrive {
+	if l.Drive == values.LeverDrive || l.Drive == values.LinkageDrive {
 		heavy := s.Asked.Resistance.Load.Heavy
 		add(require.Phrase{Words: "plates of %s on the right arm alone", Figures: []require.Figure{{Value: heavy, Unit: "kg"}}}, heavy, sc.plates(), 0, front, rear, right)
 	}

@@ -6,6 +6,7 @@ import (
 	"armwright/geometry/posture"
 	"armwright/geometry/solid"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
@@ -76,10 +77,10 @@ type grasp struct {
 
 // bodyGap adds the row of one arm of a person if the gap lies below a limit, nil if it does
 // not: the lower the limit, the more can be passed over.
-func (s *Screen) bodyGap(g *specs.Geometry, arm grasp, v *station.Values, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
+func (s *Screen) bodyGap(g *specs.Geometry, arm grasp, v *values.Station, i int, p *seat.Person, below float64, out *require.Rows) *require.Row {
 	sw, planes := arm.swing, v.Planes()
 	plane, in := planes.Arm, planes.GripIn
-	from, to := v.ArmEnds()
+	from, to := station.ArmEnds(v)
 	parts := bulksOf(p)
 	var radii [2]float64
 	if arm.handle >= 0 {

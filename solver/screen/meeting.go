@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/geometry/station"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/screen/crush"
@@ -155,14 +156,14 @@ func (s *Screen) sweep(sc *Scene, cut func(*meeting) float64, see func(m *meetin
 		}
 	}
 	now = meet(build.TubeName, bearingName, false, pair{other: toBearing})
-	see(&now, v.BearingGap(), 0)
+	see(&now, station.BearingGap(v), 0)
 }
 
 // gapOf is the gap of a pair at the k-th angle, as sweep would see it; false where
 // the station has no such pair.
 func (s *Screen) gapOf(m drive.Machine, st *build.Station, movers []build.Mover, v *Least) (float64, bool) {
 	if v.other == toBearing {
-		return st.Values.BearingGap(), true
+		return station.BearingGap(&st.Values), true
 	}
 	body := &movers[v.mover]
 	way := s.course(body, m.Pivot, m.Axes[v.axis], m.Rest.Slope)

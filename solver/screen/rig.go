@@ -6,7 +6,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/geometry/balance"
 	body "armwright/geometry/solid"
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/build"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -176,8 +176,8 @@ func placeOf(id string) place {
 // Places are told from the pivot.
 type rig struct {
 	*build.Station
-	v      *station.Values
-	planes station.Planes
+	v      *values.Station
+	planes values.Planes
 	index  [places]int // of the assembly's parts, -1 for none
 	joints [mostJoints]link
 	met    int // of these

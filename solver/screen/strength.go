@@ -3,7 +3,7 @@ package screen
 import (
 	"strings"
 
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/require"
 )
 
@@ -126,7 +126,7 @@ const (
 	withStack
 )
 
-func (o only) of(v *station.Values) bool {
+func (o only) of(v *values.Station) bool {
 	switch o {
 	case reclined:
 		return v.Reclined
@@ -135,9 +135,9 @@ func (o only) of(v *station.Values) bool {
 	case withSecond:
 		return v.Second != nil
 	case withLinkage:
-		return v.Drive == station.LinkageDrive
+		return v.Drive == values.LinkageDrive
 	case withBars:
-		return v.Drive == station.LinkageDrive || v.Drive == station.LeverDrive
+		return v.Drive == values.LinkageDrive || v.Drive == values.LeverDrive
 	case withStack:
 		return v.HasStack()
 	}

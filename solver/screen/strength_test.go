@@ -8,7 +8,7 @@ import (
 	"armwright/geometry/cable"
 	"armwright/geometry/posture"
 	body "armwright/geometry/solid"
-	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
@@ -90,7 +90,7 @@ func TestChordWalls(t *testing.T) {
 }
 
 // level is a rig whose axis lies across the station and whose pad is level.
-func level(v *station.Values) *rig {
+func level(v *values.Station) *rig {
 	r := &rig{v: v, up: r3.Vec{X: -1}, normal: r3.Vec{Z: 1}, axis: r3.Vec{Y: -1}, down: r3.Vec{X: 1}, forward: r3.Vec{X: 1}, above: r3.Vec{Z: 1}}
 	for i := range r.index {
 		r.index[i] = -1
@@ -106,13 +106,13 @@ func level(v *station.Values) *rig {
 // outer one carries (1706·127.8 - 208.4·168.8)/96 = 1904.7 N where both press the same
 // way; the inner one 208.4 + 1706 - 1904.7 = 9.7 N.
 func TestShaftUnderChain(t *testing.T) {
-	v := station.Values{Drive: station.CamDrive, Ratio: 1.5, Second: &station.SecondShaft{X: 155}, Last: 1}
+	v := values.Station{Drive: values.CamDrive, Ratio: 1.5, Second: &values.SecondShaft{X: 155}, Last: 1}
 	v.Cam.DrivenWheel = 12.7 / math.Sin(math.Pi/14)
 	for i := range v.Tower.Cable.Line {
 		v.Tower.Cable.Line[i] = cable.Line{Contact: r2.Vec{X: 124.12}, Leave: r2.Vec{X: 124.12, Y: -300}}
 	}
 	r := level(&v)
-	r.planes = station.Planes{Wheel: 327.6, Cam: 413.1}
+	r.planes = values.Planes{Wheel: 327.6, Cam: 413.1}
 	r.inner, r.outer = 199.8, 295.8
 	var m moment
 	s := &Screen{}
@@ -134,10 +134,10 @@ func TestShaftUnderChain(t *testing.T) {
 // behind the pivot. About the foot at (-50, -400, 88) the hand gives (0, -202.4, 24.8) and
 // the pad (-54.71, -21.18, 0) N·m.
 func TestFootOfPost(t *testing.T) {
-	v := station.Values{Axes: []r3.Vec{{Y: -1}}, Rest: posture.Rest{Near: 60, Far: 160}}
+	v := values.Station{Axes: []r3.Vec{{Y: -1}}, Rest: posture.Rest{Near: 60, Far: 160}}
 	r := level(&v)
 	r.pivot = r3.Vec{Y: -245, Z: 800}
-	r.planes = station.Planes{GripMiddle: 31, Bearings: 155}
+	r.planes = values.Planes{GripMiddle: 31, Bearings: 155}
 	r.Station = &build.Station{Assembly: &assembly.Assembly{Parts: []assembly.Part{
 		{Place: body.Shift(r3.Vec{X: -50, Y: -400, Z: 88})},
 		{Place: body.Shift(r3.Vec{Y: -245, Z: 740})},
@@ -206,7 +206,7 @@ func TestDriveLoads(t *testing.T) {
 		middle := len(g.Pivots.Axes) / 2
 		g.Pivots.Axes = g.Pivots.Axes[middle : middle+1]
 		var unit []float64
-		if v.Drive == station.LinkageDrive {
+		if v.Drive == values.LinkageDrive {
 			var err error
 			if unit, _, err = s.LinkageMoments(&g); err != nil {
 				t.Fatal(err)
@@ -214,7 +214,7 @@ func TestDriveLoads(t *testing.T) {
 		}
 		for k, theta := range s.Angles {
 			h := 0.0
-			if v.Drive == station.CamDrive {
+			if v.Drive == values.CamDrive {
 				h = d.MomentArm[k]
 			}
 			var m moment
@@ -227,21 +227,21 @@ func TestDriveLoads(t *testing.T) {
 			// About every line across the axis as well.
 			rest := r3.Sub(sum.m, m.drive.m)
 			rest = r3.Sub(rest, r3.Scale(r3.Dot(rest, r.axis), r.axis))
-			if v.Drive != station.LinkageDrive { // whose coupler and plates are told in planes
+			if v.Drive != values.LinkageDrive { // whose coupler and plates are told in planes
 				near(t, "moment across", r3.Norm(rest), 0, 1e-3)
 			}
 			switch v.Drive {
-			case station.CamDrive:
+			case values.CamDrive:
 				first, middle, last := v.First, (v.First+v.Last)/2, v.Last
 				if theta != first && theta != last && math.Abs(theta-middle) > 1e-9 {
 					continue
 				}
 				contact, line := r.cable(theta)
 				near(t, "moment arm", math.Abs(r2.Cross(contact, line)), h, 1e-3*h)
-			case station.LeverDrive:
+			case values.LeverDrive:
 				torque := r3.Dot(m.drive.m, r.axis) // on the arm, against flexion
 				near(t, "torque of the plates", torque, -heavy*s.LeverMoments(&g, *g.Lever)[k], 1e-3*math.Abs(torque))
-			case station.LinkageDrive:
+			case values.LinkageDrive:
 				pose, err := v.Linkage.Train.At(theta)
 				if err != nil {
 					t.Fatal(err)

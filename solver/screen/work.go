@@ -5,6 +5,7 @@ import (
 
 	"armwright/geometry/balance"
 	"armwright/geometry/station"
+	"armwright/geometry/station/values"
 	"armwright/solver/drive"
 	"armwright/solver/seat"
 
@@ -175,7 +176,7 @@ func (s *Screen) driven(r *rig, d *drive.State, theta, h float64, m *moment) {
 		return planar{r2.Scale(mass, r.falling()), across + half}
 	}
 	switch v.Drive {
-	case station.CamDrive:
+	case values.CamDrive:
 		contact, line := r.cable(theta)
 		pull := planar{r2.Scale(d.HeavyTension, line), p.Cam}
 		m.drive = push(r.across(r2.Add(centre, contact), p.Cam), r.across(pull.f, 0))
@@ -188,12 +189,12 @@ func (s *Screen) driven(r *rig, d *drive.State, theta, h float64, m *moment) {
 		m.onArm[0] = planar{chain, p.Wheel}
 		m.onSecond = [2]planar{{r2.Scale(-1, chain), p.Wheel}, pull}
 		m.driven = d.HeavyTension * h
-	case station.LeverDrive:
+	case values.LeverDrive:
 		w := plates(v.Lever.Plates.Mass, p.Plates)
 		sin, cos := math.Sincos(theta + v.Lever.Phase)
 		m.onArm[0] = w
 		m.drive = push(r.across(r2.Vec{X: v.Lever.Radius * cos, Y: v.Lever.Radius * sin}, w.w), r.across(w.f, 0))
-	case station.LinkageDrive:
+	case values.LinkageDrive:
 		pose, err := v.Linkage.Train.At(theta)
 		if err != nil {
 			return
@@ -211,10 +212,10 @@ func (s *Screen) driven(r *rig, d *drive.State, theta, h float64, m *moment) {
 
 // platesThick is the thickness of the plates together, mm.
 func (r *rig) platesThick() float64 {
-	if r.v.Drive == station.LeverDrive {
-		return r.v.Lever.Plates.Thickness()
+	if r.v.Drive == values.LeverDrive {
+		return station.PileThickness(&r.v.Lever.Plates)
 	}
-	return r.v.Linkage.Plates.Thickness()
+	return station.PileThickness(&r.v.Linkage.Plates)
 }
 
 // cable is where the cable leaves the cam at an angle, from the cam's axis, and its

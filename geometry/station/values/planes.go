@@ -1,4 +1,4 @@
-package station
+package values
 
 import (
 	"math"
@@ -35,32 +35,28 @@ type Planes struct {
 	Guard      float64 // inner face of the guard outside
 }
 
-// WeightThick is the thickness of counterweights and eccentric weights, mm (own
-// choice).
-const WeightThick = 30.0
-
-// Own choices across the axis, mm.
+// Own choices across the axis, mm; parts are made to those that have a name outside.
 const (
-	barsApart   = 8.0  // between the faces of bars on one pin: a spacer there, the other pin's end here
-	leverApart  = 28.0 // between output bar and plate lever: no finger is caught (ISO 13854: 25)
+	BarsApart   = 8.0  // between the faces of bars on one pin: a spacer there, the other pin's end here
+	LeverApart  = 28.0 // between output bar and plate lever: no finger is caught (ISO 13854: 25)
 	gripClear   = 10.0 // between the grip's clear length and the arm's tube
 	hubOver     = 5.0  // of the hub beyond the arm's tube on both sides, for the weld
 	fingerRoom  = 20.0 // hub to bearing ring, which turns with it; the still housing is more than 25 away (ISO 13854)
 	crushRoom   = 25.0 // ISO 13854, finger
-	cheekThick  = 10.0
-	cheekApart  = 44.0 // between the cheeks' inner faces: a spanner on the bearings' nuts
-	layerClear  = 4.0  // between things that turn beside each other
-	weightBar   = 12.0 // flat bar that carries counterweight or eccentric weight
-	weightThick = WeightThick
-	collarLong  = 25.0 // collar that holds such a bar on the shaft, on its outer side
-	camHub      = 22.0 // hub flange on the cam's inner side
-	plateGap    = 6.0  // between plate lever and innermost plate
-	sleeveLong  = 120.0
+	CheekThick  = 10.0
+	CheekApart  = 44.0 // between the cheeks' inner faces: a spanner on the bearings' nuts
+	LayerClear  = 4.0  // between things that turn beside each other
+	WeightBar   = 12.0 // flat bar that carries counterweight or eccentric weight
+	WeightThick = 30.0 // thickness of counterweights and eccentric weights
+	CollarLong  = 25.0 // collar that holds such a bar on the shaft, on its outer side
+	CamHub      = 22.0 // hub flange on the cam's inner side
+	PlateGap    = 6.0  // between plate lever and innermost plate
+	SleeveLong  = 120.0
 	guardRoomy  = 25.0 // from what turns to the guard
 )
 
 // Planes works them out.
-func (v *Values) Planes() Planes {
+func (v *Station) Planes() Planes {
 	var p Planes
 	h := &v.Handle
 	p.GripMiddle = h.Middle
@@ -69,54 +65,54 @@ func (v *Values) Planes() Planes {
 	p.Arm = p.GripOut + gripClear + v.Arm.Width/2
 	p.HubIn, p.HubOut = p.Arm-half, p.Arm+half
 	p.RingIn = p.HubOut + fingerRoom
-	p.InnerCheek = p.RingIn + v.Bearing.Ring + cheekThick/2
-	p.OuterCheek = p.InnerCheek + cheekApart + cheekThick
+	p.InnerCheek = p.RingIn + v.Bearing.Ring + CheekThick/2
+	p.OuterCheek = p.InnerCheek + CheekApart + CheekThick
 	p.Bearings = (p.InnerCheek + p.OuterCheek) / 2
-	p.RingOut = p.OuterCheek + cheekThick/2 + v.Bearing.Ring
+	p.RingOut = p.OuterCheek + CheekThick/2 + v.Bearing.Ring
 
-	at := p.RingOut + layerClear
+	at := p.RingOut + LayerClear
 	layer := func(thick float64) float64 {
-		at += thick + layerClear
-		return at - layerClear - thick/2
+		at += thick + LayerClear
+		return at - LayerClear - thick/2
 	}
 	weight := func(mass, reach float64) float64 {
 		if mass <= 0 {
 			return 0
 		}
-		at = max(at, p.RingOut+crushRoom+weightBar/2+reach*v.swing()) // past the index plate, which reaches as far as the ring
-		bar := layer(weightBar)
-		at += weightThick
+		at = max(at, p.RingOut+crushRoom+WeightBar/2+reach*v.swing()) // past the index plate, which reaches as far as the ring
+		bar := layer(WeightBar)
+		at += WeightThick
 		return bar
 	}
 	if v.Geared() {
 		p.Wheel = layer(v.WheelWide)
 	}
 	if v.Drive == CamDrive && !v.Geared() {
-		at += camHub
+		at += CamHub
 		p.Cam = layer(v.CamWide)
 	}
 	p.Counter = weight(v.Counter.Mass, v.Counter.Radius)
 	p.Eccentric = weight(v.Eccentric.Mass, v.Eccentric.Radius)
 	switch {
 	case v.Geared():
-		at += camHub
+		at += CamHub
 		p.Cam = layer(v.CamWide)
 	case v.Drive == LeverDrive:
-		at += collarLong
+		at += CollarLong
 		p.Lever = layer(v.BarThick)
-		p.Plates = p.Lever + v.BarThick/2 + plateGap
-		at = p.Plates + sleeveLong + layerClear
+		p.Plates = p.Lever + v.BarThick/2 + PlateGap
+		at = p.Plates + SleeveLong + LayerClear
 	case v.Drive == LinkageDrive:
-		at += collarLong
+		at += CollarLong
 		p.Input = layer(v.BarThick)
-		p.Coupler = p.Input + v.BarThick + barsApart
-		p.Output = p.Coupler + v.BarThick + barsApart
-		p.PlateLever = p.Output + v.BarThick + leverApart
-		p.Plates = p.PlateLever + v.BarThick/2 + plateGap
-		at = p.Plates + sleeveLong + layerClear
+		p.Coupler = p.Input + v.BarThick + BarsApart
+		p.Output = p.Coupler + v.BarThick + BarsApart
+		p.PlateLever = p.Output + v.BarThick + LeverApart
+		p.Plates = p.PlateLever + v.BarThick/2 + PlateGap
+		at = p.Plates + SleeveLong + LayerClear
 	}
-	p.DriveEnd = at - layerClear
-	p.ShaftEnd = p.RingOut + layerClear
+	p.DriveEnd = at - LayerClear
+	p.ShaftEnd = p.RingOut + LayerClear
 	end := func(plane, half float64) {
 		if plane > 0 {
 			p.ShaftEnd = max(p.ShaftEnd, plane+half)
@@ -126,8 +122,8 @@ func (v *Values) Planes() Planes {
 	if !v.Geared() {
 		end(p.Cam, v.CamWide/2)
 	}
-	end(p.Counter, weightBar/2+collarLong)
-	end(p.Eccentric, weightBar/2+collarLong)
+	end(p.Counter, WeightBar/2+CollarLong)
+	end(p.Eccentric, WeightBar/2+CollarLong)
 	end(p.Lever, v.BarThick/2)
 	end(p.Input, v.BarThick/2)
 	p.Guard = p.DriveEnd + guardRoomy
@@ -135,7 +131,7 @@ func (v *Values) Planes() Planes {
 }
 
 // swing is the greatest turn of an axis position from the middle one, rad.
-func (v *Values) swing() float64 {
+func (v *Station) swing() float64 {
 	most, middle := 0.0, v.inRestPlane(v.Axes[len(v.Axes)/2])
 	for _, a := range v.Axes {
 		most = max(most, math.Acos(min(1, r3.Dot(v.inRestPlane(a), middle))))
@@ -145,28 +141,14 @@ func (v *Values) swing() float64 {
 
 // PostAside is how far from the midline the posts stand: under the middle of the
 // bearings in the middle axis position.
-func (v *Values) PostAside() float64 {
+func (v *Station) PostAside() float64 {
 	return v.Spacing/2 - v.Planes().Bearings*v.inRestPlane(v.Axes[len(v.Axes)/2]).Y
 }
 
 // inRestPlane is the axis turned about the swivel line that is nearest to a.
-func (v *Values) inRestPlane(a r3.Vec) r3.Vec {
+func (v *Station) inRestPlane(a r3.Vec) r3.Vec {
 	s, c := math.Sincos(v.Rest.Slope)
 	up := r3.Vec{X: -c, Z: s}
 	sn, cs := math.Sincos(math.Atan2(r3.Dot(a, up), -a.Y))
 	return r3.Add(r3.Vec{Y: -cs}, r3.Scale(sn, up))
-}
-
-// weightReach is how far from the pivot the weights on the arm's shaft come, 0 without
-// any.
-func (v *Values) weightReach() float64 {
-	reach := 0.0
-	for _, w := range [2]struct{ mass, radius float64 }{{v.Counter.Mass, v.Counter.Radius}, {v.Eccentric.Mass, v.Eccentric.Radius}} {
-		if w.mass > 0 {
-			// A corner of the square block, which is no heavier than the weight.
-			side := math.Sqrt(w.mass/(steelDensity*weightThick) + math.Pi/4*weightHole*weightHole)
-			reach = max(reach, w.radius+side/math.Sqrt2)
-		}
-	}
-	return reach
 }

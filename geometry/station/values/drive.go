@@ -1,4 +1,4 @@
-package station
+package values
 
 import (
 	"armwright/geometry/cable"
@@ -6,10 +6,10 @@ import (
 	"armwright/geometry/solid"
 )
 
-// CamValues are the cam and what turns it. Its plates are drawn with the cam's axis at
+// Cam are the cam and what turns it. Its plates are drawn with the cam's axis at
 // the origin in the position they hold at flexion 0, x forward and y up in the plane
 // of the cam, seen from the user's right.
-type CamValues struct {
+type Cam struct {
 	Root, Blank  *solid.Profile // core and cheeks, bore and bolt holes with them
 	Reach        float64        // greatest distance of the cheeks' rim from the axis
 	Core, Cheek  float64        // thickness of the core and of each cheek
@@ -27,29 +27,29 @@ type CamValues struct {
 	LoopPerMetre float64        // kg/m
 }
 
-// EccentricValues are one arm's eccentric weight: its Mass at Radius from the axis,
+// Eccentric are one arm's eccentric weight: its Mass at Radius from the axis,
 // Phase above forward horizontal at flexion 0, seen from the right.
-type EccentricValues struct{ Mass, Radius, Phase float64 }
+type Eccentric struct{ Mass, Radius, Phase float64 }
 
-// CounterValues are one arm's counterweight: its Mass at Radius from the axis, at
+// Counter are one arm's counterweight: its Mass at Radius from the axis, at
 // Phase ahead of straight opposite the arm.
-type CounterValues struct{ Mass, Radius, Phase float64 }
+type Counter struct{ Mass, Radius, Phase float64 }
 
-// LeverValues are the plate-loaded lever of one arm: plates at Radius from the axis,
+// Lever are the plate-loaded lever of one arm: plates at Radius from the axis,
 // the lever Phase above forward horizontal at flexion 0, seen from the right.
-type LeverValues struct {
+type Lever struct {
 	Radius, Phase float64
-	Plates        PlateValues
+	Plates        Plates
 }
 
-// LinkageValues are the four-bar linkage between arm and plate lever of one arm.
-type LinkageValues struct {
+// Linkage are the four-bar linkage between arm and plate lever of one arm.
+type Linkage struct {
 	Train  linkage.Train
-	Plates PlateValues
+	Plates Plates
 }
 
-// PlateValues are the plates that one arm's lever carries at the heaviest load.
-type PlateValues struct {
+// Plates are the plates that one arm's lever carries at the heaviest load.
+type Plates struct {
 	Mass   float64 // kg; 0 hangs none
 	Across float64 // diameter, mm
 }
@@ -59,20 +59,20 @@ type PlateValues struct {
 // plane across the middle axis position, from the pivot axis, seen from the right.
 type SecondShaft struct{ X, Y float64 }
 
-// DriveKind is what resists the arm.
-type DriveKind int8
+// Drive is what resists the arm.
+type Drive int8
 
 // The drives. A cam with a ratio other than 1 sits on a countershaft.
 const (
-	NoDrive DriveKind = iota
+	NoDrive Drive = iota
 	CamDrive
 	LeverDrive
 	LinkageDrive
 )
 
-// TowerValues are the weight stack, what guides it, and the cable to it. The tower
-// stands at BaseValues.Tower.
-type TowerValues struct {
+// Tower are the weight stack, what guides it, and the cable to it. The tower
+// stands at Base.Tower.
+type Tower struct {
 	Pair bool    // a stack for each arm, in place of one for both
 	Lift float64 // of a stack at the end of the loaded range
 	Tall float64 // top above the floor; the least that serves where this is less

@@ -1,4 +1,4 @@
-package station
+package values
 
 // Section is a rectangular hollow section as stock lists it.
 type Section struct {
@@ -23,5 +23,5 @@ type FlangeUnit struct {
 	Mass         float64
 }
 
-// KeySize is a parallel key.
-type KeySize struct{ Width, Height float64 }
+// Key is a parallel key.
+type Key struct{ Width, Height float64 }
