@@ -1,6 +1,5 @@
-"""Reads a DXF file strictly with ezdxf and prints what it found as JSON.
-
-Usage: ezdxf_audit.py FILE
+"""Reads DXF files strictly with ezdxf, a path a line on standard input, and
+prints what it found in each as a line of JSON.
 
 "errors" are defects ezdxf cannot repair, "fixes" those it repaired on
 loading; a sound file has neither.
@@ -47,4 +46,5 @@ def stored_measurement(dim):
 
 
 if __name__ == "__main__":
-    json.dump(main(sys.argv[1]), sys.stdout, indent=1)
+    for line in sys.stdin:
+        print(json.dumps(main(line.rstrip("\n"))), flush=True)

@@ -8,6 +8,7 @@ package dxftest
 import (
 	"encoding/json"
 	"math"
+	"os"
 	"os/exec"
 	"testing"
 
@@ -37,12 +38,16 @@ type AuditDimension struct {
 	Picture     int // primitives in its block
 }
 
+// The readers that are interpreted stay until the tests have ended.
+var ezdxf, parser readertest.Lasting
+
 // Ezdxf reads the file strictly with ezdxf and audits it.
 func Ezdxf(t testing.TB, data []byte) Audit {
 	t.Helper()
-	python := readertest.Python(t, "ezdxf", "python3-ezdxf")
 	var a Audit
-	run(t, data, &a, nil, python, readertest.Script(t, "ezdxf_audit.py"))
+	ezdxf.Read(t, data, "drawing.dxf", &a, func() *exec.Cmd {
+		return exec.Command(readertest.Python(t, "ezdxf", "python3-ezdxf"), readertest.Script(t, "ezdxf_audit.py"))
+	})
 	return a
 }
 
@@ -79,7 +84,7 @@ func OGR(t testing.TB, data []byte) []Feature {
 			}
 		}
 	}
-	run(t, data, &collection, nil, "ogr2ogr", "-f", "GeoJSON", "/vsistdout/")
+	readertest.Run(t, data, "drawing.dxf", &collection, nil, "ogr2ogr", "-f", "GeoJSON", "/vsistdout/")
 	var out []Feature
 	for _, f := range collection.Features {
 		p := f.Properties
@@ -105,9 +110,13 @@ type Parsed struct {
 // Parser reads the file with dxf-parser.
 func Parser(t testing.TB, data []byte) Parsed {
 	t.Helper()
-	env := readertest.Node(t, "dxf-parser", "1.1.2")
 	var p Parsed
-	run(t, data, &p, env, "node", readertest.Script(t, "dxf_parser.js"))
+	parser.Read(t, data, "drawing.dxf", &p, func() *exec.Cmd {
+		env := readertest.Node(t, "dxf-parser", "1.1.2")
+		cmd := exec.Command("node", readertest.Script(t, "dxf_parser.js"))
+		cmd.Env = append(os.Environ(), env...)
+		return cmd
+	})
 	return p
 }
 
@@ -141,9 +150,4 @@ func Sound(t *testing.T, data []byte) (seenBy Audit) {
 		}
 	})
 	return seenBy
-}
-
-func run(t testing.TB, data []byte, v any, env []string, name string, args ...string) {
-	t.Helper()
-	readertest.Run(t, data, "drawing.dxf", v, env, name, args...)
 }
