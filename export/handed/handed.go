@@ -20,6 +20,7 @@ import (
 // parcel is what travels.
 type parcel struct {
 	Frame    string // as its file holds it
+	NoneMet  bool   // a search found no station that meets the brief
 	Counted  bool   // it is known who of a crowd fits
 	Ratios   []drive.RatioChoice
 	Search   *fit.SearchLog
@@ -40,7 +41,7 @@ func Write(r *solver.Result) ([]byte, error) {
 	if err := specs.WriteFrame(&frame, r.Frame); err != nil {
 		return nil, err
 	}
-	p := parcel{Frame: frame.String(), Counted: r.People.Crowd.All.N > 0, Ratios: r.Resistance.Ratios, Search: r.Search, Trades: r.Trades, Choices: slices.Clone(r.Choices), Unmade: make([]string, len(r.Choices)), Findings: r.Findings, Notes: r.Notes}
+	p := parcel{Frame: frame.String(), NoneMet: r.Verdict == judge.Infeasible, Counted: r.People.Crowd.All.N > 0, Ratios: r.Resistance.Ratios, Search: r.Search, Trades: r.Trades, Choices: slices.Clone(r.Choices), Unmade: make([]string, len(r.Choices)), Findings: r.Findings, Notes: r.Notes}
 	for i := range p.Choices {
 		if why := &p.Choices[i].Why; why.Unmade != nil { // of any type: its words are what is told of it
 			p.Unmade[i], why.Unmade = why.Unmade.Error(), nil
@@ -69,6 +70,9 @@ func Read(data []byte) (*solver.Result, error) {
 	judged, err := judge.CheckPeople(f, crowd)
 	if err != nil {
 		return nil, err
+	}
+	if p.NoneMet && judged.Verdict == judge.NotMet {
+		judged.Verdict = judge.Infeasible
 	}
 	judged.Resistance.Ratios = p.Ratios
 	for i, text := range p.Unmade {

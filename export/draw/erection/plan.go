@@ -117,6 +117,11 @@ func stages() []stage {
 		{"Seat and foot plate", func(p *assembly.Part, g string, u *unit) bool {
 			return group("seat", "foot-p")(g) || u.has("seat-", "foot-") && !p.Is(assembly.Ground)
 		}, []string{"Check that the pin locks in every position and that the post slides without catching."}},
+		{"Chest pad's slide", func(p *assembly.Part, g string, u *unit) bool {
+			return (group("chest-p")(g) || u.has("chest-pin")) && !soft(p)
+		}, []string{
+			"Check that the slide runs in its sleeve without catching and that the pin locks in every position.",
+		}},
 		{"Pads", func(p *assembly.Part, g string, _ *unit) bool { return soft(p) }, []string{
 			"Screw boards on from below, not through the cover. Check that no screw can be felt through the pad.",
 		}},

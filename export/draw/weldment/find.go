@@ -255,6 +255,9 @@ func (f *finder) weldment(set []int, root int) Weldment {
 			w.Side = assembly.Middle
 		}
 	}
+	if w.Side != p.Side {
+		w.ID, w.Title = p.Item, w.Title+"s"
+	}
 	for i := range f.a.Joints {
 		if j := &f.a.Joints[i]; j.Kind == assembly.Weld && in[j.A] && in[j.B] {
 			w.Welds = append(w.Welds, i)
