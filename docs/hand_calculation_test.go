@@ -136,7 +136,7 @@ func TestHandCalculation(t *testing.T) {
 	compare("rise of the stack", "mm", 1, 1.5*12.5*math.Pi/180*sum, *r.Resistance.Cam.TakeUp, 1)
 
 	light := r.Seated[0]
-	man := slices.IndexFunc(r.People.Boundary, func(p report.Person) bool { return p.Label == "man 02 (-size)" })
+	man := slices.IndexFunc(r.People.Boundary, func(p report.Person) bool { return p.Label == "man 02 (small)" })
 	if light.Person != r.People.Boundary[man].Label {
 		t.Fatalf("%s sits lightest, the page says man 02", light.Person)
 	}

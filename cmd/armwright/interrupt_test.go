@@ -8,16 +8,21 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 	"time"
 )
 
 // Whatever a command is at, one signal ends it soon, with its exit code, and
-// leaves no temporary file. It is asked for within 0.3 s; a busy machine may take
-// longer to get round to it.
+// leaves no temporary file. It is asked for within 0.3 s, beside what the machine takes to
+// start and end a program that does nothing, measured each time; on a machine that was at
+// something else the best of some tries counts.
 func TestEndsWhenInterrupted(t *testing.T) {
-	const soon = 1500 * time.Millisecond
+	const (
+		soon  = 300 * time.Millisecond
+		tries = 3
+	)
 	dir := t.TempDir()
 	write := func(name string, data []byte) {
 		if err := os.WriteFile(filepath.Join(dir, name), data, 0o666); err != nil {
@@ -45,31 +50,51 @@ func TestEndsWhenInterrupted(t *testing.T) {
 		{"page", "--port", "0"},
 	} {
 		for _, sig := range []os.Signal{syscall.SIGINT, syscall.SIGTERM} {
-			cmd := exec.Command("armwright", args...)
-			cmd.Dir = dir
-			var said bytes.Buffer
-			cmd.Stderr = &said
-			if err := cmd.Start(); err != nil {
-				t.Fatal(err)
+			var best, allowed time.Duration
+			for try := range tries {
+				idle := time.Now()
+				if err := exec.Command("armwright", "version").Run(); err != nil {
+					t.Fatal(err)
+				}
+				busy := time.Since(idle)
+				cmd := exec.Command("armwright", args...)
+				cmd.Dir = dir
+				var said bytes.Buffer
+				cmd.Stderr = &said
+				if err := cmd.Start(); err != nil {
+					t.Fatal(err)
+				}
+				time.Sleep(250 * time.Millisecond) // it is at work
+				start := time.Now()
+				_ = cmd.Process.Signal(sig)
+				timer := time.AfterFunc(20*time.Second, func() { _ = cmd.Process.Kill() })
+				_ = cmd.Wait()
+				timer.Stop()
+				took := time.Since(start)
+				want, words := int(exitInterrupted), "armwright: interrupted"
+				if args[0] == "page" { // it is closed that way
+					want, words = int(exitMet), ""
+				}
+				if code := cmd.ProcessState.ExitCode(); code != want || !strings.Contains(said.String(), words) {
+					t.Errorf("%v, %v: exit %d: %s", args, sig, code, said.Bytes())
+				}
+				if args[0] != "sweep" && strings.Contains(said.String(), " rows") {
+					t.Errorf("%v, %v: speaks of rows: %s", args, sig, said.Bytes())
+				}
+				if names := held(t, dir); len(names) != 3 {
+					t.Fatalf("%v, %v: left behind %v", args, sig, names)
+				}
+				if try == 0 || took-busy < best-allowed {
+					best, allowed = took, busy
+				}
+				if best <= soon+allowed {
+					break
+				}
 			}
-			time.Sleep(250 * time.Millisecond) // it is at work
-			start := time.Now()
-			_ = cmd.Process.Signal(sig)
-			timer := time.AfterFunc(20*time.Second, func() { _ = cmd.Process.Kill() })
-			_ = cmd.Wait()
-			timer.Stop()
-			took := time.Since(start)
-			want := int(exitInterrupted)
-			if args[0] == "page" {
-				want = int(exitMet) // it is closed that way
+			t.Logf("%v %v: %v, a program that does nothing %v", args, sig, best, allowed)
+			if best > soon+allowed {
+				t.Errorf("%v, %v: %v", args, sig, best)
 			}
-			if code := cmd.ProcessState.ExitCode(); code != want || took > soon {
-				t.Errorf("%v, %v: exit %d after %v: %s", args, sig, code, took, said.Bytes())
-			}
-			if names := held(t, dir); len(names) != 3 {
-				t.Fatalf("%v, %v: left behind %v", args, sig, names)
-			}
-			t.Logf("%v %v: %v", args, sig, took)
 		}
 	}
 }

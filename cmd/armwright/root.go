@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"strings"
@@ -63,27 +64,27 @@ func newRoot(s *streams) *cobra.Command {
 	return root
 }
 
-// fitHelp breaks the help of a command and those under it for a terminal, but for its
-// examples, which are to be copied.
-func fitHelp(c *cobra.Command, columns int) {
+// fitHelp breaks the help of all commands for a terminal.
+func fitHelp(root *cobra.Command, columns int) {
 	if columns <= 0 {
 		return
 	}
-	c.Long = terminal.Fill(c.Long, columns)
-	if !c.HasParent() {
-		wrapped := fmt.Sprintf("FlagUsagesWrapped %d", terminal.Width(columns))
-		fit := strings.NewReplacer("FlagUsages", wrapped, ` for more information about a command.`, "\nfor more information about a command.")
-		c.SetUsageTemplate(fit.Replace(c.UsageTemplate()))
-	}
-	for _, sub := range c.Commands() {
-		fitHelp(sub, columns)
-	}
+	wrapped := fmt.Sprintf("FlagUsagesWrapped %d", terminal.Width(columns))
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "FlagUsages", wrapped))
+	help, out := root.HelpFunc(), root.OutOrStdout()
+	root.SetHelpFunc(func(c *cobra.Command, args []string) {
+		var b strings.Builder
+		root.SetOut(&b)
+		help(c, args)
+		root.SetOut(out)
+		_, _ = io.WriteString(out, terminal.Fill(b.String(), columns)) // a watched stream keeps its error
+	})
 }
 
 // grace is how long a command that is interrupted may take to end by itself, with
 // the rows of a study written and whatever waits on the page told. Then it is left
 // where it is: in a long sum, or waiting for a pipe that nobody writes to.
-const grace = 200 * time.Millisecond
+const grace = 150 * time.Millisecond
 
 // run runs one command line and returns the exit code.
 func run(s *streams, args []string) int {
@@ -93,7 +94,8 @@ func run(s *streams, args []string) int {
 	context.AfterFunc(ctx, stop)
 	tidy := storage.NewTidy(s.disk)
 	own := *s
-	own.disk = tidy
+	talk := &terminal.Gate{To: s.err}
+	own.disk, own.err = tidy, talk
 	done := make(chan int, 1)
 	go func() { done <- execute(ctx, &own, args) }()
 	select {
@@ -107,7 +109,15 @@ func run(s *streams, args []string) int {
 	case <-time.After(grace):
 	}
 	tidy.Leave()
-	fmt.Fprintln(s.err, "armwright: interrupted; nothing was written, but rows of a sweep that were done")
+	talk.Shut()
+	if s.progress {
+		fmt.Fprint(s.err, rewrite+eraseLine)
+	}
+	kept := ""
+	if c, _, err := newRoot(s).Find(args); err == nil && c.Name() == "sweep" {
+		kept = ", but the rows that were done"
+	}
+	fmt.Fprintln(s.err, "armwright: interrupted; nothing was written"+kept)
 	return int(exitInterrupted)
 }
 

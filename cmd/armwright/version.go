@@ -2,8 +2,10 @@ package main
 
 import (
 	"fmt"
+	"regexp"
 	"runtime"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -33,12 +35,14 @@ func revision() string {
 	if !ok {
 		return ""
 	}
-	return revisionOf(info.Settings)
+	return revisionOf(info)
 }
 
-func revisionOf(settings []debug.BuildSetting) string {
+// revisionOf is the commit: a build from a clone records it, a module fetched by its
+// version has it in a pseudo-version, and a release is named by its tag.
+func revisionOf(info *debug.BuildInfo) string {
 	var commit, modified string
-	for _, s := range settings {
+	for _, s := range info.Settings {
 		switch {
 		case s.Key == "vcs.revision":
 			commit = s.Value
@@ -47,6 +51,17 @@ func revisionOf(settings []debug.BuildSetting) string {
 		}
 	}
 	if commit == "" {
+		made, dirty := strings.CutSuffix(info.Main.Version, "+dirty")
+		if dirty {
+			modified = " with changes"
+		}
+		commit = made
+		// v0.0.0-20060102150405-0123456789ab, https://go.dev/ref/mod#pseudo-versions
+		if m := regexp.MustCompile(`[-.]\d{14}-([0-9a-f]{12})(\+incompatible)?$`).FindStringSubmatch(made); m != nil {
+			commit = m[1]
+		}
+	}
+	if commit == "" || commit == "(devel)" {
 		return ""
 	}
 	return " (" + commit[:min(len(commit), 12)] + modified + ")"

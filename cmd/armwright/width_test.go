@@ -3,12 +3,15 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"armwright/export/report/console"
 	"armwright/export/terminal"
 	"armwright/testdata"
+
+	"github.com/spf13/cobra"
 )
 
 // TestColumns: what the environment says goes before what the stream is.
@@ -39,30 +42,40 @@ func TestKeepsToTheTerminal(t *testing.T) {
 	seated, other := file("seated.yaml", testdata.Frame("arm-pad-station")), file("other.yaml", testdata.Frame("base-too-short"))
 	brief := file("brief.yaml", []byte("armwright: brief/1\nname: Bench\nkind: cam-study\nresistance: {load: {light: 5 kg, middle: 20 kg, heavy: 40 kg}}\n"))
 	sample := []string{"--sample", "50"}
+	type command struct {
+		args  []string
+		short bool // on one screen
+	}
+	pages := []command{{[]string{"help"}, false}} // the help of every command
+	var under func(c *cobra.Command, path []string)
+	under = func(c *cobra.Command, path []string) {
+		for _, sub := range c.Commands() {
+			own := append(slices.Clone(path), sub.Name())
+			pages = append(pages, command{append([]string{"help"}, own...), false})
+			under(sub, own)
+		}
+	}
+	none, _, _ := testStreams("")
+	root := newRoot(none)
+	root.InitDefaultCompletionCmd()
+	under(root, nil)
 	for _, columns := range []int{60, 80, 200} {
-		for _, c := range []struct {
-			args  []string
-			short bool // on one screen
-			help  bool
-		}{
-			{append([]string{"check", seated}, sample...), true, false},
-			{append([]string{"check", other}, sample...), true, false},
-			{append([]string{"check", seated, "--full"}, sample...), false, false},
-			{append([]string{"check", seated, "--against", other}, sample...), false, false},
-			{[]string{"design", brief, "--out", filepath.Join(dir, "out")}, true, false},
-			{[]string{"design", brief, "--full", "--out", filepath.Join(dir, "out")}, false, false},
-			{[]string{"tolerance", seated, "--builds", "500"}, false, false},
-			{[]string{"show", "people"}, false, false},
-			{[]string{"show", "people", "--boundary"}, false, false},
-			{[]string{"show", "curves"}, false, false},
-			{[]string{"show", "stock"}, false, false},
-			{[]string{"show", "requirements"}, false, false},
-			{[]string{"show", "units"}, false, false},
-			{[]string{"show", "exit-codes"}, false, false},
-			{[]string{"help", "requirements"}, false, true},
-			{[]string{"help", "check"}, false, true},
-			{[]string{"sweep", "--help"}, false, true},
-		} {
+		for _, c := range append([]command{
+			{append([]string{"check", seated}, sample...), true},
+			{append([]string{"check", other}, sample...), true},
+			{append([]string{"check", seated, "--full"}, sample...), false},
+			{append([]string{"check", seated, "--against", other}, sample...), false},
+			{[]string{"design", brief, "--out", filepath.Join(dir, "out")}, true},
+			{[]string{"design", brief, "--full", "--out", filepath.Join(dir, "out")}, false},
+			{[]string{"tolerance", seated, "--builds", "500"}, false},
+			{[]string{"show", "people"}, false},
+			{[]string{"show", "people", "--boundary"}, false},
+			{[]string{"show", "curves"}, false},
+			{[]string{"show", "stock"}, false},
+			{[]string{"show", "requirements"}, false},
+			{[]string{"show", "units"}, false},
+			{[]string{"show", "exit-codes"}, false},
+		}, pages...) {
 			s, out, talk := testStreams("")
 			s.columns = columns
 			if code := run(s, c.args); code != int(exitMet) && code != int(exitNotMet) {
@@ -70,9 +83,6 @@ func TestKeepsToTheTerminal(t *testing.T) {
 			}
 			width := terminal.Width(columns)
 			for line := range strings.Lines(out.String()) {
-				if strings.HasPrefix(line, "  ") && c.help {
-					continue // examples, to be copied, and lists of commands
-				}
 				if n := terminal.Count(strings.TrimSuffix(line, "\n")); n > width {
 					t.Errorf("%v in %d: %d characters: %s", c.args, columns, n, line)
 				}

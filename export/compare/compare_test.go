@@ -56,7 +56,7 @@ func TestStations(t *testing.T) {
 	if r := at["base length"]; r.Better != 2 || *r.Values[0] <= *r.Values[1] {
 		t.Errorf("length: %+v", r)
 	}
-	if c.Better != 1 || !strings.HasPrefix(c.Why, "1 meets what it is asked, 2 misses ") {
+	if c.Better != 1 || !strings.HasPrefix(c.Why, "It fails in less: 1 misses footprint-width; 2 misses ") {
 		t.Errorf("%d is better: %s", c.Better, c.Why)
 	}
 	for _, g := range Of(a, judged(t, "reclined-levers")).Groups {
@@ -88,7 +88,7 @@ func TestStations(t *testing.T) {
 			}
 		}
 		level := strings.Join(strings.Fields(text.String()), " ")
-		for _, want := range []string{"1 is better. 1 meets what it is asked", "FAILS", sheet.Notice} {
+		for _, want := range []string{"1 is better. Their limits differ, and both are held to the stricter: torque-match at most 1.50 % and 3.00 %; footprint-width at most 1450.0 mm and 1100.0 mm. It fails in less: 1 misses footprint-width; 2 misses ", "FAILS", sheet.Notice} {
 			if !strings.Contains(level, want) {
 				t.Errorf("no %q in\n%s", want, text.String())
 			}
@@ -109,16 +109,22 @@ func TestBetter(t *testing.T) {
 		better int
 		why    string
 	}{
-		{"a laxer limit earns no star", station(most("path", 14, 20)), station(most("path", 12, 13)), 2, 2, "Both meet what they are asked; 2 is better in path and worse in nothing."},
-		{"nor does what fails", station(most("path", 14, 20)), station(most("path", 12, 10)), 0, 1, "1 meets what it is asked, 2 misses path."},
-		{"less than matters", station(most("path", 14, 20)), station(most("path", 14.05, 20)), 0, 0, "Both meet what they are asked, and differ in no requirement by what matters."},
-		{"fewer failures", station(most("path", 22, 20), most("width", 1, 2)), station(most("path", 21, 20), most("width", 3, 2)), 0, 1, "It fails in less: 1 misses path; 2 misses path, width."},
-		{"as many", station(most("path", 22, 20)), station(most("path", 21, 20)), 0, 0, "Both fail in as many: 1 misses path; 2 misses path."},
-		{"each its own", station(most("path", 10, 20), most("width", 2, 5)), station(most("path", 12, 20), most("width", 1, 5)), 1, 0, "Both meet what they are asked; 1 is better in path; 2 is better in width."},
+		{"a laxer limit is no merit", station(most("hand-path", 14, 20)), station(most("hand-path", 12, 13)), 2, 2, "2 meets what is asked, 1 misses hand-path."},
+		{"though it is met where the other's is not", station(most("hand-path", 14, 20)), station(most("hand-path", 12, 10)), 0, 0, "Both fail in as many: 1 misses hand-path; 2 misses hand-path."},
+		{"both within the stricter", station(most("hand-path", 9, 20)), station(most("hand-path", 8, 10)), 2, 2, "Both meet what is asked; 2 is better in hand-path and worse in nothing."},
+		{"the same frame under a looser limit", station(most("hand-path", 12, 10)), station(most("hand-path", 12, 15)), 0, 0, "Both fail in as many: 1 misses hand-path; 2 misses hand-path."},
+		{"less than matters", station(most("hand-path", 14, 20)), station(most("hand-path", 14.05, 20)), 0, 0, "Both meet what is asked, and differ in no requirement by what matters."},
+		{"fewer failures", station(most("hand-path", 22, 20), most("footprint-width", 1, 2)), station(most("hand-path", 21, 20), most("footprint-width", 3, 2)), 0, 1, "It fails in less: 1 misses hand-path; 2 misses hand-path, footprint-width."},
+		{"as many", station(most("hand-path", 22, 20)), station(most("hand-path", 21, 20)), 0, 0, "Both fail in as many: 1 misses hand-path; 2 misses hand-path."},
+		{"each its own", station(most("hand-path", 10, 20), most("footprint-width", 2, 5)), station(most("hand-path", 12, 20), most("footprint-width", 1, 5)), 1, 0, "Both meet what is asked; 1 is better in hand-path; 2 is better in footprint-width."},
 	} {
 		got := Of(c.a, c.b)
 		if row := got.Groups[0].Lines[0]; row.Better != c.row {
 			t.Errorf("%s: star at %d, want %d", c.name, row.Better, c.row)
+		}
+		x, y := c.a.Requirements[0].Limit, c.b.Requirements[0].Limit
+		if told := got.Limits != ""; told != (x != y) {
+			t.Errorf("%s: limits %.0f and %.0f: %q", c.name, x, y, got.Limits)
 		}
 		if got.Better != c.better || got.Why != c.why {
 			t.Errorf("%s: %d, %s; want %d, %s", c.name, got.Better, got.Why, c.better, c.why)

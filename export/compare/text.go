@@ -19,7 +19,7 @@ func Text(w io.Writer, c Comparison, colour bool, columns int) error {
 	if c.Better > 0 {
 		verdict = fmt.Sprintf("%d is better. ", c.Better)
 	}
-	t.Words("", t.In(terminal.Bold, strings.TrimSpace(verdict))+" "+c.Why)
+	t.Words("", t.In(terminal.Bold, strings.TrimSpace(verdict))+" "+strings.TrimSpace(c.Limits+" "+c.Why))
 	for _, g := range c.Groups {
 		if len(g.Lines) == 0 {
 			continue
@@ -54,7 +54,7 @@ func Text(w io.Writer, c Comparison, colour bool, columns int) error {
 		t.Table(table)
 	}
 	t.Line("")
-	t.Words("  ", "* the better value; FAILS: its own station's requirement is not met; BEYOND: a limit of protection, told and not asked for")
+	t.Words("  ", "* the better value; FAILS: beyond what is asked, by the stricter limit where the two differ; BEYOND: a limit that protects a joint")
 	t.Paragraph(c.Notice)
 	_, err := t.WriteTo(w)
 	return err

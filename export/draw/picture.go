@@ -26,17 +26,12 @@ const (
 	pictureTall = 130.0
 )
 
-// Pictures draws a station from the user's right with a person of middle size,
+// Pictures draws a station from the user's right with a person of middle size in thin lines,
 // from the front, from above, and in an axonometric view: what stands in full
 // lines without hidden edges, what moves also in its other end position. A
 // study on the bench has none. Names are those to draw, all where there are none.
 // Errors are those of [sheet.View.Picture].
 func Pictures(r *solver.Result, names ...string) ([]Picture, error) {
-	return pictures(r, sheet.Phantom, names...)
-}
-
-// pictures draws the person in lines of a role.
-func pictures(r *solver.Result, person sheet.Role, names ...string) ([]Picture, error) {
 	if r.Station.Assembly == nil {
 		return nil, nil
 	}
@@ -63,7 +58,7 @@ func pictures(r *solver.Result, person sheet.Role, names ...string) ([]Picture, 
 		wait.Go(func() {
 			v := sheet.View{Title: w.title, Entities: hidden.NewScene(bodies, w.camera).Lines()}
 			if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
-				v.Entities = append(v.Entities, d.figure(&all[0], w.camera, person)...)
+				v.Entities = append(v.Entities, d.body(&all[0], w.camera, sheet.Thin)...)
 			}
 			v.Entities = append(v.Entities, d.flexible(w.camera, true)...)
 			out[i].Name = w.name
@@ -84,7 +79,7 @@ const pictureLeast = 50.0
 // Portrait is the station from the user's right with a person in it, as an element for a
 // page; empty of a study on the bench. Errors are those of [Pictures].
 func Portrait(r *solver.Result) (template.HTML, error) {
-	list, err := pictures(r, sheet.Visible, "side")
+	list, err := Pictures(r, "side")
 	if err != nil || len(list) == 0 {
 		return "", err
 	}

@@ -34,7 +34,7 @@ func overOf(r *report.Report) over {
 	add("moment arm of the cable", d.Cam.MomentArm, "mm")
 	if len(r.Seated) > 0 {
 		s := &r.Seated[0]
-		who := ", " + report.Short(s.Person)
+		who := ", " + s.Person
 		add("on the seat"+who, s.Seat, "N")
 		add("on both pads"+who, s.Pad, "N")
 		add("on the back pad"+who, s.Back, "N")

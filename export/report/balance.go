@@ -86,7 +86,7 @@ func strengthOf(r *solver.Result) Strength {
 func protection(r *solver.Result) []Protection {
 	list := []Protection{}
 	for _, p := range r.Protection {
-		out := Protection{Joint: p.Joint, What: p.What, Unit: "N", Sense: sense(p.AtLeast), Met: p.Met, Person: p.Person, Source: p.Source, Note: p.Note,
+		out := Protection{Joint: p.Joint, What: p.What, Unit: "N", Sense: sense(p.AtLeast), Met: p.Met, Person: p.Person, Source: p.Source, Note: p.Note, Requirement: named(p.Requirement),
 			Value: newton(p.Value), Limit: newton(p.Limit)}
 		if !p.Force {
 			out.Unit, out.Value, out.Limit = p.Unit.Symbol(), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)

@@ -9,7 +9,7 @@ import (
 
 // seatedChart shows what holds one person.
 func seatedChart(r *Report, s Seated) template.HTML {
-	c := flexion(r, "What holds "+Short(s.Person), "force", "N")
+	c := flexion(r, "What holds "+s.Person, "force", "N")
 	c.Add("both pads", "three", s.Pad)
 	c.Add("seat", "one", s.Seat)
 	c.Add("feet", "one dashed", s.Feet)

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"fmt"
-
 	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/export/words"
@@ -220,9 +218,8 @@ func parts(r *solver.Result) []Part {
 // summary is the verdict with the share who fit.
 func summary(r *Report) string {
 	s := outcome(r)
-	if c := r.People.Coverage; c != nil && r.NoStation == nil {
-		s += fmt.Sprintf(" %.1f %% of %d random users fit (95 %% interval %.1f to %.1f %%).",
-			100**c, r.People.Sample, 100**r.People.Low, 100**r.People.High)
+	if r.People.Coverage != nil && r.NoStation == nil {
+		s += " " + fitting(&r.People)
 	}
 	return s
 }

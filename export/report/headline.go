@@ -2,6 +2,8 @@ package report
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"armwright/solver/judge"
@@ -11,32 +13,52 @@ import (
 // mostFigures is how many figures are told first.
 const mostFigures = 6
 
-// leading are the requirements that people ask after first, in that order; of a study
-// of the drive alone those of the drive are left.
-func leading() [][2]string {
-	return [][2]string{
-		{"hand-path", "Hand off its path"},
-		{"torque-match", "Torque off the curve, rms"},
-		{"tilt-occupied", "Tilt that tips it in use"},
-		{"crush-gap", "Narrowest crush gap"},
-		{"footprint-length", "Length, all parts"},
-		{"footprint-width", "Width, all parts"},
-		{"height", "Height"},
-		{"cam-bend", "Tightest bend of the cam"},
-		{"cable-factor", "Strength of the cable"},
-		{"stack-travel", "Travel of the stack"},
+// subject is what people ask after: a requirement, or several of a kind, of which the
+// one with the least room is told. Each is named by what it covers.
+type subject []struct{ id, name string }
+
+// leading are the subjects that people ask after first, in that order; of a study of the
+// drive alone those of the drive are left.
+func leading() []subject {
+	return []subject{
+		{{"hand-path", "Hand off its path"}},
+		{{"torque-match", "Torque off the curve, rms"}},
+		{{"tilt-occupied", "Tilt that tips it in use"}, {"tilt-empty", "Tilt that tips it empty"}, {"tilt-entry", "Tilt left, entry or push"}},
+		{{"crush-gap", "Narrowest crush gap"}, {"entry-gap", "Room for a hand or foot"}},
+		{{"footprint-length", "Length, all parts"}},
+		{{"footprint-width", "Width, all parts"}},
+		{{"height", "Height"}},
+		{{"cam-bend", "Tightest bend of the cam"}},
+		{{"cable-factor", "Strength of the cable"}},
+		{{"stack-travel", "Travel of the stack"}},
 	}
 }
 
 func headline(r *Report) Headline {
 	h := Headline{Outcome: outcome(r), Served: served(r), Figures: []Figure{}}
-	for _, k := range leading() {
-		if i := indexOf(r.Requirements, k[0]); i >= 0 && len(h.Figures) < mostFigures {
-			q := &r.Requirements[i]
-			h.Figures = append(h.Figures, Figure{q.ID, k[1], q.Value, q.Limit, q.Unit, q.Sense, q.Met})
+	for _, s := range leading() {
+		if f, ok := s.figure(r); ok && len(h.Figures) < mostFigures {
+			h.Figures = append(h.Figures, f)
 		}
 	}
 	return h
+}
+
+// figure is the value of the subject's requirement with the least room, by differences
+// that matter.
+func (s subject) figure(r *Report) (f Figure, ok bool) {
+	least := math.Inf(1)
+	for _, k := range s {
+		i := indexOf(r.Requirements, k.id)
+		if i < 0 {
+			continue
+		}
+		if q := &r.Requirements[i]; q.Margin/q.Scale < least {
+			least, ok = q.Margin/q.Scale, true
+			f = Figure{q.ID, k.name, q.Value, q.Limit, q.Unit, q.Sense, q.Met}
+		}
+	}
+	return f, ok
 }
 
 // Failed are the requirements that are not met.
@@ -49,15 +71,35 @@ func (r *Report) HeldBack() []Requirement {
 	return those(r.Requirements, func(q *Requirement) bool { return q.Met && q.Binding })
 }
 
-// Beyond is what lies beyond a limit stated for the protection of joints, which is
-// told and not asked for.
+// Beyond is what lies beyond a limit stated for the protection of joints, whether a
+// requirement judges it or it is only told.
 func (r *Report) Beyond() []Protection {
 	return those(r.Protection, func(p *Protection) bool { return !p.Met })
 }
 
-// Tell tells what is looked at, its value and limit, and of whom, in a line.
+// burdened are the persons whom the station asks most of, each once.
+func (r *Report) burdened() []string {
+	var list []string
+	for _, p := range r.Protection {
+		if !slices.Contains(list, p.Person) {
+			list = append(list, p.Person)
+		}
+	}
+	return list
+}
+
+// Tell tells what is looked at, its value and limit, of whom, and what the limit decides,
+// in a line.
 func (p *Protection) Tell(u specs.Units) string {
-	return fmt.Sprintf("%s: %s %s, %s %s (%s)", p.Joint, p.What, p.Span(u), p.Sense, u.Figure(p.Limit, p.Unit), Short(p.Person))
+	return fmt.Sprintf("%s: %s %s, %s %s; %s; %s", p.Joint, p.What, p.Span(u), p.Sense, u.Figure(p.Limit, p.Unit), p.Person, p.Decides())
+}
+
+// Decides tells what the limit decides.
+func (p *Protection) Decides() string {
+	if p.Requirement == nil {
+		return "told only"
+	}
+	return "requirement " + *p.Requirement
 }
 
 // those are the entries of a list of which something is true.
@@ -69,20 +111,6 @@ func those[T any](list []T, is func(*T) bool) []T {
 		}
 	}
 	return out
-}
-
-// Named are the labels of the persons that the first page names.
-func (r *Report) Named() []string {
-	var list []string
-	for _, q := range r.Failed() {
-		if q.Person != nil {
-			list = append(list, *q.Person)
-		}
-	}
-	for _, p := range r.Beyond() {
-		list = append(list, p.Person)
-	}
-	return list
 }
 
 // outcome tells how many requirements are met, and what lies beyond a limit of protection.
@@ -101,18 +129,26 @@ func outcome(r *Report) string {
 	if r.Verdict == string(judge.Infeasible) {
 		s += " The search found no station that meets them all."
 	}
-	var past []string
-	for _, p := range r.Beyond() {
-		past = append(past, p.What)
+	return s + past(r.Beyond())
+}
+
+// past tells in a sentence what lies beyond a limit that no requirement judges; what one
+// judges is among those not met.
+func past(beyond []Protection) string {
+	var list []string
+	for _, p := range beyond {
+		if p.Requirement == nil {
+			list = append(list, p.What)
+		}
+	}
+	if len(list) == 0 {
+		return ""
 	}
 	const most = 2 // in a sentence; all are listed beside it
-	if n := len(past) - most; n > 0 {
-		past = append(past[:most], fmt.Sprintf("%d more", n))
+	if n := len(list) - most; n > 0 {
+		list = append(list[:most], fmt.Sprintf("%d more", n))
 	}
-	if len(past) > 0 {
-		s += " Beyond a limit that protects joints, which decides no verdict: " + strings.Join(past, "; ") + "."
-	}
-	return s
+	return " Beyond a limit that protects joints and decides no verdict: " + strings.Join(list, "; ") + "."
 }
 
 // Shares of a band of stature from which its people are well served, and below which
@@ -122,14 +158,13 @@ const (
 	badlyServed = 0.5
 )
 
-// served tells who fits and who does not.
+// served tells who fits and who does not, in short sentences.
 func served(r *Report) string {
 	p := &r.People
 	if p.Coverage == nil {
 		return bounded(p.Boundary)
 	}
-	s := fmt.Sprintf("%.1f %% of %d persons fit (%s; 95 %% interval %.1f to %.1f %%)", 100**p.Coverage, p.Sample, p.Source, 100**p.Low, 100**p.High)
-	var parts []string
+	list := []string{fitting(p)}
 	for _, g := range []struct {
 		who string
 		*Covered
@@ -138,16 +173,19 @@ func served(r *Report) string {
 		if g.Covered == nil {
 			continue
 		}
-		part := fmt.Sprintf("%.0f %% of the %s", 100*g.Coverage, g.who)
+		s := fmt.Sprintf("Of the %s %.0f %% fit", g.who, 100*g.Coverage)
 		if tall := r.byStature(g.of); tall != "" {
-			part += " (" + tall + ")"
+			s += ": " + tall
 		}
-		parts = append(parts, part)
+		list = append(list, s+".")
 	}
-	if len(parts) > 0 {
-		s += ": " + strings.Join(parts, " and ")
-	}
-	return s + "."
+	return strings.Join(list, " ")
+}
+
+// fitting tells the share of a crowd that fits, in a sentence.
+func fitting(p *People) string {
+	who, _, _ := strings.Cut(p.Source, ", ")
+	return fmt.Sprintf("%.1f %% of %d %s fit (95 %% interval %.1f to %.1f %%).", 100**p.Coverage, p.Sample, who, 100**p.Low, 100**p.High)
 }
 
 // bounded tells how many boundary persons fit.
@@ -205,13 +243,13 @@ func (r *Report) byStature(of func(*Band) *Covered) string {
 	}
 	switch {
 	case low == high:
-		return "under half at every stature"
+		return "fewer than half at every stature"
 	case low > 0 && high < len(bands):
-		words = append(words, fmt.Sprintf("under half below %s and above %s", height(bands[low-1].To), height(bands[high].From)))
+		words = append(words, fmt.Sprintf("fewer than half below %s and above %s", height(bands[low-1].To), height(bands[high].From)))
 	case low > 0:
-		words = append(words, "under half below "+height(bands[low-1].To))
+		words = append(words, "fewer than half below "+height(bands[low-1].To))
 	case high < len(bands):
-		words = append(words, "under half above "+height(bands[high].From))
+		words = append(words, "fewer than half above "+height(bands[high].From))
 	}
 	return strings.Join(words, ", ")
 }

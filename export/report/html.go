@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"html/template"
 	"io"
+	"strings"
 
 	"armwright/export/plot"
 )
@@ -22,14 +23,17 @@ func page() *template.Template {
 	return template.Must(template.New("report").Funcs(template.FuncMap{
 		"handpath":  HandPathSentence,
 		"turning":   TurnSentence,
+		"tilts":     TiltSentence,
 		"stature":   Statures,
 		"optional":  Optional,
 		"percent":   Percent,
 		"part":      func(x float64) string { return Percent(&x) },
 		"governing": Governing,
+		"governed":  Governed,
+		"burdened":  (*Report).burdened,
+		"joined":    func(list []string) string { return strings.Join(list, "; ") },
 		"short":     Short,
 		"meaning":   Meaning,
-		"key":       Key,
 		"held":      (*Report).HeldBack,
 		"verdict":   VerdictWord,
 		"picking":   Picking,

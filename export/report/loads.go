@@ -2,7 +2,7 @@ package report
 
 // Stability is the balance of the station.
 type Stability struct {
-	LeastTilt  *float64        `json:"least_tilt" doc:"least tilt that tips the station, over all cases and edges, deg"`
+	LeastTilt  *float64        `json:"least_tilt" doc:"least tilt that tips the station over any edge, empty or in use (cases), deg; what is left while somebody gets on or pushes is in entry"`
 	Cases      []StabilityCase `json:"cases" doc:"every case"`
 	Anchored   bool            `json:"anchored" doc:"whether the brief has the feet bolted to the floor"`
 	AnchorPull *float64        `json:"anchor_pull" doc:"of each of four anchors, by the tilt alone, N; null without people"`
@@ -129,4 +129,6 @@ type Protection struct {
 	Person string   `json:"person" doc:"that person"`
 	Source string   `json:"source" doc:"where the limit comes from, with its mark"`
 	Note   string   `json:"note" doc:"what to know about it"`
+
+	Requirement *string `json:"requirement" doc:"id of the requirement that judges the same value by the same limit; null where the limit is told and decides no verdict"`
 }

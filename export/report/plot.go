@@ -27,7 +27,7 @@ func Plots(r *Report) []Plot {
 	add("loads", "Torque wanted and delivered at three loads", loadsChart(r))
 	add("footprint", "Centres of mass inside the feet, from above", footprintPlot(r))
 	for i, c := range r.Seated {
-		add(fmt.Sprintf("seated-%d", i+1), "Seat and pad load of "+Short(c.Person)+", "+c.Why, seatedChart(r, c))
+		add(fmt.Sprintf("seated-%d", i+1), "Seat and pad load of "+c.Person+", "+c.Why, seatedChart(r, c))
 	}
 	add("seat-place", "Where the seat's reaction acts", seatPlaceChart(r))
 	add("coverage", "Who fits, by stature", coverageChart(r))

@@ -113,8 +113,8 @@ type File struct {
 // Headline is what a report says first.
 type Headline struct {
 	Outcome string   `json:"outcome" doc:"how many requirements are met, and which are not"`
-	Served  string   `json:"served" doc:"who fits and who does not, by sex and stature, in one sentence; empty where nobody is placed"`
-	Figures []Figure `json:"figures" doc:"the figures that are told first, each that of its requirement; at most six"`
+	Served  string   `json:"served" doc:"who fits and who does not, by sex and stature, in short sentences; empty where nobody is placed"`
+	Figures []Figure `json:"figures" doc:"the figures that are told first, each that of its requirement; of several requirements of a kind the one with the least room; at most six"`
 }
 
 // Figure is the value of a requirement under a plain name.

@@ -21,7 +21,7 @@ type Resistance struct {
 	Positions    []Position    `json:"positions" doc:"the torque in every axis position, with the cable as it is led there; empty on a bench"`
 	Ratios       []Ratio       `json:"ratios" doc:"drive ratios tried, with the closest match each allows"`
 	Energy       Energy        `json:"energy" doc:"work over the loaded range at the middle load, both arms, or the one of a bench, without friction"`
-	Departures   []Departure   `json:"departures" doc:"stretches where the torque departs from the curve by more than 0.5 % of the peak at the middle load, and what keeps the cam from it"`
+	Departures   []Departure   `json:"departures" doc:"stretches where the torque departs from the curve by more than 0.5 % of the peak at the middle load, and what keeps the cam from it; the largest is max_error at the middle load"`
 	Levels       []Level       `json:"levels" doc:"the load whose curve asks for all of a person's estimated strength: weakest and strongest boundary person"`
 	Steps        []Step        `json:"steps" doc:"the smallest step of the load, and of a stack a whole plate"`
 	Forearm      Limb          `json:"forearm" doc:"weight of the middle user's forearm and hand"`

@@ -26,12 +26,27 @@ func Status(q Requirement) string {
 	return "met"
 }
 
-// Governing tells person, angle and case of a requirement in a few words; Key says
-// who the persons are.
+// Governing tells person, angle and case of a requirement in a few words.
 func Governing(q Requirement) string {
+	if q.Person == nil {
+		return underWhom(q, "")
+	}
+	return underWhom(q, *q.Person)
+}
+
+// Governed is Governing with the person's name alone, for tables beside which that is
+// explained.
+func Governed(q Requirement) string {
+	if q.Person == nil {
+		return underWhom(q, "")
+	}
+	return underWhom(q, Short(*q.Person))
+}
+
+func underWhom(q Requirement, who string) string {
 	var parts []string
-	if q.Person != nil {
-		parts = append(parts, Short(*q.Person))
+	if who != "" {
+		parts = append(parts, who)
 	}
 	if q.Angle != nil {
 		parts = append(parts, fmt.Sprintf("at %.0f deg", *q.Angle))
@@ -87,7 +102,7 @@ func EffortSentences(r *Report) []string {
 	}
 	for _, l := range d.Levels {
 		list = append(list, fmt.Sprintf("%s of load are level with %s, whose elbow is estimated at %s held, %s moving; of persons alike nine in ten lie between %s and %s, %s and %s of load.",
-			r.Units.Figure(l.Load, "kg"), Short(l.Person), r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m"),
+			r.Units.Figure(l.Load, "kg"), l.Person, r.Units.Figure(l.Strength, "N·m"), r.Units.Figure(l.Moving, "N·m"),
 			r.Units.Figure(l.Low, "N·m"), r.Units.Figure(l.High, "N·m"), r.Units.Figure(l.LoadLow, "kg"), r.Units.Figure(l.LoadHigh, "kg")))
 	}
 	list = append(list, loadSentences(r)...)
@@ -111,8 +126,8 @@ func EffortSentences(r *Report) []string {
 			len(v.Sheaves), r.Units.Figure(v.Length, "mm"), whose, r.Units.Figure(v.Cut, "mm"), r.Units.Figure(fleet, "deg"), r.Units.Figure(swivel, "deg")))
 	}
 	for _, v := range d.Departures {
-		list = append(list, fmt.Sprintf("From %s to %s the torque departs from the curve, by %+.1f %% of the peak at %s: %s.",
-			r.Units.Figure(v.From, "deg"), r.Units.Figure(v.To, "deg"), 100*v.By, r.Units.Figure(v.Worst, "deg"), v.Cause))
+		list = append(list, fmt.Sprintf("At the middle load the torque is off the curve from %s to %s, most at %s by %+.1f %% of the peak; what keeps the cam from it: %s.",
+			r.Units.Figure(v.From, "deg"), r.Units.Figure(v.To, "deg"), r.Units.Figure(v.Worst, "deg"), 100*v.By, v.Cause))
 	}
 	return list
 }

@@ -90,7 +90,7 @@ func Indent(first string, lines []string) []string {
 }
 
 // Fill breaks the paragraphs of a text anew that are too wide for a terminal of so many
-// columns, 0 for not known; indented lines stay as they are.
+// columns, 0 for not known. Of indented lines each is broken by itself, see [Fold].
 func Fill(text string, columns int) string {
 	if columns <= 0 {
 		return text
@@ -105,9 +105,10 @@ func Fill(text string, columns int) string {
 		out, block, wide = append(out, block...), nil, false
 	}
 	for line := range strings.SplitSeq(text, "\n") {
+		line = strings.ReplaceAll(line, "\t", "  ")
 		if line == "" || strings.HasPrefix(line, " ") {
 			flush()
-			out = append(out, line)
+			out = append(out, Fold(line, width)...)
 			continue
 		}
 		block = append(block, line)
@@ -115,4 +116,64 @@ func Fill(text string, columns int) string {
 	}
 	flush()
 	return strings.Join(out, "\n")
+}
+
+// Fold breaks an indented line that is too wide. What stands after a gap of two spaces
+// and more, as in a list of names, goes on below itself; a command line of
+// this program goes on as a shell reads it, after a backslash.
+func Fold(line string, width int) []string {
+	if Count(line) <= width {
+		return []string{line}
+	}
+	body := strings.TrimLeft(line, " ")
+	indent := line[:len(line)-len(body)]
+	if name, rest, found := strings.Cut(body, "  "); found {
+		text := strings.TrimLeft(rest, " ")
+		before := indent + name + strings.Repeat(" ", 2+len(rest)-len(text))
+		if room := width - Count(before); room >= Least/4 {
+			return Indent(before, Wrap(text, room))
+		}
+		return append([]string{indent + name}, Indent(indent+"    ", Wrap(text, width-len(indent)-4))...)
+	}
+	if !strings.HasPrefix(body, "armwright ") || !strings.Contains(body, " -") {
+		return Indent(indent, Wrap(body, width-len(indent)))
+	}
+	var out []string
+	now := indent
+	for _, word := range arguments(body) {
+		if strings.TrimSpace(now) != "" {
+			word = " " + word
+		}
+		if strings.TrimSpace(now) != "" && Count(now)+Count(word)+len(` \`) > width {
+			out, now, word = append(out, now+` \`), indent+"    ", word[1:]
+		}
+		now += word
+	}
+	return append(out, now)
+}
+
+// takesNext says whether a word of a command line keeps the one after it: a flag its
+// value, a redirection its file.
+func takesNext(word, rest string) bool {
+	return word == ">" || strings.HasPrefix(word, "--") && !strings.Contains(word, " ") && !strings.HasPrefix(rest, "-") && !strings.HasPrefix(rest, ">")
+}
+
+// arguments cuts a command line at spaces outside of quotes.
+func arguments(line string) []string {
+	var out []string
+	quote := rune(0)
+	start := 0
+	for i, c := range line {
+		switch {
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == ' ' && !takesNext(line[start:i], line[i+1:]):
+			out, start = append(out, line[start:i]), i+1
+		}
+	}
+	return append(out, line[start:])
 }

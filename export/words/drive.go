@@ -30,8 +30,8 @@ func Cause(c drive.Cause, u specs.Units) string {
 	return words
 }
 
-// departures tells the largest of the stretches where a cam departs from its curve, and
-// what would mend it.
+// departures tells where the torque is off its curve at the middle load, where most, and
+// what would mend it. The difference is that of the middle load in the table of loads.
 func departures(list []drive.Departure, ratio float64, u specs.Units) []string {
 	if len(list) == 0 {
 		return nil
@@ -43,18 +43,15 @@ func departures(list []drive.Departure, ratio float64, u specs.Units) []string {
 		}
 	}
 	w := list[worst]
-	sense := "more"
+	sense, stretches := "more", "1 stretch"
 	if w.By < 0 {
 		sense = "less"
 	}
-	cause := Cause(w.Cause, u)
-	note := fmt.Sprintf("The closest cam departs from the curve over %d stretches of the range, most at %.0f deg (from %.0f to %.0f deg) by %.1f %% of the peak %s: %s keeps it from the curve.",
-		len(list), w.Worst/specs.Degree, w.From/specs.Degree, w.To/specs.Degree, 100*math.Abs(w.By), sense, cause)
-	if len(list) == 1 {
-		note = fmt.Sprintf("The closest cam departs from the curve from %.0f to %.0f deg, most at %.0f deg by %.1f %% of the peak %s: %s keeps it from the curve.",
-			w.From/specs.Degree, w.To/specs.Degree, w.Worst/specs.Degree, 100*math.Abs(w.By), sense, cause)
+	if n := len(list); n > 1 {
+		stretches = fmt.Sprintf("%d stretches", n)
 	}
-	return []string{note + fmt.Sprintf(" The curvature that the curve asks for falls with the square of the drive ratio, now %.4g: a faster cam comes closer.", ratio)}
+	return []string{fmt.Sprintf("At the middle load the torque is off the curve by %.1f %% of the peak at most, at %.0f deg (%s than wanted), and by over 0.5 %% in %s of the range. What keeps the cam from the curve: %s. The curvature that the curve asks for falls with the square of the drive ratio, now %.4g: a faster cam comes closer.",
+		100*math.Abs(w.By), w.Worst/specs.Degree, sense, stretches, Cause(w.Cause, u), ratio)}
 }
 
 // sheaves tells when a brief counts other sheaves than the cable's way has.

@@ -95,7 +95,7 @@ func TestCrossbarAcrossTheLapIsInTheThighs(t *testing.T) {
 		if i != 0 {
 			continue
 		}
-		if p.Label != "woman 01 (centre)" || math.Abs(gap+41) > 6 {
+		if p.Label != "woman 01 (middling in all)" || math.Abs(gap+41) > 6 {
 			t.Errorf("%s: crossbar %.1f deep in the thigh, want about 41", p.Label, -gap)
 		}
 		hip := right.Balls()[0]

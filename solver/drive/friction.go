@@ -171,43 +171,44 @@ func (s *Designer) Energy(c *specs.Cam, d *State) (Energy, error) {
 const (
 	departing = 0.005            // share of the peak above which a difference is told
 	touching  = 0.75             // mm from a limit within which the limit holds the cam
-	departs   = 1 * specs.Degree // step at which differences are looked at
+	looked    = 1 * specs.Degree // step at which a cam's limits are looked at
 )
 
-// Departures tells where the delivered torque departs from the curve at the
-// middle load, and what keeps the cam from it.
+// Departures tells where the delivered torque departs from the curve at the middle
+// load, and what keeps the cam from it: the differences are those that the middle
+// load's RMS and MaxError are of, with the weight of every part that moves with an arm.
 func (s *Designer) Departures(g *specs.Geometry, d *State) []Departure {
-	c := g.Cam
-	if c == nil {
-		return nil
-	}
 	peak := d.Middle.peak(s.Shape)
-	if !(peak > 0) {
+	if g.Cam == nil || !(peak > 0) {
 		return nil
 	}
-	m := NewMachine(g)
-	axis := m.Geometry.Pivots.MeanAxis()
-	gravity := s.gravity(g, axis)
-	from, to := s.Angles[0], s.Angles[len(s.Angles)-1]
-	n := int(math.Ceil((to-from)/departs - 1e-9))
+	by := make([]float64, len(s.Angles))
+	for i := range by {
+		by[i] = (d.Middle.Delivered[i] - d.Middle.Target[i]) / peak
+	}
+	// edge is where the difference passes what is told between two angles.
+	edge := func(in, out int) float64 {
+		bar := math.Copysign(departing, by[in])
+		return s.Angles[in] + (s.Angles[out]-s.Angles[in])*(by[in]-bar)/(by[in]-by[out])
+	}
 	var list []Departure
-	inside := false
-	for i := range n + 1 {
-		theta := from + (to-from)*float64(i)/float64(n)
-		h, _, _ := d.Profile.Law.At(theta)
-		by := (c.Ratio*h*d.Tension+gravity(theta))/peak - s.curve.At(theta)
-		if math.Abs(by) < departing {
-			inside = false
+	for i, theta := range s.Angles {
+		if math.Abs(by[i]) < departing {
 			continue
 		}
-		if !inside || by*list[len(list)-1].By < 0 {
-			list = append(list, Departure{From: theta, Worst: theta, By: by})
-			inside = true
+		if i == 0 || math.Abs(by[i-1]) < departing || by[i]*by[i-1] < 0 {
+			from := theta
+			if i > 0 {
+				from = edge(i, i-1)
+			}
+			list = append(list, Departure{From: from, Worst: theta, By: by[i]})
 		}
 		now := &list[len(list)-1]
-		now.To = theta
-		if math.Abs(by) >= math.Abs(now.By) {
-			now.By, now.Worst = by, theta
+		if now.To = theta; i+1 < len(by) && (math.Abs(by[i+1]) < departing || by[i]*by[i+1] < 0) {
+			now.To = edge(i, i+1)
+		}
+		if math.Abs(by[i]) > math.Abs(now.By) {
+			now.By, now.Worst = by[i], theta
 		}
 	}
 	for k := range list {
@@ -224,7 +225,7 @@ func (s *Designer) cause(d *State, v Departure) Cause {
 	least := s.requiredRadius()
 	rooms := bendRooms()
 	room := rooms[len(rooms)-1] + touching
-	n := int(math.Ceil((to-from)/departs - 1e-9))
+	n := int(math.Ceil((to-from)/looked - 1e-9))
 	cause := Cause{At: math.Inf(1)}
 	for i := range n + 1 {
 		theta := from + (to-from)*float64(i)/float64(n)

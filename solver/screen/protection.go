@@ -26,6 +26,10 @@ type Protection struct {
 	Person  string // who has the worst value
 	Source  string
 	Note    string
+
+	// Requirement is the id of the requirement that judges the same value by the same
+	// limit; empty where the limit is told only.
+	Requirement string
 }
 
 const (
@@ -43,9 +47,8 @@ const (
 // Protection summarises what the station asks of the joints.
 func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 	var list []Protection
-	lim := s.LimitOf
 	// worst adds the worst of a value over the persons.
-	worst := func(p Protection, value func(i int) float64) *Protection {
+	worst := func(p Protection, value func(i int) float64) {
 		p.Value = math.Inf(-1)
 		if p.AtLeast {
 			p.Value = math.Inf(1)
@@ -55,24 +58,30 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 				p.Value, p.Person = v, sat[i].Person.Label
 			}
 		}
-		p.Met = p.Value <= p.Limit+1e-9
+		margin := p.Limit - p.Value
 		if p.AtLeast {
-			p.Met = p.Value >= p.Limit-1e-9
+			margin = -margin
+		}
+		p.Met = margin >= -1e-9
+		if p.Requirement != "" {
+			p.Met = s.Kinds[s.KindOf(p.Requirement)].Meets(margin)
 		}
 		list = append(list, p)
-		return &list[len(list)-1]
 	}
-	worst(Protection{Joint: "elbow", What: "axis beside the machine's", Unit: require.Length, Limit: lim("axis-offset"),
-		Source: "judgement: adjust to 10 mm, warn above 15 mm; bone-fixed hinges 5 mm off cost about fourfold resistance (textbook, S)"},
+	// judged is worst of what a requirement asks for.
+	judged := func(id string, p Protection, value func(i int) float64) {
+		p.Requirement, p.Limit, p.Unit = id, s.LimitOf(id), s.Kinds[s.KindOf(id)].Unit
+		worst(p, value)
+	}
+	judged("axis-offset", Protection{Joint: "elbow", What: "axis beside the machine's", Source: "judgement: adjust to 10 mm, warn above 15 mm; bone-fixed hinges 5 mm off cost about fourfold resistance (textbook, S)"},
 		func(i int) float64 { return sat[i].Offset })
-	worst(Protection{Joint: "elbow", What: "axis tilted against the machine's", Unit: require.Angle, Limit: lim("axis-tilt"),
-		Source: "judgement; an axis wanders 2.6-5.7 deg about its mean (seven cadaver elbows, S)"},
+	judged("axis-tilt", Protection{Joint: "elbow", What: "axis tilted against the machine's", Source: "judgement; an axis wanders 2.6-5.7 deg about its mean (seven cadaver elbows, S)"},
 		func(i int) float64 { return sat[i].Tilt })
-	worst(Protection{Joint: "elbow", What: "hand path off the handle's", Unit: require.Length, Limit: lim("hand-path"), Source: "derived: 2.33 mm for each degree of carrying angle at 325 mm (D)"},
+	judged("hand-path", Protection{Joint: "elbow", What: "hand path off the handle's", Source: "derived: 2.33 mm for each degree of carrying angle at 325 mm (D)"},
 		func(i int) float64 { return sat[i].HandPath })
 
 	m := drive.NewMachine(g)
-	worst(Protection{Joint: "wrist", What: "forearm rotation asked for", Unit: require.Angle, Limit: lim("grip-rotation"), Source: "active supination 87 deg, n = 352 (Zwerus et al. 2019, S)"},
+	judged("grip-rotation", Protection{Joint: "wrist", What: "forearm rotation asked for", Source: "active supination 87 deg, n = 352 (Zwerus et al. 2019, S)"},
 		func(i int) float64 { return math.Abs(s.Asked.Posture.GripRotation) + sat[i].Tilt })
 	worst(Protection{Joint: "wrist", What: "sideways bend forced by a fixed grip over the motion", Unit: require.Angle, Limit: wristDeviation, Source: "judgement",
 		Note: "a grip that swivels square to its bar forces none"},
@@ -86,17 +95,12 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 			down.Y = 0
 			return math.Acos(math.Max(-1, math.Min(1, r3.Dot(r3.Unit(down), r3.Scale(-1, along)))))
 		})
-	worst(Protection{Joint: "shoulder", What: "upper arm spread sideways", Unit: require.Angle, Limit: lim("abduction"), Source: "judgement"},
+	judged("abduction", Protection{Joint: "shoulder", What: "upper arm spread sideways", Source: "judgement"},
 		func(i int) float64 { return math.Abs(sat[i].Pose.Abduction) })
 
-	note := "the chest pad keeps it from going forward"
-	lean := s.Asked.Posture.Lean.To
 	if s.Reclined() {
-		note, lean = "the back pad carries the trunk", s.Asked.Posture.BackAngle.To
-	}
-	worst(Protection{Joint: "spine", What: "trunk from vertical", Unit: require.Angle, Limit: lean, Source: "judgement", Note: note},
-		func(i int) float64 { return math.Abs(sat[i].Pose.Lean) })
-	if s.Reclined() {
+		worst(Protection{Joint: "spine", What: "trunk from vertical", Unit: require.Angle, Limit: s.Asked.Posture.BackAngle.To, Source: "judgement", Note: "the back pad carries the trunk"},
+			func(i int) float64 { return math.Abs(sat[i].Pose.Lean) })
 		worst(Protection{Joint: "head and neck", What: "back pad beyond the head's centre", Unit: require.Length, AtLeast: true, Limit: headHold, Source: "judgement",
 			Note: "head on the pad, neck straight"},
 			func(i int) float64 {
@@ -105,6 +109,8 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 				return g.Back.Length - foot - seat.HeadAlong(p.Person, p.Body)
 			})
 	} else {
+		judged("lean", Protection{Joint: "spine", What: "trunk from vertical", Source: "judgement", Note: "the chest pad keeps it from going forward"},
+			func(i int) float64 { return sat[i].Pose.Lean })
 		worst(Protection{Joint: "head and neck", What: "neck bent back to look ahead", Unit: require.Angle, Limit: neckExtension, Source: "judgement", Note: "no head support; the head follows the trunk's lean"},
 			func(i int) float64 { return sat[i].Pose.Lean })
 	}

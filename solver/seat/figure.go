@@ -22,10 +22,15 @@ func Sizes(p people.Person, b posture.Body, shoe float64) person.Sizes {
 	}
 }
 
-// Figure is a placed person as bodies take it: sizes, pose, and the positions that the
-// station is set to. Where the arms differ it is the right one's, on both sides. A
-// handle that is free counts as in its first position.
+// Figure is a placed person as bodies take it, see [Figure].
 func (s *Placer) Figure(m drive.Machine, p *Person) (person.Sizes, person.Pose, assembly.Pose) {
+	return Figure(m, p, s.Asked.People.Shoe)
+}
+
+// Figure is a placed person as bodies take it, in shoes of a height, mm: sizes, pose, and
+// the positions that the station is set to. Where the arms differ it is the right one's,
+// on both sides. A handle that is free counts as in its first position.
+func Figure(m drive.Machine, p *Person, shoe float64) (person.Sizes, person.Pose, assembly.Pose) {
 	axis := m.Axes[p.Axis]
 	turned, _ := p.Pose.Turned(axis, HumeralTurn)
 	path := p.Body.Hinge.Path(p.Body.Forearm)
@@ -47,5 +52,5 @@ func (s *Placer) Figure(m drive.Machine, p *Person) (person.Sizes, person.Pose, 
 		pose.Ground = plate.Height(p.Foot)
 		positions.Foot = p.Foot
 	}
-	return Sizes(p.Person, p.Body, s.Asked.People.Shoe), pose, positions
+	return Sizes(p.Person, p.Body, shoe), pose, positions
 }

@@ -22,14 +22,14 @@ func machineDimensions() []string {
 }
 
 // axes are the directions boundary persons lie in: three leading components of
-// the machine dimensions, each named by what grows along it and turned so that
-// the dimension beside it does, and the carrying angle.
-func axes() [4]struct{ name, grows string } {
-	return [4]struct{ name, grows string }{
-		{"size", "mass"},
-		{"length", "popliteal_height"},
-		{"trunk", "elbow_rest_height"},
-		{"carrying", carryingName},
+// the machine dimensions, each turned so that the dimension named first grows along it
+// and told in plain words at either end, and the carrying angle.
+func axes() [4]struct{ grows, low, high string } {
+	return [4]struct{ grows, low, high string }{
+		{"mass", "small", "large"},
+		{"popliteal_height", "short-legged", "long-legged"},
+		{"elbow_rest_height", "short trunk", "long trunk"},
+		{carryingName, "straight elbow", "wide carrying angle"},
 	}
 }
 
@@ -176,21 +176,45 @@ func designPoints() [][4]float64 {
 	return points
 }
 
-// describe tells where a design point lies: "+size -length", or "centre".
+// describe tells in plain words where a design point lies.
 func describe(point [4]float64) string {
 	var words []string
 	for k, axis := range axes() {
 		switch {
 		case point[k] < 0:
-			words = append(words, "-"+axis.name)
+			words = append(words, axis.low)
 		case point[k] > 0:
-			words = append(words, "+"+axis.name)
+			words = append(words, axis.high)
 		}
 	}
 	if words == nil {
-		return "centre"
+		return middling
 	}
-	return strings.Join(words, " ")
+	return strings.Join(words, ", ")
+}
+
+// middling is the person in the middle of a range, in plain words.
+const middling = "middling in all"
+
+// CutLabel cuts the label of a boundary person, "woman 22 (small, long trunk)", into the
+// name and what is large or small in the person, in plain words. Of any other label it
+// returns the whole as the name.
+func CutLabel(label string) (name, build string) {
+	name, rest, found := strings.Cut(label, " (")
+	build, closed := strings.CutSuffix(rest, ")")
+	if !found || !closed {
+		return label, ""
+	}
+	for _, word := range strings.Split(build, ", ") {
+		known := word == middling
+		for _, axis := range axes() {
+			known = known || word == axis.low || word == axis.high
+		}
+		if !known {
+			return label, ""
+		}
+	}
+	return name, build
 }
 
 // components returns, for each of the three leading principal components of

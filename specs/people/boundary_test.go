@@ -178,7 +178,7 @@ func TestEllipsoid(t *testing.T) {
 		}
 	}
 	low, high := persons[15+5], persons[15+6]
-	if low.Label != "man 06 (-trunk)" || high.Label != "man 07 (+trunk)" {
+	if low.Label != "man 06 (short trunk)" || high.Label != "man 07 (long trunk)" {
 		t.Fatalf("%s, %s", low.Label, high.Label)
 	}
 	if math.Abs(low.ElbowRestHeight-181) > 4 || math.Abs(high.ElbowRestHeight-309) > 4 {

@@ -22,10 +22,10 @@ func (t *text) balance(r *report.Report) {
 	}
 	who := ""
 	if least.Person != nil {
-		who = report.Short(*least.Person) + ", "
+		who = *least.Person + ", "
 	}
-	t.Words("  ", fmt.Sprintf("Least tilt %s over the %s (%s%s); it takes %s to tip it there.",
-		r.Units.Figure(least.Tilt, "deg"), least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")))
+	t.Words("  ", report.TiltSentence(r)+fmt.Sprintf(" Empty or in use it tips first over the %s (%s%s); that takes %s.",
+		least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")))
 	if r.Stability.Anchored {
 		t.Words("  ", fmt.Sprintf("ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", report.Optional(r.Units, r.Stability.AnchorPull, "N")))
 	}
@@ -43,7 +43,7 @@ func (t *text) balance(r *report.Report) {
 			if len(c.Chest) > 0 {
 				held += fmt.Sprintf("; the chest pad holds up to %s", r.Units.Figure(slices.Max(c.Chest), "N"))
 			}
-			seats.Add(report.Short(c.Person)+", "+c.Why, held)
+			seats.Add(c.Person+", "+c.Why, held)
 		}
 		t.Table(seats)
 	}
@@ -61,13 +61,13 @@ func (t *text) balance(r *report.Report) {
 	}
 	if len(r.Protection) > 0 {
 		t.Heading("Joints")
-		joints := terminal.Table{Right: []bool{false, false, false, true, true}}
+		joints := terminal.Table{Right: []bool{false, false, false, true, true, false}}
 		for _, p := range r.Protection {
 			mark := ""
 			if !p.Met {
 				mark = "BEYOND"
 			}
-			joints.Add(mark, p.Joint, p.What, p.Span(r.Units), limitOf(r, p.Sense, p.Limit, p.Unit))
+			joints.Add(mark, p.Joint, p.What, p.Span(r.Units), limitOf(r, p.Sense, p.Limit, p.Unit), p.Decides())
 		}
 		t.Table(joints)
 	}

@@ -41,18 +41,15 @@ func (t *text) requirements(r *report.Report) {
 		if !q.Met {
 			colour = terminal.Red
 		}
-		if q.Person != nil {
+		table.Add(t.In(colour, report.Status(q)), q.ID, r.Units.Figure(q.Value, q.Unit), limitOf(r, q.Sense, q.Limit, q.Unit),
+			r.Units.Figure(q.Margin, q.Unit), report.Governed(q))
+		if q.Person != nil && !slices.Contains(named, *q.Person) {
 			named = append(named, *q.Person)
 		}
-		table.Add(t.In(colour, report.Status(q)), q.ID, r.Units.Figure(q.Value, q.Unit), limitOf(r, q.Sense, q.Limit, q.Unit),
-			r.Units.Figure(q.Margin, q.Unit), report.Governing(q))
 	}
 	t.Table(table)
-	for _, p := range r.Protection {
-		named = append(named, p.Person)
-	}
-	if key := report.Key(named); len(key) > 0 {
-		t.Words("  ", "Boundary persons: "+strings.Join(key, "; ")+".")
+	if len(named) > 0 {
+		t.Words("  ", "Persons: "+strings.Join(named, "; ")+".")
 	}
 }
 

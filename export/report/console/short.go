@@ -61,7 +61,7 @@ type list struct {
 }
 
 // mostLines is how many lines an entry of a list takes before it is cut short.
-const mostLines = 2
+const mostLines = 3
 
 // layout lays out a list in so many lines, but at least its first entry.
 func (t *text) layout(l list, room int) (out []string) {
@@ -148,7 +148,7 @@ func notMet(r *report.Report) []string {
 			s += ", missed by " + r.Units.Figure(-q.Margin, q.Unit)
 		}
 		if who := report.Governing(q); who != "" {
-			s += " (" + who + ")"
+			s += "; " + who
 		}
 		list = append(list, s)
 	}
