@@ -12,7 +12,7 @@ import (
 
 // version is the release, as it stands in reports. It does not carry the
 // revision, so that builds of one release write the same bytes.
-const version = "0.1.0"
+const version = "0.2.0"
 
 // program names this program in reports.
 func program() string { return "armwright " + version }

@@ -70,7 +70,7 @@ func New(r *solver.Result, program string, files []File) *Report {
 	}
 	out.Requirements = requirements(r)
 	out.Conflict, out.Proofs, out.Repairs = conflicts(r, out.Units), proofs(r), repairs(r, out.Units)
-	out.Choices = choices(r)
+	out.Buys, out.Choices = coverageBuys(r, out.Units), choices(r)
 	out.Trades = trades(r, out.Units)
 	out.Parts = parts(r)
 	out.Assumptions = assumptions(r, out.Units)

@@ -6,6 +6,7 @@ import (
 
 	"armwright/export/words"
 	"armwright/solver"
+	"armwright/solver/explain"
 	"armwright/specs"
 )
 
@@ -23,6 +24,15 @@ type Change struct {
 	To   string `json:"to" doc:"what to write instead"`
 }
 
+// Buy is what one change of the brief does for coverage, where that is all that is missed.
+type Buy struct {
+	Changes  []Change `json:"changes" doc:"values of the brief to change together"`
+	Fit      float64  `json:"fit" doc:"share of the random persons who fit then, of the sex that fits less where each is asked"`
+	Gain     float64  `json:"gain" doc:"share of them more than without the change"`
+	Met      bool     `json:"met" doc:"whether that is as many as are asked for"`
+	Sentence string   `json:"sentence" doc:"the same in words"`
+}
+
 // Proof is a contradiction that a bound shows.
 type Proof struct {
 	Demands []string `json:"demands" doc:"requirements and paths of the brief that cannot all hold"`
@@ -37,12 +47,32 @@ func repairs(r *solver.Result, u specs.Units) []Repair {
 	list := []Repair{}
 	for _, way := range r.Repairs {
 		out := Repair{Cost: round(way.Cost, decimals)}
-		var words []string
-		for _, c := range way.Changes {
-			out.Changes = append(out.Changes, Change{c.Path, c.From, c.To})
-			words = append(words, fmt.Sprintf("%s: %s -> %s", c.Path, told(c.From, u), told(c.To, u)))
+		out.Changes, out.Sentence = changes(way.Changes, u)
+		list = append(list, out)
+	}
+	return list
+}
+
+// changes are changes of a brief, and in words.
+func changes(list []explain.Change, u specs.Units) (out []Change, sentence string) {
+	var words []string
+	for _, c := range list {
+		out = append(out, Change{c.Path, c.From, c.To})
+		words = append(words, fmt.Sprintf("%s: %s -> %s", c.Path, told(c.From, u), told(c.To, u)))
+	}
+	return out, strings.Join(words, ", ")
+}
+
+// coverageBuys tells what single changes do for coverage, most people first.
+func coverageBuys(r *solver.Result, u specs.Units) []Buy {
+	list := []Buy{}
+	for _, b := range r.Buys {
+		out := Buy{Fit: share(b.Served.Share), Gain: share(b.Gain), Met: b.Met}
+		out.Changes, out.Sentence = changes(b.Changes, u)
+		out.Sentence += fmt.Sprintf(": %.1f %% fit then, %.1f %% more", 100*out.Fit, 100*out.Gain)
+		if out.Met {
+			out.Sentence += ", as many as are asked for"
 		}
-		out.Sentence = strings.Join(words, ", ")
 		list = append(list, out)
 	}
 	return list

@@ -1,11 +1,14 @@
 package report
 
 import (
+	"html/template"
+	"strings"
 	"testing"
 
 	"armwright/solver"
 	"armwright/solver/explain"
 	"armwright/solver/fit"
+	"armwright/solver/judge"
 	"armwright/specs"
 )
 
@@ -28,5 +31,31 @@ func TestRepairsAreTold(t *testing.T) {
 	c := conflicts(r, specs.Metric)
 	if len(c) != 2 || c[0].Advice != "change it from 4 to 6 (posture.seat_positions)" || !c[0].Proved || c[1].Advice == c[0].Advice {
 		t.Errorf("conflict %+v", c)
+	}
+}
+
+// What a change does for coverage is told on paper and on a terminal, with the share that
+// fits then and the gain, and whether that is enough.
+func TestBuysAreTold(t *testing.T) {
+	r := &solver.Result{}
+	r.Buys = []explain.Buy{
+		{Changes: []explain.Change{{Path: "limits.hand_path", From: "15 mm", To: "20 mm"}}, Served: judge.Group{Share: 0.913}, Gain: 0.104, Met: true},
+		{Changes: []explain.Change{{Path: "posture.axis_positions", From: "3", To: "4"}}, Served: judge.Group{Share: 0.85}, Gain: 0.041},
+	}
+	list := coverageBuys(r, specs.Metric)
+	want := []string{
+		"limits.hand_path: 15 mm -> 20 mm: 91.3 % fit then, 10.4 % more, as many as are asked for",
+		"posture.axis_positions: 3 -> 4: 85.0 % fit then, 4.1 % more",
+	}
+	rep := infeasible(t)
+	rep.Buys = list
+	page := rendered(t, rep)
+	for i, b := range list {
+		if b.Sentence != want[i] {
+			t.Errorf("%q, want %q", b.Sentence, want[i])
+		}
+		if !strings.Contains(page, template.HTMLEscapeString(b.Sentence)) {
+			t.Errorf("the page does not tell %q", b.Sentence)
+		}
 	}
 }

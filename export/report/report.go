@@ -50,6 +50,7 @@ type Report struct {
 	Conflict     []Conflict    `json:"conflict" doc:"demands that cannot hold together, and what would mend them; empty unless infeasible"`
 	Proofs       []Proof       `json:"proofs" doc:"contradictions in the brief that simple bounds show, whatever the station; empty unless infeasible"`
 	Repairs      []Repair      `json:"repairs" doc:"changes of the brief, cheapest first, with which a search met it; empty unless infeasible"`
+	Buys         []Buy         `json:"buys" doc:"what single changes of the brief do for coverage, each with a search of its own, where coverage is all that is missed; most people first"`
 	Choices      []Choice      `json:"choices" doc:"combinations of the values that the brief leaves to the tool, cheapest first; empty where it leaves none"`
 	Trades       []Trade       `json:"trades" doc:"what holds the design back, dearest first; empty when a frame was only checked"`
 	Search       *Search       `json:"search" doc:"how the search went; null when a frame was only checked"`

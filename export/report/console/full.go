@@ -172,6 +172,12 @@ func (t *text) conflict(r *report.Report) {
 	for _, way := range r.Repairs {
 		t.Words("    ", way.Sentence)
 	}
+	if len(r.Buys) > 0 {
+		t.Words("  ", "What one change of the brief does for coverage, each solved for by itself:")
+	}
+	for _, b := range r.Buys {
+		t.Words("    ", b.Sentence)
+	}
 }
 
 // greatest writes the largest torque of a list.

@@ -180,6 +180,11 @@ func ways(r *report.Report) []string {
 	for _, w := range r.Repairs {
 		list = append(list, w.Sentence)
 	}
+	if len(list) == 0 {
+		for _, b := range r.Buys {
+			list = append(list, b.Sentence)
+		}
+	}
 	if len(list) > 0 {
 		return list
 	}
