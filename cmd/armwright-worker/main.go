@@ -135,6 +135,11 @@ func (w *worker) answer(id int, path string, body []byte, send js.Value) {
 			}
 			reply(out, nil)
 		}
+	case "persons":
+		var table page.Table
+		if read(&table) {
+			reply(w.page.Persons(table))
+		}
 	case "curve":
 		var f struct{ Name, Text string }
 		if read(&f) {

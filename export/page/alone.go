@@ -28,7 +28,7 @@ func standAlone(beside []folder.File) ([]byte, error) {
 			style.Write(data)
 		}
 	}
-	for _, name := range slices.Concat(viewer.Scripts(), []string{"dom.js", "cam.js", "chart.js", "controls.js", "designs.js", "past.js", "link.js", "page.js"}) {
+	for _, name := range slices.Concat(viewer.Scripts(), []string{"dom.js", "cam.js", "chart.js", "controls.js", "crowd.js", "designs.js", "past.js", "persons.js", "link.js", "page.js"}) {
 		data, _, ok := Asset(name)
 		if !ok {
 			return nil, fmt.Errorf("page: no asset %s", name)

@@ -19,7 +19,7 @@ import (
 // shownPlots are those of the report's plots that the page has a place for; the
 // others are in the report.
 func shownPlots() []string {
-	return []string{"hardness", "loads", "footprint", "seated-1", "paths", "coverage"}
+	return []string{"hardness", "loads", "footprint", "seated-1", "paths", "coverage", "explorer"}
 }
 
 // overFlexion are those of them that go over the flexion, through which the page draws
@@ -40,7 +40,7 @@ func (p *Page) answer(r *solver.Result, s State) (Answer, error) {
 
 // tell makes the fragments of a station, in words, figures and plots.
 func tell(r *solver.Result, rep *report.Report) (Answer, error) {
-	out := Answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep, r), Failing: []string{}, Over: overOf(rep), Curve: curveOf(rep, &r.Frame.Asked)}
+	out := Answer{Solved: r.Search != nil, Verdict: rep.Verdict, Figures: figures(rep, r), Failing: []string{}, Over: overOf(rep), Crowd: columns(rep), Curve: curveOf(rep, &r.Frame.Asked)}
 	for _, q := range rep.Requirements {
 		if !q.Met {
 			out.Failing = append(out.Failing, q.ID)

@@ -33,7 +33,8 @@ type Answer struct {
 	Figures []figure      `json:"figures"`
 	Failing []string      `json:"failing"` // requirements that do not hold
 	Repairs []repair      `json:"repairs,omitempty"`
-	Curve   *curve        `json:"curve"` // null where there is no load to scale it by
+	Crowd   []column      `json:"crowd,omitempty"` // by sex and stature; absent where it was not counted
+	Curve   *curve        `json:"curve"`           // null where there is no load to scale it by
 }
 
 // repair is a change of the brief that a search has shown to mend it.

@@ -15,9 +15,10 @@ import (
 func persons(r *solver.Result) People {
 	c := &r.People.Crowd
 	w := People{Source: words.Source(c.Source), Sample: r.People.Sample, Extrapolated: c.Extrapolated,
-		TurnedAway: []Turned{}, Settings: []Band{}, OneAxis: []OneAxis{}, Boundary: []Person{}}
+		TurnedAway: []Turned{}, Settings: []Band{}, Explorer: cellsOf(c), OneAxis: []OneAxis{}, Boundary: []Person{}}
 	if n := r.People.Sample; n > 0 {
 		w.Coverage, w.Low, w.High = some(share(r.People.Coverage)), some(share(r.People.Low)), some(share(r.People.High))
+		w.Shrug = some(share(c.Shrug.Share))
 		w.Women, w.Men = coverage(c.Sexes[people.Woman]), coverage(c.Sexes[people.Man])
 		w.HandPath, w.CommonPath, w.FootGap = spreads(c.HandPath), spreads(c.Common), spreads(c.FootGap)
 		for _, t := range c.TurnedBy {
@@ -36,6 +37,19 @@ func persons(r *solver.Result) People {
 		w.Boundary = append(w.Boundary, person(&r.Frame, &r.People.Boundary[i]))
 	}
 	return w
+}
+
+// cellsOf are the cells of a crowd.
+func cellsOf(c *judge.Crowd) []Cell {
+	list := []Cell{}
+	for _, q := range c.Cells {
+		cell := Cell{q.Sex.String(), mm(q.Stature), deg(q.Carrying), q.N, q.Fits, []Most{}}
+		for _, a := range q.Away {
+			cell.Away = append(cell.Away, Most{a.ID, a.N})
+		}
+		list = append(list, cell)
+	}
+	return list
 }
 
 // coverage is nil where there is nobody.

@@ -30,6 +30,22 @@ func TestCrowd(t *testing.T) {
 		if n != p.Sample {
 			t.Errorf("%s: bands hold %d of %d", kind, n, p.Sample)
 		}
+		// The cells hold the same persons, each once.
+		var held Covered
+		for _, q := range p.Explorer {
+			held.Persons += q.Persons
+			held.Fit += q.Fit
+			away := q.Fit
+			for _, m := range q.Away {
+				away += m.Count
+			}
+			if away != q.Persons {
+				t.Errorf("%s: of the %d %s at %g mm and %g deg %d are told", kind, q.Persons, q.Sex, q.Stature, q.Carrying, away)
+			}
+		}
+		if held.Persons != p.Sample || held.Fit != p.Women.Fit+p.Men.Fit || *p.Shrug < *p.Coverage {
+			t.Errorf("%s: cells hold %d of %d, of whom %d fit, %g with a shrug", kind, held.Persons, p.Sample, held.Fit, *p.Shrug)
+		}
 		near(t, kind+": worst hand path", p.HandPath.Worst, c.HandPath.Worst, 1e-4)
 		if len(p.OneAxis) != len(written(t, kind).Pivots.Right.Axes) {
 			t.Errorf("%s: %d axis positions told", kind, len(p.OneAxis))

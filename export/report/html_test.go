@@ -100,7 +100,7 @@ func count(t *testing.T, picture, class string) (n int) {
 // Every kind of station has its plots, and each holds what it should.
 func TestPlots(t *testing.T) {
 	seated := []string{"torque", "hardness", "loads", "footprint", "seated-1", "seated-2", "seat-place",
-		"coverage", "seat-setting", "handle-setting", "axis-setting", "paths", "persons"}
+		"coverage", "explorer", "seat-setting", "handle-setting", "axis-setting", "paths", "persons"}
 	for kind, want := range map[string][]string{
 		"arm-pad-station": seated, "reclined-levers": seated, "cam-study": {"torque", "hardness", "loads"},
 	} {
@@ -137,6 +137,7 @@ func TestPlots(t *testing.T) {
 		{"persons", "here", len(r.People.Boundary)},
 		{"persons", "other", len(r.People.Boundary) + 1},
 		{"footprint", "here", len(r.Stability.Entry)},
+		{"explorer", "cell", fieldsOf(r)},
 		{"axis-setting", "band", 0}, // nothing between whole positions
 	} {
 		list := plotsOf(r, c.id)
@@ -147,4 +148,14 @@ func TestPlots(t *testing.T) {
 			t.Errorf("%s: %d of %s, want %d", c.id, n, c.class, c.count)
 		}
 	}
+}
+
+// fieldsOf is how many fields of the explorer rest on enough persons.
+func fieldsOf(r *Report) (n int) {
+	for _, c := range r.People.Explorer {
+		if c.Persons >= fewest {
+			n++
+		}
+	}
+	return n
 }

@@ -7,11 +7,13 @@ type People struct {
 	Coverage     *float64  `json:"coverage" doc:"share of these persons who fit"`
 	Low          *float64  `json:"low" doc:"lower end of the 95 % confidence interval of coverage (Wilson 1927)"`
 	High         *float64  `json:"high" doc:"upper end"`
+	Shrug        *float64  `json:"shrug" doc:"share who fit or miss limits of comfort that are judgement alone, by little"`
 	Women        *Covered  `json:"women" doc:"coverage of the women, null when there are none"`
 	Men          *Covered  `json:"men" doc:"coverage of the men, null when there are none"`
 	Extrapolated int       `json:"extrapolated" doc:"persons above the body mass index that measured body shapes cover"`
 	TurnedAway   []Turned  `json:"turned_away" doc:"which requirement turns how many of them away, most first"`
 	Settings     []Band    `json:"settings" doc:"by stature: who fits, and the settings they take; what to print on the station"`
+	Explorer     []Cell    `json:"explorer" doc:"by sex, stature and carrying angle: who fits, and what turns the others away most"`
 	HandPath     *Spread   `json:"hand_path" doc:"largest distance between the paths of hand and handle, over all persons"`
 	CommonPath   *Spread   `json:"common_axis_hand_path" doc:"the same on one straight common axis with handles a fixed distance apart"`
 	FootGap      *Spread   `json:"foot_gap" doc:"shoe sole above floor or foot plate, over all persons"`
@@ -117,4 +119,21 @@ type Person struct {
 	SeatLoad      float64  `json:"seat_load" doc:"least share of body weight on the seat"`
 	Fits          bool     `json:"fits" doc:"whether the person meets every requirement"`
 	TurnedBy      []string `json:"turned_by" doc:"requirements that turn the person away"`
+}
+
+// Cell is those of the persons judged for coverage who are of one sex, in a band of
+// stature and one of the carrying angle.
+type Cell struct {
+	Sex      string  `json:"sex" enum:"woman|man" doc:"of these persons"`
+	Stature  float64 `json:"stature" doc:"where the band of 50 mm begins, mm"`
+	Carrying float64 `json:"carrying_angle" doc:"where the band of 4 deg begins, deg"`
+	Persons  int     `json:"persons" doc:"how many there are"`
+	Fit      int     `json:"fit" doc:"how many of them fit"`
+	Away     []Most  `json:"turned_away" doc:"the others, by the requirement that each misses by most, in units that matter; most first"`
+}
+
+// Most is how many persons a requirement turns away most.
+type Most struct {
+	ID    string `json:"id" doc:"of the requirement"`
+	Count int    `json:"count" doc:"persons"`
 }

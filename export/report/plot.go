@@ -31,6 +31,7 @@ func Plots(r *Report) []Plot {
 	}
 	add("seat-place", "Where the seat's reaction acts", seatPlaceChart(r))
 	add("coverage", "Who fits, by stature", coverageChart(r))
+	add("explorer", explorerTitle(r), explorerPlot(r))
 	add("seat-setting", "Seat position to take, by stature", settingChart(r, "Seat position by stature", "seat position, 1 the lowest",
 		setting{"", "one", func(b *Band) *Usual { return b.Seat }}))
 	add("handle-setting", "Handle position to take, by stature", settingChart(r, "Handle position by stature", "handle position, 1 nearest the axis",

@@ -1,11 +1,15 @@
 package viewer
 
 import (
+	"fmt"
+
 	"armwright/geometry/assembly"
 	"armwright/geometry/elbow"
 	"armwright/geometry/person"
 	"armwright/solver/drive"
 	"armwright/solver/judge"
+	"armwright/solver/seat"
+	"armwright/specs"
 	"armwright/specs/people"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -21,6 +25,8 @@ type Person struct {
 	Still    [][]Ball `json:"still"`    // trunk, legs and upper arms, both sides
 	Moves    [][]Orb  `json:"moves"`    // right forearm and hand
 	Hand     Orb      `json:"hand"`     // middle of the right hand; its radius is 0
+	Fits     bool     `json:"fits"`
+	Away     []string `json:"away,omitempty"` // what turns the person away
 }
 
 // Ball is x, y, z and radius, mm.
@@ -40,23 +46,39 @@ func (s *Scene) people(j *judge.Judge, r *judge.Result) {
 	m := drive.NewMachine(&r.Frame.Geometry)
 	for i := range r.People.Boundary {
 		b := &r.People.Boundary[i]
-		sizes, pose, set := j.Figure(m, b)
-		p := Person{Label: b.Person.Label, Woman: b.Person.Sex == people.Woman, Stature: rounded(b.Person.Stature)}
-		for k := range p.Settings {
-			p.Settings[k] = assembly.Setting(k).Of(&set)
-		}
-		bodies := sizes.Bodies(&pose)
-		for k := range bodies {
-			var hull []Ball
-			for _, q := range bodies[k].Balls() {
-				hull = append(hull, Ball{rounded(q.Centre.X), rounded(q.Centre.Y), rounded(q.Centre.Z), rounded(q.Radius)})
-			}
-			p.Still = append(p.Still, hull)
-		}
-		p.Moves = moving(&sizes, &pose.Arms[0])
-		p.Hand = orb(pose.Arms[0].Path, 0)
-		s.People = append(s.People, p)
+		s.People = append(s.People, NewPerson(j, m, b, b.TurnedBy))
 	}
+}
+
+// NewPerson is a placed person, with what turns the person away. The judge must be of the
+// brief and the machine of the geometry that the person was placed on.
+func NewPerson(j *judge.Judge, m drive.Machine, b *seat.Person, away []string) Person {
+	sizes, pose, set := j.Figure(m, b)
+	p := Person{Label: b.Person.Label, Woman: b.Person.Sex == people.Woman, Stature: rounded(b.Person.Stature), Fits: b.Fits, Away: away}
+	for k := range p.Settings {
+		p.Settings[k] = assembly.Setting(k).Of(&set)
+	}
+	bodies := sizes.Bodies(&pose)
+	for k := range bodies {
+		var hull []Ball
+		for _, q := range bodies[k].Balls() {
+			hull = append(hull, Ball{rounded(q.Centre.X), rounded(q.Centre.Y), rounded(q.Centre.Z), rounded(q.Radius)})
+		}
+		p.Still = append(p.Still, hull)
+	}
+	p.Moves = moving(&sizes, &pose.Arms[0])
+	p.Hand = orb(pose.Arms[0].Path, 0)
+	return p
+}
+
+// Shortfalls tells what turns a person away, in figures of a reader's units.
+func Shortfalls(short []judge.Shortfall, units specs.Units) []string {
+	out := []string{}
+	for _, f := range short {
+		figure := func(x float64) string { return units.Figure(f.Unit.Outside(x), f.Unit.Symbol()) }
+		out = append(out, fmt.Sprintf("%s %s, past its limit by %s", f.ID, figure(f.Value), figure(-f.Margin)))
+	}
+	return out
 }
 
 // moving are forearm and hand. Their balls move as sums of a still place, the sine and

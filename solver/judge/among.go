@@ -42,20 +42,25 @@ func Among(w specs.People, holds func(*people.Person) bool) Persons {
 // CheckPeople.
 func Cover(f specs.Frame, crowd Persons) (Crowd, error) {
 	f = f.Quantised()
-	if err := Missing(&f); err != nil {
-		return Crowd{}, err
-	}
 	s, err := New(&f.Asked)
 	if err != nil {
 		return Crowd{}, err
 	}
-	made, err := s.Evaluate(&f.Geometry)
+	return s.Count(&f.Geometry, crowd)
+}
+
+// Count is Cover of a geometry of the judge's brief, which is taken as it is.
+func (s *Judge) Count(g *specs.Geometry, crowd Persons) (Crowd, error) {
+	if err := Missing(&specs.Frame{Asked: *s.Asked, Geometry: *g}); err != nil {
+		return Crowd{}, err
+	}
+	made, err := s.Evaluate(g)
 	if err != nil {
 		return Crowd{}, err
 	}
-	st, err := s.Complete(&f.Geometry, &made)
+	st, err := s.Complete(g, &made)
 	if err != nil {
 		return Crowd{}, err
 	}
-	return s.cover(&f.Geometry, made, &st, crowd), nil
+	return s.cover(g, made, &st, crowd), nil
 }

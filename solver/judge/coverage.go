@@ -42,6 +42,7 @@ type Crowd struct {
 	Shrug        Group    // as All, those counted in who miss soft limits alone, by little: see shrugs
 	Sexes        [2]Group // by people.Sex
 	Bands        []Band   // by stature, those with anybody in them
+	Cells        []Cell   // by sex, stature and carrying angle
 	Arms         []Arm    // by elbow to grip, those in which anybody fits
 	TurnedBy     []Turned // most first
 	HandPath     Spread   // beside the handle, mm
@@ -97,13 +98,9 @@ type OneAxis struct {
 	Within   float64 // share of persons within the limits of hand path, axis tilt and axis offset
 }
 
-// Widths of the bands of stature, mm: what a chart on a station lists, and
-// what tells who is turned away.
+// finerWidth is of the bands that tell who is turned away, mm.
 const (
-	bandWidth  = 50.0
 	finerWidth = 10.0
-	leastBand  = 1300.0
-	bands      = 18 // up to 2200
 	finerBands = 90
 )
 
@@ -115,7 +112,8 @@ type tally struct {
 	sexes        [2]Group
 	bands        [bands]bandTally
 	arms         [armBands][60]int // handle positions
-	turned       []turnedTally     // by kind
+	cells        cells
+	turned       []turnedTally // by kind
 	path, common histogram
 	foot         histogram
 	axes         []axisTally
@@ -145,10 +143,6 @@ type axisTally struct {
 
 func newTally(s *Judge, axes int) *tally {
 	return &tally{s: s, soft: slacks(&s.Card), turned: make([]turnedTally, len(s.Kinds)), axes: make([]axisTally, axes)}
-}
-
-func band(stature, width float64, n int) int {
-	return max(0, min(n-1, int((stature-leastBand)/width)))
 }
 
 // add counts one person, with the requirements that turn the person away as
@@ -236,7 +230,7 @@ func (t *tally) crowd(source Source) Crowd {
 		}
 		c.Bands = append(c.Bands, out)
 	}
-	c.Arms = t.byArm()
+	c.Arms, c.Cells = t.byArm(), t.cells.list(t.s.Kinds)
 	for i := range t.turned {
 		k := &t.turned[i]
 		if k.n == 0 {
@@ -362,6 +356,7 @@ func (s *Judge) cover(g *specs.Geometry, d drive.State, st *build.Station, from 
 			s.SwingAll(u.m, &u.sitter, &at, math.Inf(1), &u.scratch)
 		}
 		t.add(&r, away)
+		t.cells.add(&r, s.most(u.own.List, away))
 		if t.shrug.N++; shrugs(t.soft, u.own.List, away) {
 			t.shrug.Fits++
 		}
@@ -400,4 +395,20 @@ func (s *Judge) shortfalls(out []Shortfall, own []require.Row, away uint64) []Sh
 		out = append(out, Shortfall{s.Kinds[k], worst.Value, s.Limits[k], worst.Margin})
 	}
 	return out
+}
+
+// most is the requirement that a person misses by most units that matter, of those that
+// turn the person away, as bits; below 0 for none.
+func (s *Judge) most(own []require.Row, away uint64) int {
+	kind, least := -1, 0.0
+	for i := range own {
+		w := &own[i]
+		if away&(1<<w.Kind) == 0 {
+			continue
+		}
+		if m := s.Scaled(w); kind < 0 || m < least {
+			kind, least = w.Kind, m
+		}
+	}
+	return kind
 }

@@ -43,12 +43,6 @@ type People struct {
 	Crowd     Crowd   // the sample in more detail
 }
 
-// Count is how often a requirement turned somebody away.
-type Count struct {
-	ID string
-	N  int
-}
-
 // Result is everything known about one station as it stands.
 type Result struct {
 	Frame        specs.Frame

@@ -5,11 +5,13 @@
 import { Cam } from './cam.js';
 import { Chart } from './chart.js';
 import { Controls } from './controls.js';
+import { Crowd } from './crowd.js';
 import { Designs } from './designs.js';
 import { get, painted, place, press, put, save, usable } from './dom.js';
 import { link } from './link.js';
 import { element, Motion } from './motion.js';
 import { Past } from './past.js';
+import { Persons } from './persons.js';
 import { Stage } from './stage.js';
 
 const state = { brief: '', text: '', title: '', station: '', shown: '', answer: null, views: false, inches: false };
@@ -17,14 +19,19 @@ const motion = new Motion();
 const controls = new Controls(get('brief'), { drag: () => drag(), settle });
 const chart = new Chart(get('feel'), motion, { moved: (points) => { shape(points); drag(); }, rested: (points) => { shape(points); settle('resistance.curve'); } });
 const cam = new Cam(get('cam'), motion);
+const crowd = new Crowd();
 const past = new Past(restore);
 const designs = new Designs(again, (list) => { chart.kept = list.map((d) => ({ name: d.name, ...d.line })); chart.draw(); });
+const length = (mm) => (state.inches ? `${(mm / 25.4).toFixed(1)} in` : `${Math.round(mm)} mm`);
+const persons = new Persons({ ask: (table) => link.ask('persons', question(table)), show: (table) => stage?.guests(table), refuse: (trouble) => refuse(trouble), length });
 let stage = null, wanted = false, judging = false, search = null, pause = 0, drawn = 0, lasted = 0;
 
 // Without WebGL the views drawn in lines stand in the station's place.
 try {
-  stage = new Stage(get('space'), motion, { length: (mm) => (state.inches ? `${(mm / 25.4).toFixed(1)} in` : `${Math.round(mm)} mm`) });
-  document.querySelector('details.looks').open = innerWidth >= 1200;
+  stage = new Stage(get('space'), motion, { length });
+  const looks = document.querySelector('details.looks'), wide = matchMedia('(min-width: 75rem)');
+  wide.addEventListener('change', () => { looks.open = wide.matches; });
+  looks.open = wide.matches;
 } catch {
   get('space').replaceChildren(element('figure', { 'data-view': 'axonometric', class: 'picture' }, element('figcaption')), motion.row);
   document.querySelector('#views [data-view=axonometric]').remove();
@@ -89,6 +96,7 @@ async function finish(answer, moving = false) {
   if (state.answer !== answer) return;
   for (const name of ['conflict', 'held', 'table']) put(name, answer.parts[name]);
   get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
+  if (!moving) crowd.show(answer.crowd, state.inches ? 'in' : 'mm');
   waiting = () => {
     waiting = null;
     place('plot', answer.plots);
@@ -99,6 +107,7 @@ async function finish(answer, moving = false) {
   usable(get('keep'), true);
   usable(get('make'), true);
   get('files').replaceChildren();
+  if (!moving) persons.place();
   if (state.views) await draw();
 }
 
@@ -369,6 +378,11 @@ get('csv').addEventListener('change', async (e) => {
   Object.assign(controls.changes, { 'resistance.curve': 'table', 'resistance.curve_table': r.table });
   await refill();
   settle('resistance.curve');
+});
+get('persons-file').addEventListener('change', (e) => {
+  const [f] = e.target.files;
+  e.target.value = '';
+  if (f) persons.open(f);
 });
 get('views').addEventListener('toggle', () => {
   state.views = get('views').open || !stage;

@@ -39,6 +39,7 @@ func played(t *testing.T, address string) {
 	}
 	var seen struct {
 		Title, Fault, Conflict, Verdict string
+		Persons, Away                   string
 		Said                            int
 		Did, Lost                       []string
 		Designs, Files, Shared          []string
@@ -54,7 +55,7 @@ func played(t *testing.T, address string) {
 	for _, want := range []string{
 		"station, torque and controls in the first screen", "torque while dragging", "figures while dragging", "slider by keyboard", "undo and redo",
 		"values read out at the cursor", "cursor in the other plots", "played and stopped", "told once", "last picture kept", "fault forgiven", "tried a repair",
-		"kept design laid over the torque", "kept designs stay", "found", "inches", "views", "curve by hand", "another drive in peace", "bench", "frame opened",
+		"kept design laid over the torque", "kept designs stay", "found", "inches", "views", "persons of a table", "curve by hand", "another drive in peace", "bench", "frame opened",
 		"together at 390 px", "together at 200 %",
 	} {
 		if !slices.Contains(seen.Did, want) {
@@ -72,6 +73,14 @@ func played(t *testing.T, address string) {
 	}
 	if seen.Verdict != "INFEASIBLE" || !strings.Contains(seen.Conflict, "footprint-length") || !strings.Contains(seen.Conflict, "make more room front to back") {
 		t.Errorf("infeasible: %q, %q", seen.Verdict, seen.Conflict)
+	}
+	for _, want := range []string{"Persons of crew.csv", "1 of 2 fit", "crew.csv:4:2: sex \"robot\""} {
+		if !strings.Contains(seen.Persons, want) {
+			t.Errorf("no %q among the persons: %q", want, seen.Persons)
+		}
+	}
+	if !strings.Contains(seen.Away, "turned away by hand-path") {
+		t.Errorf("of the person seated: %q", seen.Away)
 	}
 	if !slices.Equal(seen.Designs, []string{"Design 1", "Design 2"}) {
 		t.Errorf("kept designs %q", seen.Designs)

@@ -24,6 +24,7 @@ func Handler(p *page.Page, port int) http.Handler {
 	m.HandleFunc("POST /evaluate", h.evaluate)
 	m.HandleFunc("POST /solve", h.solve)
 	m.HandleFunc("POST /meshes", h.meshes)
+	m.HandleFunc("POST /persons", h.persons)
 	m.HandleFunc("POST /curve", h.curve)
 	m.HandleFunc("POST /brief", h.brief)
 	m.HandleFunc("POST /views", h.views)
@@ -146,6 +147,14 @@ func (h handler) meshes(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	reply(w, out, nil)
+}
+
+func (h handler) persons(w http.ResponseWriter, r *http.Request) {
+	var table page.Table
+	if read(w, r, &table) {
+		out, t := h.Persons(table)
+		reply(w, out, t)
+	}
 }
 
 func (h handler) curve(w http.ResponseWriter, r *http.Request) {

@@ -26,24 +26,18 @@ func TestStaticInBrowser(t *testing.T) {
 	testdata.Long(t)
 	dir := t.TempDir()
 	root := filepath.Join("..", "..", "..")
-	run := func(env string, name string, args ...string) {
+	run := func(name string, args ...string) {
 		t.Helper()
 		c := exec.Command(name, args...)
 		c.Dir = root
-		c.Env = os.Environ()
-		if env != "" {
-			c.Env = append(c.Env, "GOOS=js", "GOARCH="+env, "GOFLAGS=")
-		}
 		if out, err := c.CombinedOutput(); err != nil {
 			t.Fatalf("%s %q: %v\n%s", name, args, err, out)
 		}
 	}
 	program, site := filepath.Join(dir, "armwright"), filepath.Join(dir, "site")
-	for _, name := range []string{"armwright-worker", "armwright-files"} {
-		run("wasm", "go", "build", "-trimpath", "-ldflags=-s -w", "-o", filepath.Join(dir, name+".wasm"), "./cmd/"+name)
-	}
-	run("", "go", "build", "-o", program, "./cmd/armwright")
-	run("", program, "page", filepath.Join("specs", "examples", "arm-pad-station.yaml"), "--static", site, "--quiet")
+	run("bash", filepath.Join(".ci", "browser"), dir)
+	run("go", "build", "-o", program, "./cmd/armwright")
+	run(program, "page", filepath.Join("specs", "examples", "arm-pad-station.yaml"), "--static", site, "--quiet")
 	if sum := firstVisit(t, site); sum > mostOfVisit {
 		t.Errorf("a first visit of the static edition loads %d bytes, at most %d", sum, mostOfVisit)
 	}

@@ -16,7 +16,7 @@ export class Space {
     this.painter = new Painter(canvas);
     this.meshes = new Map(); // unpacked, by key
     this.pose = { axis: 0, seat: 0, handle: 0, foot: 0, chest: 0, flexion: 0 };
-    this.person = -1;
+    this.person = null; // who is seated
     this.guards = false;
     this.paths = true;
     this.quality = 1; // share of the screen's points that is drawn while it moves
@@ -30,7 +30,7 @@ export class Space {
   // show takes a scene whose meshes are all known.
   show(scene) {
     const first = !this.scene;
-    const kept = this.person >= 0 ? this.scene?.people[this.person]?.label : null;
+    const kept = this.person;
     this.scene = scene;
     for (const [key, m] of Object.entries(scene.meshes ?? {})) {
       if (!this.meshes.has(key)) {
@@ -42,7 +42,7 @@ export class Space {
     for (const s of scene.settings) this.pose[s.name] = Math.max(0, Math.min(this.pose[s.name], s.count - 1));
     this.pose.flexion = Math.min(Math.max(first ? scene.first : this.pose.flexion, scene.first), scene.last);
     this.build();
-    this.seat(kept ? scene.people.findIndex((p) => p.label === kept) : -1);
+    this.seat(kept?.guest ? kept : scene.people.find((p) => p.label === kept?.label) ?? null);
     if (first) this.home();
     this.ask();
   }
@@ -76,12 +76,12 @@ export class Space {
     this.floor = this.painter.buffer([], grid);
   }
 
-  // seat puts a person in, or nobody with -1.
-  seat(i) {
-    this.person = i;
+  // seat puts a person in, or nobody with null.
+  seat(p) {
+    this.person = p;
     this.painter.drop(this.sitter);
     this.sitter = null;
-    const p = this.scene.people[i];
+    this.ways = null;
     if (p) {
       this.sitter = this.painter.buffer(p.still.map((balls) => ({ ...hull(balls), paint: 'person' })));
       this.scene.settings.forEach((s, k) => { this.pose[s.name] = Math.max(0, Math.min(p.settings[k], s.count - 1)); });
@@ -214,17 +214,25 @@ export class Space {
 
   // moving makes what changes its shape with the pose: cables, forearms, axes, paths.
   moving(places) {
-    const scene = this.scene, p = scene.people[this.person], pose = this.pose;
+    const { scene, pose, person: p } = this;
     const both = scene.cables?.map((c) => ({ ...tube(cablePoints(scene, c, pose, places), c.diameter / 2, c.closed), paint: 'cable' })) ?? [];
     const swivel = places[scene.axis.group];
     both.push({ ...tube([apply(swivel, scene.axis.from), apply(swivel, scene.axis.to)], 3), paint: 'axis' });
     if (p) for (const orbs of p.moves) both.push({ ...hull(orbs.map((o) => [...orbAt(o, pose.flexion), o.radius])), paint: 'person' });
-    if (this.paths) {
-      if (scene.handle) both.push({ ...tube(handlePath(scene, pose), 4), paint: 'handle' });
-      if (p) both.push({ ...tube(handPath(scene, p), 4), paint: 'hand' });
-    }
+    if (this.paths) both.push(...this.way(scene, pose, p));
     this.painter.drop(this.bent);
     this.bent = this.painter.buffer(both, [], true);
+  }
+
+  // way is the ways of handle and hand, which hang on the positions and not on the flexion.
+  way(scene, pose, p) {
+    const at = [scene, p, ...scene.settings.map((s) => pose[s.name])];
+    if (!this.ways || at.some((v, i) => v !== this.ways.at[i])) {
+      this.ways = { at, tubes: [] };
+      if (scene.handle) this.ways.tubes.push({ ...tube(handlePath(scene, pose), 4), paint: 'handle' });
+      if (p) this.ways.tubes.push({ ...tube(handPath(scene, p), 4), paint: 'hand' });
+    }
+    return this.ways.tubes;
   }
 
   draw() {

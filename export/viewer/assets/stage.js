@@ -12,7 +12,9 @@ export class Stage {
     this.motion = motion;
     this.canvas = element('canvas', { tabindex: 0, role: 'application', 'aria-label': 'Station in space', 'aria-describedby': 'space-keys' });
     this.space = new Space(this.canvas);
-    this.who = element('select', { id: 'who', onchange: () => this.seat(Number(this.who.value)) });
+    this.who = element('select', { id: 'who', onchange: () => this.choose(this.who.value) });
+    this.fits = element('span', { class: 'fits' });
+    this.table = null;
     this.positions = element('span', { class: 'positions' });
     const look = (text, act, label) => element('button', { type: 'button', 'aria-label': label, onclick: act }, text);
     const check = (text, on, act) => element('label', { class: 'check' }, element('input', { type: 'checkbox', checked: on, onchange: (e) => act(e.target.checked) }), ' ' + text);
@@ -20,7 +22,7 @@ export class Stage {
     root.replaceChildren(
       element('div', { class: 'picture' }, this.canvas),
       motion.row,
-      element('div', { class: 'looks' }, element('span', {}, element('label', { for: 'who' }, 'seated'), ' ', this.who), this.positions),
+      element('div', { class: 'looks' }, element('span', {}, element('label', { for: 'who' }, 'seated'), ' ', this.who), this.fits, this.positions),
       element('details', { class: 'more looks' }, element('summary', {}, 'look'),
         element('div', { role: 'group', 'aria-label': 'Look at the station' },
           ...Object.entries({ corner: 'Corner', front: 'Front', side: 'Side', above: 'Above' }).map(([name, text]) => look(text, () => this.space.stand(name), `From the ${text.toLowerCase()}`.replace('the above', 'above'))),
@@ -38,36 +40,65 @@ export class Stage {
     });
   }
 
-  seat(i) {
-    this.space.seat(i);
+  // choose seats a person of the brief by number, one of the table by its row, or nobody.
+  choose(value) {
+    if (value.startsWith('row ')) return this.table.chosen(Number(value.slice(4)));
+    this.table?.chosen(-1);
+    this.seat(this.space.scene.people[value] ?? null);
+  }
+
+  seat(person) {
+    this.space.seat(person);
     this.settle();
   }
 
-  // settle shows the positions of the pose; those of somebody seated are their own.
+  // guests offers the persons of a table below those of the brief. Chosen is called with
+  // the row of the one to be seated, whose body comes with the next call, or with -1.
+  guests(table) {
+    this.table = table;
+    if (table.body) this.space.seat({ ...table.body, guest: true });
+    else if (this.space.person?.guest) this.space.seat(null);
+    this.offer();
+  }
+
+  // offer lists who may be seated.
+  offer() {
+    const { scene, person } = this.space, { table } = this;
+    const order = scene.people.map((p, i) => ({ p, i })).sort((a, b) => a.p.stature - b.p.stature);
+    const women = order.filter(({ p }) => p.woman), men = order.filter(({ p }) => !p.woman);
+    const named = new Map();
+    if (women.length) named.set(women[0].i, 'smallest woman');
+    if (men.length) named.set(men.at(-1).i, 'tallest man');
+    const option = ({ p, i }, text) => element('option', { value: i, selected: p === person }, `${text}, ${this.length(p.stature)}`);
+    this.who.replaceChildren(element('option', { value: -1, selected: !person }, 'nobody'),
+      ...order.filter(({ i }) => named.has(i)).map((q) => option(q, named.get(q.i))),
+      ...order.filter(({ i }) => !named.has(i)).map((q) => option(q, q.p.label)),
+      ...(table ? [element('optgroup', { label: table.name }, ...table.rows.map((r, i) => element('option', { value: `row ${i}`, selected: Boolean(person?.guest) && i === table.row }, `${r.label}, ${this.length(r.stature)}${r.fits ? '' : ', turned away'}`)))] : []));
+    this.settle();
+  }
+
+  // settle shows how the person seated fits, and the positions of the pose; those of
+  // somebody seated are their own.
   settle() {
+    const { person } = this.space;
+    this.fits.textContent = !person ? '' : person.fits ? 'fits' : `turned away by ${(person.away ?? []).join('; ')}`;
+    this.fits.classList.toggle('not', Boolean(person) && !person.fits);
     const words = { axis: 'axis', seat: 'seat', handle: 'handle', foot: 'foot plate', chest: 'chest pad' };
     this.positions.replaceChildren(...this.space.scene.settings.filter((s) => s.count > 1).map((s) => {
-      const select = element('select', { id: `set-${s.name}`, disabled: this.space.person >= 0, onchange: (e) => this.space.set(s.name, Number(e.target.value)) },
+      const select = element('select', { id: `set-${s.name}`, disabled: this.space.person !== null, onchange: (e) => this.space.set(s.name, Number(e.target.value)) },
         ...Array.from({ length: s.count }, (_, i) => element('option', { value: i, selected: i === this.space.pose[s.name] }, `${i + 1} of ${s.count}`)));
       return element('span', {}, element('label', { for: select.id }, words[s.name]), ' ', select, ' ');
     }));
   }
 
-  // show takes a scene. Persons are offered by stature, the ends of both sexes first.
+  // show takes a scene. Persons are offered by stature, the ends of both sexes first; the
+  // tallest man sits in the first.
   show(scene) {
     const first = !this.space.scene;
     this.space.show(scene);
-    const order = scene.people.map((p, i) => ({ ...p, i })).sort((a, b) => a.stature - b.stature);
-    const women = order.filter((p) => p.woman), men = order.filter((p) => !p.woman);
-    const named = new Map();
-    if (women.length) named.set(women[0].i, 'smallest woman');
-    if (men.length) named.set(men.at(-1).i, 'tallest man');
-    if (first && men.length) this.space.seat(men.at(-1).i);
-    const option = (p, text) => element('option', { value: p.i, selected: p.i === this.space.person }, `${text}, ${this.length(p.stature)}`);
-    this.who.replaceChildren(element('option', { value: -1, selected: this.space.person < 0 }, 'nobody'),
-      ...order.filter((p) => named.has(p.i)).map((p) => option(p, named.get(p.i))),
-      ...order.filter((p) => !named.has(p.i)).map((p) => option(p, p.label)));
-    this.settle();
+    const tall = scene.people.filter((p) => !p.woman).sort((a, b) => b.stature - a.stature)[0];
+    if (first && tall) this.space.seat(tall);
+    this.offer();
     const told = scene.short.slice(0, 3).map((q) => `${q.text} at ${(q.angle * degrees).toFixed(0)}°`), more = scene.short.length - told.length;
     this.gaps.textContent = told.length ? `Too near: ${told.join('; ')}${more > 0 ? `; and ${more} more` : ''}` : '';
     this.motion.range(scene.first * degrees, scene.last * degrees, scene.cadence);

@@ -174,6 +174,20 @@ const seen = { Errors: [], Abroad: [], Axe: [], Overlaps: [], Did: [], Lost: [] 
   await page.locator('#views svg').nth(3).waitFor();
   did('views', true);
 
+  // Persons of one's own table, seated by keyboard.
+  await page.locator('#menu summary').click();
+  await page.locator('#persons-file').setInputFiles({ name: 'crew.csv', mimeType: 'text/csv', buffer: Buffer.from('label,sex,stature_mm,mass_kg\nAda,woman,1640,66\nOle,man,1960,105\nBot,robot,1700,70\n') });
+  await page.locator('#persons-list tr').nth(2).waitFor();
+  await page.keyboard.press('Escape');
+  seen.Persons = await page.locator('#persons').innerText();
+  await page.locator('#persons-list button').nth(1).focus();
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.getElementById('who').value === 'row 1' && document.querySelector('.fits.not'));
+  seen.Away = await page.locator('.fits').innerText();
+  await held(page, 'a person of the table');
+  await audit(page, 'with persons');
+  did('persons of a table', true);
+
   // Files.
   await page.locator('#make').click();
   const link = page.locator('#files button', { hasText: 'cut/cam.dxf' }).first();
