@@ -45,6 +45,7 @@ func page() *template.Template {
 		"style":     func() template.CSS { return template.CSS(plot.Style) },
 		"status":    Status,
 		"buys":      buys,
+		"unpriced":  Unpriced,
 		"table":     func(label string) template.HTMLAttr { return template.HTMLAttr(scrolling(label)) },
 		"island":    island,
 		"near":      func(list []HazardPair) []HazardPair { return withinReach(list, 250) },

@@ -21,6 +21,15 @@ func trades(r *solver.Result, u specs.Units) []Trade {
 	return list
 }
 
+// Unpriced says why a searched station tells no trades; empty of one that does, of one
+// that was only checked or misses its brief, and of a bench, which has no footprint.
+func Unpriced(r *Report) string {
+	if r.Search == nil || r.Verdict != "met" || len(r.Trades) > 0 || r.Footprint.Length == nil {
+		return ""
+	}
+	return "What more room would buy is not told: no limit has a price in footprint length that held when the limit was moved and the station searched again."
+}
+
 // buys tells what giving way in a requirement would buy, empty when nothing is
 // known of it.
 func buys(r *Report, id string) string {

@@ -137,10 +137,14 @@ func (t *text) supposed(r *report.Report) {
 }
 
 func (t *text) trades(r *report.Report) {
-	if len(r.Trades) == 0 {
+	untold := report.Unpriced(r)
+	if len(r.Trades) == 0 && untold == "" {
 		return
 	}
 	t.Heading("What holds the design back")
+	if untold != "" {
+		t.Words("  ", untold)
+	}
 	for _, tr := range r.Trades {
 		t.Words("  ", tr.Sentence)
 	}

@@ -19,6 +19,9 @@ const { chromium } = require('playwright-core');
           if (a.left < frame.left - 1 || a.right > frame.right + 1 || a.bottom > frame.bottom + 2) cut.push(plot.ariaLabel + ': ' + t.textContent);
         }
       }
+      for (const w of document.querySelectorAll('.wide')) {
+        if (w.scrollWidth > w.clientWidth + 1 && getComputedStyle(w).backgroundImage === 'none') cut.push(w.ariaLabel + ': goes on with no sign of it');
+      }
       for (const f of document.querySelectorAll('#headline [data-requirement]')) figures[f.dataset.requirement] = f.innerText;
       return { cut, figures };
     });
