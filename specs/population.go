@@ -81,7 +81,7 @@ func parseGiven(entry string) (people.Sex, people.Given, *PopulationError) {
 		return fail("write women or men", "%s is no sex", wording.Quote(words[0]))
 	}
 	g := people.Given{Dimension: words[1]}
-	kind := dimensionKind(g.Dimension)
+	kind := DimensionKind(g.Dimension)
 	for _, of := range []struct {
 		text string
 		to   *float64
@@ -114,7 +114,7 @@ func FormatPopulation(t *people.Table) string {
 	var entries []string
 	for s, name := range [2]string{people.Woman: "women", people.Man: "men"} {
 		for _, g := range t[s] {
-			kind := dimensionKind(g.Dimension)
+			kind := DimensionKind(g.Dimension)
 			entry := fmt.Sprintf("%s %s %s %s", name, g.Dimension, kind.format(g.Mean), kind.format(g.SD))
 			for _, c := range g.With {
 				entry += fmt.Sprintf(", %s %s", c.Dimension, strconv.FormatFloat(c.R, 'f', -1, 64))
@@ -125,9 +125,13 @@ func FormatPopulation(t *people.Table) string {
 	return strings.Join(entries, "; ")
 }
 
-func dimensionKind(name string) Kind {
-	if name == "mass" {
+// DimensionKind is in what a dimension of people.Dimensions is measured.
+func DimensionKind(name string) Kind {
+	switch name {
+	case "mass":
 		return Mass
+	case "carrying_angle":
+		return Angle
 	}
 	return Length
 }

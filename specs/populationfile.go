@@ -69,7 +69,7 @@ func (f *populationFile) add(s people.Sex, at place, g people.Given) {
 
 // quantity reads a mean or a deviation.
 func (f *populationFile) quantity(at place, text, dimension string) float64 {
-	v, err := ParseQuantity(text, dimensionKind(dimension))
+	v, err := ParseQuantity(text, DimensionKind(dimension))
 	var bad *QuantityError
 	if errors.As(err, &bad) {
 		f.fail(at, bad.Message, bad.Hint)

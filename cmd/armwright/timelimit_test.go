@@ -7,15 +7,14 @@ import (
 	"time"
 
 	"armwright/cmd/armwright/storage"
+	"armwright/testdata"
 )
 
 // A time limit that ends the work after a station is known writes it, with exit 5;
 // one that ends it before writes nothing. A brief that cannot be met is explained for
 // much longer than its station takes to be found, so one of the limits falls between.
 func TestTimeLimitKeepsTheBest(t *testing.T) {
-	if testing.Short() {
-		t.Skip("searches for seconds")
-	}
+	testdata.Long(t)
 	t.Chdir(t.TempDir())
 	const brief = "armwright: brief/1\nname: Cupboard\nkind: arm-pad\npeople: {sample: 100}\nresistance:\n  load: {light: 10 kg, middle: 40 kg, heavy: 80 kg}\nspace: {length: 800 mm, width: 500 mm, height: 900 mm}\n"
 	if err := os.WriteFile("b.yaml", []byte(brief), 0o666); err != nil {

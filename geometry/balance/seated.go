@@ -35,9 +35,6 @@ type Reaction struct {
 	Friction float64 // horizontal force the seat must hold, forward on the person positive, N
 }
 
-// Share is the seat load as a share of body weight.
-func (r Reaction) Share(weight float64) float64 { return r.Seat / weight }
-
 // PadForce returns what both pads carry, normal to them, N, at the flexion with
 // the given cosine.
 func (s *Seated) PadForce(cos float64) float64 {

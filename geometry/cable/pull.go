@@ -14,7 +14,6 @@ type Pull struct {
 	Arm     float64 // moment arm about the cam's axis, mm
 	Fleet   float64 // angle of the free cable to the cam's plane, rad
 	Contact r2.Vec  // where it leaves the cam, in its plane from its axis
-	Free    float64 // length from there, round the guide sheave, to where it hangs plumb, mm
 }
 
 // Pull follows the cable in an axis position: it leaves the cam where, seen in the cam's
@@ -33,7 +32,7 @@ func (r *Route) Pull(p *cam.Profile, position int, theta float64) (Pull, error) 
 	const rounds, near = 12, 1e-6 // mm
 	for range rounds {
 		from := onCam(plane, contact)
-		turn, leave := r.Tangent(r.radius, from)
+		_, leave := r.Tangent(r.radius, from)
 		q := in.Point(leave)
 		led, err := p.Led(theta, r2.Vec{X: q.X, Y: q.Y})
 		if err != nil {
@@ -44,7 +43,7 @@ func (r *Route) Pull(p *cam.Profile, position int, theta float64) (Pull, error) 
 		if moved < near {
 			line := r3.Sub(leave, from)
 			fleet := math.Asin(min(1, math.Abs(r3.Dot(line, plane.Z))/r3.Norm(line)))
-			return Pull{Arm: led.Arm * math.Cos(fleet), Fleet: fleet, Contact: contact, Free: r3.Norm(line) + r.radius*max(0, turn)}, nil
+			return Pull{Arm: led.Arm * math.Cos(fleet), Fleet: fleet, Contact: contact}, nil
 		}
 	}
 	return Pull{}, &cam.Error{Kind: cam.Reach, Theta: theta, What: "place of the cable on the cam (mm)", Value: r2.Norm(contact), Hint: "no cable leads from the cam to the guide sheave in this axis position"}

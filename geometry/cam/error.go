@@ -24,7 +24,7 @@ const (
 // Error reports a condition that a cam does not meet. Theta is the elbow
 // flexion, rad, where it fails first or worst, 0 if it concerns no angle;
 // Value is what was found and Limit what is asked, in mm, rad or a plain
-// number as the message tells.
+// number as the message tells; a Limit of 0 is asked of a value at or below it only.
 type Error struct {
 	Kind         Kind
 	Theta        float64
@@ -34,7 +34,10 @@ type Error struct {
 }
 
 func (e *Error) Error() string {
-	s := fmt.Sprintf("cam: %s is %.4g, limit %.4g", e.What, e.Value, e.Limit)
+	s := fmt.Sprintf("cam: %s is %.4g", e.What, e.Value)
+	if e.Limit != 0 || e.Value <= 0 { // a limit of nothing bounds from below
+		s += fmt.Sprintf(", limit %.4g", e.Limit)
+	}
 	if e.Theta != 0 {
 		s += fmt.Sprintf(", at %.1f degrees of flexion", e.Theta*180/math.Pi)
 	}

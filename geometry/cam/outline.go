@@ -185,7 +185,7 @@ func (plate Plate) filled() (Plate, error) {
 	}
 	switch {
 	case !finite(c, plate.MinRadius, plate.LeadIn, plate.DeadWrap, plate.Bore, plate.KeyWidth, plate.KeyDepth, plate.BoltCircle, plate.BoltHole, plate.AnchorHole, plate.Wall):
-		return plate, &Error{Kind: Input, What: "a size of the plate", Hint: "every size must be a finite number"}
+		return plate, &Error{Kind: Input, What: "a size of the plate", Value: math.NaN(), Hint: "every size must be a finite number"}
 	case c <= 0:
 		return bad("diameter of the cable (mm)", c, 0, "it must be above zero")
 	case plate.MinRadius <= c/2:

@@ -16,7 +16,6 @@ type Force struct{ At, Force r2.Vec }
 
 // Segment is a rigid segment of the chain. It hangs on one that comes before it.
 type Segment struct {
-	Name   string
 	Parent int    // index of the segment that it hangs on; -1 of the first, which hangs on none
 	Joint  r2.Vec // with the parent
 	Forces []Force

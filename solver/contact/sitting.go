@@ -94,13 +94,13 @@ func sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *face) Sitting {
 		return statics.Force{At: at, Force: r2.Vec{Y: -share * p.Person.Mass * balance.G}}
 	}
 	b := statics.Body{Segments: []statics.Segment{
-		pelvis:    {Name: "pelvis", Parent: -1, Forces: []statics.Force{weigh(pelvic, at(hip, shoulder, discUp/2))}},
-		trunk:     {Name: "trunk", Parent: pelvis, Joint: disc, Forces: []statics.Force{weigh(above, at(hip, shoulder, centre)), weigh(seg.Head.Mass, r2.Add(hip, r2.Scale(seat.HeadAlong(p.Person, p.Body), along)))}},
-		upperArms: {Name: "upper arms", Parent: trunk, Joint: shoulder, Forces: []statics.Force{weigh(2*seg.UpperArm.Mass, at(shoulder, elbow, seg.UpperArm.Centre))}},
-		forearms: {Name: "forearms", Parent: upperArms, Joint: elbow,
+		pelvis:    {Parent: -1, Forces: []statics.Force{weigh(pelvic, at(hip, shoulder, discUp/2))}},
+		trunk:     {Parent: pelvis, Joint: disc, Forces: []statics.Force{weigh(above, at(hip, shoulder, centre)), weigh(seg.Head.Mass, r2.Add(hip, r2.Scale(seat.HeadAlong(p.Person, p.Body), along)))}},
+		upperArms: {Parent: trunk, Joint: shoulder, Forces: []statics.Force{weigh(2*seg.UpperArm.Mass, at(shoulder, elbow, seg.UpperArm.Centre))}},
+		forearms: {Parent: upperArms, Joint: elbow,
 			Forces: []statics.Force{weigh(2*(seg.Forearm.Mass+seg.Hand.Mass), r2.Add(elbow, r2.Scale(fore, r2.Vec{X: math.Cos(half), Y: math.Sin(half)})))}},
-		thighs: {Name: "thighs", Parent: pelvis, Joint: hip, Forces: []statics.Force{weigh(2*seg.Thigh.Mass, at(hip, knee, seg.Thigh.Centre))}},
-		shanks: {Name: "shanks", Parent: thighs, Joint: knee, Forces: []statics.Force{weigh(2*seg.Shank.Mass, at(knee, ankle, seg.Shank.Centre)), weigh(2*seg.Foot.Mass, foot)}},
+		thighs: {Parent: pelvis, Joint: hip, Forces: []statics.Force{weigh(2*seg.Thigh.Mass, at(hip, knee, seg.Thigh.Centre))}},
+		shanks: {Parent: thighs, Joint: knee, Forces: []statics.Force{weigh(2*seg.Shank.Mass, at(knee, ankle, seg.Shank.Centre)), weigh(2*seg.Foot.Mass, foot)}},
 	}}
 	lay := func(name string, segment int, from, to, normal r2.Vec, points int) {
 		b.Patches = append(b.Patches, statics.Patch{Name: name, Segment: segment, From: from, To: to, Normal: normal, Points: points, Friction: 1})

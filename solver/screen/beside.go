@@ -35,10 +35,10 @@ func (s *Screen) Beside(g *specs.Geometry, st *build.Station) *Beside {
 func (b *Beside) Add(p *seat.Person, out *require.Rows) {
 	s, v := b.s, &b.station.Values
 	below := s.LimitOf("body-gap")
-	for i, arm := range [...]grasp{{&b.swings[p.Axis], p.Handle}, {&b.swings[p.Left.Axis], p.Left.Handle}} {
-		if i == 0 || s.Asked.People.Carrying.Sides != 0 {
-			s.bodyGap(b.g, arm, v, -1, p, below, out)
-		}
+	right, left, two := s.grasps(b.swings, p)
+	s.bodyGap(b.g, right, v, -1, p, below, out)
+	if two {
+		s.bodyGap(b.g, left, v, -1, p, below, out)
 	}
 	if b.station.Assembly == nil {
 		return

@@ -39,12 +39,11 @@ func (s *Screen) bodyGaps(sc *Scene, out *require.Rows, known Memory) {
 		p := &sc.seated[i]
 		below, enough := known.BodyGap(i)
 		most := min(enough, out.Below("body-gap"))
-		right := grasp{&swings[p.Axis], p.Handle}
+		right, left, two := s.grasps(swings, p)
 		if below >= enough || s.bodyGap(g, right, v, i, p, below, out) == nil {
 			s.bodyGap(g, right, v, i, p, most, out)
 		}
-		// A search, to which the handle is free, knows of one arm.
-		if left := (grasp{&swings[p.Left.Axis], p.Left.Handle}); left != right && p.Handle >= 0 && s.Asked.People.Carrying.Sides != 0 {
+		if two {
 			for _, w := range out.List[first:] {
 				most = w.Value
 			}
@@ -73,6 +72,13 @@ func swingsOf(g *specs.Geometry) []build.Swing {
 type grasp struct {
 	swing  *build.Swing
 	handle int
+}
+
+// grasps are how a person's arms are set, two where the left one is set otherwise. A
+// search, to which the handle is free, knows of one.
+func (s *Screen) grasps(swings []build.Swing, p *seat.Person) (right, left grasp, two bool) {
+	right, left = grasp{&swings[p.Axis], p.Handle}, grasp{&swings[p.Left.Axis], p.Left.Handle}
+	return right, left, left != right && p.Handle >= 0 && s.Asked.People.Carrying.Sides != 0
 }
 
 // bodyGap adds the row of one arm of a person if the gap lies below a limit, nil if it does

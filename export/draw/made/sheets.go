@@ -66,7 +66,7 @@ func (w *Shop) Sheets(parts []Part) []Sheet {
 			}
 			s := Sheet{Slug: of.slug, Sheet: w.Blank(title), Parts: group}
 			s.Dense = true
-			t := sheet.Table{Title: "What is made, " + w.unit(), Columns: sheet.Columns("Item", "<Feature", ">x", ">y", ">z", "<From", ">Size", ">Depth, length", "<Thread, fit, use")}
+			t := sheet.Table{Title: "What is made, " + w.Units.Symbol(), Columns: sheet.Columns("Item", "<Feature", ">x", ">y", ">z", "<From", ">Size", ">Depth, length", "<Thread, fit, use")}
 			for i := range group {
 				s.Views = append(s.Views, group[i].draw())
 				t.Rows = append(t.Rows, w.rows(&group[i])...)
@@ -77,13 +77,6 @@ func (w *Shop) Sheets(parts []Part) []Sheet {
 		}
 	}
 	return out
-}
-
-func (w *Shop) unit() string {
-	if w.Units != sheet.Millimetres {
-		return "in"
-	}
-	return "mm"
 }
 
 // Room that is reckoned for on an A2 or C sheet, mm².

@@ -78,14 +78,7 @@ func named(words string) (measure, bool) {
 		if known != name {
 			continue
 		}
-		kind := specs.Length
-		switch name {
-		case "mass":
-			kind = specs.Mass
-		case "carrying_angle":
-			kind = specs.Angle
-		}
-		return measure{kind, func(p *people.Person) float64 {
+		return measure{specs.DimensionKind(name), func(p *people.Person) float64 {
 			v, _ := p.Dimension(name) // which is known
 			return v
 		}}, true
