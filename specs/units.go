@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"armwright/specs/stock"
 )
 
 // Units are those in which texts, tables and plots tell people the figures of a
@@ -24,6 +26,14 @@ func (d Drawing) Reads() Units {
 		return Metric
 	}
 	return InchPound
+}
+
+// Screws is the system of threads of a shop that works from the sheets.
+func (d Drawing) Screws() stock.Screws {
+	if d.Reads() == Metric {
+		return stock.MetricCoarse
+	}
+	return stock.UnifiedCoarse
 }
 
 // customary is the inch-pound unit for a metric one, the metric size of it, and

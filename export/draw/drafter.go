@@ -9,6 +9,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/solver/tolerance"
 	"armwright/specs"
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -103,6 +104,9 @@ func (d *drafter) reads() specs.Units { return d.r.Frame.Drawing.Reads() }
 
 // told is a value in a metric unit as the reader of the sheets has it.
 func (d *drafter) told(x float64, unit string) string { return d.reads().Figure(x, unit) }
+
+// screws are those of the shop that reads the sheets.
+func (d *drafter) screws() stock.Screws { return d.r.Frame.Drawing.Screws() }
 
 func (d *drafter) unit() string { return d.units.Symbol() }
 

@@ -18,6 +18,7 @@ func (d *drafter) erectionSheets() []named {
 		Body: func(part int) hidden.Body {
 			return d.bodies([]int{part}, d.reference(), sheet.Visible, true)[0]
 		},
+		Screws: d.screws(),
 		Torque: func(nmm float64) string { return d.reads().Size(nmm/1000, "N m") },
 		Blank: func(title, kind string) sheet.Sheet {
 			return d.sheet(small, title, kind)

@@ -23,7 +23,7 @@ func (d *drafter) madeSheets() ([]named, error) {
 	}
 	var out []named
 	d.drawnOn = map[int]string{}
-	for i, s := range w.Sheets(made.Of(d.a, d.list)) {
+	for i, s := range w.Sheets(made.Of(d.a, d.list, d.screws())) {
 		for _, p := range s.Parts {
 			d.drawnOn[p.Item] = strconv.Itoa(firstMade + i)
 		}

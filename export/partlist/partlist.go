@@ -44,7 +44,7 @@ type Line struct {
 // Of lists the parts of a station, then what their joints are made with, or the
 // plates of a study on the bench.
 func Of(r *solver.Result) []Line {
-	w := writer{units: r.Frame.Drawing.Reads()}
+	w := writer{units: r.Frame.Drawing.Reads(), screws: r.Frame.Drawing.Screws()}
 	if r.Station.Assembly == nil {
 		w.bench(r)
 		return w.list
@@ -55,8 +55,9 @@ func Of(r *solver.Result) []Line {
 
 // writer words the lines.
 type writer struct {
-	units specs.Units
-	list  []Line
+	units  specs.Units
+	screws stock.Screws
+	list   []Line
 }
 
 func (w *writer) add(l Line) {
@@ -82,7 +83,7 @@ func (w *writer) assembly(a *assembly.Assembly) {
 		}
 		w.add(l)
 	}
-	for _, f := range Fasteners(a, Every(a)) {
+	for _, f := range Fasteners(a, Every(a), w.screws) {
 		w.add(Line{ID: f.Kind, Title: f.Title, Count: f.Count, Stock: f.Ordered(), Form: assembly.Bought, Fastener: &f})
 	}
 }
@@ -198,7 +199,7 @@ func (w *writer) bench(r *solver.Result) {
 				Stock: "DIN 6885-1, " + w.size(h.Key.Width) + " x " + w.size(h.Key.Height)})
 		case "clamp":
 			plate("split-hub", "Split hub", 2, h.Plate, h.Split.Outline.Area())
-			w.add(Line{ID: "clamp-screw", Title: "Clamp screw", Count: 2, Form: assembly.Bought, Stock: thread(h.Screw.Thread) + " 8.8 with nut"})
+			w.add(Line{ID: "clamp-screw", Title: "Clamp screw", Count: 2, Form: assembly.Bought, Stock: w.screws.Name(h.Screw.Thread) + " " + Class(w.screws) + " with nut"})
 		}
 	}
 	if r.Frame.Geometry.Linkage != nil {

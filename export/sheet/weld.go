@@ -2,7 +2,8 @@ package sheet
 
 import (
 	"math"
-	"strconv"
+
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -27,22 +28,7 @@ func (w *Weld) Size(u Units) string {
 	if u == Millimetres {
 		return "a" + Millimetres.Length(w.Throat, 1)
 	}
-	return sixteenths(w.Throat * math.Sqrt2 / 25.4)
-}
-
-// sixteenths writes a length as a fraction of an inch, the next sixteenth above.
-func sixteenths(in float64) string {
-	n, of := int(math.Ceil(16*in-0.05)), 16
-	for n%2 == 0 && of > 1 {
-		n, of = n/2, of/2
-	}
-	switch {
-	case of == 1:
-		return strconv.Itoa(n)
-	case n > of:
-		return strconv.Itoa(n/of) + " " + strconv.Itoa(n%of) + "/" + strconv.Itoa(of)
-	}
-	return strconv.Itoa(n) + "/" + strconv.Itoa(of)
+	return stock.Fraction(int(math.Ceil(16*w.Throat*math.Sqrt2/25.4-0.05)), 16)
 }
 
 // run is what stands behind the symbol.

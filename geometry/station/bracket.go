@@ -119,6 +119,7 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 	top := -b.carry + indexThick + soleThick
 	foot := b.footHalf()
 	key := shape{cheekShape, [16]float64{foot, top, u.Spacing, u.Across, b.oval.X, b.second.X, b.second.Y, v.Last, v.Arm.Height}}
+	key.n[12] = v.Cores.M8
 	if inner {
 		key.n[9] = 1
 	}
@@ -151,7 +152,7 @@ func (b *builder) cheek(id, title string, w float64, inner bool) assembly.Both {
 		if !inner && v.HasGuard() {
 			for _, q := range b.planGuard().ears {
 				disks = append(disks, contour.Disk{At: q, Radius: guardEar})
-				holes = append(holes, circle(q.X, q.Y, guardBolt-1.2)) // tapped
+				holes = append(holes, circle(q.X, q.Y, v.Cores.M8)) // tapped
 			}
 		}
 		if inner {

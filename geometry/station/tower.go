@@ -31,8 +31,8 @@ func (b *builder) tower() {
 		Place: solid.Along(foot, head, r3.Vec{X: 1}), Density: steelDensity,
 	})
 	b.join(assembly.Weld, upright, assembly.One(b.crossTower.part), foot, b.tubeWeld(m))
-	bolts := b.profile(shape{capShape, [16]float64{m.Height, m.Width}}, func() *solid.Profile {
-		return solid.NewProfile(contour.Rectangle(m.Height, m.Width, 0), circle(-capPitch/2, 0, 8.5), circle(capPitch/2, 0, 8.5)) // tapped M10
+	bolts := b.profile(shape{capShape, [16]float64{m.Height, m.Width, v.Cores.M10}}, func() *solid.Profile {
+		return solid.NewProfile(contour.Rectangle(m.Height, m.Width, 0), circle(-capPitch/2, 0, v.Cores.M10), circle(capPitch/2, 0, v.Cores.M10)) // tapped
 	})
 	plate := b.Pair(assembly.Part{
 		ID: "tower-cap", Title: "Cap plate of a tower upright", Stock: b.plateStock(m.Height, m.Width, capPlate), Group: b.frame,

@@ -69,12 +69,13 @@ func (s *Builder) undriven(g *specs.Geometry) values.Station {
 	m := drive.NewMachine(g)
 	k := &s.Asked.Stock
 	h := &g.Handle
+	screws := s.Asked.Drawing.Screws()
 	v := values.Station{
 		Height: g.Pivots.Height, Spacing: g.Pivots.Spacing, Axes: m.Axes,
 		First: s.Angles[0], Last: s.Angles[len(s.Angles)-1],
 		Rest: m.Rest, Reclined: s.Reclined(),
 		Member: s.section(s.Member), Arm: s.section(s.Arm), Slide: s.section(s.Slide),
-		Shaft: k.Shaft, Bearing: flangeUnit(s.Bearing),
+		Cores: values.Cores{M8: screws.Drill(8), M10: screws.Drill(10)}, Shaft: k.Shaft, Bearing: flangeUnit(s.Bearing),
 		Handle: values.Handle{Least: h.Least, Pitch: h.Pitch, Positions: h.Positions, Middle: h.Middle, Length: h.GripLength, Diameter: h.Diameter},
 		Ratio:  1, BarThick: k.CamPlate, GuardThick: guardThick,
 	}

@@ -2,8 +2,10 @@ package stock
 
 import "math"
 
-// Thread is a metric coarse thread with the heads, nuts and washers of its size, mm.
+// Thread is a coarse thread with the heads, nuts and washers of its size, mm. The sources
+// below are those of metric ones.
 type Thread struct {
+	Name            string  // "M8", "5/16-18 UNC"
 	Diameter, Pitch float64 // ISO 261
 	Stress          float64 // stress area, mm², ISO 898-1
 	Across, Head    float64 // width across flats and height of the head, ISO 4017
@@ -17,6 +19,7 @@ type Thread struct {
 func ThreadFor(diameter float64) (Thread, bool) {
 	for _, t := range threads() {
 		if t.Diameter == diameter {
+			t.Name = "M" + number(diameter)
 			t.Source, t.Mark = "ISO 261, ISO 898-1, ISO 4017, ISO 4032, ISO 7089", "M"
 			return t, true
 		}
@@ -26,9 +29,9 @@ func ThreadFor(diameter float64) (Thread, bool) {
 
 func threads() []Thread {
 	return []Thread{
-		{4, 0.7, 8.78, 7, 2.8, 3.2, 9, 0.8, "", ""}, {5, 0.8, 14.2, 8, 3.5, 4.7, 10, 1, "", ""}, {6, 1, 20.1, 10, 4, 5.2, 12, 1.6, "", ""},
-		{8, 1.25, 36.6, 13, 5.3, 6.8, 16, 1.6, "", ""}, {10, 1.5, 58, 16, 6.4, 8.4, 20, 2, "", ""}, {12, 1.75, 84.3, 18, 7.5, 10.8, 24, 2.5, "", ""},
-		{14, 2, 115, 21, 8.8, 12.8, 28, 2.5, "", ""}, {16, 2, 157, 24, 10, 14.8, 30, 3, "", ""}, {20, 2.5, 245, 30, 12.5, 18, 37, 3, "", ""},
+		{"", 4, 0.7, 8.78, 7, 2.8, 3.2, 9, 0.8, "", ""}, {"", 5, 0.8, 14.2, 8, 3.5, 4.7, 10, 1, "", ""}, {"", 6, 1, 20.1, 10, 4, 5.2, 12, 1.6, "", ""},
+		{"", 8, 1.25, 36.6, 13, 5.3, 6.8, 16, 1.6, "", ""}, {"", 10, 1.5, 58, 16, 6.4, 8.4, 20, 2, "", ""}, {"", 12, 1.75, 84.3, 18, 7.5, 10.8, 24, 2.5, "", ""},
+		{"", 14, 2, 115, 21, 8.8, 12.8, 28, 2.5, "", ""}, {"", 16, 2, 157, 24, 10, 14.8, 30, 3, "", ""}, {"", 20, 2.5, 245, 30, 12.5, 18, 37, 3, "", ""},
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
+	"armwright/specs/stock"
 )
 
 func station(t *testing.T, name string) (*assembly.Assembly, []partlist.Line) {
@@ -77,7 +78,7 @@ func TestPlan(t *testing.T) {
 			if flexible != len(a.Flexible) {
 				t.Errorf("%d of %d cables and loops", flexible, len(a.Flexible))
 			}
-			got, want := partlist.Fasteners(a, joints), partlist.Fasteners(a, partlist.Every(a))
+			got, want := partlist.Fasteners(a, joints, stock.MetricCoarse), partlist.Fasteners(a, partlist.Every(a), stock.MetricCoarse)
 			if !slices.EqualFunc(got, want, func(p, q partlist.Fastener) bool { return p.Ordered() == q.Ordered() && p.Count == q.Count }) {
 				t.Errorf("fasteners of the steps %+v, of the list %+v", got, want)
 			}

@@ -14,6 +14,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -28,6 +29,7 @@ type Drawer struct {
 	List     []partlist.Line
 	Item     []string                             // number of each part in the parts list
 	Body     func(part int) hidden.Body           // of a part in its place
+	Screws   stock.Screws                         // that the parts list has
 	Torque   func(nmm float64) string             // with its unit
 	Blank    func(title, kind string) sheet.Sheet // an empty sheet with its title block
 }
@@ -47,7 +49,7 @@ func (d *Drawer) Sheets() []Sheet {
 	for i := range steps {
 		s := &steps[i]
 		title := fmt.Sprintf("Step %d of %d", i+1, len(steps))
-		n := Sheet{Slug: strings.ReplaceAll(strings.ToLower(s.Title), " ", "-"), Sheet: d.Blank(s.Title, "Assembly instruction")}
+		n := Sheet{Slug: strings.NewReplacer(" ", "-", "'", "").Replace(strings.ToLower(s.Title)), Sheet: d.Blank(s.Title, "Assembly instruction")}
 		n.Views = []sheet.View{d.view(s, stands, i == 0)}
 		n.Tables = []sheet.Table{d.pieces(s, title, welded)}
 		if t := d.fasteners(s); len(t.Rows) > 0 {
@@ -121,7 +123,7 @@ func (d *Drawer) weldment(parts []int, welded []weldment.Weldment) (sheet, title
 // fasteners lists what the joints of a step are made with.
 func (d *Drawer) fasteners(s *Step) sheet.Table {
 	t := sheet.Table{Title: "Fasteners", Columns: sheet.Columns("Qty", "<Fastener", "<Size, class", ">Tighten to")}
-	for _, f := range partlist.Fasteners(d.Assembly, s.Joints) {
+	for _, f := range partlist.Fasteners(d.Assembly, s.Joints, d.Screws) {
 		torque := ""
 		switch {
 		case f.Torque > 0:

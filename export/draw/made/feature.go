@@ -3,7 +3,6 @@ package made
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/contour"
@@ -175,6 +174,3 @@ func turned(s solid.Turned) []Feature {
 	}
 	return out
 }
-
-// thread names a metric thread.
-func thread(d float64) string { return "M" + strconv.FormatFloat(d, 'g', 4, 64) }

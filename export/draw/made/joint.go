@@ -53,6 +53,14 @@ type use struct {
 	place solid.Placement // of the mate
 }
 
+// screws are those of the joint: what is bought with a thread of its own keeps it.
+func (u *use) screws() stock.Screws {
+	if partlist.Studded(u.mate) || partlist.Studded(u.p.Drawn) {
+		return stock.MetricCoarse
+	}
+	return u.p.screws
+}
+
 // fit is a round in a bore: of whichever the part is.
 func (u *use) fit() {
 	d := u.d
@@ -62,7 +70,7 @@ func (u *use) fit() {
 		if f.Kind != Hole || !u.about(f) {
 			continue
 		}
-		tapped := d.Count == 0 && d.Thread > 0 && math.Abs(f.Size-stock.CoreHole(d.Thread)) < clear
+		tapped := d.Count == 0 && d.Thread > 0 && math.Abs(f.Size-stock.CoreHole(d.Thread)) < clear // for a bought stud
 		screwed := d.Count == 0 && math.Abs(d.Thread-f.Size) < clear
 		if u.mate.Is(assembly.Fastener|assembly.Adjusts) && !tapped && !screwed && math.Abs(f.Size-d.Diameter) <= clear {
 			u.detents(f.Size)
@@ -73,7 +81,7 @@ func (u *use) fit() {
 		}
 		switch {
 		case tapped:
-			f.note("tap " + strings.TrimSpace(thread(d.Thread)+" "+hole))
+			f.note("tap " + strings.TrimSpace(stock.MetricCoarse.Name(d.Thread)+" "+hole))
 		case screwed:
 			f.note("thread " + threadOf(u.mate, d.Thread))
 		case hole != "" && math.Abs(f.Size-d.Diameter) < 0.05:
@@ -85,9 +93,10 @@ func (u *use) fit() {
 			u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: f.At, Dir: f.Dir, Size: d.Key.Width, Deep: k.HubDepth, Inside: true, Note: "JS9"})
 		}
 		if d.Count > 0 && d.Thread > 0 && !u.mate.Is(assembly.Fastener) {
-			note := "tap " + thread(d.Thread) + ", square to the bore"
+			name := u.p.screws.Name(d.Thread)
+			note := "tap " + name + ", square to the bore"
 			if d.Length > 0 {
-				note = "drill for " + thread(d.Thread) + " across both ears"
+				note = "drill for " + name + " across both ears"
 			}
 			u.p.Features = append(u.p.Features, Feature{Kind: Screw, At: u.at, Dir: f.Dir, Size: d.Thread, Count: d.Count, Open: d.Length > 0, Note: note})
 		}
@@ -134,6 +143,8 @@ func (u *use) bolts(within float64) {
 	if t == 0 || u.d.Count == 0 {
 		return
 	}
+	screws := u.screws()
+	name := screws.Name(t)
 	// Core holes count where there are no clearance holes.
 	for _, tapped := range [...]bool{false, true} {
 		found, word := false, "for "
@@ -142,18 +153,18 @@ func (u *use) bolts(within float64) {
 		}
 		for i := range u.p.Features {
 			f := &u.p.Features[i]
-			if (f.Kind == Hole || f.Kind == Slot) && !f.Inside && f.Size < t == tapped && passes(f.Size, t) && off(f, u.at) <= within {
+			if (f.Kind == Hole || f.Kind == Slot) && !f.Inside && f.Size < t == tapped && passes(f.Size, t, screws) && off(f, u.at) <= within {
 				found = true
-				f.note(word + thread(t))
+				f.note(word + name)
 			}
 		}
 		if found {
 			return
 		}
 	}
-	ask := Feature{Kind: Hole, Asked: true, Size: stock.CoreHole(t), Note: "tap " + thread(t)}
+	ask := Feature{Kind: Hole, Asked: true, Size: screws.Core(t), Note: "tap " + name}
 	if u.p.Form == assembly.Board {
-		ask.Size, ask.Note = t, "insert "+thread(t)
+		ask.Size, ask.Note = t, "insert "+name
 	}
 	if u.p.least() > 2.5*t {
 		ask.Depth = 2 * t
@@ -164,7 +175,7 @@ func (u *use) bolts(within float64) {
 	found := false
 	for _, f := range drilled(&mate) {
 		f.At, f.Dir = u.place.Point(f.At), u.place.Vector(f.Dir)
-		if f.Kind != Hole || f.Inside || !passes(f.Size, t) || off(&f, u.at) > within {
+		if f.Kind != Hole || f.Inside || !passes(f.Size, t, screws) || off(&f, u.at) > within {
 			continue
 		}
 		found = true
@@ -222,8 +233,8 @@ const clear = 0.6
 
 // passes tells whether a hole is one for a thread: a clearance hole, or the core hole to
 // be tapped.
-func passes(hole, t float64) bool {
-	return partlist.Clears(hole, t) || math.Abs(hole-stock.CoreHole(t)) < 0.35
+func passes(hole, t float64, screws stock.Screws) bool {
+	return partlist.Clears(hole, t) || math.Abs(hole-screws.Core(t)) < 0.35
 }
 
 // classes takes the class of a fit apart: that of the hole and of the shaft, or the
@@ -246,10 +257,11 @@ var fitClass = regexp.MustCompile(`^[A-Za-z]{1,2}\d+$`)
 // threadOf names the thread that a bought part has, with its pitch where it says so.
 func threadOf(p *assembly.Part, d float64) string {
 	name, _, _ := strings.Cut(p.Stock.Name, ",")
-	if strings.HasPrefix(name, thread(d)) && !strings.Contains(name, " ") {
+	metric := stock.MetricCoarse.Name(d)
+	if strings.HasPrefix(name, metric) && !strings.Contains(name, " ") {
 		return name
 	}
-	return thread(d)
+	return metric
 }
 
 // called is a part's title without what follows a comma, in lower case.

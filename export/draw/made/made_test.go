@@ -13,6 +13,7 @@ import (
 	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -22,17 +23,18 @@ import (
 type set struct {
 	a      *assembly.Assembly
 	list   []partlist.Line
+	screws stock.Screws
 	sheets []made.Sheet
 }
 
 func drawn(t *testing.T, name string) set {
 	t.Helper()
 	r := stationtest.Result(t, name)
-	s := set{a: r.Station.Assembly, list: partlist.Of(r)}
+	s := set{a: r.Station.Assembly, list: partlist.Of(r), screws: r.Frame.Drawing.Screws()}
 	w := made.Shop{Blank: func(title string) sheet.Sheet {
 		return sheet.Sheet{Size: sheet.A2, Larger: []sheet.Size{sheet.A1}, TextHeight: sheet.ViewText, TitleBlock: sheet.TitleBlock{Title: title}}
 	}}
-	s.sheets = w.Sheets(made.Of(s.a, s.list))
+	s.sheets = w.Sheets(made.Of(s.a, s.list, s.screws))
 	return s
 }
 
@@ -120,7 +122,7 @@ func TestEveryFeatureIsTold(t *testing.T) {
 						t.Errorf("item %d, %s: bore %g is not told", l.Item, l.Title, q.Bore)
 					}
 				}
-				told += joints(t, s.a, l, rows)
+				told += joints(t, &s, l, rows)
 			}
 			if told < 60 {
 				t.Errorf("only %d features were looked for", told)
@@ -194,7 +196,8 @@ func prism(t *testing.T, l partlist.Line, p *assembly.Part, q solid.Prism, v *sh
 }
 
 // joints looks for what the joints ask of a part: threads, fits, keyways.
-func joints(t *testing.T, a *assembly.Assembly, l partlist.Line, rows []string) (n int) {
+func joints(t *testing.T, s *set, l partlist.Line, rows []string) (n int) {
+	a := s.a
 	text := strings.Join(rows, "|")
 	for k := range a.Joints {
 		j := &a.Joints[k]
@@ -213,7 +216,12 @@ func joints(t *testing.T, a *assembly.Assembly, l partlist.Line, rows []string) 
 		}
 		switch {
 		case j.Kind == assembly.Bolts && d.Thread > 0 && d.Count > 0:
-			ask("M" + strconv.FormatFloat(d.Thread, 'g', 4, 64))
+			// A rubber buffer is bought with its stud.
+			if mate.Item == "buffer" || mate.Item == "stack-buffer" || l.ID == "buffer" || l.ID == "stack-buffer" {
+				ask("M" + strconv.FormatFloat(d.Thread, 'g', 4, 64))
+			} else {
+				ask(s.screws.Name(d.Thread))
+			}
 		case j.Kind != assembly.Fit || mate.Is(assembly.Fastener):
 		case d.Key.Length > 0:
 			ask("keyway")

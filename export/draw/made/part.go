@@ -13,6 +13,7 @@ import (
 	"armwright/export/partlist"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -25,6 +26,7 @@ type Part struct {
 	Opposite int            // how many of the count are its mirror image, and differ from it
 	Features []Feature
 
+	screws stock.Screws
 	shape  shape
 	traces []cutfile.Trace // of what is welded to a plate
 	look   hidden.Camera   // in the part's own frame, the datum at the picture's origin
@@ -40,14 +42,15 @@ const (
 	plate              // on its face: what a profile other than a bar's makes
 )
 
-// Of lists the parts that are made, in the order of the parts list.
-func Of(a *assembly.Assembly, list []partlist.Line) []Part {
+// Of lists the parts that are made, in the order of the parts list, with threads for the
+// screws of a system.
+func Of(a *assembly.Assembly, list []partlist.Line, system stock.Screws) []Part {
 	var out []Part
 	for _, l := range list {
 		if l.Form == assembly.Bought || len(l.Parts) == 0 {
 			continue
 		}
-		p := Part{Line: l, Drawn: &a.Parts[l.Parts[0]]}
+		p := Part{Line: l, Drawn: &a.Parts[l.Parts[0]], screws: system}
 		at, left := l.Parts[0], 0
 		for _, i := range l.Parts {
 			if a.Parts[i].Side == assembly.Left {

@@ -209,7 +209,7 @@ func (w *Shop) row(p *Part, f *Feature) []string {
 		along()
 		size = "Ø" + size
 	case Screw:
-		x, size = fine(at.X), thread(f.Size)
+		x, size = fine(at.X), p.screws.Name(f.Size)
 		name = strconv.Itoa(max(1, f.Count)) + " " + name
 		if p.shape == plate {
 			x, z = "", fine(out)

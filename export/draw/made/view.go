@@ -29,13 +29,7 @@ func (p *Part) scale() sheet.Scale {
 	if max(p.size.X, p.size.Y) <= tiny {
 		return sheet.Scale{Drawing: 2, Real: 1}
 	}
-	all := sheet.Scales()
-	for _, s := range all[slices.Index(all, sheet.Scale{Drawing: 1, Real: 1}):] {
-		if p.size.X*s.Factor() <= roomWide && p.size.Y*s.Factor() <= roomTall {
-			return s
-		}
-	}
-	return all[len(all)-1]
+	return sheet.Fitting(p.size, r2.Vec{X: roomWide, Y: roomTall}, sheet.Scale{Drawing: 1, Real: 1})
 }
 
 // caption tells what is drawn: its item, how many, and what it is made from.

@@ -21,6 +21,7 @@ type Station struct {
 	Arm    Section // arms and small brackets
 	Slide  Section // slides on Arm with little play
 
+	Cores   Cores
 	Shaft   float64 // diameter of pivot shafts
 	Key     Key     // of that shaft
 	Bearing FlangeUnit

@@ -23,5 +23,9 @@ type FlangeUnit struct {
 	Mass         float64
 }
 
+// Cores are the drills, mm, for threads that plates are cut with: of metric screws or of
+// those in their place.
+type Cores struct{ M8, M10 float64 }
+
 // Key is a parallel key.
 type Key struct{ Width, Height float64 }
