@@ -32,6 +32,7 @@ func (d *drafter) armSheet() sheet.Sheet {
 	d.armSizes(&beside)
 	d.axialSizes(&under)
 	s.Views = append([]sheet.View{beside, under}, d.barView("Grip bar without its rubber", "grip-bar-right", "grip-plug-right")...)
+	s.Views = append(s.Views, pictorial(bodies))
 	s.Tables = []sheet.Table{d.armTable(), d.detentTable()}
 	s.Notes = []string{
 		"Handle drawn in its middle position. Distances along the arm count from the pivot axis, distances along the axis from the pivot, outward.",

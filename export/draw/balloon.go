@@ -20,6 +20,11 @@ func show(title string, position sheet.Position, bodies []hidden.Body, c hidden.
 	return v, shown{Scene: s}
 }
 
+// pictorial shows what a sheet is about as it looks, where the sheet has room for it.
+func pictorial(bodies []hidden.Body) sheet.View {
+	return sheet.View{Title: "Axonometric view", Spare: true, Entities: hidden.NewScene(bodies, hidden.Axonometric()).Lines()}
+}
+
 // balloons points at one body of each item, in the view where most of it can be seen.
 // Items that have one on another sheet are left out.
 func (d *drafter) balloons(views ...shown) {

@@ -30,7 +30,7 @@ func (d *drafter) baseSheet() sheet.Sheet {
 	d.balloons(shown{plan.Scene, &v})
 	d.balloons(shown{right.Scene, &side}, shown{front.Scene, &ahead})
 	plot, cases := d.envelope()
-	s.Views = []sheet.View{side, ahead, v, plot}
+	s.Views = []sheet.View{side, ahead, v, plot, pictorial(frame)}
 	s.Tables = []sheet.Table{cases}
 	s.Notes = []string{
 		"Ordinates count from the pivots: x = 0, and from the floor.",

@@ -10,17 +10,20 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"sync/atomic"
 	"testing"
 
+	"armwright/export/dxf/dxftest"
 	"armwright/geometry/cam"
 	"armwright/solver"
 	"armwright/specs"
 	"armwright/testdata"
 )
 
-// The sheets of stations solved from random briefs are legible, and every file
-// of them can be written. ARMWRIGHT_BRIEFS says how many; the long test is 200.
+// The sheets of stations solved from random briefs are legible, every file of them can be
+// written, and independent readers find nothing to report. ARMWRIGHT_BRIEFS says how many
+// briefs, 2 without it, and has every file read.
 // ARMWRIGHT_BRIEFS_FROM starts at a later one.
 func TestRandomBriefsAreLegible(t *testing.T) {
 	testdata.Long(t)
@@ -52,9 +55,11 @@ func TestRandomBriefsAreLegible(t *testing.T) {
 						t.Errorf("%s, %s, %s, %s: %v", b.Kind, b.Resistance.Drive, b.Drawing.Units, set[k].slug, err)
 					}
 				}
-				if _, err := All(r, holds(t, r), Options{Nest: true}); err != nil {
+				files, err := All(r, holds(t, r), Options{Nest: true})
+				if err != nil {
 					t.Errorf("%s, %s: %v", b.Kind, b.Resistance.Drive, err)
 				}
+				readersAccept(t, files, i, os.Getenv("ARMWRIGHT_BRIEFS") != "")
 				drawn.Add(1)
 			})
 		}
@@ -62,6 +67,21 @@ func TestRandomBriefsAreLegible(t *testing.T) {
 	t.Logf("%d drawn, %d without a drive that can be made", drawn.Load(), undrawable.Load())
 	if 2*drawn.Load() < int64(n) {
 		t.Errorf("only %d of %d could be drawn", drawn.Load(), n)
+	}
+}
+
+// readersAccept has independent readers look at the DXF files of a brief: at each where
+// the number of briefs is given, else at one in twenty, from another one on every time.
+func readersAccept(t *testing.T, files []File, from int, each bool) {
+	t.Helper()
+	n := from
+	for _, f := range files {
+		if !strings.HasSuffix(f.Path, ".dxf") {
+			continue
+		}
+		if n++; each || n%20 == 0 {
+			t.Run(f.Path, func(t *testing.T) { dxftest.Sound(t, f.Data) })
+		}
 	}
 }
 

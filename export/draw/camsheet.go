@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 
-	"armwright/export/draw/section"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
@@ -95,8 +94,8 @@ func (d *drafter) corePlate() sheet.View {
 		add(sheet.Leader{At: m.From, Note: note})
 	}
 	if d.part("cam-hub-right") != nil {
-		u := r2.Scale(d.hubReach(), d.hubPlane())
-		add(section.Plane("A", r2.Scale(-1, u), u)...)
+		u := d.hubPlane()
+		add(trace("A", d.cam.Outline.Blank, u, at(u.Y, -u.X)))
 	}
 	far := farthest(o.Root)
 	if item := d.itemOf("cam-core"); item != "" {

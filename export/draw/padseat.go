@@ -19,6 +19,8 @@ func (d *drafter) padSheet() sheet.Sheet {
 	side, face := d.padViews()
 	s.Views = append([]sheet.View{side, face, d.seatView()}, d.footPlateView()...)
 	s.Views = append(s.Views, append(d.barView("Seat post, holes from its lower end", "seat-post"), d.seatSection()...)...)
+	seat := d.bodies(append(d.chosen(padPart), d.seatParts()...), d.reference(), sheet.Visible, true)
+	s.Views = append(s.Views, pictorial(seat))
 	s.Tables = []sheet.Table{d.seatTable()}
 	s.Notes = []string{
 		"The pads are drawn level: turn them by the slope about the line of the pivots. Distances count from the pivot axis in its level position.",

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"armwright/export/draw/platework"
-	"armwright/export/draw/section"
 	"armwright/export/hidden"
 	"armwright/export/sheet"
 	"armwright/geometry/assembly"
@@ -39,6 +38,7 @@ func (d *drafter) pivots() sheet.Sheet {
 	index, inner, outer := d.part("index-plate-right"), d.part("inner-cheek-right"), d.part("outer-cheek-right")
 	s.Views = append(s.Views, d.indexView(index), d.cheekView("Inner cheek, right, from outside", inner), d.cheekView("Outer cheek, right, from outside", outer))
 	s.Views = append(append(s.Views, d.bracketView()), d.bearingSection()...)
+	s.Views = append(s.Views, pictorial(d.bodies(d.bracketParts(), d.reference(), sheet.Visible, true)))
 	s.Tables = append(s.Tables, d.holeTable("Inner cheek", inner), d.holeTable("Outer cheek", outer))
 	s.Notes = []string{
 		"Toe is the angle of the axis in the plan, positive with the outer end to the rear; cant its angle seen from the front, positive with the outer end up. Both are given for the right arm; the left is its mirror image in the plane y = 0. True angle is the angle between the axis and the machine's y.",
@@ -173,21 +173,26 @@ func (d *drafter) cheekView(title string, p *assembly.Part) sheet.View {
 		v.Entities = append(v.Entities, offsets(place, sheet.Above, sheet.Leftward)...)
 	}
 	box := platework.ProfileOf(p).Outer().Bounds()
-	v.Entities = append(v.Entities, section.Plane("B", at(0, foot), at(0, box.Max.Y))...)
+	sight := r3.Dot(p.Place.X, r3.Cross(p.Place.Y, d.axis))
+	v.Entities = append(v.Entities, trace("B", platework.ProfileOf(p).Outer(), at(0, 1), at(sight, 0)))
 	d.balloonAt(&v, p, at(0.8*box.Min.X, foot+8))
 	return v
 }
 
+// bracketParts are the right swivel bracket with what it carries and stands on.
+func (m *machine) bracketParts() []int {
+	parts := m.chosen(func(p *assembly.Part) bool {
+		return p.Side == assembly.Right && m.a.Groups[p.Group].ID == "swivel-right" && !p.Is(assembly.Guard)
+	})
+	return append(parts, m.ofItems(true, "index-plate", "arm-shaft")...)
+}
+
 // bracketView is the right swivel bracket with its bearings, along the pad.
 func (d *drafter) bracketView() sheet.View {
-	parts := d.chosen(func(p *assembly.Part) bool {
-		return p.Side == assembly.Right && d.a.Groups[p.Group].ID == "swivel-right" && !p.Is(assembly.Guard)
-	})
-	parts = append(parts, d.ofItems(true, "index-plate", "arm-shaft")...)
 	// Along the pad from below: outward to the left.
 	sole := d.part("swivel-sole-right")
 	c := hidden.Camera{Right: d.axis, Up: sole.Place.Z, Toward: r3.Cross(d.axis, sole.Place.Z), Origin: d.pivot}
-	v, s := show("Right swivel bracket along the pad", sheet.Free, d.bodies(parts, d.reference(), sheet.Visible, true), c)
+	v, s := show("Right swivel bracket along the pad", sheet.Free, d.bodies(d.bracketParts(), d.reference(), sheet.Visible, true), c)
 	s.view = &v
 	d.balloons(s)
 	add := func(e ...sheet.Entity) { v.Entities = append(v.Entities, e...) }

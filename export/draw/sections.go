@@ -1,21 +1,20 @@
 package draw
 
 import (
-	"math"
-
 	"armwright/export/draw/section"
 	"armwright/export/hidden"
 	"armwright/export/sheet"
+	mesh "armwright/export/solid"
 	"armwright/geometry/assembly"
-	"armwright/geometry/solid"
+	"armwright/geometry/contour"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // cut is a section of parts in the reference pose, in the given order, with a balloon at
-// each item that has none yet; a window without size shows all. Whole are drawn uncut.
-func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, whole func(p *assembly.Part) bool, ids ...string) (sheet.View, bool) {
+// each item that has none yet; a window without size shows all.
+func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, ids ...string) (sheet.View, bool) {
 	v := sheet.View{Title: title}
 	var parts []section.Part
 	var met []*assembly.Part
@@ -24,11 +23,11 @@ func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, whole func(p
 		if p == nil {
 			continue
 		}
-		body, ok := p.Solid.(interface{ Shell() *solid.Shell })
+		body, ok := p.Solid.(mesh.Body)
 		if !ok {
 			continue
 		}
-		parts = append(parts, section.Part{Body: body, Place: p.Place, Whole: whole(p)})
+		parts = append(parts, section.Part{Body: body, Place: p.Place, Whole: isShaft(p)})
 		met = append(met, p)
 	}
 	faces, err := section.Cut(parts, c)
@@ -38,14 +37,10 @@ func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, whole func(p
 	if window == (r2.Box{}) {
 		window = section.Extent(faces)
 	}
-	v.Entities = section.Lines(faces, window)
+	v.Entities = section.Lines(parts, faces, window)
 	for i := range faces {
-		for k := range parts {
-			if faces[i].Part == &parts[k] {
-				if q := faces[i].Inside(window); q != nil {
-					d.balloonAt(&v, met[k], *q)
-				}
-			}
+		if q := faces[i].Inside(window); q != nil {
+			d.balloonAt(&v, met[faces[i].Part], *q)
 		}
 	}
 	return v, true
@@ -58,6 +53,14 @@ func isShaft(p *assembly.Part) bool {
 		return true
 	}
 	return false
+}
+
+// trace is a section's plane through the origin of a view, along u, over all that an
+// outline reaches that way: what stands at its ends lies clear of the outline.
+func trace(letter string, outline contour.Path, u, sight r2.Vec) sheet.CuttingPlane {
+	back, _ := outline.Support(r2.Scale(-1, u))
+	ahead, _ := outline.Support(u)
+	return sheet.CuttingPlane{A: r2.Scale(-back, u), B: r2.Scale(ahead, u), Sight: sight, Letter: letter}
 }
 
 // hubPlane is the direction in the plane of the cam, at flexion 0, in which the hub is
@@ -83,13 +86,13 @@ func (d *drafter) hubSection() []sheet.View {
 		return nil
 	}
 	u := d.hubPlane()
-	up := r3.Unit(core.Place.Vector(r3.Vec{X: u.X, Y: u.Y}))
+	up := core.Place.Vector(r3.Vec{X: u.X, Y: u.Y})
 	c := hidden.Camera{Right: core.Place.Z, Up: up, Toward: r3.Cross(core.Place.Z, up), Origin: core.Place.Origin}
 	from, to := span(hub, c.Origin, c.Right)
 	out := d.cam.Core/2 + d.cam.Cheek
 	high := d.hubReach()
 	const past = 12.0 // of the shaft beyond hub and cam
-	v, ok := d.cut("A-A: cam and hub on the shaft, bracket to the left", c, r2.Box{Min: at(from-past, -high), Max: at(out+past, high)}, isShaft,
+	v, ok := d.cut("A-A: cam and hub on the shaft, bracket to the left", c, r2.Box{Min: at(from-past, -high), Max: at(out+past, high)},
 		"cam-core-right", "cam-cheek-inner-right", "cam-cheek-outer-right", "cam-hub-right", "countershaft-right", "arm-shaft-right")
 	if !ok {
 		return nil
@@ -116,16 +119,13 @@ func (d *drafter) bearingSection() []sheet.View {
 	if cheek == nil {
 		return nil
 	}
-	// Square to the pad: the bracket's sole lies below.
-	sin, cos := math.Sincos(d.slope())
-	up := r3.Vec{X: sin, Z: cos}
-	up = r3.Unit(r3.Sub(up, r3.Scale(r3.Dot(up, d.axis), d.axis)))
+	up := cheek.Place.Y // square to the pad: the bracket's sole lies below
 	c := hidden.Camera{Right: d.axis, Up: up, Toward: r3.Cross(d.axis, up), Origin: d.pivot}
 	low, _ := span(cheek, d.pivot, d.axis)
 	_, high := span(d.part("outer-cheek-right"), d.pivot, d.axis)
 	const past, reach = 40.0, 64.0
-	v, ok := d.cut("B-B: shaft of the arm in its bearings", c, r2.Box{Min: at(low-past, -reach), Max: at(high+past, reach)}, isShaft,
-		"inner-cheek-right", "outer-cheek-right", "pivot-inner-housing-right", "pivot-outer-housing-right", "pivot-inner-insert-right", "pivot-outer-insert-right", "arm-hub-right", "arm-shaft-right")
+	v, ok := d.cut("B-B: shaft of the arm in its bearings", c, r2.Box{Min: at(low-past, -reach), Max: at(high+past, reach)},
+		"inner-cheek-right", "outer-cheek-right", "pivot-inner-housing-right", "pivot-outer-housing-right", "pivot-inner-insert-right", "pivot-outer-insert-right", "arm-shaft-right")
 	if !ok {
 		return nil
 	}
@@ -143,15 +143,16 @@ func (d *drafter) seatSection() []sheet.View {
 	if sleeve == nil || post == nil {
 		return nil
 	}
-	v, ok := d.cut("Section in the plane of symmetry: seat post in its sleeve", hidden.FromRight(), r2.Box{}, isShaft, "seat-sleeve", "seat-post", "seat-pin")
+	v, ok := d.cut("Section in the plane of symmetry: seat post in its sleeve", hidden.FromRight(), r2.Box{}, "seat-sleeve", "seat-post", "seat-pin")
 	if !ok {
 		return nil
 	}
-	v.Scale = sheet.Scale{Drawing: 1, Real: 2}
 	x0, x1 := span(sleeve, r3.Vec{}, r3.Vec{X: 1})
 	p0, p1 := span(post, r3.Vec{}, r3.Vec{X: 1})
 	z0, z1 := span(sleeve, r3.Vec{}, r3.Vec{Z: 1})
 	_, top := span(post, r3.Vec{}, r3.Vec{Z: 1})
+	const tall = 200.0 // on paper: half the height of the sheet
+	v.Scale = sheet.Fitting(at(x1-x0, top-z0), at(tall, tall), sheet.Scale{Drawing: 1, Real: 2})
 	v.Entities = append(v.Entities, sheet.CentreLine{A: at((x0+x1)/2, z0), B: at((x0+x1)/2, top)},
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(x0, z0), B: at(x1, z0)},
 		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(p0, top), B: at(p1, top)},

@@ -3,8 +3,8 @@ package sheet
 import "gonum.org/v1/gonum/spatial/r2"
 
 // Entity is something drawn in a view: Line, Arc, Circle, Polyline, Text,
-// Hatch, CentreLine, CentreMark, Leader, Balloon, Weld or Dimension. Coordinates are
-// model millimetres unless a field says paper.
+// Hatch, CentreLine, CuttingPlane, CentreMark, Leader, Balloon, Weld or Dimension.
+// Coordinates are model millimetres unless a field says paper.
 type Entity interface{ entity() }
 
 // Line is a straight line.
@@ -85,11 +85,16 @@ type Hatch struct {
 	Spacing float64 // between the lines, paper mm; 0 takes 3 mm
 }
 
-// CentreLine is a centre line that runs 3 paper mm past both points. A letter, that of a
-// cutting plane, stands beyond both ends; its place is on paper, so that it keeps clear
-// of the outline at every scale.
-type CentreLine struct {
+// CentreLine is a centre line that runs 3 paper mm past both points.
+type CentreLine struct{ A, B r2.Vec }
+
+// CuttingPlane is the trace of a section's plane: a chain line between two points of the
+// outline, which beyond them ends in thick strokes with arrows the way the section is
+// looked at and its letter (ISO 128-40). What lies beyond is on paper, so that it keeps
+// clear of the outline at every scale.
+type CuttingPlane struct {
 	A, B   r2.Vec
+	Sight  r2.Vec // direction of looking, square to the trace
 	Letter string
 }
 
@@ -116,14 +121,15 @@ type Balloon struct {
 	Item string
 }
 
-func (Line) entity()       {}
-func (Arc) entity()        {}
-func (Circle) entity()     {}
-func (Polyline) entity()   {}
-func (Text) entity()       {}
-func (Hatch) entity()      {}
-func (CentreLine) entity() {}
-func (CentreMark) entity() {}
-func (Leader) entity()     {}
-func (Balloon) entity()    {}
-func (Dimension) entity()  {}
+func (Line) entity()         {}
+func (Arc) entity()          {}
+func (Circle) entity()       {}
+func (Polyline) entity()     {}
+func (Text) entity()         {}
+func (Hatch) entity()        {}
+func (CentreLine) entity()   {}
+func (CuttingPlane) entity() {}
+func (CentreMark) entity()   {}
+func (Leader) entity()       {}
+func (Balloon) entity()      {}
+func (Dimension) entity()    {}

@@ -15,18 +15,21 @@ func (s *Sheet) Flatten() (*Drawing, error) {
 	if err := s.valid(); err != nil {
 		return nil, err
 	}
-	a, err := s.arrange()
+	lay := s.layouts()
+	a, err := s.arrange(lay)
 	for _, t := range s.relieved() {
 		if err == nil {
 			break
 		}
-		s = &t
-		a, err = s.arrange()
+		s, lay = &t, t.layouts()
+		a, err = s.arrange(lay)
 	}
 	if err != nil {
 		return nil, err
 	}
 	s, a = s.smallest(a)
+	a = s.grown(a, lay)
+	s.spare(a, lay)
 	return s.compose(a), nil
 }
 
@@ -36,13 +39,19 @@ type arrangement struct {
 	scales []Scale
 	at     []r2.Vec
 	tables [][]Primitive // shifted
+	floor  *floor        // with all of these on it
+}
+
+// leftOut tells whether there was no room for a view that is drawn in spare room.
+func (a *arrangement) leftOut(s *Sheet, i int) bool {
+	return s.Views[i].Spare && a.scales[i] == (Scale{})
 }
 
 // compose draws the frame, the title block and what has been arranged.
 func (s *Sheet) compose(a *arrangement) *Drawing {
 	width, height := s.Size.Trimmed()
 	t := s.TitleBlock
-	d := &Drawing{Width: width, Height: height, Number: t.Sheet, Title: t.Title, Description: s.describe(), frame: s.Size.frameBox()}
+	d := &Drawing{Width: width, Height: height, Number: t.Sheet, Title: t.Title, Description: s.describe(a), frame: s.Size.frameBox()}
 	d.Primitives = s.Size.frame()
 	d.framing = len(d.Primitives)
 	block, problems := s.drawTitleBlock(s.scaleText(a))
@@ -52,6 +61,9 @@ func (s *Sheet) compose(a *arrangement) *Drawing {
 		d.Primitives = append(d.Primitives, prims...)
 	}
 	for i, v := range a.views {
+		if a.leftOut(s, i) {
+			continue
+		}
 		by := a.at[i]
 		d.Views = append(d.Views, PlacedView{s.Views[i].Title, a.scales[i], by})
 		for _, p := range v.prims {
@@ -97,7 +109,7 @@ func (p PlacedDimension) moved(by r2.Vec) PlacedDimension {
 }
 
 // describe puts the title block in words, for readers that cannot see.
-func (s *Sheet) describe() string {
+func (s *Sheet) describe(a *arrangement) string {
 	t := s.TitleBlock
 	text := fmt.Sprintf("Drawing sheet %d", t.Sheet)
 	if t.Sheets > 0 {
@@ -105,7 +117,7 @@ func (s *Sheet) describe() string {
 	}
 	text += fmt.Sprintf(", size %s, dimensions in %s.", s.Size, s.Units)
 	for i, v := range s.Views {
-		if v.Title == "" {
+		if v.Title == "" || a.leftOut(s, i) {
 			continue
 		}
 		if i == 0 {
@@ -129,7 +141,7 @@ func (s *Sheet) scaleText(a *arrangement) string {
 func (s *Sheet) mainScale(scales []Scale) Scale {
 	main := Scale{}
 	for i, v := range s.Views {
-		if v.NotToScale {
+		if v.NotToScale || v.Spare {
 			continue
 		}
 		if v.Position == Front {

@@ -8,18 +8,21 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// arrange finds scales and places. It tries the recommended scales from the
-// largest down; free views may be up to two steps smaller than the main one
-// before that gives way.
-func (s *Sheet) arrange() (*arrangement, error) {
-	all := Scales()
+// layouts draws the views of a sheet at any scale beside the main one, each but once. One
+// without a scale stays out.
+type layouts func(view int, scale, main Scale) laidView
+
+func (s *Sheet) layouts() layouts {
 	type key struct {
 		view    int
 		scale   Scale
 		caption string
 	}
 	cache := map[key]laidView{}
-	lay := func(i int, scale Scale, main Scale) laidView {
+	return func(i int, scale, main Scale) laidView {
+		if scale == (Scale{}) {
+			return laidView{extent: emptyBox(), body: emptyBox()}
+		}
 		v := s.Views[i]
 		caption := v.Title
 		if !v.NotToScale && scale != main {
@@ -36,10 +39,33 @@ func (s *Sheet) arrange() (*arrangement, error) {
 		}
 		return laid
 	}
-	bodies := make([]r2.Box, len(s.Views))
-	for i, v := range s.Views {
-		bodies[i] = v.body()
+}
+
+// at draws the views at given scales and packs them; nil where they do not fit.
+func (s *Sheet) at(scales []Scale, lay layouts) *arrangement {
+	main := s.mainScale(scales)
+	views := make([]laidView, len(s.Views))
+	for i := range views {
+		views[i] = lay(i, scales[i], main)
 	}
+	return s.pack(views, scales)
+}
+
+// bodies are the extents of the views' geometry, model mm.
+func (s *Sheet) bodies() []r2.Box {
+	out := make([]r2.Box, len(s.Views))
+	for i, v := range s.Views {
+		out[i] = v.body()
+	}
+	return out
+}
+
+// arrange finds scales and places. It tries the recommended scales from the
+// largest down; free views may be up to two steps smaller than the main one
+// before that gives way.
+func (s *Sheet) arrange(lay layouts) (*arrangement, error) {
+	all := Scales()
+	bodies := s.bodies()
 	tried := map[string]bool{}
 	for m := range all {
 		for step := 0; step <= 2; step++ {
@@ -55,34 +81,13 @@ func (s *Sheet) arrange() (*arrangement, error) {
 			if m > 0 && illegible(bodies, scales) {
 				break
 			}
-			main := s.mainScale(scales)
-			views := make([]laidView, len(s.Views))
-			for i := range views {
-				views[i] = lay(i, scales[i], main)
-			}
-			if a := s.pack(views, scales); a != nil {
+			if a := s.at(scales, lay); a != nil {
 				return a, nil
 			}
 		}
 	}
 	return nil, s.fail("the views, tables and notes do not fit on size "+s.Size.String(),
 		"take a larger size, or move a view or a table to another sheet")
-}
-
-// smallest returns the sheet, and what is on it, on the smallest of the sizes
-// that it may have without any change of scale or lettering.
-func (s *Sheet) smallest(a *arrangement) (*Sheet, *arrangement) {
-	for _, size := range s.Smaller {
-		t := *s
-		t.Size = size
-		if t.lettering() != s.lettering() {
-			continue
-		}
-		if b := t.pack(a.views, a.scales); b != nil {
-			return &t, b
-		}
-	}
-	return s, a
 }
 
 // scales gives each view its scale: its own, or main for the aligned views
@@ -104,6 +109,7 @@ func (s *Sheet) scales(main, free Scale) []Scale {
 	out := make([]Scale, len(s.Views))
 	for i, v := range s.Views {
 		switch {
+		case v.Spare:
 		case v.NotToScale:
 			out[i] = Scale{1, 1}
 		case v.Position != Free:
@@ -124,8 +130,11 @@ func (s *Sheet) scales(main, free Scale) []Scale {
 func (s *Sheet) hopeless(bodies []r2.Box, scales []Scale) bool {
 	_, _, w, h := s.Size.Space()
 	for i, body := range bodies {
+		if scales[i] == (Scale{}) || isEmpty(body) {
+			continue
+		}
 		bw, bh := size(body)
-		if f := scales[i].Factor(); !isEmpty(body) && (bw*f > w || bh*f > h) {
+		if f := scales[i].Factor(); bw*f > w || bh*f > h {
 			return true
 		}
 	}
@@ -137,7 +146,7 @@ func illegible(bodies []r2.Box, scales []Scale) bool {
 	const spot = 8.0 // mm
 	any := false
 	for i, body := range bodies {
-		if isEmpty(body) {
+		if isEmpty(body) || scales[i] == (Scale{}) {
 			continue
 		}
 		any = true
@@ -162,13 +171,13 @@ func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
 	taken := append(s.Size.marks(), title)
 	for _, corner := range [...][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
 		f := &floor{room: room, taken: slices.Clone(taken)}
-		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views))}
+		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
 		if s.packTables(f, a, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
 			return a
 		}
 	}
 	f := &floor{room: room, taken: slices.Clone(taken)}
-	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views))}
+	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
 	if s.packViews(f, a) && s.packTables(f, a, f.corner(-1, -1)) {
 		return a
 	}
@@ -202,7 +211,7 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 	}
 	for i, v := range s.Views {
 		if v.Position != Free || isEmpty(a.views[i].extent) {
-			continue
+			continue // one without a scale, too
 		}
 		cost, gap := f.airy, blockGap
 		if s.Dense {

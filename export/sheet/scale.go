@@ -1,6 +1,10 @@
 package sheet
 
-import "fmt"
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r2"
+)
 
 // Scale is the ratio of drawing to reality, Drawing:Real; 1:5 is {1, 5}.
 // The zero value means that the layout chooses.
@@ -19,4 +23,17 @@ func Scales() []Scale {
 		{50, 1}, {20, 1}, {10, 1}, {5, 1}, {2, 1}, {1, 1}, {1, 2}, {1, 5}, {1, 10}, {1, 20}, {1, 50},
 		{1, 100}, {1, 200}, {1, 500}, {1, 1000}, {1, 2000}, {1, 5000}, {1, 10000},
 	}
+}
+
+// Fitting is the largest recommended scale, at most a given one, at which something of a
+// size, mm, has room on paper; the smallest where it has none at any.
+func Fitting(size, room r2.Vec, most Scale) Scale {
+	all := Scales()
+	for _, s := range all {
+		f := s.Factor()
+		if f <= most.Factor() && size.X*f <= room.X && size.Y*f <= room.Y {
+			return s
+		}
+	}
+	return all[len(all)-1]
 }

@@ -44,6 +44,7 @@ type View struct {
 	Position   Position
 	Scale      Scale // zero: the largest recommended scale that fits
 	NotToScale bool  // a chart or a scheme: no scale is written and one model mm is one paper mm
+	Spare      bool  // free, to look at only: drawn in what room the rest leaves, no larger than the rest, or left out
 	Entities   []Entity
 }
 

@@ -115,12 +115,8 @@ func (l *viewLayout) geometry() {
 				a, b = along(a, d, -past), along(b, d, past)
 			}
 			l.add(Stroke{Role: Centre, Path: straight(a, b)})
-			if d := r2.Sub(b, a); e.Letter != "" && r2.Norm(d) > 0 {
-				out := r2.Scale(1+0.5*l.height, r2.Unit(d)) // a gap and half the letter
-				for _, middle := range [...]r2.Vec{r2.Sub(a, out), r2.Add(b, out)} {
-					l.add(Label{Lettering, along(middle, r2.Vec{Y: 1}, -l.height/2), e.Letter, l.height, 0, Middle})
-				}
-			}
+		case CuttingPlane:
+			l.add(l.cuttingPlane(e)...)
 		case CentreMark:
 			c, r := l.paper(e.Centre), e.Radius*l.factor+past
 			role := Centre

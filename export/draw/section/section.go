@@ -26,7 +26,7 @@ type Part struct {
 // within another where it is hollow.
 type Face struct {
 	Loops [][]r2.Vec
-	Part  *Part
+	Part  int // its index among those that were cut
 }
 
 // sagitta is how far, mm, a straight line may stand off a curve of a section.
@@ -60,7 +60,7 @@ func Cut(parts []Part, c hidden.Camera) ([]Face, error) {
 			}
 		}
 		if loops := joined(pieces); len(loops) > 0 {
-			out = append(out, Face{loops, p})
+			out = append(out, Face{loops, i})
 		}
 	}
 	return out, nil
@@ -161,9 +161,9 @@ func straightened(loop []r2.Vec) []r2.Vec {
 	return loop
 }
 
-// Lines draws faces within a window: outlines, broken off at its border, and hatching, one
-// way for each part, none for those drawn uncut.
-func Lines(faces []Face, window r2.Box) []sheet.Entity {
+// Lines draws faces of parts within a window: outlines, broken off at its border, and
+// hatching, one way for each part, none for those drawn uncut.
+func Lines(parts []Part, faces []Face, window r2.Box) []sheet.Entity {
 	var out []sheet.Entity
 	hatched := 0
 	for _, f := range faces {
@@ -180,7 +180,7 @@ func Lines(faces []Face, window r2.Box) []sheet.Entity {
 			}
 			h.Loops = append(h.Loops, v)
 		}
-		if len(h.Loops) > 0 && !f.Part.Whole {
+		if len(h.Loops) > 0 && !parts[f.Part].Whole {
 			out = append(out, h)
 			hatched++
 		}
@@ -266,17 +266,6 @@ func Extent(faces []Face) r2.Box {
 	}
 	margin := r2.Vec{X: 1, Y: 1}
 	return r2.Box{Min: r2.Sub(box.Min, margin), Max: r2.Add(box.Max, margin)}
-}
-
-// Plane is the trace of a cutting plane in another view: a chain line with its letter at
-// both ends (ISO 128-3).
-func Plane(letter string, a, b r2.Vec) []sheet.Entity {
-	way := r2.Unit(r2.Sub(b, a))
-	short := r2.Scale(min(8, r2.Norm(r2.Sub(b, a))/4), way)
-	return []sheet.Entity{
-		sheet.CentreLine{A: a, B: b, Letter: letter},
-		sheet.Line{Role: sheet.Visible, A: a, B: r2.Add(a, short)}, sheet.Line{Role: sheet.Visible, A: b, B: r2.Sub(b, short)},
-	}
 }
 
 // Inside is a place within what a window leaves of a part, for a balloon: the middle of the

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/export/hidden"
+	"armwright/export/sheet"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 
@@ -47,5 +48,49 @@ func TestFacesByHand(t *testing.T) {
 		if len(faces[0].Loops) != c.loops || math.Abs(got-c.area) > 0.01*c.area {
 			t.Errorf("%s: %d loops of %.1f mm², want %d of %.1f: %v", name, len(faces[0].Loops), got, c.loops, c.area, faces[0].Loops)
 		}
+	}
+}
+
+// Outlines are broken off where a window cuts them, hatching fills what is left, neighbours
+// are hatched across each other and what is drawn uncut is not hatched.
+func TestLines(t *testing.T) {
+	square := func(x0, y0, x1, y1 float64) []r2.Vec {
+		return []r2.Vec{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+	}
+	parts := []Part{{}, {Whole: true}, {}}
+	faces := []Face{
+		{Loops: [][]r2.Vec{square(0, 0, 10, 10), square(4, 4, 6, 6)}, Part: 0}, // whole in the window
+		{Loops: [][]r2.Vec{square(20, 2, 60, 8)}, Part: 1},                     // runs out on the right
+		{Loops: [][]r2.Vec{square(-5, 15, 5, 20)}, Part: 2},                    // runs out on the left
+		{Loops: [][]r2.Vec{square(100, 0, 110, 10)}, Part: 0},                  // beyond
+	}
+	lines := Lines(parts, faces, r2.Box{Min: r2.Vec{X: -1, Y: -1}, Max: r2.Vec{X: 50, Y: 30}})
+	var closed, open int
+	var hatches []sheet.Hatch
+	for _, e := range lines {
+		switch e := e.(type) {
+		case sheet.Polyline:
+			if e.Closed {
+				closed++
+				continue
+			}
+			open++
+			if len(e.Vertices) != 4 { // three sides: none along the window
+				t.Errorf("a broken outline of %d corners, want 4: %v", len(e.Vertices), e.Vertices)
+			}
+			for _, v := range [2]r2.Vec{e.Vertices[0].Vec, e.Vertices[3].Vec} {
+				if v.X != -1 && v.X != 50 {
+					t.Errorf("a broken outline ends at %v, off the window", v)
+				}
+			}
+		case sheet.Hatch:
+			hatches = append(hatches, e)
+		}
+	}
+	if closed != 2 || open != 2 || len(hatches) != 2 {
+		t.Fatalf("%d closed, %d broken outlines, %d hatches, want 2 each", closed, open, len(hatches))
+	}
+	if len(hatches[0].Loops) != 2 || hatches[0].Angle == hatches[1].Angle {
+		t.Errorf("a hole is not kept out, or neighbours are hatched alike: %v", hatches)
 	}
 }

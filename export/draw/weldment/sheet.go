@@ -31,6 +31,7 @@ type drawing struct {
 	low    r3.Vec          // corners of the box round all, in the frame
 	high   r3.Vec
 	views  []view
+	seen   []sheet.Entity // the axonometric view, to look at
 	placed []Placing
 	scale  sheet.Scale
 }
@@ -60,6 +61,7 @@ func (d *Drawer) Sheet(w *Weldment) sheet.Sheet {
 	for i := range g.views {
 		s.Views = append(s.Views, g.views[i].View)
 	}
+	s.Views = append(s.Views, sheet.View{Title: "Axonometric view", Spare: true, Entities: g.seen})
 	s.Tables = []sheet.Table{g.members(), welds}
 	s.Notes = g.notes()
 	return s
@@ -94,6 +96,7 @@ func (g *drawing) draw() {
 	add(sheet.Front, f.X, f.Z, 0, 2)
 	add(sheet.FromRight, f.Y, f.Z, 1, 2)
 	add(sheet.FromAbove, f.X, f.Y, 0, 1)
+	g.seen = hidden.NewScene(bodies, hidden.Axonometric()).Lines()
 }
 
 // scaleFor is the scale at which what is so large, mm, can be read: of three views on
