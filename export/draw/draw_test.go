@@ -124,7 +124,7 @@ var weldmentPath = regexp.MustCompile(`^drawings/1\d\d-`)
 
 func TestFileNames(t *testing.T) {
 	plates := map[string][]string{
-		"arm-pad-station": {"arm-pad-plate", "cheek-rib", "chest-cheek", "chest-plate", "chest-tab", "counter-bar", "counter-weight", "drive-guard", "drive-guard-left", "foot-seat", "guard-bar", "index-plate", "index-plate-left",
+		"arm-pad-station": {"arm-pad-plate", "arm-pad-saddle", "arm-pad-saddle-left", "cheek-rib", "chest-cheek", "chest-plate", "chest-tab", "counter-bar", "counter-weight", "drive-guard", "drive-guard-left", "foot-seat", "guard-bar", "index-plate", "index-plate-left",
 			"inner-cheek", "inner-cheek-left", "outer-cheek", "outer-cheek-left", "rod-bar", "seat-carriage", "sheave-rail-foot", "sheave-tower-foot", "stack-foot", "stack-head",
 			"swivel-sole", "swivel-sole-left", "tower-cap"},
 		"reclined-linkage": {"arm-pad-plate", "back-bracket", "cheek-rib", "foot-seat", "index-plate", "index-plate-left", "inner-cheek", "inner-cheek-left", "outer-cheek", "outer-cheek-left",

@@ -83,7 +83,7 @@ func (d *drafter) padViews() (side, face sheet.View) {
 // padPart tells the parts of the arm pads.
 func padPart(p *assembly.Part) bool {
 	switch p.Item {
-	case "arm-pad-board", "arm-pad-foam", "arm-pad-plate", "arm-pad-bracket":
+	case "arm-pad-board", "arm-pad-foam", "arm-pad-plate", "arm-pad-bracket", "arm-pad-saddle":
 		return true
 	}
 	return p.ID == "arm-pad-cap-right" || p.ID == "arm-pad-cap-left"

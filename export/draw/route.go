@@ -105,6 +105,20 @@ func (d *drafter) routeTable() sheet.Table {
 	return t
 }
 
+// guideTable gives the height of the right guide sheave for every axis position, and the
+// hole of its pull pin.
+func (d *drafter) guideTable() sheet.Table {
+	t := sheet.Table{
+		Title:   "Guide sheave by axis position, " + d.unit(),
+		Columns: sheet.Columns(">Axis position", ">Sheave z", ">Pin in hole, from the top", ">Cable loose"),
+	}
+	r := d.r.Station.Route
+	for i := range r.Rise {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(i + 1), d.length(r.At(i).Z), fmt.Sprint(r.Step(i) + 1), d.length(r.Slack[i])})
+	}
+	return t
+}
+
 // routeNotes tell how the cable is led.
 func (d *drafter) routeNotes() []string {
 	r := d.r.Resistance.Route
@@ -112,9 +126,13 @@ func (d *drafter) routeNotes() []string {
 	if r.Pair {
 		ends = "Each arm has its own cable, " + d.measure(r.Cut) + " to cut with its ends, and its own stack."
 	}
-	return []string{
+	notes := []string{
 		"Cable: coordinates as in the general arrangement; the left arm's sheaves are mirrored. Radii are to the cable's centre. The guide sheave swivels " + sheet.Degrees(r.Sheaves[0].Swivel, 1) +
 			"° to either side about the cable that leaves it; largest angle to the cam's plane " + sheet.Degrees(r.CamFleet, 1) + "°. " + ends,
 		"Axle: force of the cable on the sheave at the heaviest load, at rest. Ordinates are those of the sheaves' middles, from the floor and from the pivots.",
 	}
+	if len(d.geo.Pivots.Axes) > 1 {
+		notes = append(notes, "With every change of the axis position the guide sheave's pull pin goes into the hole of that position, on both sides, stack at rest.")
+	}
+	return notes
 }

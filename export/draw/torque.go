@@ -85,6 +85,9 @@ func (d *drafter) torqueSheet() sheet.Sheet {
 			", scaled to the load. Without friction and inertia.",
 	}
 	if d.r.Resistance.Route != nil {
+		if len(d.geo.Pivots.Axes) > 1 {
+			s.Tables = append(s.Tables, d.guideTable())
+		}
 		s.Tables = append(s.Tables, d.routeTable())
 		s.Notes = append(s.Notes, d.routeNotes()...)
 	}

@@ -54,7 +54,7 @@ type Load struct {
 }
 
 // Position is the torque in one axis position. Cam and bracket swivel; the guide sheave
-// stands still.
+// is set to a height of its own.
 type Position struct {
 	Position   int       `json:"position" doc:"from 1, as the pivots' axes"`
 	Used       bool      `json:"used" doc:"whether a boundary person uses it: then it is judged"`
@@ -66,6 +66,7 @@ type Position struct {
 	MomentArm  []float64 `json:"moment_arm" doc:"of the cable about the cam axis at each of the angles, mm; empty without a cam"`
 	Fleet      *float64  `json:"fleet" doc:"greatest angle of the cable to the cam's plane, deg; null without a cam"`
 	Slack      *float64  `json:"slack" doc:"cable that hangs loose once this position is set, below 0 what it lifts the stack's end, mm; null without a cam"`
+	GuideRise  *float64  `json:"guide_rise" doc:"height of the guide sheave above that in the middle position, mm; null without a cam"`
 	Fault      string    `json:"fault" doc:"why the cable cannot be led, empty when it can"`
 }
 

@@ -179,7 +179,7 @@ func DriveSentence(r *Report) string {
 
 // positionsSentence tells the torque of each axis position, and what the cable does there.
 func positionsSentence(r *Report) string {
-	var match, cable []string
+	var match, cable, set []string
 	for _, p := range r.Resistance.Positions {
 		at := fmt.Sprintf("axis position %d", p.Position)
 		if p.RMS == nil {
@@ -187,6 +187,13 @@ func positionsSentence(r *Report) string {
 			continue
 		}
 		match = append(match, fmt.Sprintf("by %s in %s", Percent(p.RMS), at))
+		if p.GuideRise != nil && *p.GuideRise != 0 {
+			way := "higher"
+			if *p.GuideRise < 0 {
+				way = "lower"
+			}
+			set = append(set, fmt.Sprintf("%s %s in %s", r.Units.Figure(math.Abs(*p.GuideRise), "mm"), way, at))
+		}
 		if p.Slack != nil && math.Abs(*p.Slack) >= leastSlack {
 			way := "loose"
 			if *p.Slack < 0 {
@@ -196,8 +203,11 @@ func positionsSentence(r *Report) string {
 		}
 	}
 	s := fmt.Sprintf("At its worst load the torque misses the curve, rms, %s.", strings.Join(match, ", "))
+	if len(set) > 0 {
+		s += fmt.Sprintf(" The guide sheave follows the cam: its pull pin sets it %s.", strings.Join(set, ", "))
+	}
 	if len(cable) > 0 {
-		s += fmt.Sprintf(" The guide sheave stands still while the cam swivels: each arm's cable is %s. Take it up at the cable's end.", strings.Join(cable, ", "))
+		s += fmt.Sprintf(" Each arm's cable is then %s. Take it up at the cable's end.", strings.Join(cable, ", "))
 	}
 	return s
 }

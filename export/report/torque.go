@@ -123,7 +123,7 @@ func position(r *solver.Result, i int) Position {
 	out.MaxError, out.WorstAngle = some(share(worst.MaxError)), some(deg(worst.WorstAngle))
 	out.Delivered = each(t.Middle.Delivered, torque)
 	if t.MomentArm != nil {
-		out.Fleet, out.Slack = some(deg(t.Fleet)), some(mm(t.Slack))
+		out.Fleet, out.Slack, out.GuideRise = some(deg(t.Fleet)), some(mm(t.Slack)), some(mm(t.Rise))
 	}
 	return out
 }

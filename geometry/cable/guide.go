@@ -16,10 +16,11 @@ const LeadPoints = 9
 // round the sheave evenly apart.
 func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
 	from := onCam(&r.planes[position], contact)
-	turn, leave := r.Tangent(r.radius, from)
+	turn, leave := r.Tangent(position, from)
+	hang := r.At(position)
 	turn = math.Max(0, turn)
 	out := append(make([]r3.Vec, 0, LeadPoints), from, leave)
-	level := r3.Vec{X: from.X - r.Hang.X, Y: from.Y - r.Hang.Y}
+	level := r3.Vec{X: from.X - hang.X, Y: from.Y - hang.Y}
 	if n := r3.Norm(level); n > 0 {
 		level = r3.Scale(1/n, level)
 	}
@@ -28,7 +29,7 @@ func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
 	const steps = LeadPoints - 2
 	for i := range steps {
 		s, c := math.Sincos(math.Pi - turn + turn*float64(i+1)/steps)
-		out = append(out, r3.Add(r.Hang, r3.Add(r3.Scale(r.radius*(1+c), level), r3.Vec{Z: r.radius * s})))
+		out = append(out, r3.Add(hang, r3.Add(r3.Scale(r.radius*(1+c), level), r3.Vec{Z: r.radius * s})))
 	}
 	return out
 }
@@ -39,7 +40,7 @@ func (r *Route) Lead(position int, contact r2.Vec) []r3.Vec {
 // sheave.
 func (r *Route) Corners(position int, contact r2.Vec, lift float64) (line []r3.Vec, ok bool) {
 	from := onCam(&r.planes[position], contact)
-	turn, leave := r.Tangent(r.radius, from)
+	turn, leave := r.Tangent(position, from)
 	if !(turn > 0) {
 		return nil, false
 	}

@@ -17,8 +17,8 @@ type Pull struct {
 }
 
 // Pull follows the cable in an axis position: it leaves the cam where, seen in the cam's
-// plane, it is a tangent of it, for the sheave that stands still and has swivelled
-// toward that place. The errors are those of cam.Profile's Led.
+// plane, it is a tangent of it, for the sheave that is set for the position and has
+// swivelled toward that place. The errors are those of cam.Profile's Led.
 func (r *Route) Pull(p *cam.Profile, position int, theta float64) (Pull, error) {
 	plane := &r.planes[position]
 	in := plane.Inverse()
@@ -32,7 +32,7 @@ func (r *Route) Pull(p *cam.Profile, position int, theta float64) (Pull, error) 
 	const rounds, near = 12, 1e-6 // mm
 	for range rounds {
 		from := onCam(plane, contact)
-		_, leave := r.Tangent(r.radius, from)
+		_, leave := r.Tangent(position, from)
 		q := in.Point(leave)
 		led, err := p.Led(theta, r2.Vec{X: q.X, Y: q.Y})
 		if err != nil {

@@ -39,9 +39,9 @@ type Route struct {
 	Start   r3.Vec   // the cam's contact
 	End     r3.Vec   // on the stack; the lowest point of the floating sheave
 	// Hang is the plumb line about which the guide sheave swivels, its place at
-	// the height of the sheave's centre.
+	// the height of the sheave's centre in the reference position of the axis.
 	Hang r3.Vec
-	// Toward is the level direction from Hang to the guide sheave's centre.
+	// Toward is the level direction from Hang to the guide sheave's centre there.
 	Toward r3.Vec
 	Length float64 // from Start to End, mm
 	// Fleet is the greatest angle of the cable to the cam's plane over axis
@@ -52,6 +52,10 @@ type Route struct {
 	// Swing is by how much the guide sheave swivels from the reference in each axis
 	// position, rad, right-handed about the upward plumb line.
 	Swing []float64
+	// Rise is by how much the guide sheave is set higher than in the reference in each
+	// axis position, mm: so that, seen in the cam's plane, the cable of the middle of
+	// the range leaves the cam where it does in the plane that it was laid in.
+	Rise []float64
 	// Slack is by how much less cable the way takes in each axis position than in the
 	// middle one, arm at the first loaded angle, mm: what hangs loose, or below 0 lifts
 	// the stack as the axis is set.
@@ -86,14 +90,14 @@ type Levels struct {
 func onCam(plane *solid.Placement, q r2.Vec) r3.Vec { return plane.Point(r3.Vec{X: q.X, Y: q.Y}) }
 
 // Lead leads the cable. planes are those of the cam, one for each axis position;
-// middle is the one that the lines are told for. Not ok where the lines do not lead
-// to a guide sheave that turns the cable down.
-func Lead(c *Values, planes []solid.Placement, middle int, at Levels) (route Route, ok bool) {
+// reference is the position in which the way is told. laid is the plane in which the
+// guide sheave is placed and the lines are told: that of the middle position, or half
+// way between the two in the middle. Not ok where the lines do not lead to a guide
+// sheave that turns the cable down.
+func Lead(c *Values, planes []solid.Placement, reference int, laid solid.Placement, at Levels) (route Route, ok bool) {
 	down := r3.Vec{Z: -1}
-	p := &planes[middle]
-	mid := c.Line[1]
-	leave := onCam(p, mid.Leave)
-	line := r3.Sub(leave, onCam(p, mid.Contact))
+	leave := onCam(&laid, c.Line[1].Leave)
+	line := r3.Sub(leave, onCam(&laid, c.Line[1].Contact))
 	if !(r3.Norm(line) > 0) {
 		return route, false
 	}
@@ -106,18 +110,69 @@ func Lead(c *Values, planes []solid.Placement, middle int, at Levels) (route Rou
 	}
 	axis := r3.Scale(1/sin, across)
 	centre := r3.Add(leave, r3.Scale(c.Radius, r3.Cross(axis, line)))
-	guide := cam.Sheave{
-		Name: "guide", Axis: axis, Radius: c.Radius, Centre: centre, In: leave,
-		Out: r3.Sub(centre, r3.Scale(c.Radius, r3.Cross(axis, down))), Turn: math.Atan2(sin, r3.Dot(line, down)),
-	}
-	route.Hang = guide.Out
-	route.Toward = r3.Unit(r3.Sub(centre, guide.Out))
-	route.Start = onCam(p, c.Line[0].Contact)
+	route.Hang = r3.Sub(centre, r3.Scale(c.Radius, r3.Cross(axis, down)))
 	route.radius, route.planes = c.Radius, planes
+	route.lift(c, reference)
+	from := onCam(&planes[reference], c.Line[1].Contact)
+	if from.X == route.Hang.X && from.Y == route.Hang.Y {
+		return route, false
+	}
+	guide := route.guide(from, reference)
+	route.Toward = r3.Unit(r3.Sub(guide.Centre, guide.Out))
+	route.Start = onCam(&planes[reference], c.Line[0].Contact)
 	route.Sheaves = append(make([]Sheave, 0, 6), Sheave{Sheave: guide, Fork: down})
 	route.Onto(at)
-	route.sweep(c, middle)
+	route.sweep(c, reference)
 	return route, true
+}
+
+// lift finds how high the guide sheave is set in each axis position, and puts Hang to
+// its height in the reference.
+func (r *Route) lift(c *Values, reference int) {
+	r.Rise = make([]float64, len(r.planes))
+	mid := c.Line[1]
+	along := r2.Unit(r2.Sub(mid.Leave, mid.Contact))
+	normal := r2.Vec{X: -along.Y, Y: along.X}
+	for i := range r.planes {
+		plane := &r.planes[i]
+		in, contact := plane.Inverse(), onCam(plane, mid.Contact)
+		up := in.Vector(r3.Vec{Z: 1})
+		// By how much the leaving point comes nearer to the line for each mm higher.
+		slope := normal.X*up.X + normal.Y*up.Y
+		slope = math.Copysign(math.Max(math.Abs(slope), steepest), slope)
+		// What is left falls tenfold each time.
+		const rounds, near = 12, 1e-6 // mm
+		for range rounds {
+			_, leave := r.Tangent(i, contact)
+			q := in.Point(leave)
+			off := r2.Dot(normal, r2.Sub(r2.Vec{X: q.X, Y: q.Y}, mid.Contact))
+			if math.Abs(off) < near {
+				break
+			}
+			r.Rise[i] -= off / slope
+		}
+	}
+	set := r.Rise[reference]
+	r.Hang.Z += set
+	for i := range r.Rise {
+		r.Rise[i] -= set
+	}
+}
+
+// steepest is the least share of a rise that moves a line aside: the sine of the turn
+// round the guide sheave where the cable comes down to it steeply.
+const steepest = 0.2
+
+// guide is the guide sheave for a cable from a place, in an axis position.
+func (r *Route) guide(from r3.Vec, position int) cam.Sheave {
+	hang := r.At(position)
+	turn, leave := r.Tangent(position, from)
+	down := r3.Vec{Z: -1}
+	level := r3.Unit(r3.Vec{X: from.X - hang.X, Y: from.Y - hang.Y})
+	return cam.Sheave{
+		Name: "guide", Axis: r3.Cross(down, level), Radius: r.radius,
+		Centre: r3.Add(hang, r3.Scale(r.radius, level)), In: leave, Out: hang, Turn: turn,
+	}
 }
 
 // Onto leads the cable anew from the guide sheave on: what it does before hangs on no
@@ -167,52 +222,70 @@ func (r *Route) measure() {
 // sweep follows the cable between cam and guide sheave over axis positions and
 // loaded range: the guide sheave swivels about the plumb line so that the cable runs
 // in its middle plane.
-func (r *Route) sweep(c *Values, middle int) {
+func (r *Route) sweep(c *Values, reference int) {
 	planes := r.planes
 	r.Wrap = math.Inf(1)
 	r.Swing, r.Slack = make([]float64, len(planes)), make([]float64, len(planes))
 	for i := range planes {
 		for k := range c.Line {
 			contact := onCam(&planes[i], c.Line[k].Contact)
-			turn, leave := r.Tangent(c.Radius, contact)
+			turn, leave := r.Tangent(i, contact)
 			r.Wrap = math.Min(r.Wrap, turn)
 			line := r3.Sub(leave, contact)
 			r.Fleet = math.Max(r.Fleet, math.Asin(math.Min(1, math.Abs(r3.Dot(line, planes[i].Z))/r3.Norm(line))))
 			if k == 0 {
-				r.Slack[i] = -(r3.Norm(line) + c.Radius*turn)
+				r.Slack[i] = -(r3.Norm(line) + c.Radius*turn + r.Rise[i])
 			}
-			if k == 1 && i != middle {
+			if k == 1 && i != reference {
 				to := r3.Sub(contact, r.Hang)
 				r.Swing[i] = math.Atan2(r.Toward.X*to.Y-r.Toward.Y*to.X, r.Toward.X*to.X+r.Toward.Y*to.Y)
 			}
 		}
 	}
-	in := r.Slack[middle]
+	in := r.Slack[reference]
 	for i := range r.Slack {
 		r.Slack[i] -= in
 	}
 }
 
-// Tangent is the turn of a cable that comes from a place, round the guide sheave
-// swivelled toward it, and its leaving point. The turn is below 0 where the place is
-// on the wrong side.
-func (r *Route) Tangent(radius float64, from r3.Vec) (turn float64, leave r3.Vec) {
-	to := r3.Sub(from, r.Hang)
+// At is the place of Hang in an axis position.
+func (r *Route) At(position int) r3.Vec {
+	return r3.Vec{X: r.Hang.X, Y: r.Hang.Y, Z: r.Hang.Z + r.Rise[position]}
+}
+
+// Step is how many axis positions have the guide sheave lower than one of them, those
+// before it counted where it is as low.
+func (r *Route) Step(position int) int {
+	n := 0
+	for i, rise := range r.Rise {
+		if rise < r.Rise[position] || rise == r.Rise[position] && i < position {
+			n++
+		}
+	}
+	return n
+}
+
+// Tangent is the turn of a cable that comes from a place, round the guide sheave set for
+// an axis position and swivelled toward that place, and its leaving point. The turn is
+// below 0 where the place is on the wrong side.
+func (r *Route) Tangent(position int, from r3.Vec) (turn float64, leave r3.Vec) {
+	hang, radius := r.At(position), r.radius
+	to := r3.Sub(from, hang)
 	level := r3.Vec{X: to.X, Y: to.Y}
 	far := r3.Norm(level)
 	if far == 0 {
-		return 0, r.Hang
+		return 0, hang
 	}
 	level = r3.Scale(1/far, level)
 	// In the sheave's plane, told from its centre: x level toward the cam, z up.
 	x, z := far-radius, to.Z
 	away := math.Hypot(x, z)
 	if away <= radius {
-		return -math.Pi, r.Hang
+		return -math.Pi, hang
 	}
 	angle := math.Atan2(z, x) + math.Acos(radius/away)
 	s, k := math.Sincos(angle)
-	leave = r3.Add(r.Hang, r3.Add(r3.Scale(radius+radius*k, level), r3.Vec{Z: radius * s}))
+	leave = r3.Add(hang, r3.Add(r3.Scale(radius+radius*k, level), r3.Vec{Z: radius * s}))
 	return math.Pi - angle, leave
 }
 

@@ -14,9 +14,9 @@ func TestTangent(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, from, to float64) float64 { return rapid.Float64Range(from, to).Draw(t, name) }
 		radius := draw("radius", 30, 80)
-		r := Route{Hang: r3.Vec{X: draw("x", -500, 500), Y: -300, Z: 600}}
+		r := Route{Hang: r3.Vec{X: draw("x", -500, 500), Y: -300, Z: 600}, Rise: []float64{0}, radius: radius}
 		from := r3.Add(r.Hang, r3.Vec{X: draw("dx", 200, 500), Y: draw("dy", -200, 200), Z: draw("dz", -100, 400)})
-		turn, leave := r.Tangent(radius, from)
+		turn, leave := r.Tangent(0, from)
 		level := r3.Sub(from, r.Hang)
 		level.Z = 0
 		level = r3.Unit(level)

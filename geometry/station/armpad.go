@@ -19,9 +19,17 @@ const (
 	screwApart = 1.5 * screwHole // rows of screws at least; judgement
 )
 
+// Sizes of the saddle plate between post and pad bracket, mm (own choices). It reaches
+// past the post's sides, so that it is welded to these walls and not to the thin face.
+const (
+	saddleThick = 8.0
+	saddleOver  = postLedge // beyond the post's sides, for the weld
+	saddleBelow = 20.0      // beyond the underside of the bracket's tube
+)
+
 // armPad adds the pad under the upper arm, or behind it, its plate, and the tube
-// that carries it from the post or the stub. Index plate and pad plate lie on one
-// plane, so that the tube's top meets both.
+// that carries it from a saddle plate on the post, or from the stub. Index plate and pad
+// plate lie on one plane, so that the tube's top meets both.
 func (b *builder) armPad() {
 	v := b.v
 	r := &v.Rest
@@ -60,7 +68,12 @@ func (b *builder) armPad() {
 		assembly.Detail{Thread: 8, Count: screws, Length: 20, Pattern: [2]float64{rows[1] - rows[0], 2 * half}})
 
 	tube := &v.Arm
-	out := -b.postY - v.Member.Width/2 // inner face of the post, from the midline
+	out := -b.postY - v.Member.Width/2 // inner face of what the tube stands on, from the midline
+	on := b.carrier
+	if !v.Reclined {
+		out -= saddleThick
+		on = b.padSaddle(out)
+	}
 	in := -b.pivot.Y - pw/2 + capThick
 	deep := -b.carry - tube.Height/2
 	y := func(from float64) r3.Vec {
@@ -73,7 +86,7 @@ func (b *builder) armPad() {
 		ID: "arm-pad-bracket", Title: "Arm pad bracket", Group: b.frame, Stock: tubeStock(tube, out-in),
 		Solid: prism(b.section(tube), 0, out-in), Place: at, Density: steelDensity,
 	})
-	b.JoinPair(assembly.Weld, bracket, b.carrier, y(out), b.tubeWeld(tube))
+	b.JoinPair(assembly.Weld, bracket, on, y(out), b.tubeWeld(tube))
 	top := b.onRest(b.padUp, -b.carry).Origin
 	b.JoinPair(assembly.Weld, plate, bracket, top, assembly.Detail{Throat: tubeWeld, Run: 2 * pw})
 	b.padTube, b.padFront = bracket, b.onRest(b.padUp-tube.Height/2, deep).Origin
@@ -82,10 +95,42 @@ func (b *builder) armPad() {
 
 	// Where the index plate reaches over the tube it is welded to it as well.
 	edge := top
-	edge.Y = b.postY + v.Member.Width/2 + 2
+	edge.Y = 2 - out
 	if b.overIndex(edge) {
 		b.JoinPair(assembly.Weld, bracket, b.index, edge, assembly.Detail{Throat: tubeWeld, Run: 60})
 	}
+}
+
+// padSaddle adds the plate on the inner face of the post that spreads what the pad's
+// bracket carries over its side walls: a parallelogram along them, under the index plate.
+// Its outer face stands from the midline by a distance.
+func (b *builder) padSaddle(from float64) assembly.Both {
+	m := &b.v.Member
+	s, c := math.Sincos(b.v.Rest.Slope)
+	// In (down, normal): the way up the post to its mitred end, and across it.
+	along, across := r2.Vec{X: -s, Y: c}, r2.Vec{X: c, Y: s}
+	half, deep := m.Height/2+saddleOver, b.v.Arm.Height+saddleBelow
+	profile, size := b.shapes.Blank(shape{saddleShape, [16]float64{half, deep, s, c}}, func() *solid.Profile {
+		at := func(aside, below float64) r2.Vec {
+			q := r2.Scale(aside, across)
+			return r2.Add(q, r2.Scale(-(below+q.Y)/along.Y, along))
+		}
+		p := [4]r2.Vec{at(half, 0), at(-half, 0), at(-half, deep), at(half, deep)}
+		if r2.Cross(r2.Sub(p[1], p[0]), r2.Sub(p[2], p[1])) < 0 {
+			p[1], p[3] = p[3], p[1]
+		}
+		return solid.NewProfile(contour.Polygon(p[:]...))
+	})
+	// Own x down the pad, y out of it, z outward.
+	place := solid.Placement{Origin: b.postTop, X: r3.Scale(-1, b.up), Y: b.normal, Z: r3.Vec{Y: -1}}
+	place.Origin.Y = -from
+	saddle := b.Pair(assembly.Part{
+		ID: "arm-pad-saddle", Title: "Saddle plate", Group: b.frame, Stock: b.plateStock(max(size.X, size.Y), min(size.X, size.Y), saddleThick),
+		Solid: prism(profile, 0, saddleThick), Place: place, Density: steelDensity,
+	})
+	on := place.Point(r3.Vec{X: -along.X * 10, Y: -along.Y * 10, Z: saddleThick})
+	b.JoinPair(assembly.Weld, saddle, b.carrier, on, assembly.Detail{Throat: tubeWeld, Run: 2*deep/along.Y + 2*m.Height})
+	return saddle
 }
 
 // overIndex tells whether a place of the carrying plane lies under the right index

@@ -2,15 +2,13 @@ package station
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/assembly/lawtest"
 	"armwright/geometry/linkage"
 	"armwright/geometry/posture"
-	"armwright/geometry/solid"
 	"armwright/geometry/station/values"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -93,25 +91,10 @@ func examples() map[string]values.Station {
 	return furnished(map[string]values.Station{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage})
 }
 
-// poses are all axis positions, flexions every step, and ends of all other settings.
+// poses are those of a station's values, flexions every step.
 func poses(a *assembly.Assembly, v *values.Station, step float64) []assembly.Pose {
-	var out []assembly.Pose
-	for axis := range v.Axes {
-		for theta := v.First; ; theta += step {
-			theta = min(theta, v.Last)
-			p := a.Reference
-			p.Axis, p.Flexion = axis, [2]float64{theta, theta}
-			out = append(out, p)
-			p.Handle, p.Seat, p.Foot, p.Chest = v.Handle.Positions-1, v.Seat.Positions-1, v.FootPlate.Positions-1, v.Chest.Positions-1
-			share := (theta - v.First) / (v.Last - v.First)
-			p.Lift = [2]float64{share * v.Tower.Lift, share * v.Tower.Lift}
-			out = append(out, p)
-			if theta == v.Last {
-				break
-			}
-		}
-	}
-	return out
+	return lawtest.Poses(a, lawtest.Settings{Axis: len(v.Axes), Handle: v.Handle.Positions, Seat: v.Seat.Positions, Foot: v.FootPlate.Positions,
+		Chest: v.Chest.Positions, First: v.First, Last: v.Last, Lift: v.Tower.Lift}, step)
 }
 
 func TestExamplesCanBeBuilt(t *testing.T) {
@@ -126,86 +109,12 @@ func TestExamplesCanBeBuilt(t *testing.T) {
 					t.Errorf("need %s: %.1f", n.ID, n.Slack)
 				}
 			}
-			for _, fault := range lawful(a, poses(a, &v, 5*degree)) {
+			for _, fault := range lawtest.Faults(a, poses(a, &v, 5*degree)) {
 				t.Error(fault)
 			}
 			t.Logf("%d parts, %d joints, %.1f kg", len(a.Parts), len(a.Joints), a.Mass())
 		})
 	}
-}
-
-// lawful returns what is against the laws of an assembly over some poses, each
-// fault once.
-func lawful(a *assembly.Assembly, poses []assembly.Pose) []string {
-	var out []string
-	fault := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	ids := map[string]bool{}
-	for i := range a.Parts {
-		p := &a.Parts[i]
-		if ids[p.ID] {
-			fault("%s twice", p.ID)
-		}
-		ids[p.ID] = true
-		if err := p.Solid.Validate(); err != nil {
-			fault("%s: %v", p.ID, err)
-		}
-		if !(p.Mass > 0) {
-			fault("%s: mass %v", p.ID, p.Mass)
-		}
-		if p.Density > 0 && math.Abs(p.Mass-p.Density*p.Solid.Volume()) > 1e-3*p.Mass {
-			fault("%s: %v kg is not volume times density", p.ID, p.Mass)
-		}
-		if p.Side == assembly.Right {
-			if other := mirrorFault(p, &a.Parts[i+1]); other != "" {
-				fault("%s: %s", p.ID, other)
-			}
-		}
-	}
-	for _, i := range a.Floating() {
-		fault("%s floats", a.Parts[i].ID)
-	}
-	s := assembly.NewSpace(a)
-	for _, l := range s.Loose(0.5) {
-		j := a.Joints[l.Joint]
-		fault("%s of %s and %s at %.1f: %.2f from %s", j.Kind, a.Parts[j.A].ID, a.Parts[j.B].ID, j.At, l.Distance, a.Parts[l.Part].ID)
-	}
-	told := map[[2]int]bool{}
-	tell := func(list []assembly.Overlap, pose assembly.Pose) {
-		for _, o := range list {
-			if !told[[2]int{o.A, o.B}] {
-				fault("%s in %s by %.2f at %+v", a.Parts[o.A].ID, a.Parts[o.B].ID, o.Depth, pose)
-			}
-			told[[2]int{o.A, o.B}] = true
-		}
-	}
-	const tolerance = 0.05 // of hollow arcs filled by chords: solid.Sagitta
-	tell(s.Overlaps(tolerance, false), a.Reference)
-	for _, pose := range poses {
-		s.Move(pose)
-		tell(s.Overlaps(tolerance, true), pose)
-	}
-	return out
-}
-
-// mirrorFault tells how a left part is not the mirror image of a right one.
-func mirrorFault(right, left *assembly.Part) string {
-	switch {
-	case left.Side != assembly.Left || left.Item != right.Item || left.ID != strings.TrimSuffix(right.ID, "right")+"left":
-		return "the next part, " + left.ID + ", is not its left twin"
-	case math.Abs(left.Mass-right.Mass) > 1e-9*right.Mass:
-		return "its twin has another mass"
-	}
-	low, high := solid.Bounds(right.Solid, right.Place)
-	l, h := solid.Bounds(left.Solid, left.Place)
-	c := left.Place.Point(left.Solid.Centroid())
-	for _, d := range [3]r3.Vec{
-		r3.Sub(l, r3.Vec{X: low.X, Y: -high.Y, Z: low.Z}), r3.Sub(h, r3.Vec{X: high.X, Y: -low.Y, Z: high.Z}), r3.Sub(c, mirrorY(right.Centre)),
-	} {
-		if r3.Norm(d) > 1e-6 {
-			return "its twin stands elsewhere"
-		}
-	}
-	return ""
 }
 
 // Whatever the values, as long as no need is short, the laws hold.
@@ -233,7 +142,7 @@ func TestRandomStationsAreLawful(t *testing.T) {
 			return
 		}
 		built++
-		for _, fault := range lawful(a, poses(a, &v, 40*degree)) {
+		for _, fault := range lawtest.Faults(a, poses(a, &v, 40*degree)) {
 			t.Error(fault)
 		}
 	})

@@ -25,6 +25,16 @@ func (b *builder) camPlane() solid.Placement {
 	return p
 }
 
+// laidPlane is the plane of the cam in which the cable is laid: that of the middle axis
+// position, or half way between the two in the middle.
+func (b *builder) laidPlane() solid.Placement {
+	n := len(b.angles)
+	if n%2 == 1 {
+		return b.camPlane()
+	}
+	return solid.Turn(b.pivot, b.normal, (b.angles[b.middle]-b.angles[b.middle-1])/2).Then(b.camPlane())
+}
+
 // camPlanes are those planes in every axis position.
 func (b *builder) camPlanes() []solid.Placement {
 	middle := b.camPlane()
@@ -44,7 +54,7 @@ func (b *builder) planTower() {
 		t := &b.towerPlan
 		return cable.Levels{Run: b.runLevel(), Rise: v.Base.Tower, Over: t.Over, Down: t.Down, Rest: t.Rest, Pair: v.Tower.Pair}
 	}
-	b.route, b.routed = cable.Lead(&v.Tower.Cable, b.camPlanes(), b.middle, levels(0))
+	b.route, b.routed = cable.Lead(&v.Tower.Cable, b.camPlanes(), b.middle, b.laidPlane(), levels(0))
 	if !b.routed {
 		b.need("cable-leads-down", -v.Tower.Cable.Radius)
 		return
@@ -71,15 +81,16 @@ func (b *builder) routeNeeds(r *cable.Route) {
 	ahead := math.Copysign(1, v.Base.Tower-r.Hang.X)
 	low, high := guidePlate(v, r.Hang.X, ahead)
 	b.need("guide-clear-of-post", max(low-b.postX, b.postX-high)-v.Member.Height/2-sheaveGap/2)
-	h := &v.Handle
-	arm := h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast + capThick
+	grip := &v.Handle
+	arm := grip.Least + float64(grip.Positions-1)*grip.Pitch + slideLong/2 + slidePast + capThick
 	if v.Base.Tower > 0 { // the arms point level and forward once in their range
 		b.need("tower-clear-of-arms", v.Base.Tower-towerDeep(v)-arm-sheaveGap)
 	}
 	b.need("tower-clear-of-post", math.Abs(b.postX-v.Base.Tower)-v.Member.Height-sheaveGap)
 	b.need("tower-between-rails", post-v.Member.Width/2-(b.towerPlan.Upright+v.Member.Width/2))
 	b.need("outer-sheave-clear", out-c.Radius-sheaveRim(c)-sheaveGap/2-(b.towerPlan.Upright+v.Member.Width/2))
-	b.need("guide-height", r.Hang.Z-forkReach(c)-bushFlange-hangLong-hangCollar-hangEnd-(b.runLevel()+c.Radius+sheaveRim(c)+sheaveGap))
+	h := r.Hanger()
+	b.need("guide-height", r.Hang.Z-forkReach(c)+h.Lowest-h.Stem-(b.runLevel()+c.Radius+sheaveRim(c)+sheaveGap))
 }
 
 const leastWrap = 15 * math.Pi / 180 // round the guide sheave: the cable stays in its groove; judgement

@@ -23,6 +23,7 @@ const (
 	eyeBarShape
 	plateShape
 	padPlateShape
+	saddleShape
 	forkShape
 	capShape
 	rodBarShape

@@ -12,17 +12,6 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Sizes of the guide sheave's swivel, mm (own choices): a hollow stem about the
-// cable that leaves the sheave turns in a bush in a tube on a post of its own.
-const (
-	hangStem   = 25.0 // outer diameter of the hollow stem
-	hangBore   = 12.0 // round the cable
-	hangLong   = 60.0 // of the tube and its bush
-	bushFlange = 3.0
-	hangCollar = 12.0 // collar under the tube
-	hangEnd    = 1.0  // of the stem below the collar
-)
-
 // sheaveBody is a sheave about its own z.
 func sheaveBody(c *cable.Values) solid.Turned {
 	rim, root := sheaveRim(c), c.Radius-c.Diameter/2
@@ -184,86 +173,4 @@ func (b *builder) railFoot(id *sheaveIDs, s *cable.Sheave, post bool) assembly.B
 	fork := b.sheave(b.Pair, id, s, b.frame, -forkWide/2, forkWide/2)
 	b.stem(id.stem, "sheave-stem-low", s, fork, plate, bridge.Z-b.baseTop-sheaveFoot)
 	return plate
-}
-
-// guideSheave adds the guide sheave on its swivel, on a post that stands on a plate.
-func (b *builder) guideSheave(s *cable.Sheave, base assembly.Both) {
-	v, c, r := b.v, &b.v.Tower.Cable, &b.route
-	swing := &assembly.Positions{Setting: assembly.Axis, Places: make([]solid.Placement, len(r.Swing))}
-	for i, angle := range r.Swing {
-		swing.Places[i] = solid.Turn(r.Hang, r3.Vec{Z: 1}, angle)
-	}
-	group := b.GroupPair("guide", assembly.One(b.frame), swing)[0]
-
-	// The strip reaches from past the axle to past the cable that leaves.
-	frame := forkFrame(s)
-	aside := r3.Dot(frame.Z, r3.Sub(r.Hang, s.Centre))
-	from, to := -forkWide/2, forkWide/2
-	if aside > 0 {
-		to = aside + hangStem/2 + 5
-	} else {
-		from = aside - hangStem/2 - 5
-	}
-	eye := solid.Bore{At: r3.Vec{Y: forkReach(c), Z: aside}, Dir: r3.Vec{Y: 1}, Diameter: hangBore}
-	fork := b.sheave(b.Pair, &guideIDs, s, group, from, to, eye)
-
-	down := r3.Vec{Z: -1}
-	at := func(z float64) r3.Vec { return r3.Vec{X: r.Hang.X, Y: r.Hang.Y, Z: r.Hang.Z - forkReach(c) - z} }
-	below := func(z float64) solid.Placement { return solid.Along(at(z), r3.Add(at(z), down), r3.Vec{X: 1}) }
-	const long = bushFlange + hangLong + hangCollar + hangEnd
-	stem := b.Pair(assembly.Part{
-		ID: "guide-stem", Title: "Guide sheave's hollow stem",
-		Stock: assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{hangStem, hangBore}, Length: long},
-		Solid: solid.Tube(hangStem, hangBore, long), Place: below(0), Group: group, Density: steelDensity,
-	})
-	b.join(assembly.Weld, stem, fork, at(0), assembly.Detail{Throat: tubeWeld, Run: math.Pi * hangStem})
-
-	tube, z := &v.Arm, bushFlange
-	sleeve := b.Pair(assembly.Part{
-		ID: "guide-sleeve", Title: "Guide sheave's swivel tube", Stock: tubeStock(tube, hangLong),
-		Solid: solid.Straight(b.section(tube), hangLong), Place: below(z), Group: b.frame, Density: steelDensity,
-	})
-	inner := min(tube.Width, tube.Height) - 2*tube.Wall
-	body := solid.Turned{
-		Outline: []r2.Vec{{X: inner/2 + tube.Wall, Y: 0}, {X: inner/2 + tube.Wall, Y: bushFlange}, {X: inner / 2, Y: bushFlange}, {X: inner / 2, Y: bushFlange + hangLong}},
-		Bore:    hangStem,
-	}
-	bush := b.Pair(assembly.Part{
-		ID: "guide-bush", Title: "Guide sheave's bush",
-		Stock: assembly.Stock{Form: assembly.Round, Grade: "acetal", Size: [3]float64{inner + 2*tube.Wall, hangStem}, Length: bushFlange + hangLong},
-		Solid: body, Place: below(0), Group: b.frame, Density: plasticDensity,
-	})
-	mid := at(z + hangLong/2)
-	b.join(assembly.Fit, bush, sleeve, mid, assembly.Detail{Diameter: inner})
-	b.join(assembly.Fit, stem, bush, mid, assembly.Detail{Diameter: hangStem, Class: "F8/h9"})
-	b.join(assembly.Passage, stem, sleeve, mid, assembly.Detail{})
-	b.join(assembly.Rest, fork, bush, at(0), assembly.Detail{})
-	collar := b.Pair(assembly.Part{
-		ID: "guide-collar", Title: "Shaft collar", Stock: assembly.Stock{Form: assembly.Bought, Name: "shaft collar 25", Size: [3]float64{40, hangStem}, Length: hangCollar},
-		Solid: solid.Tube(40, hangStem, hangCollar), Place: below(z + hangLong), Group: group, Mass: 0.07,
-	})
-	b.join(assembly.Fit, collar, stem, at(z+hangLong+hangCollar/2), assembly.Detail{Diameter: hangStem, Thread: 6})
-	b.join(assembly.Rest, collar, sleeve, at(z+hangLong), assembly.Detail{})
-
-	// Post and stub: the post is bent and twisted by the cable far above its foot, as the frame is.
-	column := &v.Member
-	foot, top := b.baseTop+sheaveFoot, mid.Z+tube.Height/2
-	place := func(z float64) r3.Vec { return r3.Vec{X: r.Hang.X, Y: b.postY, Z: z} }
-	post := b.Pair(assembly.Part{
-		ID: "guide-post", Title: "Guide sheave's post", Stock: tubeStock(column, top-foot),
-		Solid: solid.Straight(b.section(column), top-foot), Place: solid.Along(place(foot), place(top), r3.Vec{X: 1}), Group: b.frame, Density: steelDensity,
-	})
-	b.join(assembly.Weld, post, base, place(foot), b.tubeWeld(column))
-	from3 := place(mid.Z)
-	from3.Y -= column.Width / 2
-	gap := from3.Y - (r.Hang.Y + tube.Width/2)
-	length := max(gap, leastStub)
-	stub := b.Pair(assembly.Part{
-		ID: "guide-stub", Title: "Guide sheave's stub", Stock: tubeStock(tube, length),
-		Solid: solid.Straight(b.section(tube), length),
-		Place: solid.Placement{Origin: from3, X: r3.Vec{X: 1}, Y: r3.Vec{Z: 1}, Z: r3.Vec{Y: -1}}, Group: b.frame, Density: steelDensity,
-	})
-	around := b.tubeWeld(tube)
-	b.join(assembly.Weld, stub, post, from3, around)
-	b.join(assembly.Weld, stub, sleeve, r3.Vec{X: from3.X, Y: from3.Y - length, Z: from3.Z}, around)
 }

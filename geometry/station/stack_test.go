@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"armwright/geometry/assembly/lawtest"
 	"armwright/geometry/cable"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
@@ -125,7 +126,7 @@ func TestRandomStacksAreLawful(t *testing.T) {
 			return
 		}
 		built++
-		for _, fault := range lawful(a, poses(a, &v, 60*degree)) {
+		for _, fault := range lawtest.Faults(a, poses(a, &v, 60*degree)) {
 			t.Error(fault)
 		}
 	})

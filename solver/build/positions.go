@@ -43,7 +43,7 @@ func (s *Builder) alongAxis(g *specs.Geometry, st *Station, d *drive.State, posi
 		}
 		unit = make([]float64, len(s.Angles))
 		out.MomentArm = make([]float64, len(s.Angles))
-		out.Slack = st.Route.Slack[position]
+		out.Slack, out.Rise = st.Route.Slack[position], st.Route.Rise[position]
 		each := g.Cam.Ratio * s.Tension(1)
 		for i, theta := range s.Angles {
 			pull, err := st.Route.Pull(&d.Profile, position, theta)

@@ -74,6 +74,7 @@ type AxisTorque struct {
 	MomentArm            []float64 // of the cable about the cam's axis, mm; nil without a cam
 	Fleet                float64   // greatest angle of the cable to the cam's plane, rad
 	Slack                float64   // what the cable hangs loose as the axis is set, below 0 what it lifts the stack, mm
+	Rise                 float64   // of the guide sheave above its height in the middle position, mm
 	Fault                error     // why the cable cannot be led: then the rest is empty
 }
 

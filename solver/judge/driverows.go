@@ -59,9 +59,9 @@ func UsesAxis(sat []seat.Person, position int) bool {
 }
 
 // Others tells of n axis positions those beside the middle one in which the torque is
-// judged.
+// judged: of an even number all, since the cable is laid between the two in the middle.
 func Others(sat []seat.Person, n int) func(position int) bool {
-	return func(i int) bool { return i != n/2 && UsesAxis(sat, i) }
+	return func(i int) bool { return (n%2 == 0 || i != n/2) && UsesAxis(sat, i) }
 }
 
 // positionRows adds the torque in one axis position. One in which no cable can be led

@@ -92,17 +92,26 @@ func (s *Screen) welded(flow, throat float64) float64 {
 // padAndSeat screens what carries arm pad and seat under the heaviest user.
 func (s *Screen) padAndSeat(r *rig, out *screening) {
 	yield, user := s.Steel.Yield, s.ratedUser()*balance.G
-	at := r.from(aPadBracket)
-	b := s.leaning(r).section(at, r3.Vec{Y: 1}, r.normal)
+	at, leaned := r.from(aPadBracket), s.leaning(r)
+	b := leaned.section(at, r3.Vec{Y: 1}, r.normal)
 	arm, wall := &s.Arm, &s.Member
-	weld := r.weld(aPadBracket, r.carrier())
+	on := r.carrier()
+	if r.index[aPadSaddle] >= 0 {
+		on = aPadSaddle
+	}
+	weld := r.weld(aPadBracket, on)
+	flow := loadFactor * b.ring(arm.H, arm.B)
 	out.value[padTube] = loadFactor * b.tube(arm) / yield
 	out.value[padSway] = b.sway(arm, math.Abs(at.Y))
-	out.size[padWeld], out.size[padWall], out.size[padFace] = weld.Throat, r.thick(r.carrier()), r.thick(r.carrier())
-	flow := loadFactor * b.ring(arm.H, arm.B)
+	out.size[padWeld] = weld.Throat
 	out.value[padWeld] = s.welded(flow, weld.Throat)
-	out.value[padWall] = flow / wall.T * math.Sqrt(3) / yield
-	out.value[padFace] = loadFactor * b.joint(arm, wall, yield)
+	if on == aPadSaddle {
+		s.saddle(r, leaned, b, out)
+	} else {
+		out.size[padWall], out.size[padFace] = r.thick(on), r.thick(on)
+		out.value[padWall] = flow / wall.T * math.Sqrt(3) / yield
+		out.value[padFace] = loadFactor * b.joint(arm, wall, yield)
+	}
 
 	if r.index[aSleeve] < 0 {
 		return
@@ -115,4 +124,23 @@ func (s *Screen) padAndSeat(r *rig, out *screening) {
 	pin := r.slide(aSeatPost, aSleeve)
 	out.size[seatPinShear] = pin
 	out.value[seatPinShear] = sheared(loadFactor*user, pin, 2, 2*min(s.SeatPost.T, wall.T), yield)
+}
+
+// saddle screens the saddle plate under the pad's bracket, which bears b: a chord's face
+// of its own thickness between the walls of the post, on which it stands like a branch as
+// wide as they are apart.
+func (s *Screen) saddle(r *rig, leaned wrench, b beam, out *screening) {
+	yield, arm, wall := s.Steel.Yield, &s.Arm, &s.Member
+	face := *wall
+	face.B, face.T = wall.H, r.thick(aPadSaddle)
+	out.size[saddleFace], out.size[saddleWall] = face.T, r.thick(aPost)
+	out.value[saddleFace] = loadFactor * b.joint(arm, &face, yield)
+	weld := r.weld(aPadSaddle, aPost)
+	branch, chord := *wall, *wall
+	branch.B, branch.H, chord.B = wall.H, weld.Run/2-wall.H, wall.H
+	b = leaned.section(r3.Add(r.from(aPadBracket), r3.Vec{Y: -face.T}), r3.Vec{Y: 1}, rise)
+	flow := loadFactor * b.ring(branch.H, branch.B)
+	out.size[saddleWeld] = weld.Throat
+	out.value[saddleWeld] = s.welded(flow, weld.Throat)
+	out.value[saddleWall] = max(flow/wall.T*math.Sqrt(3)/yield, loadFactor*b.joint(&branch, &chord, yield))
 }

@@ -60,9 +60,9 @@ func TestFrameClearNamesWhatIsShort(t *testing.T) {
 		note   string
 		value  float64
 	}{
-		// From the seat post's middle the base reaches back some 50 mm, of which half the
+		// From the seat post's middle the base reaches back some 75 mm, of which half the
 		// cross member takes 30 and the cap of the rail 4.
-		{"seat post 30 mm back", func(b *specs.Base) { b.SeatPost -= 30 }, "seat post on base", solved.SeatPost - 30 - solved.Rear - 30 - 4},
+		{"seat post 60 mm back", func(b *specs.Base) { b.SeatPost -= 60 }, "seat post on base", solved.SeatPost - 60 - solved.Rear - 30 - 4},
 		// Cross members of 60, 100 apart, leave 40, and a torch takes 60.
 		{"tower to 100 mm from the seat post", func(b *specs.Base) { b.Tower = b.SeatPost + 100 }, "cross members apart", 100 - 60 - 60},
 	} {

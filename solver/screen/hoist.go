@@ -2,9 +2,11 @@ package screen
 
 import (
 	"math"
+	"slices"
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/balance"
+	"armwright/geometry/cable"
 	body "armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -95,10 +97,16 @@ func rodBarDeep(r *rig) float64 {
 }
 
 // guide screens what carries the guide sheave, which the cable pulls toward the cam and
-// down.
+// down, where it is set the highest. The stem is bent the most at the bush's face, and is
+// the thinnest in a groove, which may be there.
 func (s *Screen) guide(r *rig, pull float64, out *screening) {
 	v := r.v
-	sheave, stem, post := r.from(aGuideSheave), r.from(aGuideStem), r.from(aGuidePost)
+	sheave, bush, post := r.from(aGuideSheave), r.from(aGuideBush), r.from(aGuidePost)
+	sheave.Z += slices.Max(r.Route.Rise)
+	across, bore := r.size(aGuideStem, 0), r.size(aGuideStem, 1)
+	if r.index[aGuidePin] >= 0 {
+		across = cable.HangerRoot
+	}
 	yield := s.Steel.Yield
 	for k := range v.Tower.Cable.Line {
 		line := &v.Tower.Cable.Line[k]
@@ -107,10 +115,9 @@ func (s *Screen) guide(r *rig, pull float64, out *screening) {
 		if n == 0 {
 			return
 		}
-		load := push(sheave, r3.Scale(pull/n, r.across(u, 0))).plus(push(r3.Vec{X: stem.X, Y: stem.Y}, r3.Vec{Z: -pull}))
-		p := r.part(aGuideStem)
-		b := load.section(stem, rise, along)
-		out.value[guideStemBent] = max(out.value[guideStemBent], loadFactor*b.round(p.Stock.Size[0], p.Stock.Size[1])/yield)
+		load := push(sheave, r3.Scale(pull/n, r.across(u, 0))).plus(push(r3.Vec{X: bush.X, Y: bush.Y}, r3.Vec{Z: -pull}))
+		b := load.section(bush, rise, along)
+		out.value[guideStemBent] = max(out.value[guideStemBent], loadFactor*b.round(across, bore)/yield)
 		b = load.section(post, rise, along)
 		out.value[guidePostFoot] = max(out.value[guidePostFoot], loadFactor*b.tube(&s.Member)/yield)
 		weld := r.weld(aGuidePost, aRailFoot)

@@ -31,6 +31,14 @@ const (
 	aGrip
 	aHandlePin
 	aPadBracket
+	aPadSaddle
+	aChestRiser
+	aChestBar
+	aChestTab
+	aChestSlide
+	aChestSleeve
+	aBackStrut
+	aBackBoard
 	aRail
 	aRearFoot
 	aFrontFoot
@@ -53,6 +61,8 @@ const (
 	aRodBar
 	aGuideSheave
 	aGuideStem
+	aGuideBush
+	aGuidePin
 	aGuidePost
 	aGuideFoot
 	aRailStem
@@ -100,6 +110,22 @@ func placeOf(id string) place {
 		return aHandlePin
 	case "arm-pad-bracket-right":
 		return aPadBracket
+	case "arm-pad-saddle-right":
+		return aPadSaddle
+	case "chest-riser":
+		return aChestRiser
+	case "chest-crossbar":
+		return aChestBar
+	case "chest-tab-right":
+		return aChestTab
+	case "chest-slide":
+		return aChestSlide
+	case "chest-sleeve":
+		return aChestSleeve
+	case "back-strut":
+		return aBackStrut
+	case "back-board":
+		return aBackBoard
 	case "rail-right":
 		return aRail
 	case "foot-rear-right":
@@ -144,15 +170,19 @@ func placeOf(id string) place {
 		return aGuideSheave
 	case "guide-stem-right":
 		return aGuideStem
+	case "guide-bush-right":
+		return aGuideBush
+	case "guide-pin-right":
+		return aGuidePin
 	case "guide-post-right":
 		return aGuidePost
 	case "sheave-rail-foot-right":
 		return aRailFoot
-	case "sheave-foot-foot-right":
+	case "sheave-tower-foot-right":
 		return aFootFoot
 	case "sheave-rail-stem-right":
 		return aRailStem
-	case "sheave-foot-stem-right":
+	case "sheave-tower-stem-right":
 		return aFootStem
 	case "sheave-outer-stem-right":
 		return anOuterStem
@@ -160,7 +190,7 @@ func placeOf(id string) place {
 		return anInnerStem
 	case "sheave-rail-axle-right":
 		return aRailAxle
-	case "sheave-foot-axle-right":
+	case "sheave-tower-axle-right":
 		return aFootAxle
 	case "sheave-outer-axle-right":
 		return anOuterAxle

@@ -31,6 +31,8 @@ func (s *Screen) screening(st *build.Station, sat []seat.Person, d *drive.State,
 	s.shafts(&r, &l, out)
 	s.bars(&r, &l, out)
 	s.padAndSeat(&r, out)
+	s.chest(&r, out)
+	s.back(&r, out)
 	s.arm(&r, &l, out)
 	s.hoist(&r, d.HeavyTension, out)
 	s.drop(&r, d, out)

@@ -66,6 +66,16 @@ const (
 	padWeld
 	padWall
 	padFace
+	saddleFace
+	saddleWeld
+	saddleWall
+	chestRiser
+	chestWeld
+	chestBar
+	chestTabWeld
+	chestPin
+	backStrut
+	backWeld
 	sleeveFoot
 	seatPostBent
 	seatPinShear
@@ -119,7 +129,10 @@ type only int8
 const (
 	always only = iota
 	reclined
+	upright
 	withSeat
+	withChest
+	withBack
 	withSecond
 	withLinkage
 	withBars // a lever or a linkage
@@ -130,8 +143,14 @@ func (o only) of(v *values.Station) bool {
 	switch o {
 	case reclined:
 		return v.Reclined
+	case upright:
+		return !v.Reclined
 	case withSeat:
 		return v.Seat.Positions > 0
+	case withChest:
+		return v.Chest.Positions > 0
+	case withBack:
+		return v.HasBack()
 	case withSecond:
 		return v.Second != nil
 	case withLinkage:
@@ -193,8 +212,18 @@ var screened = [strains]subject{
 	barWelds:       {stress, "welds of the bars on their hubs", "throat of %s all round", ofWeld, "S", asShare, machine, withBars},
 	padTube:        {stress, "arm pad bracket at the post", "heaviest user leaning on one pad", ofYield, "M", asShare, machine, always},
 	padWeld:        {stress, "weld of the arm pad bracket", "throat of %s all round", ofWeld, "S", asShare, machine, always},
-	padWall:        {"", "wall of the post at the arm pad bracket", "shear along the weld, wall of %s, index plate left out", ofWall, "own", asShare, machine, always},
-	padFace:        {"", "face of the post at the arm pad bracket", "yield lines of a face of %s, index plate left out", ofChord, "M", asShare, machine, always},
+	padWall:        {"", "wall of the stub at the arm pad bracket", "shear along the weld, wall of %s, index plate left out", ofWall, "own", asShare, machine, reclined},
+	padFace:        {"", "face of the stub at the arm pad bracket", "yield lines of a face of %s, index plate left out", ofChord, "M", asShare, machine, reclined},
+	saddleFace:     {stress, "saddle plate under the arm pad bracket", "yield lines of a plate of %s", ofChord, "M", asShare, machine, upright},
+	saddleWeld:     {stress, "weld of the saddle plate", "throat of %s all round", ofWeld, "S", asShare, machine, upright},
+	saddleWall:     {stress, "walls under the saddle plate", "shear along the weld and crushing, walls of %s", ofChord, "M", asShare, machine, upright},
+	chestRiser:     {stress, "chest pad's riser", "heaviest user leaning on the pad with half the weight", ofYield, "M", asShare, machine, withChest},
+	chestWeld:      {stress, "joint of the riser on the chest pad's crossbar", "throat of %s all round, and the face under it", ofChord, "M", asShare, machine, withChest},
+	chestBar:       {stress, "chest pad's crossbar", "bending with torsion, half the heaviest user's weight on the pad", ofYield, "M", asShare, machine, withChest},
+	chestTabWeld:   {stress, "welds of the chest pad's tabs", "throat of %s, half the heaviest user's weight on the pad", ofWeld, "S", asShare, machine, withChest},
+	chestPin:       {stress, "pull pin of the chest pad", "shear and bearing, diameter %s", ofPin, "M", asShare, machine, withChest},
+	backStrut:      {"", "back pad's strut at the base", "heaviest user's weight on the middle of the pad", ofYield, "M", asShare, machine, withBack},
+	backWeld:       {"", "weld of the back pad's strut", "throat of %s all round", ofWeld, "S", asShare, machine, withBack},
 	sleeveFoot:     {stress, "seat sleeve at the base", "heaviest user %s off centre", ofYield, "M", asShare, machine, withSeat},
 	seatPostBent:   {stress, "seat post at the sleeve", "heaviest user %s off centre", ofYield, "M", asShare, machine, withSeat},
 	seatPinShear:   {stress, "pull pin of the seat", "shear and bearing, diameter %s", ofPin, "M", asShare, machine, withSeat},

@@ -331,7 +331,11 @@ func TestPadBracketUnderLeaningUser(t *testing.T) {
 		v := &sc.Station.Values
 		weight := max(s.Asked.Stock.MaxUser, s.Persons[s.Heavy].Mass) * 9.80665
 		face := r3.Add(foam.Centre, r3.Scale(foam.Stock.Size[2]/2, r3.Vec{X: math.Sin(v.Rest.Slope), Z: math.Cos(v.Rest.Slope)}))
-		bend := weight * math.Abs(face.Y-(post.Centre.Y+v.Member.Width/2))
+		saddle := 8.0 // the tube stands on the saddle plate's face
+		if v.Reclined {
+			saddle = 0
+		}
+		bend := weight * math.Abs(face.Y-(post.Centre.Y+v.Member.Width/2+saddle))
 		twist := weight * math.Abs(face.X-bracket.Centre.X)
 		// 40x40x3: W 4.66 cm³ (printed).
 		bent := bend * (math.Sin(v.Rest.Slope) + math.Cos(v.Rest.Slope)) / 4660
@@ -339,6 +343,12 @@ func TestPadBracketUnderLeaningUser(t *testing.T) {
 		want := 2.5 * math.Sqrt(bent*bent+3*twisted*twisted) / s.Steel.Yield
 		var all screening
 		s.screening(sc.Station, sc.seated, &sc.drive, &all)
+		// The saddle plate of 8 mm is a face of 60 under a branch of 40, as in TestChordWalls with
+		// (8/3)² of its strength: 3738 N·m in plane and 3834 N·m out of plane of 235 N/mm².
+		if v.Arm.Name == "40x40x3" && v.Member.Height == 60 && !v.Reclined {
+			face := 2.5 * bend * (math.Cos(v.Rest.Slope)/3738e3 + math.Sin(v.Rest.Slope)/3834e3) * 235 / s.Steel.Yield
+			near(t, "saddle plate", all.value[saddleFace], face, 0.01*face)
+		}
 		if got := all.value[padTube]; v.Arm.Name == "40x40x3" {
 			near(t, "pad bracket", got, want, 0.003*want)
 		} else {
@@ -362,5 +372,47 @@ func TestSuggestions(t *testing.T) {
 		if light[i].Mass > heavy[i].Mass || light[i].Stress > 1 || heavy[i].Stress > 1 {
 			t.Errorf("%v, under twice the load %v", light[i], heavy[i])
 		}
+	}
+}
+
+// Half of 150 kg leans level on the chest pad's slide: the riser, 40x40x3 (W 4.66 cm³,
+// printed), bends by the height of the slide over its foot; the pin, of 10, is sheared
+// twice and bears on four walls of 3. The whole of it leans square on the middle of the
+// back pad and bends its strut of 60x60x3 (W 11.7 cm³, printed) over the way down to the
+// cross member.
+func TestPadsUnderLeaningUser(t *testing.T) {
+	seen := 0
+	eachStation(t, func(t *testing.T, s *Screen, sc *Scene) {
+		a := sc.Station.Assembly
+		find := func(id string) *assembly.Part {
+			i, ok := a.Index(id)
+			if !ok {
+				t.Fatalf("no %s", id)
+			}
+			return &a.Parts[i]
+		}
+		var all screening
+		s.screening(sc.Station, sc.seated, &sc.drive, &all)
+		weight := max(s.Asked.Stock.MaxUser, s.Persons[s.Heavy].Mass) * 9.80665
+		v := &sc.Station.Values
+		if v.Chest.Positions > 0 && v.Arm.Name == "40x40x3" {
+			seen++
+			riser, slide := find("chest-riser"), find("chest-slide")
+			foot := riser.Centre.Z - riser.Stock.Length/2
+			near(t, "riser", all.value[chestRiser], 2.5*weight/2*(slide.Place.Origin.Z-foot)/4660/s.Steel.Yield, 0.01)
+			near(t, "pin", all.value[chestPin], 2.5*weight/2/(2*math.Pi/4*100)*math.Sqrt(3)/s.Steel.Yield, 0.005)
+		}
+		if v.HasBack() && v.Member.Name == "60x60x3" {
+			seen++
+			strut, board := find("back-strut"), find("back-board")
+			// From the cross member's top, where the strut's axis meets it, to the board's
+			// middle along the slope.
+			d := r3.Sub(board.Centre, strut.Place.Origin)
+			way := d.Z*math.Cos(v.Back.Angle) - d.X*math.Sin(v.Back.Angle)
+			near(t, "strut", all.value[backStrut], 2.5*weight*way/11700/s.Steel.Yield, 0.01)
+		}
+	})
+	if seen < 2 {
+		t.Errorf("only %d pads seen", seen)
 	}
 }

@@ -108,7 +108,8 @@ func stages() []stage {
 			"Check that nothing touches through the whole range, and that a counterweight, where there is one, holds the arm where it is left.",
 		}},
 		{"Guide sheaves", func(_ *assembly.Part, g string, u *unit) bool { return group("guide")(g) || u.has("guide-bush") }, []string{
-			"Check that the guide sheave swings freely about its stem and follows the bracket through every axis position.",
+			"Where it has a pull pin, drill the bush through the holes of its tube to the tip of the pin, and take off the burr inside.",
+			"Check that the guide sheave swings freely about its stem and follows the bracket through every axis position; in each its pull pin drops into a groove, through the hole that sheet 07 tells.",
 		}},
 		{"Cables and loops", func(_ *assembly.Part, _ string, _ *unit) bool { return false }, []string{
 			"Lead the cable from the cam by the guide sheaves to the stack as sheet 07 tells; hang it in with the arms at their lower stops and take out its slack.",
