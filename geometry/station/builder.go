@@ -5,6 +5,7 @@
 package station
 
 import (
+	"fmt"
 	"math"
 
 	"armwright/geometry/assembly"
@@ -18,11 +19,20 @@ import (
 )
 
 // Need is a condition without which a part cannot be made or held as it is meant:
-// Slack, mm, is positive where it is met.
+// Slack, mm, is positive where it is met. A late one is judged in a finished station alone.
 type Need struct {
 	ID    string
 	Slack float64
+	Late  bool
 }
+
+// ValueError tells a value from which no station can be built.
+type ValueError struct {
+	Value string // "handle.positions"
+	Hint  string
+}
+
+func (e *ValueError) Error() string { return fmt.Sprintf("station: %s: %s", e.Value, e.Hint) }
 
 // builder is a station under way. Families are methods, one file each; they read
 // what earlier ones left in the fields.
@@ -138,7 +148,9 @@ func (b *builder) begin(v *values.Station) {
 // faces of sole and index plate give way by, judgement.
 const axisMisfit = 0.5 * math.Pi / 180
 
-func (b *builder) need(id string, slack float64) { b.needs = append(b.needs, Need{id, slack}) }
+func (b *builder) need(id string, slack float64) {
+	b.needs = append(b.needs, Need{ID: id, Slack: slack})
+}
 
 // fail tells that a part of the station has no shape at all.
 func (b *builder) fail(value, hint string) {

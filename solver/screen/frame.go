@@ -47,6 +47,9 @@ func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
 		}
 	}
 	for at, n := range st.Needs {
+		if n.Late {
+			continue
+		}
 		i := shop.slots.of(n.ID, at)
 		slack[i] = min(slack[i], n.Slack)
 	}
