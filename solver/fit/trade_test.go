@@ -12,7 +12,7 @@ import (
 // A trade is what a search with the limit moved finds: the objective falls by
 // the multiplier's figure, everybody kept in their setting.
 func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
-	b := solvertest.Brief(t, "arm-pad-station")
+	b := solvertest.Brief(t, "reclined-levers") // whose prices hold
 	s, err := NewProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
