@@ -99,7 +99,7 @@ func TestFootPlateIsDrawn(t *testing.T) {
 			t.Errorf("no ordinate at %g mm", z)
 		}
 	}
-	if len(s.Views) != 6 || !strings.HasPrefix(s.Views[3].Title, "Foot plate") {
+	if len(s.Views) < 6 || !strings.HasPrefix(s.Views[3].Title, "Foot plate") { // and what the sheet has room for
 		t.Fatalf("%d views", len(s.Views))
 	}
 	rows := 0

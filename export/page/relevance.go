@@ -22,7 +22,7 @@ func uses(b *specs.Brief, path string) bool {
 		case first == "table":
 			return b.People.Population == specs.PopulationTable
 		case bench:
-			return in("population", "low", "high", "boundary", "age") || first == "share" && b.People.Boundary == "ellipsoid"
+			return in("population", "low", "high", "boundary", "age", "strength_spread", "strength_percentile") || first == "share" && b.People.Boundary == "ellipsoid"
 		case first == "share":
 			return b.People.Boundary == "ellipsoid"
 		}
