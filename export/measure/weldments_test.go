@@ -12,7 +12,7 @@ import (
 	"armwright/export/dxf"
 )
 
-const post = "drawings/103-pivot-post-right.dxf"
+const post = "drawings/103-pivot-post.dxf"
 
 // found tells whether one of the differences is of a file and says something.
 func found(list []Difference, file, says string) bool {
@@ -50,7 +50,7 @@ func TestWeldmentSheets(t *testing.T) {
 		f := output(t, armPad, false)
 		path := post
 		if strings.HasPrefix(c.says, "ordinate") {
-			path = "drawings/102-rail-right.dxf"
+			path = "drawings/102-rail.dxf"
 		}
 		edit(t, f, path, c.change)
 		out, err := Folder(f)
