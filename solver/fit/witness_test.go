@@ -10,6 +10,7 @@ import (
 	"armwright/solver/require"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/specs/aims"
 )
 
 // witnessed is a brief that a judged station is known to meet: a kept station moved at
@@ -18,9 +19,9 @@ func witnessed(t *testing.T, i int) (specs.Brief, *specs.Geometry) {
 	t.Helper()
 	names := []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
 	r := rand.New(rand.NewPCG(11, uint64(i)))
-	for far := 0.5; ; far *= 0.7 {
-		if far < 0.01 {
-			t.Skipf("no brief is drawn that a station near %s meets", names[i%3])
+	for far := 0.5; ; far *= 0.9 {
+		if far < 1e-3 {
+			t.Fatalf("no brief is drawn that a station near %s meets", names[i%3])
 		}
 		f := solvertest.Frame(t, names[i%3])
 		s, err := NewProgram(&f.Asked)
@@ -39,7 +40,7 @@ func witnessed(t *testing.T, i int) (specs.Brief, *specs.Geometry) {
 		if err != nil {
 			continue
 		}
-		b := specs.Brief{Format: "brief/1", Name: f.Name, Asked: f.Asked}
+		b := specs.Brief{Format: "brief/1", Name: f.Name, Minimise: aims.Default, Asked: f.Asked}
 		sound := true
 		for _, q := range all {
 			kind := s.Kinds[s.KindOf(q.ID)]
@@ -91,7 +92,8 @@ func widen(b *specs.Brief, kind *require.Kind, value float64) bool {
 }
 
 // A brief that a station meets is met when the search begins at that station: whatever
-// becomes of the search, it is not worse than where it began.
+// becomes of the search, it is not worse than where it began. Contact is no row of the
+// search: docs/limits.md.
 func TestNeverWorseThanItsStart(t *testing.T) {
 	for i := range 3 {
 		b, g := witnessed(t, i)
@@ -100,7 +102,7 @@ func TestNeverWorseThanItsStart(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, q := range r.Requirements {
-			if !q.Met {
+			if !q.Met && q.ID != "contact" {
 				t.Errorf("brief %d, begun at a station that meets it: %s %g, limit %g", i, q.ID, q.Value, q.Limit)
 			}
 		}
