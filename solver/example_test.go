@@ -55,5 +55,5 @@ func ExampleCheck() {
 	}
 	// Output:
 	// not-met
-	// hand-path: 13.1 mm, limit 10.0 mm, man 03 (large) at 130°
+	// hand-path: 13.5 mm, limit 10.0 mm, man 09 (wide carrying angle) at 5°
 }

@@ -1,11 +1,11 @@
 package specs
 
 import (
+	"armwright/specs/stock"
 	"bytes"
 	"math"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 )
 
@@ -186,19 +186,7 @@ func fraction(x float64) string {
 	if x < 0 {
 		sign, x = "-", -x
 	}
-	whole, rest := math.Modf(x)
-	over, under := int(rest*16), 16
-	if over == 0 {
-		return sign + strconv.Itoa(int(whole))
-	}
-	for over%2 == 0 {
-		over, under = over/2, under/2
-	}
-	part := strconv.Itoa(over) + "/" + strconv.Itoa(under)
-	if whole == 0 {
-		return sign + part
-	}
-	return sign + strconv.Itoa(int(whole)) + " " + part
+	return sign + stock.Fraction(int(16*x), 16)
 }
 
 // commentWidth is the column after which a comment goes on in the next line.

@@ -110,7 +110,7 @@ func (d *drafter) hubRows() [][2]string {
 	case "clamp":
 		out = append(out,
 			[2]string{"Split hub, plate", d.measure(h.Plate) + " " + d.r.Frame.Stock.Steel},
-			[2]string{"Clamp screw", d.screws().Name(h.Screw.Thread) + " " + partlist.Class(d.screws()) + " with nut"},
+			[2]string{"Clamp screw", partlist.ClampScrew(h.Screw.Thread, d.screws())},
 			[2]string{"Torque the clamp holds", moment(h.Holding)})
 	}
 	return out
@@ -122,7 +122,7 @@ func (d *drafter) hubNotes() []string {
 	case "keyway":
 		note := "The keyway stands plumb above the axis at flexion 0; key and shaft's keyway as in the table. "
 		if d.cam.Plate.Bolts > 0 {
-			return []string{note + "It reaches on through the hub on the inner face, whose screws " + d.screws().Name(8) + " hold core and cheeks together."}
+			return []string{note + "It reaches on through the hub on the inner face, whose screws " + d.screws().Name(d.r.Resistance.Hub.BoltThread()) + " hold core and cheeks together."}
 		}
 		return []string{note + "It reaches on through the hub on the inner face. There is no room for screws: weld cheeks, core and hub together round the bore."}
 	case "clamp":

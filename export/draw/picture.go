@@ -58,7 +58,7 @@ func Pictures(r *solver.Result, names ...string) ([]Picture, error) {
 		wait.Go(func() {
 			v := sheet.View{Title: w.title, Entities: hidden.NewScene(bodies, w.camera).Lines()}
 			if all := r.People.Boundary; w.name == "side" && len(all) > 0 {
-				v.Entities = append(v.Entities, d.body(&all[0], w.camera, sheet.Thin)...)
+				v.Entities = append(v.Entities, d.body(&all[0], w.camera)...)
 			}
 			v.Entities = append(v.Entities, d.flexible(w.camera, true)...)
 			out[i].Name = w.name

@@ -132,7 +132,7 @@ func (d *drafter) routeNotes() []string {
 		"Axle: force of the cable on the sheave at the heaviest load, at rest. Ordinates are those of the sheaves' middles, from the floor and from the pivots.",
 	}
 	if len(d.geo.Pivots.Axes) > 1 {
-		notes = append(notes, "With every change of the axis position the guide sheave's pull pin goes into the hole of that position, on both sides, stack at rest.")
+		notes = append(notes, "With every change of the axis position the guide sheave's pull pin goes into the hole of that position, on both sides, stack at rest. Cable loose, below 0: the cable is short by that, and lifts the stack as the axis is set.")
 	}
 	return notes
 }

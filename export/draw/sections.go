@@ -74,11 +74,6 @@ func (d *drafter) hubPlane() r2.Vec {
 	return r2.Vec{Y: 1}
 }
 
-// hubReach is how far the section of the hub goes from the axis.
-func (d *drafter) hubReach() float64 {
-	return max(d.cam.Plate.BoltCircle/2+14, d.r.Frame.Stock.Shaft/2+22)
-}
-
 // hubSection cuts cam, hub and shaft along the axis: section A-A of the cam's sheet.
 func (d *drafter) hubSection() []sheet.View {
 	core, hub := d.part("cam-core-right"), d.part("cam-hub-right")
@@ -90,8 +85,8 @@ func (d *drafter) hubSection() []sheet.View {
 	c := hidden.Camera{Right: core.Place.Z, Up: up, Toward: r3.Cross(core.Place.Z, up), Origin: core.Place.Origin}
 	from, to := span(hub, c.Origin, c.Right)
 	out := d.cam.Core/2 + d.cam.Cheek
-	high := d.hubReach()
-	const past = 12.0 // of the shaft beyond hub and cam
+	high := max(d.cam.Plate.BoltCircle/2+14, d.r.Frame.Stock.Shaft/2+22) // from the axis
+	const past = 12.0                                                    // of the shaft beyond hub and cam
 	v, ok := d.cut("A-A: cam and hub on the shaft, bracket to the left", c, r2.Box{Min: at(from-past, -high), Max: at(out+past, high)},
 		"cam-core-right", "cam-cheek-inner-right", "cam-cheek-outer-right", "cam-hub-right", "countershaft-right", "arm-shaft-right")
 	if !ok {

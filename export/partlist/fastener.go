@@ -76,8 +76,10 @@ func wares(s stock.Screws) ware {
 	return ware{screw: "ISO 4017", nut: "ISO 4032", washer: "ISO 7089", set: "ISO 4026", class: "8.8", nutClass: "8", setClass: "45H", washerClass: "200 HV"}
 }
 
-// Class is the class of strength that screws of a system are ordered in.
-func Class(s stock.Screws) string { return wares(s).class }
+// ClampScrew is the screw that clamps a split hub, as it is ordered.
+func ClampScrew(thread float64, s stock.Screws) string {
+	return s.Name(thread) + " " + wares(s).class + " with nut"
+}
 
 // fastened is what one joint is made with.
 func fastened(a *assembly.Assembly, joint int, system stock.Screws) []Fastener {

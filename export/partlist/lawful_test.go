@@ -13,6 +13,7 @@ import (
 	"armwright/solver"
 	"armwright/solver/fit"
 	"armwright/solver/judge"
+	"armwright/solver/solvertest"
 	"armwright/specs"
 	"armwright/testdata"
 )
@@ -82,14 +83,7 @@ func randomBrief(t *testing.T, seed uint64) specs.Brief {
 	t.Helper()
 	rnd := rand.New(rand.NewPCG(17, seed))
 	name := [...]string{"arm-pad-station", "reclined-levers", "reclined-linkage"}[seed%3]
-	data, err := specs.Examples.ReadFile("examples/" + name + ".yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := specs.ParseBrief(name, data)
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := solvertest.Brief(t, name)
 	between := func(from, to, step float64) float64 {
 		return from + step*float64(rnd.IntN(1+int(math.Round((to-from)/step))))
 	}

@@ -199,7 +199,7 @@ func (w *writer) bench(r *solver.Result) {
 				Stock: "DIN 6885-1, " + w.size(h.Key.Width) + " x " + w.size(h.Key.Height)})
 		case "clamp":
 			plate("split-hub", "Split hub", 2, h.Plate, h.Split.Outline.Area())
-			w.add(Line{ID: "clamp-screw", Title: "Clamp screw", Count: 2, Form: assembly.Bought, Stock: w.screws.Name(h.Screw.Thread) + " " + Class(w.screws) + " with nut"})
+			w.add(Line{ID: "clamp-screw", Title: "Clamp screw", Count: 2, Form: assembly.Bought, Stock: ClampScrew(h.Screw.Thread, w.screws)})
 		}
 	}
 	if r.Frame.Geometry.Linkage != nil {

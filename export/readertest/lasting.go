@@ -66,8 +66,11 @@ func (l *Lasting) start(cmd *exec.Cmd) error {
 	}
 	l.said.Reset()
 	cmd.Stderr = &l.said
+	if err := cmd.Start(); err != nil {
+		return err
+	}
 	l.running, l.paths, l.answers = cmd, in, bufio.NewReader(out)
-	return cmd.Start()
+	return nil
 }
 
 func (l *Lasting) ask(path string) ([]byte, error) {

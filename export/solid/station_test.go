@@ -157,6 +157,11 @@ func TestStationsInACAD(t *testing.T) {
 	}
 }
 
+// throughBush, mm³, is a little more than the tip of the guide sheave's pull pin, 6 mm
+// thick, takes of its bush's wall of 3 mm, through which it is drilled when they are put
+// together: the bush has no holes before.
+const throughBush = 90
+
 // sound holds what was read to the model and the parts list, and returns the box round it.
 func sound(t *testing.T, r *solver.Result, m solid.Model, read solidtest.Read) box {
 	t.Helper()
@@ -189,9 +194,11 @@ func sound(t *testing.T, r *solver.Result, m solid.Model, read solidtest.Read) b
 		out.join(s.Box)
 	}
 	for _, o := range read.Overlaps {
-		// A loop lies on the teeth of its wheels, which are left out.
-		if on, loop := m.Parts[o.Solids[0]].ID, m.Parts[o.Solids[1]].ID; o.Volume > 5 && !(strings.HasPrefix(on, "wheel-") && strings.HasPrefix(loop, "loop-")) { // mm³
-			t.Errorf("%s and %s share %.4g mm³", on, loop, o.Volume)
+		on, in := m.Parts[o.Solids[0]].ID, m.Parts[o.Solids[1]].ID
+		loop := strings.HasPrefix(on, "wheel-") && strings.HasPrefix(in, "loop-") // it lies on teeth, which are left out
+		tip := strings.HasPrefix(on, "guide-bush-") && strings.HasPrefix(in, "guide-pin-") && o.Volume < throughBush
+		if o.Volume > 5 && !loop && !tip { // mm³
+			t.Errorf("%s and %s share %.4g mm³", on, in, o.Volume)
 		}
 	}
 	if want := boxOf(m); !near(out, want, 0.01) {

@@ -21,7 +21,7 @@ type Values struct {
 	Name     string  // as lists of stock tell it
 	Radius   float64 // of every sheave, to the cable's centre
 	// Line holds the free cable between cam and guide sheave at the first, middle
-	// and last loaded angle in the middle axis position: contact and leaving point
+	// and last loaded angle in the plane that the cable is laid in: contact and leaving point
 	// in the plane of the cam, from the cam's axis. See values.Planes for the frame.
 	Line [3]Line
 }

@@ -103,23 +103,15 @@ func (b *builder) armPad() {
 
 // padSaddle adds the plate on the inner face of the post that spreads what the pad's
 // bracket carries over its side walls: a parallelogram along them, under the index plate.
-// Its outer face stands from the midline by a distance.
+// Its inner face stands from the midline by a distance.
 func (b *builder) padSaddle(from float64) assembly.Both {
 	m := &b.v.Member
 	s, c := math.Sincos(b.v.Rest.Slope)
-	// In (down, normal): the way up the post to its mitred end, and across it.
-	along, across := r2.Vec{X: -s, Y: c}, r2.Vec{X: c, Y: s}
 	half, deep := m.Height/2+saddleOver, b.v.Arm.Height+saddleBelow
 	profile, size := b.shapes.Blank(shape{saddleShape, [16]float64{half, deep, s, c}}, func() *solid.Profile {
-		at := func(aside, below float64) r2.Vec {
-			q := r2.Scale(aside, across)
-			return r2.Add(q, r2.Scale(-(below+q.Y)/along.Y, along))
-		}
-		p := [4]r2.Vec{at(half, 0), at(-half, 0), at(-half, deep), at(half, deep)}
-		if r2.Cross(r2.Sub(p[1], p[0]), r2.Sub(p[2], p[1])) < 0 {
-			p[1], p[3] = p[3], p[1]
-		}
-		return solid.NewProfile(contour.Polygon(p[:]...))
+		// In (down, normal), aside from the middle of the post and below its mitred end.
+		at := func(aside, below float64) r2.Vec { return r2.Vec{X: (aside + below*s) / c, Y: -below} }
+		return solid.NewProfile(contour.Polygon(at(half, 0), at(-half, 0), at(-half, deep), at(half, deep)))
 	})
 	// Own x down the pad, y out of it, z outward.
 	place := solid.Placement{Origin: b.postTop, X: r3.Scale(-1, b.up), Y: b.normal, Z: r3.Vec{Y: -1}}
@@ -128,8 +120,8 @@ func (b *builder) padSaddle(from float64) assembly.Both {
 		ID: "arm-pad-saddle", Title: "Saddle plate", Group: b.frame, Stock: b.plateStock(max(size.X, size.Y), min(size.X, size.Y), saddleThick),
 		Solid: prism(profile, 0, saddleThick), Place: place, Density: steelDensity,
 	})
-	on := place.Point(r3.Vec{X: -along.X * 10, Y: -along.Y * 10, Z: saddleThick})
-	b.JoinPair(assembly.Weld, saddle, b.carrier, on, assembly.Detail{Throat: tubeWeld, Run: 2*deep/along.Y + 2*m.Height})
+	on := place.Point(r3.Vec{X: 10 * s, Y: -10 * c, Z: saddleThick})
+	b.JoinPair(assembly.Weld, saddle, b.carrier, on, assembly.Detail{Throat: tubeWeld, Run: 2*deep/c + 2*m.Height})
 	return saddle
 }
 

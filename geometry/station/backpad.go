@@ -48,7 +48,8 @@ func (b *builder) backPad() {
 	}
 	s := newBackStrut(v, b.baseTop)
 	sn, cs := math.Sincos(k.Angle)
-	const clear = 1.0 // the pad's lower edge is the nearest to the seat as that rises past it
+	const clear = 1.0
+	// The pad's lower edge is the nearest to the seat as that rises past it.
 	b.need("seat-clear-of-back", v.Seat.Front-v.Seat.Depth-(k.Foot-backLift*sn)-clear)
 	// Own z up the strut, own y forward; the foot is cut level.
 	tube := solid.Prism{Profile: b.section(m), From: solid.End{Tilt: r2.Vec{Y: -sn / cs}}, To: solid.Flat(s.high)}
@@ -73,9 +74,10 @@ func (b *builder) backPad() {
 	middle := backLift + long/2
 	// The arm pads stand before the back pad, or beside it.
 	before := math.Inf(1)
-	for i := range 4 {
-		corner := b.onRest([2]float64{v.Rest.Near, v.Rest.Far}[i%2], -float64(i/2)*(padThick+padPlate)).Origin
-		before = min(before, r3.Dot(r3.Sub(face, corner), s.back))
+	for _, up := range [2]float64{v.Rest.Near, v.Rest.Far} {
+		for _, below := range [2]float64{v.Rest.Offset, b.carry} {
+			before = min(before, r3.Dot(r3.Sub(face, b.onRest(up, -below).Origin), s.back))
+		}
 	}
 	b.needs = append(b.needs, Need{ID: "arm-pads-before-back", Slack: max(before, -b.pivot.Y-v.Rest.Width/2-k.Width/2) - clear, Late: true})
 	board := b.upholstered("back", "Back pad", long, k.Width, on(middle, 0), b.frame, 0, b.one)

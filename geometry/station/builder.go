@@ -19,7 +19,8 @@ import (
 )
 
 // Need is a condition without which a part cannot be made or held as it is meant:
-// Slack, mm, is positive where it is met. A late one is judged in a finished station alone.
+// Slack, mm, is positive where it is met. A late one is judged where a station
+// is checked: it leads neither a search nor a study of tolerances.
 type Need struct {
 	ID    string
 	Slack float64

@@ -112,7 +112,7 @@ func (b *builder) rodBar(upright assembly.Both) {
 }
 
 // stackIDs are the ids of the plates of a stack from below.
-var stackIDs = func() (ids [60]string) {
+var stackIDs = func() (ids [mostPlates]string) {
 	for i := range ids {
 		ids[i] = "stack-plate-" + string(rune('0'+(i+1)/10)) + string(rune('0'+(i+1)%10))
 	}
@@ -184,7 +184,7 @@ func (b *builder) stack(add adder) {
 	for i := range w.Plates {
 		z := t.Low + float64(i)*w.PlateThick
 		p := assembly.Part{
-			ID: stackIDs[min(i, len(stackIDs)-1)], Item: "stack-plate", Title: "Stack plate", Group: b.stackGroup,
+			ID: stackIDs[i], Item: "stack-plate", Title: "Stack plate", Group: b.stackGroup,
 			Stock: assembly.Stock{Form: assembly.Plate, Grade: "steel", Size: [3]float64{w.PlateLength, w.PlateWidth, w.PlateThick}},
 			Solid: solid.Prism{Profile: profile, To: solid.Flat(w.PlateThick), Bores: hole},
 			Place: solid.Shift(at(0, z)), Density: steelDensity, Traits: assembly.Rises | assembly.Load,

@@ -46,11 +46,13 @@ func (s *Screen) frame(sc *Scene, out *require.Rows, known Memory) {
 			slack[i] = -unbuildable
 		}
 	}
-	for at, n := range st.Needs {
+	turn := 0
+	for _, n := range st.Needs {
 		if n.Late {
 			continue
 		}
-		i := shop.slots.of(n.ID, at)
+		i := shop.slots.of(n.ID, turn)
+		turn++
 		slack[i] = min(slack[i], n.Slack)
 	}
 	if st.Assembly != nil { // as many rows as when nothing could be built

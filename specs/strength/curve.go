@@ -8,7 +8,6 @@ package strength
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"sync"
 
@@ -127,7 +126,8 @@ func ByNameAt(name string, shoulder float64) (Curve, error) {
 
 // KnowsShoulder tells whether [ByNameAt] shapes a curve by the shoulder's flexion.
 func KnowsShoulder(name string) bool {
-	return slices.ContainsFunc(modelCurves(0), func(c Curve) bool { return c.Name == name })
+	_, err := ByName(name)
+	return err == nil && strings.HasPrefix(name, "model-")
 }
 
 // Band returns the least and the greatest value at theta over the measured and

@@ -108,8 +108,8 @@ func stages() []stage {
 			"Check that nothing touches through the whole range, and that a counterweight, where there is one, holds the arm where it is left.",
 		}},
 		{"Guide sheaves", func(_ *assembly.Part, g string, u *unit) bool { return group("guide")(g) || u.has("guide-bush") }, []string{
-			"Where it has a pull pin, drill the bush through the holes of its tube to the tip of the pin, and take off the burr inside.",
-			"Check that the guide sheave swings freely about its stem and follows the bracket through every axis position; in each its pull pin drops into a groove, through the hole that sheet 07 tells.",
+			"Where it has a pull pin, drill the bush through the holes of its tube, as wide as the pin's tip, and take off the burr inside; in every axis position the pin drops into a groove, through the hole that sheet 07 tells.",
+			"Check that the guide sheave swings freely about its stem and follows the bracket through every axis position.",
 		}},
 		{"Cables and loops", func(_ *assembly.Part, _ string, _ *unit) bool { return false }, []string{
 			"Lead the cable from the cam by the guide sheaves to the stack as sheet 07 tells; hang it in with the arms at their lower stops and take out its slack.",
@@ -118,7 +118,7 @@ func stages() []stage {
 		{"Seat and foot plate", func(p *assembly.Part, g string, u *unit) bool {
 			return group("seat", "foot-p")(g) || u.has("seat-", "foot-") && !p.Is(assembly.Ground)
 		}, []string{"Check that the pin locks in every position and that the post slides without catching."}},
-		{"Chest pad's slide", func(p *assembly.Part, g string, u *unit) bool {
+		{"Chest pad slide", func(p *assembly.Part, g string, u *unit) bool {
 			return (group("chest-p")(g) || u.has("chest-pin")) && !soft(p)
 		}, []string{
 			"Check that the slide runs in its sleeve without catching and that the pin locks in every position.",

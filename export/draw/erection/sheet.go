@@ -49,7 +49,7 @@ func (d *Drawer) Sheets() []Sheet {
 	for i := range steps {
 		s := &steps[i]
 		title := fmt.Sprintf("Step %d of %d", i+1, len(steps))
-		n := Sheet{Slug: strings.NewReplacer(" ", "-", "'", "").Replace(strings.ToLower(s.Title)), Sheet: d.Blank(s.Title, "Assembly instruction")}
+		n := Sheet{Slug: strings.ReplaceAll(strings.ToLower(s.Title), " ", "-"), Sheet: d.Blank(s.Title, "Assembly instruction")}
 		n.Views = []sheet.View{d.view(s, stands, i == 0)}
 		n.Tables = []sheet.Table{d.pieces(s, title, welded)}
 		if t := d.fasteners(s); len(t.Rows) > 0 {

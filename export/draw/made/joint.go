@@ -119,21 +119,36 @@ func (u *use) detents(size float64) {
 func (u *use) seat(class string) {
 	d := u.d
 	z := r3.Vec{Z: 1}
-	for i := range u.p.Features {
-		f := &u.p.Features[i]
-		if f.Kind != Step || math.Abs(f.Size-d.Diameter) > clear/2 || u.at.Z < f.At.Z-same || u.at.Z > f.At.Z+f.Depth+same {
-			continue
-		}
-		if class != "" {
-			low, high := solid.Bounds(u.mate.Solid, u.place)
-			from, to := max(low.Z, f.At.Z), min(high.Z, f.At.Z+f.Depth)
-			u.p.Features = append(u.p.Features, Feature{Kind: Seat, At: r3.Vec{Z: from}, Dir: z, Size: d.Diameter, Depth: to - from, Note: class + ", " + called(u.mate)})
-		}
-		if k, ok := stock.KeyFor(d.Diameter); ok && d.Key.Length > 0 {
-			u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: r3.Vec{Z: u.at.Z - d.Key.Length/2}, Dir: z, Size: d.Key.Width, Depth: d.Key.Length, Deep: k.ShaftDepth, Note: "N9, " + called(u.mate)})
-		}
+	start, end, ok := u.land()
+	if !ok {
 		return
 	}
+	if class != "" {
+		low, high := solid.Bounds(u.mate.Solid, u.place)
+		from, to := max(low.Z, start), min(high.Z, end)
+		u.p.Features = append(u.p.Features, Feature{Kind: Seat, At: r3.Vec{Z: from}, Dir: z, Size: d.Diameter, Depth: to - from, Note: class + ", " + called(u.mate)})
+	}
+	if k, ok := stock.KeyFor(d.Diameter); ok && d.Key.Length > 0 {
+		u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: r3.Vec{Z: u.at.Z - d.Key.Length/2}, Dir: z, Size: d.Key.Width, Depth: d.Key.Length, Deep: k.ShaftDepth, Note: "N9, " + called(u.mate)})
+	}
+}
+
+// land is from where to where a round part has the diameter of a joint: the step at the
+// joint's place or, where that is in a groove, all the steps of the diameter.
+func (u *use) land() (start, end float64, ok bool) {
+	start, end = math.Inf(1), math.Inf(-1)
+	for i := range u.p.Features {
+		f := &u.p.Features[i]
+		if f.Kind != Step || math.Abs(f.Size-u.d.Diameter) > clear/2 {
+			continue
+		}
+		from, to := f.At.Z, f.At.Z+f.Depth
+		if from-same <= u.at.Z && u.at.Z <= to+same {
+			return from, to, true
+		}
+		start, end = min(start, from), max(end, to)
+	}
+	return start, end, start-same <= u.at.Z && u.at.Z <= end+same
 }
 
 // bolts tells holes what screws go through them, or asks for holes where the mate has

@@ -17,7 +17,7 @@ const First = 101
 // Weldment is what one sheet shows.
 type Weldment struct {
 	Number int    // of its sheet
-	ID     string // of its datum member, with its side: the name of its files ends so
+	ID     string // of its datum member, with its side unless it is of both: the name of its files ends so
 	Title  string
 	Side   assembly.Side
 	Blocks []Block // what is put together on this sheet, the datum first
@@ -238,11 +238,6 @@ func (f *finder) length(i int) float64 {
 func (f *finder) weldment(set []int, root int) Weldment {
 	p := &f.a.Parts[root]
 	w := Weldment{ID: p.ID, Title: p.Title, Side: p.Side}
-	for _, name := range [2]string{p.Item, strings.TrimSuffix(p.ID, "-"+p.Side.String())} {
-		if t, ok := titles()[name]; ok {
-			w.Title = t
-		}
-	}
 	in := map[int]bool{}
 	w.Blocks = append(w.Blocks, Block{Lead: root, Parts: []int{root}})
 	for _, i := range set {
@@ -256,7 +251,12 @@ func (f *finder) weldment(set []int, root int) Weldment {
 		}
 	}
 	if w.Side != p.Side {
-		w.ID, w.Title = p.Item, w.Title+"s"
+		w.ID, w.Title = p.Item, p.Title+"s"
+	}
+	for _, name := range [2]string{p.Item, strings.TrimSuffix(p.ID, "-"+p.Side.String())} {
+		if t, ok := titles()[name]; ok {
+			w.Title = t
+		}
 	}
 	for i := range f.a.Joints {
 		if j := &f.a.Joints[i]; j.Kind == assembly.Weld && in[j.A] && in[j.B] {
@@ -274,5 +274,6 @@ func titles() map[string]string {
 		"handle-slide": "Handle", "counter-collar": "Counterweight bar", "counter-bar": "Counterweight bar", "sheave-rail-foot": "Rear sheave stand",
 		"sheave-tower-foot": "Front sheave stand", "guide-post": "Guide sheave stand", "guide-stem": "Guide sheave fork", "sheave-guide-fork": "Guide sheave fork",
 		"lever-collar": "Plate lever", "input-collar": "Input bar", "output-collar": "Output lever", "stack-head": "Stack head",
+		"foot-sleeve": "Foot plate",
 	}
 }

@@ -83,7 +83,7 @@ func TestWeldmentsOfAStation(t *testing.T) {
 	for _, w := range list {
 		got = append(got, fmt.Sprint(w.Number, " ", w.Title, " ", w.Side))
 	}
-	for _, want := range []string{"101 Frame ", "102 Base ", "103 Pivot posts "} {
+	for _, want := range []string{"101 Frame ", "102 Base ", "103 Pivot posts ", "104 Tower "} {
 		if !slices.Contains(got, want) {
 			t.Errorf("no %q among %q", want, got)
 		}

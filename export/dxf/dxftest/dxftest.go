@@ -1,7 +1,7 @@
 //go:build !js
 
 // Package dxftest reads DXF files with independent readers, for tests: ezdxf,
-// GDAL/OGR and dxf-parser. A test that asks for a reader which is not
+// GDAL/OGR and dxf-parser, and prints them with LibreCAD. A test that asks for a reader which is not
 // installed is skipped, or fails if ARMWRIGHT_READERS=required is set.
 package dxftest
 
