@@ -108,7 +108,7 @@ async function finish(answer, moving = false) {
   usable(get('make'), true);
   get('files').replaceChildren();
   if (!moving) persons.place();
-  if (state.views) await draw();
+  if (state.views) await outlined();
 }
 
 let waiting = null, looked = false;
@@ -309,8 +309,8 @@ function keep() {
   designs.keep({ brief: state.brief, text: state.text, title: state.title, station: state.station, changes: { ...controls.changes }, verdict: a.verdict, figures: a.figures, failing: a.failing, line: { angles: a.over.angles, values: row?.values }, picture });
 }
 
-// draw shows the station's views in lines, unless another answer is shown meanwhile.
-async function draw() {
+// outlined shows the station's views in lines, unless another answer is shown meanwhile.
+async function outlined() {
   const mine = drawn;
   try {
     const { views, trouble } = await link.ask('views', question());
@@ -386,7 +386,7 @@ get('persons-file').addEventListener('change', (e) => {
 });
 get('views').addEventListener('toggle', () => {
   state.views = get('views').open || !stage;
-  if (state.views && state.station) draw();
+  if (state.views && state.station) outlined();
 });
 // The part after the # is the state, so links within the page leave it alone.
 for (const a of document.querySelectorAll('a.to')) {
