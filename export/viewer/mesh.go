@@ -2,7 +2,6 @@ package viewer
 
 import (
 	"crypto/sha256"
-	"encoding/base64"
 	"encoding/binary"
 	"encoding/hex"
 	"hash"
@@ -20,14 +19,13 @@ import (
 const Sagitta = 0.8
 
 // Mesh is a body in triangles, packed. Numbers of one kind stand together, each told
-// as the difference from the one before, which compresses well; base64 of
-// little-endian integers.
+// as the difference from the one before, which compresses well.
 type Mesh struct {
 	Low       [3]float64 `json:"low"`       // corner of its box, mm
 	Step      float64    `json:"step"`      // mm a unit of Points
-	Points    string     `json:"points"`    // uint16: all x, all y, all z
-	Normals   string     `json:"normals"`   // int8, 127ths: all x, all y, all z
-	Triangles string     `json:"triangles"` // uint16: all first, second and third corners
+	Points    []int      `json:"points"`    // all x, all y, all z
+	Normals   []int      `json:"normals"`   // 127ths: all x, all y, all z
+	Triangles []int      `json:"triangles"` // all first, second and third corners
 }
 
 // NewMesh packs a body.
@@ -48,27 +46,23 @@ func NewMesh(s body.Solid) (Mesh, error) {
 	// A round step, so that equal lengths are equal numbers.
 	const fine = 0.05
 	out.Step = math.Max(fine, math.Ceil(max(high.X-low.X, high.Y-low.Y, high.Z-low.Z)/(math.MaxUint16-1)/fine)*fine)
-	var points, triangles []byte
-	var normals []byte
 	for k := range 3 {
 		var point, normal int
 		for i := range m.Points {
 			q := int(math.Max(0, math.Round((at(m.Points[i], k)-out.Low[k])/out.Step)))
-			points = binary.LittleEndian.AppendUint16(points, uint16(q-point))
+			out.Points = append(out.Points, q-point)
 			n := int(math.Round(127 * at(m.Normals[i], k)))
-			normals = append(normals, byte(n-normal))
+			out.Normals = append(out.Normals, n-normal)
 			point, normal = q, n
 		}
 	}
 	for k := range 3 {
 		last := 0
 		for _, t := range m.Triangles {
-			triangles = binary.LittleEndian.AppendUint16(triangles, uint16(t[k]-last))
+			out.Triangles = append(out.Triangles, t[k]-last)
 			last = t[k]
 		}
 	}
-	text := base64.StdEncoding.EncodeToString
-	out.Points, out.Normals, out.Triangles = text(points), text(normals), text(triangles)
 	return out, nil
 }
 

@@ -5,8 +5,6 @@ package viewer_test
 import (
 	"bytes"
 	_ "embed"
-	"encoding/base64"
-	"encoding/binary"
 	"encoding/json"
 	"math"
 	"os"
@@ -152,40 +150,23 @@ func TestMeshesHoldTheirBodies(t *testing.T) {
 	}
 	for _, p := range s.Parts {
 		m := s.Meshes[p.Mesh]
-		raw, err := base64.StdEncoding.DecodeString(m.Points)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n := len(raw) / 6
-		points := make([]r3.Vec, n)
-		for k := range 3 {
-			var q uint16
-			for i := range n {
-				q += binary.LittleEndian.Uint16(raw[2*(k*n+i):])
-				x := m.Low[k] + m.Step*float64(q)
-				switch k {
-				case 0:
-					points[i].X = x
-				case 1:
-					points[i].Y = x
-				default:
-					points[i].Z = x
+		// all are the sums of one coordinate's differences after the other.
+		all := func(packed []int) [][3]int {
+			out := make([][3]int, len(packed)/3)
+			for k := range 3 {
+				q := 0
+				for i := range out {
+					q += packed[k*len(out)+i]
+					out[i][k] = q
 				}
 			}
+			return out
 		}
-		raw, err = base64.StdEncoding.DecodeString(m.Triangles)
-		if err != nil {
-			t.Fatal(err)
+		var points []r3.Vec
+		for _, q := range all(m.Points) {
+			points = append(points, r3.Vec{X: m.Low[0] + m.Step*float64(q[0]), Y: m.Low[1] + m.Step*float64(q[1]), Z: m.Low[2] + m.Step*float64(q[2])})
 		}
-		n = len(raw) / 6
-		corner := make([][3]uint16, n)
-		for k := range 3 {
-			var q uint16
-			for i := range n {
-				q += binary.LittleEndian.Uint16(raw[2*(k*n+i):])
-				corner[i][k] = q
-			}
-		}
+		corner := all(m.Triangles)
 		volume := 0.0
 		for _, c := range corner {
 			volume += r3.Dot(points[c[0]], r3.Cross(points[c[1]], points[c[2]])) / 6

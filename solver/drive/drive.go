@@ -104,7 +104,7 @@ func (s *Designer) Evaluate(g *specs.Geometry) (State, error) {
 		if unit, bars, err = s.PlateMoments(g); err != nil {
 			return d, err
 		}
-		if g.Linkage != nil {
+		if bars != nil {
 			for i, v := range bars {
 				d.Gravity[i] += v
 			}
@@ -137,14 +137,14 @@ func (s *Designer) load(d *State) {
 	d.Level = s.Peak(&d.Heavy)
 }
 
-// PlateMoments are the moments of 1 kg of plates on a lever or behind a linkage,
-// N·mm/kg, and of the linkage's own bars, N·mm, at each angle, resisting flexion. The
-// errors are those of a linkage that does not close.
+// PlateMoments are the moments of 1 kg of plates on a lever or, where there is none,
+// behind a linkage, N·mm/kg, and of the linkage's own bars, N·mm, at each angle, resisting
+// flexion; bars is nil of a lever. The errors are those of a linkage that does not close.
 func (s *Designer) PlateMoments(g *specs.Geometry) (unit, bars []float64, err error) {
-	if g.Linkage != nil {
-		return s.LinkageMoments(g)
+	if g.Lever != nil {
+		return s.LeverMoments(g, *g.Lever), nil, nil
 	}
-	return s.LeverMoments(g, *g.Lever), nil, nil
+	return s.LinkageMoments(g)
 }
 
 // Weigh adds to a state what its drive's parts weigh beyond what the geometry states,

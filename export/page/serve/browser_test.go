@@ -20,48 +20,79 @@ import (
 	"armwright/testdata"
 )
 
-//go:embed testdata/play.cjs
-var play string
+var (
+	//go:embed testdata/stage.cjs
+	stage string
+	//go:embed testdata/play.cjs
+	play string
+	//go:embed testdata/static.cjs
+	static string
+)
 
-// The page in a browser, played with as a person would.
-func TestInBrowser(t *testing.T) {
-	testdata.Long(t)
-	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
-	played(t, "http://"+s.at+"/")
+// seen is what a script saw.
+type seen struct {
+	Title, Fault, Conflict, Verdict string
+	Persons, Away                   string
+	Said                            int
+	Did, Lost                       []string
+	Designs, Files, Shared          []string
+	Errors, Abroad, Overlaps        []string
+	Overflow                        []int
+	Axe                             []pagetest.Finding
 }
 
-// played plays with the page at an address, which must be of the arm-pad station.
-func played(t *testing.T, address string) {
+// played plays a script with the page at an address, which must be of the arm-pad station,
+// and looks at what every script sees; units are those of the brief that it saves.
+func played(t *testing.T, script, address, units string, did ...string) (out seen) {
+	t.Helper()
 	dir := t.TempDir()
 	frame := filepath.Join(dir, "frame.yaml")
 	if err := os.WriteFile(frame, testdata.Frame("reclined-linkage"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	var seen struct {
-		Title, Fault, Conflict, Verdict string
-		Persons, Away                   string
-		Said                            int
-		Did, Lost                       []string
-		Designs, Files, Shared          []string
-		Errors, Abroad, Overlaps        []string
-		Overflow                        []int
-		Axe                             []pagetest.Finding
+	pagetest.Run(t, &out, stage+script, address, dir, frame)
+	pagetest.Judge(t, pagetest.View{Width: 1440, Scheme: "light", Errors: out.Errors, Abroad: out.Abroad, Overlaps: out.Overlaps, Findings: out.Axe})
+	if out.Title != "Saltmere hall station" {
+		t.Errorf("titled %q", out.Title)
 	}
-	pagetest.Run(t, &seen, play, address, dir, frame)
-	pagetest.Judge(t, pagetest.View{Width: 1440, Scheme: "light", Errors: seen.Errors, Abroad: seen.Abroad, Overlaps: seen.Overlaps, Findings: seen.Axe})
-	if seen.Title != "Saltmere hall station" {
-		t.Errorf("titled %q", seen.Title)
-	}
-	for _, want := range []string{
-		"station, torque and controls in the first screen", "torque while dragging", "figures while dragging", "slider by keyboard", "undo and redo",
-		"values read out at the cursor", "cursor in the other plots", "played and stopped", "told once", "last picture kept", "fault forgiven", "tried a repair",
-		"kept design laid over the torque", "kept designs stay", "found", "inches", "views", "persons of a table", "curve by hand", "another drive in peace", "bench", "frame opened",
-		"together at 390 px", "together at 200 %",
-	} {
-		if !slices.Contains(seen.Did, want) {
+	for _, want := range did {
+		if !slices.Contains(out.Did, want) {
 			t.Errorf("not seen: %s", want)
 		}
 	}
+	for _, want := range []string{"cut/cam.dxf", "drawings/drawings.pdf", "station.zip"} {
+		if !slices.Contains(out.Files, want) {
+			t.Errorf("no %s among the files", want)
+		}
+	}
+	cut, err := os.ReadFile(filepath.Join(dir, "cam.dxf"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a := dxftest.Ezdxf(t, cut); len(a.Errors)+len(a.Fixes) != 0 || a.Entities["LWPOLYLINE"] == 0 {
+		t.Errorf("ezdxf: errors %q, fixes %q, %v", a.Errors, a.Fixes, a.Entities)
+	}
+	saved, err := os.ReadFile(filepath.Join(dir, "brief.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := solvertest.Brief(t, "arm-pad-station").Quantised()
+	want.Drawing.Units = units
+	if b, err := specs.ParseBrief("brief.yaml", saved); err != nil || b != want {
+		t.Errorf("the brief saved is not the one opened, read in %s: %v", units, err)
+	}
+	return out
+}
+
+// The page in a browser, played with as a person would.
+func TestInBrowser(t *testing.T) {
+	testdata.Long(t)
+	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
+	seen := played(t, play, "http://"+s.at+"/", "in",
+		"station, torque and controls in the first screen", "torque while dragging", "figures while dragging", "slider by keyboard", "undo and redo",
+		"values read out at the cursor", "cursor in the other plots", "played and stopped", "told once", "last picture kept", "fault forgiven", "tried a repair",
+		"kept design laid over the torque", "kept designs stay", "found", "inches", "views", "persons of a table", "curve by hand", "another drive in peace", "bench", "frame opened",
+		"together at 390 px", "together at 200 %")
 	if len(seen.Lost) > 0 {
 		t.Errorf("the focus fell to the document after %q", seen.Lost)
 	}
@@ -90,27 +121,6 @@ func played(t *testing.T, address string) {
 	}
 	if !slices.Equal(seen.Overflow, []int{0, 0}) {
 		t.Errorf("wider than the window at 390 px and at 200 %% by %v", seen.Overflow)
-	}
-	for _, want := range []string{"cut/cam.dxf", "drawings/drawings.pdf", "station.zip"} {
-		if !slices.Contains(seen.Files, want) {
-			t.Errorf("no %s among the files", want)
-		}
-	}
-	cut, err := os.ReadFile(filepath.Join(dir, "cam.dxf"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if a := dxftest.Ezdxf(t, cut); len(a.Errors)+len(a.Fixes) != 0 || a.Entities["LWPOLYLINE"] == 0 {
-		t.Errorf("ezdxf: errors %q, fixes %q, %v", a.Errors, a.Fixes, a.Entities)
-	}
-	saved, err := os.ReadFile(filepath.Join(dir, "brief.yaml"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	want := solvertest.Brief(t, "arm-pad-station").Quantised()
-	want.Drawing.Units = "in"
-	if b, err := specs.ParseBrief("brief.yaml", saved); err != nil || b != want {
-		t.Errorf("the brief saved is not the one opened, read in inches: %v", err)
 	}
 }
 

@@ -20,8 +20,10 @@ import (
 	"armwright/testdata"
 )
 
-// The page that no server answers, built and written as a user would, is played with like
-// the other: handed out by a plain file server, and in one file opened from the disk.
+// The page that no server answers, built and written as a user would, answers by its own
+// programs: handed out by a plain file server, and in one file opened from the disk. What
+// it does with the answers is the page's of TestInBrowser, and not played again: a search
+// in a browser takes a minute.
 func TestStaticInBrowser(t *testing.T) {
 	testdata.Long(t)
 	dir := t.TempDir()
@@ -41,10 +43,14 @@ func TestStaticInBrowser(t *testing.T) {
 	if sum := firstVisit(t, site); sum > mostOfVisit {
 		t.Errorf("a first visit of the static edition loads %d bytes, at most %d", sum, mostOfVisit)
 	}
-	t.Run("alone", func(t *testing.T) { played(t, "file://"+filepath.ToSlash(filepath.Join(site, "alone.html"))) })
+	play := func(t *testing.T, address string) {
+		t.Helper()
+		played(t, static, address, "mm", "torque while dragging", "undo", "frame opened", "bench", "views")
+	}
+	t.Run("alone", func(t *testing.T) { play(t, "file://"+filepath.ToSlash(filepath.Join(site, "alone.html"))) })
 	s := httptest.NewServer(http.FileServer(http.Dir(site)))
 	defer s.Close()
-	played(t, s.URL+"/")
+	play(t, s.URL+"/")
 }
 
 // A program that cannot be run is told, and told again when it is asked to; nothing waits

@@ -2,27 +2,20 @@
 // { points, normals, triangles }, three numbers each.
 import { add, cross, dot, unit } from './matrix.js';
 
-function bytes(text) {
-  const raw = atob(text), out = new Uint8Array(raw.length);
-  for (let i = 0; i < raw.length; i++) out[i] = raw.charCodeAt(i);
-  return out;
-}
-
 // unpacked undoes the packing of a scene's mesh: differences, one coordinate after
 // the other.
 export function unpacked(m) {
-  const summed = (kind, data, part) => {
-    const from = new kind(bytes(data).buffer), n = from.length / 3, out = new kind(from.length);
+  const summed = (kind, from) => {
+    const n = from.length / 3, out = new kind(from.length);
     for (let k = 0; k < 3; k++) {
-      for (let i = 0, sum = 0; i < n; i++) out[3 * i + k] = sum = (sum + from[k * n + i]) & part;
+      for (let i = 0, sum = 0; i < n; i++) out[3 * i + k] = sum += from[k * n + i];
     }
     return out;
   };
-  const whole = summed(Uint16Array, m.points, 0xffff), normals = summed(Int8Array, m.normals, 0xff);
   return {
-    points: Float32Array.from(whole, (q, i) => m.low[i % 3] + q * m.step),
-    normals: Float32Array.from(normals, (q) => q / 127),
-    triangles: summed(Uint16Array, m.triangles, 0xffff),
+    points: summed(Float32Array, m.points).map((q, i) => m.low[i % 3] + q * m.step),
+    normals: summed(Float32Array, m.normals).map((q) => q / 127),
+    triangles: summed(Uint16Array, m.triangles),
   };
 }
 
