@@ -91,7 +91,7 @@ func TestInBrowser(t *testing.T) {
 	seen := played(t, play, "http://"+s.at+"/", "in",
 		"station, torque and controls in the first screen", "torque while dragging", "figures while dragging", "slider by keyboard", "undo and redo",
 		"values read out at the cursor", "cursor in the other plots", "played and stopped", "told once", "last picture kept", "fault forgiven", "tried a repair",
-		"kept design laid over the torque", "kept designs stay", "found", "inches", "views", "persons of a table", "curve by hand", "another drive in peace", "bench", "frame opened",
+		"kept design laid over the torque", "kept designs stay", "found", "inches", "views", "persons of a table", "curve by hand", "another drive in peace", "bench", "the bench at rest", "frame opened",
 		"together at 390 px", "together at 200 %")
 	if len(seen.Lost) > 0 {
 		t.Errorf("the focus fell to the document after %q", seen.Lost)

@@ -235,7 +235,9 @@ export class Space {
     return this.ways.tubes;
   }
 
+  // draw draws nothing where nothing is seen: a canvas out of the page has no shape.
   draw() {
+    if (!this.canvas.clientWidth || !this.canvas.clientHeight) return;
     if (!this.colours) this.palette();
     this.size();
     const { z } = this.axes(), wide = this.canvas.width / this.canvas.height;

@@ -155,6 +155,13 @@ played(async () => {
   await page.locator('#example').selectOption('cam-study');
   await page.waitForFunction(() => document.querySelector('#space #cam svg') && /^Solved/.test(document.getElementById('status').textContent));
   did('bench', !await page.locator('.control[data-path^="posture."]').count());
+  const asked = await page.evaluate(() => new Promise((done) => {
+    let n = 0;
+    const ask = requestAnimationFrame;
+    window.requestAnimationFrame = (f) => { n++; return ask(f); };
+    setTimeout(() => { window.requestAnimationFrame = ask; done(n); }, 1000);
+  }));
+  did('the bench at rest', asked < 5);
   await audit(page, 'bench');
   await page.locator('#file').setInputFiles(frame);
   await page.waitForFunction(() => document.querySelector('#space canvas') && /^(Solved|Judged)/.test(document.getElementById('status').textContent));

@@ -15,18 +15,6 @@ played(async () => {
   await status(page, '^Solved: every');
   did('undo', true);
 
-  // The brief is saved, a frame opened, the bench shown.
-  await page.locator('#menu summary').click();
-  const [brief] = await Promise.all([page.waitForEvent('download'), page.locator('#save').click()]);
-  await brief.saveAs(path.join(folder, 'brief.yaml'));
-  await page.locator('#file').setInputFiles(frame);
-  await page.waitForFunction(() => document.querySelector('h1').innerText === 'Reclined linkage station' && /^(Solved|Judged)/.test(document.getElementById('status').textContent));
-  did('frame opened', true);
-  await page.locator('#example').selectOption('cam-study');
-  await page.waitForFunction(() => document.querySelector('#space #cam svg') && /^Solved/.test(document.getElementById('status').textContent));
-  did('bench', true);
-  await page.keyboard.press('Escape');
-
   // The other program draws the views and makes the files.
   await page.locator('#views summary').click();
   await page.locator('#views svg').nth(0).waitFor();
@@ -37,4 +25,15 @@ played(async () => {
   const [cut] = await Promise.all([page.waitForEvent('download'), link.click()]);
   await cut.saveAs(path.join(folder, 'cam.dxf'));
   seen.Files = await page.locator('#files button').allInnerTexts();
+
+  // The brief is saved, a frame opened, the bench shown.
+  await page.locator('#menu summary').click();
+  const [brief] = await Promise.all([page.waitForEvent('download'), page.locator('#save').click()]);
+  await brief.saveAs(path.join(folder, 'brief.yaml'));
+  await page.locator('#file').setInputFiles(frame);
+  await page.waitForFunction(() => document.querySelector('h1').innerText === 'Reclined linkage station' && /^(Solved|Judged)/.test(document.getElementById('status').textContent));
+  did('frame opened', true);
+  await page.locator('#example').selectOption('cam-study');
+  await page.waitForFunction(() => document.querySelector('#space #cam svg') && /^Solved/.test(document.getElementById('status').textContent));
+  did('bench', true);
 });
