@@ -3,6 +3,7 @@ package elbow
 import (
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -24,10 +25,13 @@ type Turning struct {
 // reached from the setting of the still arm, whose points, as Seen gives them, are
 // handed in: the hands nearest to the handle are taken for given, the handle is set
 // to the middle of the smallest circle round them or, while that helps, twice as far
-// that way, and so on. No step makes the distance larger, and where none makes it
-// smaller the handle lies amid the hands that are farthest, which is what the best
-// setting is known by; arcs are flat enough at small turns for that to be the only
-// one. It ends when a step brings less than settled. Near is memory for as many points, which it returns.
+// that way, and so on. Where two hands hold the handle between them it goes along the
+// places as far from the one as from the other first: to where they are nearest, by
+// Newton's step, but not farther than such steps have helped. No step makes the distance
+// larger, and where none makes it smaller the handle lies amid the hands that are
+// farthest, which is what the best setting is known by; arcs are flat enough at small
+// turns for that to be the only one. It ends when a step brings less than settled. Near
+// is memory for as many points, which it returns.
 func (t *Turning) Mismatch(still, near []AxisPoint, sin, cos []float64) (Setting, Deviation, []AxisPoint) {
 	best, dev := Mismatch(still)
 	if t.Most == 0 {
@@ -35,22 +39,31 @@ func (t *Turning) Mismatch(still, near []AxisPoint, sin, cos []float64) (Setting
 	}
 	near = t.Nearest(near[:0], best, sin, cos)
 	dev = MismatchAt(near, best)
+	reach := 1.0 // mm
 	for range mostSteps {
 		from, before := best, dev.Max
-		step, _ := Mismatch(near)
-		for far := 1.0; ; far *= 2 {
-			next := Setting{from.Radius + far*(step.Radius-from.Radius), from.Axial + far*(step.Axial-from.Axial)}
+		try := func(next Setting) bool {
 			near = t.Nearest(near[:0], next, sin, cos)
 			d := MismatchAt(near, next)
 			if d.Max >= dev.Max {
-				break
+				return false
 			}
 			best, dev = next, d
+			return true
+		}
+		to, _ := Mismatch(near)
+		next, ok := t.between(from, to, near, sin, cos, reach)
+		if ok && try(next) {
+			reach *= 4
+		} else {
+			reach /= 8
+			for far := 1.0; try(Setting{from.Radius + far*(to.Radius-from.Radius), from.Axial + far*(to.Axial-from.Axial)}); far *= 2 {
+			}
+			near = t.Nearest(near[:0], best, sin, cos)
 		}
 		if before-dev.Max < settled {
 			break
 		}
-		near = t.Nearest(near[:0], best, sin, cos)
 	}
 	return best, dev, near
 }
@@ -58,7 +71,61 @@ func (t *Turning) Mismatch(still, near []AxisPoint, sin, cos []float64) (Setting
 const (
 	settled   = 1e-6 // mm
 	mostSteps = 100  // four to ten are usual
+	bendStep  = 1e-2 // mm, over which a distance's slope is seen to change
 )
+
+// between is a step from a setting for the two hands that are farthest from the middle
+// of the circle round all: along the line of places that are as far from the one as from
+// the other, to where that is least but no farther than reach, mm.
+func (t *Turning) between(from, middle Setting, near []AxisPoint, sin, cos []float64, reach float64) (Setting, bool) {
+	var far [2]int
+	var most [2]float64
+	for i, p := range near {
+		switch d := square(p, AxisPoint{middle.Radius, middle.Axial}); {
+		case d > most[0]:
+			far[1], most[1], far[0], most[0] = far[0], most[0], i, d
+		case d > most[1]:
+			far[1], most[1] = i, d
+		}
+	}
+	if !(most[1] > 0) {
+		return from, false
+	}
+	// apart is the distance of each of the two hands from a handle, and its slopes.
+	apart := func(s r2.Vec) (slope [2]r2.Vec, d [2]float64) {
+		for k, i := range far {
+			a := t.arc(sin[i], cos[i])
+			p := a.at(a.nearest(Setting{s.X, s.Y}, t.Most))
+			v := r2.Sub(s, r2.Vec{X: p.Radial, Y: p.Axial})
+			d[k] = r2.Norm(v)
+			slope[k] = r2.Scale(1/d[k], v)
+		}
+		return slope, d
+	}
+	at := r2.Vec{X: from.Radius, Y: from.Axial}
+	u, _ := apart(at)
+	across := r2.Sub(u[0], u[1])
+	wide := r2.Norm2(across)
+	share := -r2.Dot(across, u[1]) / wide // of the first in what holds the handle
+	if !(share > 0 && share < 1) {
+		return from, false
+	}
+	along := r2.Scale(1/math.Sqrt(wide), r2.Vec{X: -across.Y, Y: across.X})
+	slopeOf := func(u [2]r2.Vec) float64 { return share*r2.Dot(along, u[0]) + (1-share)*r2.Dot(along, u[1]) }
+	on, _ := apart(r2.Add(at, r2.Scale(bendStep, along)))
+	slope := slopeOf(u)
+	length := math.Copysign(reach, -slope)
+	if bend := (slopeOf(on) - slope) / bendStep; bend > 0 {
+		length = math.Max(-reach, math.Min(reach, -slope/bend))
+	}
+	at = r2.Add(at, r2.Scale(length, along))
+	for range 3 { // back onto the line, which is bent
+		u, d := apart(at)
+		across := r2.Sub(u[0], u[1])
+		at = r2.Add(at, r2.Scale((d[1]-d[0])/r2.Norm2(across), across))
+	}
+	return Setting{at.X, at.Y}, true
+}
 
 // Nearest appends to points where the hand is nearest to a handle set at s, at each
 // flexion. What MismatchAt says of them is how far hand and handle part.

@@ -83,8 +83,8 @@ func TestTurningAgainstScipy(t *testing.T) {
 	}
 }
 
-// A turn never makes the distance larger, more of it less so, and none of it is
-// that of the still arm.
+// A turn never makes the distance larger, more of it less so but for a hundredth of a
+// millimetre, and none of it is that of the still arm.
 func TestTurningOnlyHelps(t *testing.T) {
 	_, sin, cos := angles(5)
 	rapid.Check(t, func(t *rapid.T) {
@@ -100,13 +100,13 @@ func TestTurningOnlyHelps(t *testing.T) {
 			if _, still := Mismatch(points); most == 0 && d != still {
 				t.Fatalf("without a turn %v, want %v", d, still)
 			}
-			if d.Max > before+2e-3 {
+			if d.Max > before+1e-2 {
 				t.Fatalf("with %g deg %.6f mm, with less %.6f", most, d.Max, before)
 			}
 			if got := MismatchAt(u.Nearest(nil, s, sin, cos), s); math.Abs(got.Max-d.Max) > 1e-9 {
 				t.Fatalf("at the best setting %v, told %v", got, d)
 			}
-			if at, held, _ := u.Hold(nil, s.Radius, s.Axial-30, s.Axial+25, sin, cos); held.Max < d.Max-2e-3 || held.Max > d.Max+.02 || at.Radius != s.Radius {
+			if at, held, _ := u.Hold(nil, s.Radius, s.Axial-30, s.Axial+25, sin, cos); held.Max < d.Max-1e-2 || held.Max > d.Max+.02 || at.Radius != s.Radius {
 				t.Fatalf("at the best radius %+v leaves %v, the best setting %+v %v", at, held, s, d)
 			}
 			before = d.Max
