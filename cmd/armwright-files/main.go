@@ -12,6 +12,7 @@ import (
 	"syscall/js"
 
 	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/handed"
 	"armwright/export/output"
 	"armwright/export/page"
@@ -33,7 +34,7 @@ func main() {
 // is the page's.
 func begin(_ js.Value, args []js.Value) any {
 	name := args[1].String()
-	desk := page.NewDesk(func(r *solver.Result) ([]draw.File, error) {
+	desk := page.NewDesk(func(r *solver.Result) ([]folder.File, error) {
 		files, _, err := output.Files(r, name, draw.Options{})
 		return files, err
 	})

@@ -15,7 +15,7 @@ import (
 	"time"
 
 	"armwright/cmd/armwright/storage"
-	"armwright/export/draw"
+	"armwright/export/folder"
 )
 
 // faulty is a disk on which operation number at fails, counted from 1, and
@@ -119,16 +119,16 @@ func (f *faultyFile) Close() error {
 }
 
 // edition is an output that fills several folders.
-func edition(text string) []draw.File {
-	var files []draw.File
+func edition(text string) []folder.File {
+	var files []folder.File
 	for _, path := range []string{"a.txt", "b/c.txt", "b/d.txt", "e.txt"} {
-		files = append(files, draw.File{Path: path, Data: []byte(path + " " + text + "\n")})
+		files = append(files, folder.File{Path: path, Data: []byte(path + " " + text + "\n")})
 	}
 	return append(files, aReport)
 }
 
 // aReport is what makes an output one of ours.
-var aReport = draw.File{Path: "report.json", Data: []byte(`{"schema": "armwright/report/1"}`)}
+var aReport = folder.File{Path: "report.json", Data: []byte(`{"schema": "armwright/report/1"}`)}
 
 // heldEdition names the version that a folder holds whole, with its manifest
 // and nothing else.

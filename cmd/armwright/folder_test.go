@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"armwright/cmd/armwright/storage"
-	"armwright/export/draw"
+	"armwright/export/folder"
 )
 
 func held(t *testing.T, dir string) []string {
@@ -25,7 +25,7 @@ func held(t *testing.T, dir string) []string {
 }
 
 func TestInspect(t *testing.T) {
-	files := []draw.File{{Path: "a.txt", Data: []byte("a")}, {Path: "b/c.txt", Data: []byte("c")}, aReport}
+	files := []folder.File{{Path: "a.txt", Data: []byte("a")}, {Path: "b/c.txt", Data: []byte("c")}, aReport}
 	for _, c := range []struct {
 		name  string
 		alter func(dir string) error
@@ -92,7 +92,7 @@ func TestCommitIsAllOrNothing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := f.Write([]draw.File{{Path: "a.txt", Data: []byte(text)}, aReport}); err != nil {
+		if err := f.Write([]folder.File{{Path: "a.txt", Data: []byte(text)}, aReport}); err != nil {
 			t.Fatal(err)
 		}
 		return f

@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/output"
 	"armwright/export/page"
 	"armwright/export/page/drawn"
@@ -103,7 +104,7 @@ func runPage(ctx context.Context, s *streams, o *pageOptions) error {
 	if err != nil {
 		return err
 	}
-	p, err := page.New(brief, page.Options{Program: program(), Views: drawn.Views, Files: func(r *solver.Result) ([]draw.File, error) {
+	p, err := page.New(brief, page.Options{Program: program(), Views: drawn.Views, Files: func(r *solver.Result) ([]folder.File, error) {
 		files, _, err := output.Files(r, program(), draw.Options{})
 		return files, err
 	}})

@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/output"
 	"armwright/export/sheet"
 	"armwright/export/solid"
@@ -300,7 +300,7 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 	if err := solid.WriteList(&list, a, sheet.Notice); err != nil {
 		return err
 	}
-	files := []draw.File{{Path: "assembly.json", Data: list.Bytes()}}
+	files := []folder.File{{Path: "assembly.json", Data: list.Bytes()}}
 	for i := range a.Parts {
 		p := a.Parts[i]
 		p.Group = 0
@@ -309,7 +309,7 @@ func writeParts(s *streams, o *solidOptions, a *assembly.Assembly, m solid.Model
 		if err := output.WriteStep(&b, m); err != nil {
 			return err
 		}
-		files = append(files, draw.File{Path: p.ID + ".step", Data: b.Bytes()})
+		files = append(files, folder.File{Path: p.ID + ".step", Data: b.Bytes()})
 	}
 	if err := dir.Write(files); err != nil {
 		return err

@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"armwright/export/dxf/dxftest"
+	"armwright/export/folder"
 	"armwright/geometry/cam"
 	"armwright/solver"
 	"armwright/specs"
@@ -72,7 +73,7 @@ func TestRandomBriefsAreLegible(t *testing.T) {
 
 // readersAccept has independent readers look at the DXF files of a brief: at each where
 // the number of briefs is given, else at one in twenty, from another one on every time.
-func readersAccept(t *testing.T, files []File, from int, each bool) {
+func readersAccept(t *testing.T, files []folder.File, from int, each bool) {
 	t.Helper()
 	n := from
 	for _, f := range files {

@@ -14,6 +14,7 @@ import (
 	"armwright/export/cutfile"
 	"armwright/export/draw/platework"
 	"armwright/export/dxf"
+	"armwright/export/folder"
 	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/export/stationtest"
@@ -33,7 +34,7 @@ func stations() []string {
 	return []string{"arm-pad-station", "cam-study", "reclined-levers", "linkage-study", "reclined-linkage"}
 }
 
-var written sync.Map // of []File by name and options
+var written sync.Map // of []folder.File by name and options
 
 type order struct {
 	name string
@@ -41,10 +42,10 @@ type order struct {
 }
 
 // list is what is drawn of a station, which no test may change.
-func list(t testing.TB, name string, o Options) []File {
+func list(t testing.TB, name string, o Options) []folder.File {
 	t.Helper()
 	if l, ok := written.Load(order{name, o}); ok {
-		return l.([]File)
+		return l.([]folder.File)
 	}
 	r := stationtest.Result(t, name)
 	l, err := All(r, holds(t, r), o)
@@ -61,7 +62,7 @@ func files(t testing.TB, name string, o Options) map[string][]byte {
 	return byPath(list(t, name, o))
 }
 
-func byPath(list []File) map[string][]byte {
+func byPath(list []folder.File) map[string][]byte {
 	out := map[string][]byte{}
 	for _, f := range list {
 		out[f.Path] = f.Data

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"armwright/export/dxf"
+	"armwright/export/folder"
 )
 
 // AuditError says that a DXF file does not pass the structural audit.
@@ -24,9 +25,9 @@ func (e *AuditError) Hint() string {
 // audited returns a DXF file that passes the structural audit, or an
 // *AuditError: strict readers refuse what lenient ones repair, so no file
 // leaves unread.
-func audited(path string, data []byte) (File, error) {
+func audited(path string, data []byte) (folder.File, error) {
 	if f := dxf.Audit(data); len(f) > 0 {
-		return File{}, &AuditError{path, f}
+		return folder.File{}, &AuditError{path, f}
 	}
-	return File{Path: path, Data: data}, nil
+	return folder.File{Path: path, Data: data}, nil
 }

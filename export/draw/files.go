@@ -16,9 +16,6 @@ import (
 	"armwright/solver/tolerance"
 )
 
-// File is a file of the output folder.
-type File = folder.File
-
 // Options are the choices in writing files.
 type Options struct {
 	R12  bool // DXF in the release-12 form AC1009 for old controllers, instead of AC1015
@@ -39,7 +36,7 @@ func (o Options) dxf() dxf.Renderer {
 // those of [platework.CamOf] and [CutFiles], a sheet that cannot be laid out
 // (*sheet.Error), what the renderers report, and an *AuditError for a DXF file
 // that strict readers would refuse.
-func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]File, error) {
+func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]folder.File, error) {
 	set, err := sheets(r, holds)
 	if err != nil {
 		return nil, err
@@ -51,7 +48,7 @@ func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]File, error)
 		wait.Go(func() { made[i] = render(&set[i], svg.Renderer{}, o.dxf(), pdf.Renderer{Station: r.Frame.Name}) })
 	}
 	wait.Wait()
-	var out []File
+	var out []folder.File
 	var drawings []*sheet.Drawing
 	for _, m := range made {
 		if m.err != nil {
@@ -64,20 +61,20 @@ func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]File, error)
 	if err := pdf.Set(&all, r.Frame.Name, drawings...); err != nil {
 		return nil, err
 	}
-	out = append(out, File{Path: "drawings/drawings.pdf", Data: all.Bytes()})
+	out = append(out, folder.File{Path: "drawings/drawings.pdf", Data: all.Bytes()})
 	cut, err := CutFiles(r, o)
 	if err != nil {
 		return nil, err
 	}
 	out = append(out, cut...)
-	slices.SortFunc(out, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
+	slices.SortFunc(out, func(a, b folder.File) int { return strings.Compare(a.Path, b.Path) })
 	return out, nil
 }
 
 // rendering is one sheet in all formats.
 type rendering struct {
 	drawing *sheet.Drawing
-	files   []File
+	files   []folder.File
 	err     error
 }
 
@@ -92,7 +89,7 @@ func render(s *named, formats ...sheet.Renderer) (out rendering) {
 		if out.err = format.Render(&b, d); out.err != nil {
 			return out
 		}
-		file := File{Path: base + format.Extension(), Data: b.Bytes()}
+		file := folder.File{Path: base + format.Extension(), Data: b.Bytes()}
 		switch format.(type) {
 		case dxf.Renderer:
 			if file, out.err = audited(file.Path, file.Data); out.err != nil {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/handed"
 	"armwright/export/output"
 	"armwright/solver"
@@ -72,7 +73,7 @@ func brief(t *testing.T, name string) specs.Brief {
 	return b
 }
 
-func files(t *testing.T, r *solver.Result) []draw.File {
+func files(t *testing.T, r *solver.Result) []folder.File {
 	t.Helper()
 	out, _, err := output.Files(r, "armwright", draw.Options{})
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 
 	"armwright/export/card"
 	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/pdf"
 	"armwright/export/report"
 	"armwright/export/sheet"
@@ -26,7 +27,7 @@ import (
 
 // Files makes everything that goes into the output folder, but the manifest: where there
 // is no station, the reports alone. Program is its name with its version.
-func Files(r *solver.Result, program string, o draw.Options) (files []draw.File, rep *report.Report, err error) {
+func Files(r *solver.Result, program string, o draw.Options) (files []folder.File, rep *report.Report, err error) {
 	if r.NoStation == nil {
 		files, err = drawn(r, o)
 	}
@@ -38,7 +39,7 @@ func Files(r *solver.Result, program string, o draw.Options) (files []draw.File,
 		if err == nil {
 			err = print(&b)
 		}
-		files = append(files, draw.File{Path: path, Data: b.Bytes()})
+		files = append(files, folder.File{Path: path, Data: b.Bytes()})
 	}
 	if r.NoStation == nil {
 		add("frame.yaml", func(w io.Writer) error { return specs.WriteFrame(w, r.Frame) })
@@ -100,7 +101,7 @@ func writeView(w io.Writer, r *solver.Result) error {
 }
 
 // drawn makes drawings and cut files of a station.
-func drawn(r *solver.Result, o draw.Options) ([]draw.File, error) {
+func drawn(r *solver.Result, o draw.Options) ([]folder.File, error) {
 	holds, err := tolerance.HoldsOf(&r.Frame)
 	if err != nil {
 		return nil, err

@@ -24,7 +24,7 @@ const past = new Past(restore);
 const designs = new Designs(again, (list) => { chart.kept = list.map((d) => ({ name: d.name, ...d.line })); chart.draw(); });
 const length = (mm) => (state.inches ? `${(mm / 25.4).toFixed(1)} in` : `${Math.round(mm)} mm`);
 const persons = new Persons({ ask: (table) => link.ask('persons', question(table)), show: (table) => stage?.guests(table), refuse: (trouble) => refuse(trouble), length });
-let stage = null, wanted = false, judging = false, search = null, pause = 0, drawn = 0, lasted = 0;
+let stage = null, wanted = false, moving = false, judging = false, search = null, pause = 0, drawn = 0, lasted = 0;
 
 // Without WebGL the views drawn in lines stand in the station's place.
 try {
@@ -91,23 +91,23 @@ async function show(answer) {
 // finish puts the rest of an answer in place once the first is painted, unless another is
 // there by then. While a control moves, plots that are out of sight wait until they are
 // looked at.
-async function finish(answer, moving = false) {
+async function finish(answer, held = false) {
   await painted();
   if (state.answer !== answer) return;
   for (const name of ['conflict', 'held', 'table']) put(name, answer.parts[name]);
   get('repairs').replaceChildren(...(answer.repairs ?? []).map((r) => element('p', {}, element('button', { type: 'button', onclick: () => mend(r.changes) }, 'Try this'), ` ${r.sentence}`)));
-  if (!moving) crowd.show(answer.crowd, state.inches ? 'in' : 'mm');
+  if (!held) crowd.show(answer.crowd, state.inches ? 'in' : 'mm');
   waiting = () => {
     waiting = null;
     place('plot', answer.plots);
     if (answer.shown) cam.show(answer.motion);
     motion.at(motion.degrees);
   };
-  if (!moving || looked) waiting();
+  if (!held || looked) waiting();
   usable(get('keep'), true);
   usable(get('make'), true);
   get('files').replaceChildren();
-  if (!moving) persons.place();
+  if (!held && answer.shown) persons.place();
   if (state.views) await outlined();
 }
 
@@ -121,6 +121,7 @@ new IntersectionObserver(([plots]) => {
 function bench() {
   if (get('space').contains(cam.figure)) return;
   get('space').replaceChildren(cam.figure, motion.row);
+  get('persons').hidden = true;
   stage = null;
   state.shown = '';
 }
@@ -129,13 +130,12 @@ function bench() {
 function drag() {
   clearTimeout(pause);
   stop();
-  if (state.station) {
-    wanted = true;
-    judge();
-  }
+  if (state.station) judge(true);
 }
 
-async function judge() {
+async function judge(held = false) {
+  wanted = true;
+  moving = held;
   if (judging) return;
   judging = true;
   while (wanted) {
@@ -145,7 +145,7 @@ async function judge() {
       if (search) continue;
       if (answer) {
         await show(answer);
-        finish(answer, true).catch(lost);
+        finish(answer, moving).catch(lost);
         tell(answer.solved ? outcome(answer) : 'Judged on the geometry at hand');
       } else if (trouble.gone) {
         state.station = '';
@@ -168,7 +168,10 @@ function settle(path) {
     past.step({ ...state, changes: controls.changes });
     if (shaping.test(path)) await refill();
     if (get('auto').checked) solve();
-    else drag();
+    else if (state.station) {
+      stop();
+      judge();
+    }
   }, 200);
 }
 
@@ -212,9 +215,9 @@ async function take(step, began) {
     if (p.waits) tell('Waits for a search of another tab');
   } else if (step.answer) {
     await show(step.answer);
-    await finish(step.answer);
     past.note({ ...state, changes: controls.changes });
-    tell(outcome(step.answer));
+    await finish(step.answer);
+    if (state.answer === step.answer) tell(outcome(step.answer));
   } else if (step.trouble.gone) reopen();
   else refuse(step.trouble);
 }
@@ -252,7 +255,7 @@ async function open(ask, changes = {}, station = '', noted = false) {
   if (noted) past.step({ ...state, changes });
   else past.note({ ...state, changes });
   if (!o.bench && !stage && get('space').contains(cam.figure)) location.reload(); // from a bench to a station
-  if (state.station) { wanted = true; await judge(); } else solve();
+  if (state.station) await judge(); else solve();
   return true;
 }
 
@@ -269,7 +272,7 @@ async function restore({ brief, changes, station }) {
   controls.changes = changes;
   state.station = station;
   await refill();
-  if (station) { wanted = true; judge(); } else solve();
+  if (station) judge(); else solve();
 }
 
 // again shows a kept design.

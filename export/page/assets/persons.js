@@ -13,9 +13,8 @@ export class Persons {
   }
 
   async open(file) {
-    const text = await file.text();
-    if (text.length > largest) return this.refuse({ problems: [{ message: `${file.name} is larger than ${largest / 1000} kB`, hint: 'armwright check --people judges any number' }] });
-    Object.assign(this, { text, name: file.name, row: 0 });
+    if (file.size > largest) return this.refuse({ problems: [{ message: `${file.name} is larger than ${largest / 1000} kB`, hint: 'armwright check --people judges any number' }] });
+    Object.assign(this, { text: await file.text(), name: file.name, row: 0 });
     if (await this.place()) {
       get('persons').hidden = false;
       get('persons').focus();

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"armwright/export/draw"
+	"armwright/export/folder"
 	"armwright/export/page"
 	"armwright/export/page/drawn"
 	"armwright/export/page/serve"
@@ -35,11 +36,11 @@ type served struct {
 
 func begin(t testing.TB, b specs.Brief) *served {
 	t.Helper()
-	return beginWith(t, b, func(r *solver.Result) ([]draw.File, error) { return draw.All(r, nil, draw.Options{}) })
+	return beginWith(t, b, func(r *solver.Result) ([]folder.File, error) { return draw.All(r, nil, draw.Options{}) })
 }
 
 // beginWith serves a page whose files are made by the given function.
-func beginWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]draw.File, error)) *served {
+func beginWith(t testing.TB, b specs.Brief, files func(*solver.Result) ([]folder.File, error)) *served {
 	t.Helper()
 	p, err := page.New(b, page.Options{Program: "armwright test", Files: files, Views: drawn.Views})
 	if err != nil {
@@ -338,7 +339,7 @@ func TestFilesTakeTurns(t *testing.T) {
 	var mu sync.Mutex
 	var now, most, made int
 	gate := make(chan struct{})
-	s := beginWith(t, solvertest.Brief(t, "cam-study"), func(*solver.Result) ([]draw.File, error) {
+	s := beginWith(t, solvertest.Brief(t, "cam-study"), func(*solver.Result) ([]folder.File, error) {
 		mu.Lock()
 		now, made = now+1, made+1
 		most = max(most, now)
@@ -347,7 +348,7 @@ func TestFilesTakeTurns(t *testing.T) {
 		mu.Lock()
 		now--
 		mu.Unlock()
-		return []draw.File{{Path: "a.txt", Data: []byte("a")}}, nil
+		return []folder.File{{Path: "a.txt", Data: []byte("a")}}, nil
 	})
 	body := state(s.solve("", nil).Station, nil)
 	post := func(ctx context.Context) (int, error) {
