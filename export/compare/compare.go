@@ -57,6 +57,9 @@ type held struct {
 	met                   bool
 }
 
+// bench is the kind that no person sits in.
+const bench = "cam-study"
+
 // rounding is the part of what matters that the rounding of a report may take.
 const rounding = 0.01
 
@@ -200,6 +203,10 @@ func Of(a, b *report.Report) Comparison {
 
 	c.Groups = []Group{asked, joints, whole}
 	c.Better, c.Why = asAWhole(a, b, asked.Lines)
+	if (a.Kind == bench) != (b.Kind == bench) {
+		c.Better, c.Why = 0, "One is a station, the other a bench: neither does the other's work."
+	}
+	c.Why += hurting(a, b)
 	return c
 }
 
@@ -256,6 +263,24 @@ func asAWhole(a, b *report.Report, asked []Row) (which int, why string) {
 		return 2, "Both meet what is asked; " + leads(1) + " and worse in nothing."
 	}
 	return 0, "Both meet what is asked; " + leads(0) + "; " + leads(1) + "."
+}
+
+// hurting tells which of two stations lies beyond a limit that protects joints and that
+// no requirement judges: what is better may not be kinder.
+func hurting(a, b *report.Report) string {
+	s := ""
+	for i, r := range []*report.Report{a, b} {
+		var list []string
+		for _, p := range r.Beyond() {
+			if p.Requirement == nil {
+				list = append(list, p.What)
+			}
+		}
+		if len(list) > 0 {
+			s += fmt.Sprintf(" %d lies beyond a limit that protects joints: %s.", i+1, strings.Join(list, "; "))
+		}
+	}
+	return s
 }
 
 // told is a figure as the file has it.

@@ -71,7 +71,7 @@ func conflict(r *report.Report) m.HTML {
 		}
 		row := m.Join(m.Element("b", nil, m.Text(c.ID)), m.Text(told))
 		if c.Needed {
-			row = m.Join(row, m.Text(" "), soft("Without it all the others can hold."))
+			row = m.Join(row, m.Text(" "), soft("One of those that cannot hold together."))
 		}
 		return m.Element("li", nil, row)
 	})

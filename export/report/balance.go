@@ -72,7 +72,7 @@ func strengthOf(r *solver.Result) Strength {
 			scale = 100
 		}
 		s.Checks = append(s.Checks, StrengthCheck{Part: words.Phrase(c.Part, u), What: words.Phrase(c.What, u), Value: round(scale*c.Value, decimals), Limit: round(scale*c.Limit, decimals),
-			Unit: c.Unit, Sense: sense(c.AtLeast), Met: c.Met, Person: named(c.Person), Source: c.Source, Mark: c.Mark})
+			Unit: c.Unit, Sense: sense(c.AtLeast), Met: c.Met, Person: named(c.Person), Source: c.Source, Mark: c.Mark, Requirement: named(c.ID)})
 	}
 	for _, f := range r.Strength.Factors {
 		s.Factors = append(s.Factors, LoadFactor(f))

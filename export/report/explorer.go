@@ -8,6 +8,7 @@ import (
 
 	"armwright/export/plot"
 	"armwright/solver/judge"
+	"armwright/specs"
 	"armwright/specs/people"
 )
 
@@ -19,8 +20,8 @@ func explorerPlot(r *Report) template.HTML {
 	if len(cells) == 0 {
 		return ""
 	}
-	const left, right, top, row, gap, turn = 58.0, 22.0, 30.0, 17.0, 40.0, 4.0
-	const wide = judge.CellStature
+	const left, right, top, row, gap = 58.0, 22.0, 30.0, 17.0, 40.0
+	const wide, turn = judge.CellStature, judge.CellCarrying / specs.Degree
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)} // stature, carrying angle
 	for _, c := range cells {
 		low[0], high[0] = math.Min(low[0], c.Stature), math.Max(high[0], c.Stature+wide)
@@ -61,11 +62,11 @@ func explorerPlot(r *Report) template.HTML {
 	return d.SVG(plot.Width, bottom+40, "Who fits by stature and carrying angle")
 }
 
-// explorerTitle tells beside who fits how many do with a shrug.
+// explorerTitle tells beside who fits how many do if near misses of limits of comfort count.
 func explorerTitle(r *Report) string {
 	title := "Who fits, by stature and carrying angle"
 	if s := r.People.Shrug; s != nil {
-		title += fmt.Sprintf("; with a shrug at limits of comfort %.0f %% of all", 100**s)
+		title += fmt.Sprintf("; counting near misses of comfort %.0f %% of all", 100**s)
 	}
 	return title
 }

@@ -23,7 +23,7 @@ func leading() []subject {
 	return []subject{
 		{{"hand-path", "Hand off its path"}},
 		{{"torque-match", "Torque off the curve, rms"}},
-		{{"tilt-occupied", "Tilt that tips it in use"}, {"tilt-empty", "Tilt that tips it empty"}, {"tilt-entry", "Tilt left, entry or push"}},
+		{{"tilt-occupied", "Tilt that tips it in use"}, {"tilt-empty", "Tilt that tips it empty"}, {"tilt-entry", "Tilt to spare, entry or push"}},
 		{{"crush-gap", "Narrowest crush gap"}, {"entry-gap", "Room for a hand or foot"}},
 		{{"footprint-length", "Length, all parts"}},
 		{{"footprint-width", "Width, all parts"}},
@@ -123,13 +123,30 @@ func outcome(r *Report) string {
 		failed = append(failed, q.ID)
 	}
 	s := fmt.Sprintf("All %d requirements are met.", len(r.Requirements))
+	if len(r.Requirements) == 1 {
+		s = "The one requirement is met."
+	}
 	if len(failed) > 0 {
 		s = fmt.Sprintf("%d of %d requirements are not met: %s.", len(failed), len(r.Requirements), strings.Join(failed, ", "))
 	}
 	if r.Verdict == string(judge.Infeasible) {
 		s += " The search found no station that meets them all."
 	}
-	return s + past(r.Beyond())
+	return s + past(r.Beyond()) + weak(r.Strength.Checks)
+}
+
+// weak tells in a sentence what the screening finds too weak and no requirement judges.
+func weak(checks []StrengthCheck) string {
+	var list []string
+	for _, c := range checks {
+		if !c.Met && c.Requirement == nil {
+			list = append(list, fmt.Sprintf("%s at %.0f %% of what it may bear", c.Part, 100*c.Value/c.Limit))
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " Too weak by the screening, and judged by no requirement: " + strings.Join(list, "; ") + "."
 }
 
 // past tells in a sentence what lies beyond a limit that no requirement judges; what one

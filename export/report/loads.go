@@ -97,6 +97,8 @@ type StrengthCheck struct {
 	Person *string `json:"person" doc:"who loads it most, null when nobody in particular"`
 	Source string  `json:"source" doc:"where the limit comes from"`
 	Mark   string  `json:"mark" doc:"S seen in the source, M from memory, D derived, own a choice made here"`
+
+	Requirement *string `json:"requirement" doc:"id of the requirement it counts under; null where it is told and decides no verdict"`
 }
 
 // LoadFactor is a factor on loads.

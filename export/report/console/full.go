@@ -162,7 +162,7 @@ func (t *text) conflict(r *report.Report) {
 		}
 		part := fmt.Sprintf(", %.0f %% of the conflict", 100*c.Share)
 		if c.Needed {
-			part += ", without it the others can hold"
+			part += ", one of those that cannot hold together"
 		}
 		t.Words("  ", fmt.Sprintf("%s %s%s", c.ID, state, part))
 		t.Words("    ", c.Advice)
