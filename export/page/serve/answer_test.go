@@ -140,10 +140,10 @@ func TestFragmentsOfAStation(t *testing.T) {
 		for _, p := range a.Scene.Parts {
 			keys = append(keys, p.Mesh)
 		}
-		var meshes map[string]struct{ Points string }
+		var meshes map[string]struct{ Points []int }
 		s.ask("/meshes", append(keys, "nothing"), &meshes)
 		for _, k := range keys {
-			if meshes[k].Points == "" {
+			if len(meshes[k].Points) == 0 {
 				t.Errorf("%s: no mesh %s", name, k)
 			}
 		}
