@@ -37,9 +37,10 @@ func explorerPlot(r *Report) template.HTML {
 		for a := low[1]; a <= high[1]; a += 2 * turn {
 			d.Text(left-6, py(a)+4, "end", fmt.Sprintf("%.0f", a))
 		}
-		for s := math.Ceil(low[0]/100) * 100; s <= high[0]; s += 100 {
-			d.Line("grid", px(s), bottom, px(s), bottom-tall)
-			d.Text(px(s), bottom+15, "middle", stature(r.Units, s))
+		for _, t := range (plot.Extent{Low: r.Units.In(low[0], "mm"), High: r.Units.In(high[0], "mm")}).Ticks() {
+			x := px(t / r.Units.In(1, "mm"))
+			d.Line("grid", x, bottom, x, bottom-tall)
+			d.Text(x, bottom+15, "middle", fmt.Sprintf("%g", t))
 		}
 		d.Line("grid", left, bottom, plot.Width-right, bottom)
 		for _, c := range cells {
