@@ -131,3 +131,19 @@ func TestBetter(t *testing.T) {
 		}
 	}
 }
+
+// What is told of the two says which lies beyond a limit that protects joints, and a bench
+// is no better or worse than a station.
+func TestWhyTellsWhatHurtsAndWhatDiffersInKind(t *testing.T) {
+	reports := map[string]*report.Report{}
+	for _, kind := range []string{"reclined-levers", "reclined-linkage", "cam-study"} {
+		reports[kind] = judged(t, kind)
+	}
+	c := Of(reports["reclined-levers"], reports["reclined-linkage"])
+	if !strings.Contains(c.Why, " 1 lies beyond a limit that protects joints: compression of the lowest disc") {
+		t.Errorf("of levers and linkage: %s", c.Why)
+	}
+	if c := Of(reports["reclined-linkage"], reports["cam-study"]); c.Better != 0 || !strings.HasPrefix(c.Why, "One is a station, the other a bench") {
+		t.Errorf("of a station and a bench: %d, %s", c.Better, c.Why)
+	}
+}
