@@ -1,12 +1,13 @@
 package specs
 
 import (
-	"armwright/specs/stock"
 	"bytes"
 	"math"
 	"reflect"
 	"slices"
 	"strings"
+
+	"armwright/specs/stock"
 )
 
 // Starter returns a brief of the given kind, arm-pad, reclined or cam-study,

@@ -270,13 +270,7 @@ func asAWhole(a, b *report.Report, asked []Row) (which int, why string) {
 func hurting(a, b *report.Report) string {
 	s := ""
 	for i, r := range []*report.Report{a, b} {
-		var list []string
-		for _, p := range r.Beyond() {
-			if p.Requirement == nil {
-				list = append(list, p.What)
-			}
-		}
-		if len(list) > 0 {
+		if list := r.Unjudged(); len(list) > 0 {
 			s += fmt.Sprintf(" %d lies beyond a limit that protects joints: %s.", i+1, strings.Join(list, "; "))
 		}
 	}

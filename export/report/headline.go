@@ -77,6 +77,17 @@ func (r *Report) Beyond() []Protection {
 	return those(r.Protection, func(p *Protection) bool { return !p.Met })
 }
 
+// Unjudged is what of that no requirement judges: a verdict of MET does not say it.
+func (r *Report) Unjudged() []string {
+	var list []string
+	for _, p := range r.Beyond() {
+		if p.Requirement == nil {
+			list = append(list, p.What)
+		}
+	}
+	return list
+}
+
 // burdened are the persons whom the station asks most of, each once.
 func (r *Report) burdened() []string {
 	var list []string
@@ -132,7 +143,7 @@ func outcome(r *Report) string {
 	if r.Verdict == string(judge.Infeasible) {
 		s += " The search found no station that meets them all."
 	}
-	return s + past(r.Beyond()) + weak(r.Strength.Checks)
+	return s + past(r.Unjudged()) + weak(r.Strength.Checks)
 }
 
 // weak tells in a sentence what the screening finds too weak and no requirement judges.
@@ -151,13 +162,7 @@ func weak(checks []StrengthCheck) string {
 
 // past tells in a sentence what lies beyond a limit that no requirement judges; what one
 // judges is among those not met.
-func past(beyond []Protection) string {
-	var list []string
-	for _, p := range beyond {
-		if p.Requirement == nil {
-			list = append(list, p.What)
-		}
-	}
+func past(list []string) string {
 	if len(list) == 0 {
 		return ""
 	}

@@ -45,7 +45,7 @@ func (t *Turning) Mismatch(still, near []AxisPoint, sin, cos []float64) (Setting
 		try := func(next Setting) bool {
 			near = t.Nearest(near[:0], next, sin, cos)
 			d := MismatchAt(near, next)
-			if d.Max >= dev.Max {
+			if !(d.Max < dev.Max) { // nor where a step has no number
 				return false
 			}
 			best, dev = next, d
