@@ -126,11 +126,11 @@ function bench() {
   state.shown = '';
 }
 
-// While a control moves: judge the geometry at hand, the latest values only.
-function drag() {
+// While a control moves, held: judge the geometry at hand, the latest values only.
+function drag(held = true) {
   clearTimeout(pause);
   stop();
-  if (state.station) judge(true);
+  if (state.station) judge(held);
 }
 
 async function judge(held = false) {
@@ -168,10 +168,7 @@ function settle(path) {
     past.step({ ...state, changes: controls.changes });
     if (shaping.test(path)) await refill();
     if (get('auto').checked) solve();
-    else if (state.station) {
-      stop();
-      judge();
-    }
+    else drag(false);
   }, 200);
 }
 

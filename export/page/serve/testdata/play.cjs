@@ -103,8 +103,7 @@ played(async () => {
   await page.locator('#units').selectOption('in');
   await page.waitForFunction(() => document.querySelector('.control[data-path="space.length"]').dataset.unit === 'in');
   did('inches', true);
-  const [brief] = await Promise.all([page.waitForEvent('download'), page.locator('#save').click()]);
-  await brief.saveAs(path.join(folder, 'brief.yaml'));
+  await saves(page.locator('#save'), 'brief.yaml');
   await page.keyboard.press('Escape');
   await page.locator('#views summary').click();
   await page.locator('#views svg').nth(3).waitFor();
@@ -125,12 +124,7 @@ played(async () => {
   did('persons of a table', true);
 
   // Files.
-  await page.locator('#make').click();
-  const link = page.locator('#files button', { hasText: 'cut/cam.dxf' }).first();
-  await link.waitFor();
-  const [cut] = await Promise.all([page.waitForEvent('download'), link.click()]);
-  await cut.saveAs(path.join(folder, 'cam.dxf'));
-  seen.Files = await page.locator('#files button').allInnerTexts();
+  await makes(page);
   await audit(page, 'with files');
 
   // The strength curve by hand.

@@ -62,6 +62,19 @@ const stopped = async (page) => {
 const question = async (page, title) => { const d = page.locator('.question', { has: page.locator('summary', { hasText: title }) }).first(); if (!await d.evaluate((e) => e.open)) await d.locator('summary').first().click(); };
 // told counts what the live region says from here on.
 const told = (page) => page.evaluate(() => { window.said = []; new MutationObserver(() => window.said.push(document.getElementById('status').textContent)).observe(document.getElementById('status'), { childList: true, characterData: true, subtree: true }); });
+// saves clicks on what saves a file, and keeps that in the folder.
+const saves = async (button, name) => {
+  const [file] = await Promise.all([button.page().waitForEvent('download'), button.click()]);
+  await file.saveAs(path.join(folder, name));
+};
+// makes has the files of a station made, and saves the cam's.
+const makes = async (page) => {
+  await page.locator('#make').click();
+  const link = page.locator('#files button', { hasText: 'cut/cam.dxf' }).first();
+  await link.waitFor();
+  await saves(link, 'cam.dxf');
+  seen.Files = await page.locator('#files button').allInnerTexts();
+};
 // played runs a script and prints what was seen.
 const played = async (script) => {
   try {

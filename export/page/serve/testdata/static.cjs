@@ -19,17 +19,11 @@ played(async () => {
   await page.locator('#views summary').click();
   await page.locator('#views svg').nth(0).waitFor();
   did('views', true);
-  await page.locator('#make').click();
-  const link = page.locator('#files button', { hasText: 'cut/cam.dxf' }).first();
-  await link.waitFor();
-  const [cut] = await Promise.all([page.waitForEvent('download'), link.click()]);
-  await cut.saveAs(path.join(folder, 'cam.dxf'));
-  seen.Files = await page.locator('#files button').allInnerTexts();
+  await makes(page);
 
   // The brief is saved, a frame opened, the bench shown.
   await page.locator('#menu summary').click();
-  const [brief] = await Promise.all([page.waitForEvent('download'), page.locator('#save').click()]);
-  await brief.saveAs(path.join(folder, 'brief.yaml'));
+  await saves(page.locator('#save'), 'brief.yaml');
   await page.locator('#file').setInputFiles(frame);
   await page.waitForFunction(() => document.querySelector('h1').innerText === 'Reclined linkage station' && /^(Solved|Judged)/.test(document.getElementById('status').textContent));
   did('frame opened', true);
