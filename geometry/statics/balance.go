@@ -29,25 +29,39 @@ type Forces struct {
 type Balance struct {
 	Level, Upright, Turn Linear   // of all outer forces: N, and their moment about the first contact, N·mm
 	Moments              []Linear // by segment: what its parent turns it by at their joint, N·mm; of the first none
+
+	about r2.Vec // Turn's point
 }
 
 // Balance works out the equations of a body whose contacts are given.
 func (b *Body) Balance(contacts []Contact) Balance {
 	var out Balance
 	whole := b.beyond(0)
-	from := r2.Vec{}
 	if len(contacts) > 0 {
-		from = contacts[0].At
+		out.about = contacts[0].At
 	}
 	out.Level = b.sum(contacts, whole, func(_, f r2.Vec) float64 { return f.X })
 	out.Upright = b.sum(contacts, whole, func(_, f r2.Vec) float64 { return f.Y })
-	out.Turn = b.sum(contacts, whole, about(from))
+	out.Turn = b.sum(contacts, whole, about(out.about))
 	out.Moments = make([]Linear, len(b.Segments))
 	for i := 1; i < len(b.Segments); i++ {
 		// Its parent holds what all others do to what hangs on the joint.
 		out.Moments[i] = b.sum(contacts, b.beyond(i), about(b.Segments[i].Joint)).negative()
 	}
 	return out
+}
+
+// Under is the balance of the body that it is of with one more force on a segment. What
+// does not depend on the force is shared.
+func (e Balance) Under(b *Body, segment int, f Force) Balance {
+	e.Level.Constant += f.Force.X
+	e.Upright.Constant += f.Force.Y
+	e.Turn.Constant += about(e.about)(f.At, f.Force)
+	e.Moments = append([]Linear(nil), e.Moments...)
+	for i := segment; i > 0; i = b.Segments[i].Parent {
+		e.Moments[i].Constant -= about(b.Segments[i].Joint)(f.At, f.Force)
+	}
+	return e
 }
 
 // Across is the force of the parent on a segment along a direction.

@@ -2,6 +2,7 @@ package statics_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"armwright/geometry/statics"
@@ -44,6 +45,13 @@ func TestCutsAgreeWithSegmentsTakenApart(t *testing.T) {
 			f.Hold = append(f.Hold, rapid.Float64Range(-200, 200).Draw(t, "hold"))
 		}
 		eq := b.Balance(contacts)
+		if i := rapid.IntRange(0, n-1).Draw(t, "of the last force"); len(b.Segments[i].Forces) > 0 { // as if it had come later
+			without := b
+			without.Segments = slices.Clone(b.Segments)
+			list := without.Segments[i].Forces
+			without.Segments[i].Forces = list[:len(list)-1]
+			eq = without.Balance(contacts).Under(&without, i, list[len(list)-1])
+		}
 
 		// What each segment gets from its parent, from the last to the first.
 		force, moment := make([]r2.Vec, n), make([]float64, n)

@@ -22,8 +22,16 @@ const (
 // N, at a flexion, and the body that it is of; false where none exists.
 func (s *Sitting) Hold(load, theta float64) (State, statics.Body, bool) {
 	b := s.lifting(load, theta)
-	st, ok := Least(&b, s.joints(), Friction)
-	return st, b, ok
+	eq := s.balance(load, theta)
+	if !s.program.solve(&eq) {
+		return State{}, b, false
+	}
+	return s.program.state(&eq), b, true
+}
+
+// balance is that of the body with a load.
+func (s *Sitting) balance(load, theta float64) statics.Balance {
+	return s.program.eq.Under(&s.body, forearms, s.pull(load, theta))
 }
 
 // held is the greatest part of a load, up to most, that can be held at a flexion,
@@ -31,8 +39,8 @@ func (s *Sitting) Hold(load, theta float64) (State, statics.Body, bool) {
 // one between, since all conditions are linear.
 func (s *Sitting) held(load, theta, most float64) float64 {
 	exists := func(part float64) bool {
-		_, _, ok := s.Hold(part*load, theta)
-		return ok
+		eq := s.balance(part*load, theta)
+		return s.program.solve(&eq)
 	}
 	if exists(most) {
 		return most

@@ -32,90 +32,130 @@ const turnArm = 500.0
 // every patch. The least is that of least energy in foam and muscle, if both give in
 // proportion to their force.
 func Least(b *statics.Body, joints []Joint, friction float64) (State, bool) {
-	contacts := b.Contacts()
-	eq := b.Balance(contacts)
-	c := len(contacts)
-	n := 2 * c
-	line := func(l *statics.Linear, scale float64) []float64 {
-		row := make([]float64, 0, n)
-		for i := range c {
-			row = append(row, scale*l.Normal[i], scale*l.Tangent[i])
-		}
-		return row
+	p := newProgram(b, joints, friction)
+	if !p.solve(&p.eq) {
+		return State{}, false
 	}
-	var q program
-	for i := range contacts {
-		w := 1 / math.Sqrt(contacts[i].Share)
+	return p.state(&p.eq), true
+}
+
+// program is the least-squares problem of a body on its contacts, for one load after
+// another: what a load changes is the constants of its balance alone.
+type program struct {
+	contacts []statics.Contact
+	joints   []Joint
+	eq       statics.Balance // without a load
+
+	series *nlp.Series
+	want   []float64 // of the least squares: zeros of the contacts, then of each joint with muscles
+	lo     []float64 // of the rows: balance, joints' limits, then zeros of the contacts
+	x      []float64 // of the last state
+}
+
+func newProgram(b *statics.Body, joints []Joint, friction float64) *program {
+	p := &program{contacts: b.Contacts(), joints: joints}
+	p.eq = b.Balance(p.contacts)
+	c := len(p.contacts)
+	n := 2 * c
+	var squares, rows []float64
+	line := func(dst []float64, l *statics.Linear, scale float64) []float64 {
+		for i := range c {
+			dst = append(dst, scale*l.Normal[i], scale*l.Tangent[i])
+		}
+		return dst
+	}
+	for i := range p.contacts {
+		w := 1 / math.Sqrt(p.contacts[i].Share)
 		for k := range 2 {
 			row := make([]float64, n)
 			row[2*i+k] = w
-			q.least(row, 0)
+			squares = append(squares, row...)
 		}
 	}
-	for _, v := range []struct {
-		of    *statics.Linear
-		scale float64
-	}{{&eq.Level, 1}, {&eq.Upright, 1}, {&eq.Turn, 1 / turnArm}} {
-		q.equal(line(v.of, v.scale), -v.scale*v.of.Constant)
-	}
-	for i := range joints {
-		m, j := &eq.Moments[i], &joints[i]
-		if i == 0 {
-			continue
-		}
+	rows = line(rows, &p.eq.Level, 1)
+	rows = line(rows, &p.eq.Upright, 1)
+	rows = line(rows, &p.eq.Turn, 1/turnArm)
+	for i := 1; i < len(joints); i++ {
+		m, j := &p.eq.Moments[i], &joints[i]
 		if j.Arm > 0 {
-			q.least(line(m, 1/j.Arm), -m.Constant/j.Arm)
+			squares = line(squares, m, 1/j.Arm)
 		}
 		if !math.IsInf(j.Most, 1) {
-			q.atLeast(line(m, -1/turnArm), (m.Constant-j.Most)/turnArm)
+			rows = line(rows, m, -1/turnArm)
 		}
 		if !math.IsInf(j.Least, -1) {
-			q.atLeast(line(m, 1/turnArm), (j.Least-m.Constant)/turnArm)
+			rows = line(rows, m, 1/turnArm)
 		}
 	}
-	for i := range contacts {
-		push := make([]float64, n)
-		push[2*i] = 1
-		q.atLeast(push, 0)
-		for _, side := range [2]float64{1, -1} {
+	for i := range p.contacts {
+		hold := friction * p.contacts[i].Friction
+		for _, side := range [2]float64{1, -1} { // both together keep it from pulling
 			cone := make([]float64, n)
-			cone[2*i], cone[2*i+1] = friction*contacts[i].Friction, side
-			q.atLeast(cone, 0)
+			cone[2*i], cone[2*i+1] = hold, side
+			rows = append(rows, cone...)
+		}
+		if hold <= 0 {
+			push := make([]float64, n)
+			push[2*i] = 1
+			rows = append(rows, push...)
 		}
 	}
-	r, err := nlp.LeastSquares(n, q.a, q.b, q.rows, q.lo, q.equality, nil)
-	if err != nil {
+	equality := make([]bool, len(rows)/max(1, n))
+	for i := range min(3, len(equality)) {
+		equality[i] = true
+	}
+	p.want, p.lo = make([]float64, len(squares)/max(1, n)), make([]float64, len(equality))
+	if n == 0 {
+		return p // nothing holds it
+	}
+	var err error
+	if p.series, err = nlp.NewSeries(n, squares, rows, equality); err != nil {
 		panic(fmt.Sprintf("contact: %v", err)) // sizes fit and a body's numbers are finite
 	}
-	if r.Status != nlp.Converged {
-		return State{}, false
+	return p
+}
+
+// solve looks for the state in which a balance of the body holds, and is false where
+// there is none.
+func (p *program) solve(eq *statics.Balance) bool {
+	if p.series == nil {
+		return false
 	}
-	out := State{Contacts: contacts, Forces: statics.Forces{Push: make([]float64, c), Hold: make([]float64, c)}, Moments: make([]float64, len(joints))}
+	p.lo[0], p.lo[1], p.lo[2] = -eq.Level.Constant, -eq.Upright.Constant, -eq.Turn.Constant/turnArm
+	row, square := 3, 2*len(p.contacts)
+	for i := 1; i < len(p.joints); i++ {
+		constant, j := eq.Moments[i].Constant, &p.joints[i]
+		if j.Arm > 0 {
+			p.want[square] = -constant / j.Arm
+			square++
+		}
+		if !math.IsInf(j.Most, 1) {
+			p.lo[row] = (constant - j.Most) / turnArm
+			row++
+		}
+		if !math.IsInf(j.Least, -1) {
+			p.lo[row] = (j.Least - constant) / turnArm
+			row++
+		}
+	}
+	x, status, err := p.series.Solve(p.want, p.lo)
+	if err != nil {
+		panic(fmt.Sprintf("contact: %v", err)) // a body's numbers are finite
+	}
+	p.x = x
+	return status == nlp.Converged
+}
+
+// state is that of the last solve.
+func (p *program) state(eq *statics.Balance) State {
+	c := len(p.contacts)
+	out := State{Contacts: p.contacts, Forces: statics.Forces{Push: make([]float64, c), Hold: make([]float64, c)}, Moments: make([]float64, len(p.joints))}
 	for i := range c {
-		out.Push[i] = math.Max(0, r.X[2*i])
-		out.Hold[i] = r.X[2*i+1]
+		out.Push[i] = math.Max(0, p.x[2*i])
+		out.Hold[i] = p.x[2*i+1]
 	}
-	for i := 1; i < len(joints); i++ {
+	for i := 1; i < len(p.joints); i++ {
 		out.Moments[i] = eq.Moments[i].At(&out.Forces)
 	}
-	return out, true
-}
-
-// program gathers the rows of a least-squares problem.
-type program struct {
-	a, b     []float64
-	rows, lo []float64
-	equality []bool
-}
-
-func (q *program) least(row []float64, want float64) {
-	q.a, q.b = append(q.a, row...), append(q.b, want)
-}
-
-func (q *program) equal(row []float64, want float64) { q.row(row, want, true) }
-
-func (q *program) atLeast(row []float64, least float64) { q.row(row, least, false) }
-
-func (q *program) row(row []float64, lo float64, equality bool) {
-	q.rows, q.lo, q.equality = append(q.rows, row...), append(q.lo, lo), append(q.equality, equality)
+	return out
 }

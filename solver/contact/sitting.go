@@ -54,6 +54,7 @@ type Sitting struct {
 	elbow    r2.Vec
 	reach    float64
 	slope    float64
+	program  *program
 }
 
 func side(v r3.Vec) r2.Vec { return r2.Vec{X: v.X, Y: v.Z} }
@@ -138,17 +139,23 @@ func sit(s *seat.Placer, m drive.Machine, p *seat.Person, chest *face) Sitting {
 	if leg.Hang <= 0 {
 		lay(surfaceNames[onFloor], shanks, heel, r2.Add(heel, r2.Vec{X: ballAlong * p.Person.FootLength}), top, 2)
 	}
-	return Sitting{body: b, strength: p.Person.ElbowStrength(), elbow: elbow, reach: p.Body.Forearm, slope: p.Pose.ArmSlope}
+	out := Sitting{body: b, strength: p.Person.ElbowStrength(), elbow: elbow, reach: p.Body.Forearm, slope: p.Pose.ArmSlope}
+	out.program = newProgram(&b, out.joints(), Friction)
+	return out
 }
 
 // lifting is the body with the hands holding a load, on both together, square to the
 // forearms at a flexion.
 func (s *Sitting) lifting(load, theta float64) statics.Body {
-	sin, cos := math.Sincos(theta - s.slope)
 	b := s.body
 	b.Segments = append([]statics.Segment(nil), b.Segments...)
-	hand := r2.Add(s.elbow, r2.Scale(s.reach, r2.Vec{X: cos, Y: sin}))
 	f := &b.Segments[forearms].Forces
-	*f = append((*f)[:1:1], statics.Force{At: hand, Force: r2.Vec{X: load * sin, Y: -load * cos}})
+	*f = append((*f)[:1:1], s.pull(load, theta))
 	return b
+}
+
+// pull is what the load does to the hands.
+func (s *Sitting) pull(load, theta float64) statics.Force {
+	sin, cos := math.Sincos(theta - s.slope)
+	return statics.Force{At: r2.Add(s.elbow, r2.Scale(s.reach, r2.Vec{X: cos, Y: sin})), Force: r2.Vec{X: load * sin, Y: -load * cos}}
 }

@@ -80,25 +80,74 @@ func (d *dual) solve() Status {
 	n := d.n
 	d.f.invert(d.jt)
 	d.act = d.act[:0]
-	d.steps, d.blocked = 0, -1
 	for k := range d.pos {
-		d.pos[k], d.lam[k], d.skip[k] = -1, 0, false
-	}
-	copy(d.z, d.g)
-	for k, l := range d.start {
-		lo, hi := d.limits(k)
-		d.lam[k] = math.Min(math.Max(l, lo), hi)
-		d.normal(d.z, -d.lam[k], k)
+		d.pos[k] = -1
 	}
 	for i := range d.m {
 		d.norm[i] = math.Sqrt(dot(d.a[i*n:(i+1)*n], d.a[i*n:(i+1)*n]))
 	}
-	// The minimum of the Lagrangian, g its gradient at zero, is x = -L⁻ᵀL⁻¹g.
+	d.free()
+	for k, l := range d.start {
+		lo, hi := d.limits(k)
+		d.lam[k] = math.Min(math.Max(l, lo), hi)
+	}
+	d.lowest()
+	return d.raise()
+}
+
+// again is solve after a change of g and b alone: it begins at the minimum over the
+// rows that were active last, less those that hold x back no more. Neither start nor
+// caps are asked for.
+func (d *dual) again() Status {
+	d.free()
+	d.lowest()
+	if !finite(d.x...) {
+		return NotFinite
+	}
+	for {
+		d.refine() // leaves the multipliers times R in u
+		d.backSolve(d.u[:len(d.act)], d.u[:len(d.act)])
+		drop, least := -1, 0.0
+		for k, p := range d.act {
+			if d.lam[p] = d.u[k]; !d.equal(p) && d.u[k]*d.norm[p] < least {
+				drop, least = k, d.u[k]*d.norm[p]
+			}
+		}
+		if drop < 0 {
+			return d.raise()
+		}
+		d.lam[d.act[drop]] = 0
+		d.remove(drop)
+		d.lowest()
+	}
+}
+
+// free forgets all multipliers and what was found of rows.
+func (d *dual) free() {
+	d.steps, d.blocked = 0, -1
+	clear(d.lam)
+	clear(d.skip)
+}
+
+// lowest sets x to the minimum of the Lagrangian, g and the multipliers of rows that are
+// not active its gradient at zero: x = -L⁻ᵀL⁻¹g.
+func (d *dual) lowest() {
+	n := d.n
+	copy(d.z, d.g)
+	for k, l := range d.lam {
+		if l != 0 && d.pos[k] < 0 {
+			d.normal(d.z, -l, k)
+		}
+	}
 	clear(d.x)
 	for k := range n {
 		row := d.jt[k*n : (k+1)*n]
 		axpy(d.x, -dot(row, d.z), row)
 	}
+}
+
+// raise is the method from a minimum over the active rows on.
+func (d *dual) raise() Status {
 	if !finite(d.x...) {
 		return NotFinite
 	}
@@ -106,7 +155,7 @@ func (d *dual) solve() Status {
 	d.way = 0
 	clear(d.clear)
 	d.travel = largest(d.x)
-	limit := 20*(d.m+2*n) + 100
+	limit := 20*(d.m+2*d.n) + 100
 	for _, p := range d.warm {
 		if p >= 0 && p < len(d.pos) && d.wanting(p, largest(d.x)) > 0 {
 			if s := d.add(p, limit); s != Converged {

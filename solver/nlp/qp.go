@@ -65,12 +65,11 @@ func (q *QP) solve(f *factor) (QPResult, error) {
 		name string
 		x    []float64
 		want int
-		opt  bool
 	}{
-		{"G", q.G, q.N, false}, {"A", q.A, q.M * q.N, false}, {"B", q.B, q.M, false},
+		{"G", q.G, q.N}, {"A", q.A, q.M * q.N}, {"B", q.B, q.M},
 	} {
 		if len(v.x) != v.want {
-			return QPResult{}, &ProblemError{v.name, fmt.Sprintf("%d entries", len(v.x)), fmt.Sprintf("give %d", v.want)}
+			return QPResult{}, sizeError(v.name, len(v.x), v.want)
 		}
 		if !finite(v.x...) {
 			return QPResult{}, &ProblemError{v.name, "an entry is not finite", "give finite entries"}
@@ -116,22 +115,46 @@ func (q *QP) solve(f *factor) (QPResult, error) {
 // square of the condition of a. Multipliers are those of half the objective. Rows
 // of warm are tried first, as from the Active of an earlier answer.
 func LeastSquares(n int, a, b, rows, lo []float64, equality []bool, warm []int) (QPResult, error) {
-	if n < 1 || len(a) != len(b)*n {
-		return QPResult{}, &ProblemError{"a", fmt.Sprintf("%d entries for %d equations in %d unknowns", len(a), len(b), n), "give len(b)×n entries, n at least 1"}
+	f, err := normalFactor(n, a)
+	if err != nil {
+		return QPResult{}, err
 	}
-	if !finite(a...) || !finite(b...) {
-		return QPResult{}, &ProblemError{"a", "an entry of a or b is not finite", "give finite entries"}
+	if len(a) != len(b)*n {
+		return QPResult{}, sizeError("b", len(b), len(a)/n)
+	}
+	if !finite(b...) {
+		return QPResult{}, &ProblemError{"b", "an entry is not finite", "give finite entries"}
+	}
+	q := QP{N: n, M: len(lo), G: downhill(n, a, b), A: rows, B: lo, Equality: equality, Warm: warm}
+	return q.solve(f)
+}
+
+// normalFactor is the factor of aᵀa with the ridge of [LeastSquares].
+func normalFactor(n int, a []float64) (*factor, error) {
+	if n < 1 || len(a)%n != 0 {
+		return nil, &ProblemError{"a", fmt.Sprintf("%d entries in %d unknowns", len(a), n), "give a row of n entries for each equation, n at least 1"}
+	}
+	if !finite(a...) {
+		return nil, &ProblemError{"a", "an entry is not finite", "give finite entries"}
 	}
 	ridge := LeastSquaresRidge * math.Sqrt(dot(a, a)/float64(n))
 	if ridge == 0 {
-		return QPResult{}, &ProblemError{"a", "all entries are zero", "give at least one equation"}
+		return nil, &ProblemError{"a", "all entries are zero", "give at least one equation"}
 	}
 	f := newFactor(n)
-	f.qr(a, len(b), ridge)
+	f.qr(a, len(a)/n, ridge)
+	return f, nil
+}
+
+// downhill is -aᵀb, the gradient of half of ‖a x − b‖² at zero.
+func downhill(n int, a, b []float64) []float64 {
 	g := make([]float64, n)
 	for i, bi := range b {
 		axpy(g, -bi, a[i*n:(i+1)*n])
 	}
-	q := QP{N: n, M: len(lo), G: g, A: rows, B: lo, Equality: equality, Warm: warm}
-	return q.solve(f)
+	return g
+}
+
+func sizeError(what string, have, want int) *ProblemError {
+	return &ProblemError{what, fmt.Sprintf("%d entries", have), fmt.Sprintf("give %d", want)}
 }

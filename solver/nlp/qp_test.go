@@ -283,6 +283,63 @@ func TestLeastSquares(t *testing.T) {
 	}
 }
 
+// A series answers each of its right-hand sides as one problem by itself does, whatever
+// was asked before.
+func TestSeries(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, m, k := rapid.IntRange(1, 5).Draw(t, "n"), rapid.IntRange(5, 9).Draw(t, "m"), rapid.IntRange(0, 9).Draw(t, "rows")
+		draw := func(name string, size int) []float64 {
+			var out []float64
+			for range size {
+				out = append(out, float64(rapid.IntRange(-6, 6).Draw(t, name))/2)
+			}
+			return out
+		}
+		a, rows := draw("a", m*n), draw("rows", k*n)
+		for i := range n {
+			a[i*n+i] += 16 // well determined
+		}
+		equality := make([]bool, k)
+		if k > 0 {
+			equality[0] = rapid.Bool().Draw(t, "equality")
+		}
+		s, err := nlp.NewSeries(n, a, rows, equality)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for range 6 {
+			b, lo := draw("b", m), draw("lo", k)
+			want, err := nlp.LeastSquares(n, a, b, rows, lo, equality, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			x, status, err := s.Solve(b, lo)
+			if err != nil || status != want.Status {
+				t.Fatalf("%v, %v, by itself %v", status, err, want.Status)
+			}
+			for j := range x {
+				if status == nlp.Converged && math.Abs(x[j]-want.X[j]) > 1e-8*(1+math.Abs(want.X[j])) {
+					t.Fatalf("x = %v, by itself %v", x, want.X)
+				}
+			}
+		}
+		for _, bad := range [][2]int{{m - 1, k}, {m, k + 1}} {
+			if _, _, err := s.Solve(make([]float64, bad[0]), make([]float64, bad[1])); err == nil {
+				t.Fatalf("no error for %v right-hand sides", bad)
+			}
+		}
+	})
+	for _, c := range []struct {
+		n        int
+		a, rows  []float64
+		equality []bool
+	}{{0, nil, nil, nil}, {2, []float64{1}, nil, nil}, {1, []float64{0}, nil, nil}, {2, []float64{1, 1}, []float64{1}, nil}, {1, []float64{1}, []float64{1}, make([]bool, 2)}, {1, []float64{1}, []float64{math.Inf(1)}, nil}} {
+		if _, err := nlp.NewSeries(c.n, c.a, c.rows, c.equality); err == nil {
+			t.Errorf("no error for %+v", c)
+		}
+	}
+}
+
 // A convex curve through noisy points: second differences must not be negative.
 // The answer is checked against the conditions of the problem, and the fit to a
 // curve that is convex already is the curve.
