@@ -1,8 +1,6 @@
 package assembly
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
@@ -64,12 +62,4 @@ type Joint struct {
 	A, B   int
 	At     r3.Vec // a place within or on both parts (filled), machine frame, reference pose
 	Detail Detail
-}
-
-// depth is how far the filled bodies may share space.
-func (j *Joint) depth() float64 {
-	if j.Kind.Through() {
-		return math.Inf(1)
-	}
-	return j.Detail.Depth
 }

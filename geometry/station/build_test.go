@@ -271,7 +271,7 @@ func BenchmarkOverlaps(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	s := assembly.NewSpace(a)
+	s := lawtest.NewSpace(a)
 	list := poses(a, &v, 5*degree)
 	b.ReportAllocs()
 	for i := range b.N {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/assembly/lawtest"
 	"armwright/geometry/cable"
 	"armwright/geometry/cam"
 	"armwright/geometry/solid"
@@ -50,7 +51,7 @@ func TestCableRunsFree(t *testing.T) {
 			}
 			r, c := m.Route(), &v.Tower.Cable
 			planes := m.b.camPlanes()
-			s := assembly.NewSpace(a)
+			s := lawtest.NewSpace(a)
 			flexions := [3]float64{v.First, (v.First + v.Last) / 2, v.Last}
 			least := math.Inf(1)
 			for axis := range planes {
@@ -173,7 +174,7 @@ func TestCablePassesTheUprights(t *testing.T) {
 // gapBetween is the least gap between parts of two kinds at some poses.
 func gapBetween(t *testing.T, a *assembly.Assembly, poses []assembly.Pose, one, other func(id string) bool) float64 {
 	t.Helper()
-	s := assembly.NewSpace(a)
+	s := lawtest.NewSpace(a)
 	least, found := math.Inf(1), false
 	for _, pose := range poses {
 		s.Move(pose)
@@ -224,7 +225,7 @@ func TestTowerFaultsOfOld(t *testing.T) {
 
 			// The stack finishes its stroke with 20 mm left, in the axis position that has
 			// lifted it most before.
-			s := assembly.NewSpace(a)
+			s := lawtest.NewSpace(a)
 			set := -slices.Min(m.Route().Slack)
 			for i := range up {
 				up[i].Lift[0] += set

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/assembly/lawtest"
 	"armwright/geometry/linkage"
 	"armwright/geometry/solid"
 	"armwright/geometry/station/values"
@@ -98,7 +99,7 @@ func met(t *testing.T, v *values.Station, step float64) map[string]float64 {
 		t.Fatal(err)
 	}
 	out := map[string]float64{}
-	s := assembly.NewSpace(a)
+	s := lawtest.NewSpace(a)
 	see := func(moving bool) {
 		for _, o := range s.Overlaps(.05, moving) {
 			p, q := &a.Parts[o.A], &a.Parts[o.B]

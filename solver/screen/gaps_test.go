@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"armwright/geometry/assembly"
+	"armwright/geometry/assembly/lawtest"
 	"armwright/solver/build"
 	"armwright/solver/solvertest"
 )
@@ -25,7 +26,7 @@ func TestGapsAreThoseOfParts(t *testing.T) {
 			g := &f.Geometry
 			s, sc := sceneOf(t, &f)
 			a := sc.Station.Assembly
-			space := assembly.NewSpace(a)
+			space := lawtest.NewSpace(a)
 			still := standing(a)
 			least := map[pairOf]float64{}
 			pose := a.Reference

@@ -72,13 +72,13 @@ func Faults(a *assembly.Assembly, poses []assembly.Pose) []string {
 	for _, i := range a.Floating() {
 		fault("%s floats", a.Parts[i].ID)
 	}
-	s := assembly.NewSpace(a)
+	s := NewSpace(a)
 	for _, l := range s.Loose(0.5) {
 		j := a.Joints[l.Joint]
 		fault("%s of %s and %s at %.1f: %.2f from %s", j.Kind, a.Parts[j.A].ID, a.Parts[j.B].ID, j.At, l.Distance, a.Parts[l.Part].ID)
 	}
 	told := map[[2]int]bool{}
-	tell := func(list []assembly.Overlap, pose assembly.Pose) {
+	tell := func(list []Overlap, pose assembly.Pose) {
 		for _, o := range list {
 			if !told[[2]int{o.A, o.B}] {
 				fault("%s in %s by %.2f at %+v", a.Parts[o.A].ID, a.Parts[o.B].ID, o.Depth, pose)

@@ -1,47 +1,14 @@
-package assembly
+package lawtest
 
 import (
 	"math"
 	"slices"
 
+	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
-
-// Floating returns the parts that reach nothing that stands on the floor through
-// joints that hold.
-func (a *Assembly) Floating() []int {
-	root := make([]int, len(a.Parts)+1)
-	for i := range root {
-		root[i] = i
-	}
-	find := func(i int) int {
-		for root[i] != i {
-			root[i] = root[root[i]]
-			i = root[i]
-		}
-		return i
-	}
-	floor := len(a.Parts)
-	for i := range a.Parts {
-		if a.Parts[i].Is(Ground) {
-			root[i] = floor
-		}
-	}
-	for i := range a.Joints {
-		if j := &a.Joints[i]; j.Kind.Holds() {
-			root[find(j.A)] = find(j.B)
-		}
-	}
-	var out []int
-	for i := range a.Parts {
-		if find(i) != find(floor) {
-			out = append(out, i)
-		}
-	}
-	return out
-}
 
 // Overlap is a pair of parts that share space.
 type Overlap struct {
@@ -65,7 +32,7 @@ type Loose struct {
 // Space is an assembly with what is needed again and again to measure between
 // its parts: their convex pieces.
 type Space struct {
-	a       *Assembly
+	a       *assembly.Assembly
 	pieces  [][]solid.Convex
 	hulls   []solid.Convex
 	allowed map[[2]int32]float64 // depth that the joints of a pair allow
@@ -77,7 +44,7 @@ type Space struct {
 }
 
 // NewSpace prepares an assembly for measuring.
-func NewSpace(a *Assembly) *Space {
+func NewSpace(a *assembly.Assembly) *Space {
 	n := len(a.Parts)
 	s := &Space{
 		a: a, pieces: make([][]solid.Convex, n), hulls: make([]solid.Convex, n), allowed: map[[2]int32]float64{},
@@ -90,7 +57,11 @@ func NewSpace(a *Assembly) *Space {
 	for i := range a.Joints {
 		j := &a.Joints[i]
 		key := pairKey(j.A, j.B)
-		s.allowed[key] = max(s.allowed[key], j.depth())
+		depth := j.Detail.Depth
+		if j.Kind.Through() {
+			depth = math.Inf(1)
+		}
+		s.allowed[key] = max(s.allowed[key], depth)
 	}
 	s.Move(a.Reference)
 	return s
@@ -104,7 +75,7 @@ func pairKey(a, b int) [2]int32 {
 }
 
 // Move puts every part where a pose has it.
-func (s *Space) Move(pose Pose) {
+func (s *Space) Move(pose assembly.Pose) {
 	s.groups = s.a.At(pose, s.groups)
 	for i := range s.a.Parts {
 		s.places[i] = s.a.Place(i, s.groups)
@@ -181,7 +152,7 @@ func (s *Space) Overlaps(tolerance float64, moving bool) []Overlap {
 
 // Gaps returns the pairs that come nearer to each other than reach, one part in
 // each of two groups for which apart holds, without those joined to each other.
-func (s *Space) Gaps(reach float64, apart func(a, b *Part) bool) []Gap {
+func (s *Space) Gaps(reach float64, apart func(a, b *assembly.Part) bool) []Gap {
 	var out []Gap
 	s.near(reach, func(i, j int) {
 		if !apart(&s.a.Parts[i], &s.a.Parts[j]) {
