@@ -75,35 +75,3 @@ func TestCheckKKTMultipliers(t *testing.T) {
 		t.Errorf("short multipliers: %v", err)
 	}
 }
-
-func TestCheckDerivatives(t *testing.T) {
-	p := testproblems.Polygon(6)
-	list, err := nlp.CheckDerivatives(p.Problem, p.X0)
-	if err != nil || len(list) == 0 || list[0].Relative > 1e-6 {
-		t.Fatalf("%v, %v", list, err)
-	}
-	q := p.Problem
-	q.Jac = func(jac, x []float64) {
-		p.Jac(jac, x)
-		jac[0*q.N+1] *= 1.01
-		jac[5*q.N+9] += 1e-3
-	}
-	list, err = nlp.CheckDerivatives(q, p.X0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	found := map[[2]int]bool{}
-	for _, e := range list {
-		if e.Relative > 1e-6 {
-			found[[2]int{e.Row, e.Variable}] = true
-		}
-	}
-	if len(found) != 2 || !found[[2]int{0, 1}] || !found[[2]int{5, 9}] {
-		t.Errorf("two entries spoilt, found %v", found)
-	}
-	q = p.Problem
-	q.Grad = func(g, x []float64) { p.Grad(g, x); g[4] = -g[4] }
-	if list, _ = nlp.CheckDerivatives(q, p.X0); list[0].Row != -1 || list[0].Variable != 4 {
-		t.Errorf("spoilt gradient: %+v", list[0])
-	}
-}
