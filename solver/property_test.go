@@ -154,7 +154,11 @@ func TestLoosenedNeverWorse(t *testing.T) {
 				some = append(some, q)
 			}
 		}
-		for range 20 {
+		limits := 5
+		if testdata.IsLong() {
+			limits = 20
+		}
+		for range limits {
 			q := some[random.IntN(len(some))]
 			by := 10 * random.Float64() * q.Scale
 			if q.AtLeast {

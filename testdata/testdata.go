@@ -64,6 +64,14 @@ func Long(t testing.TB) {
 	}
 }
 
+// Few is a list, or without [LongSwitch] its first n.
+func Few[T any](n int, list ...T) []T {
+	if IsLong() {
+		return list
+	}
+	return list[:min(n, len(list))]
+}
+
 // IsLong tells whether [LongSwitch] asks for all that takes its time.
 func IsLong() bool { return os.Getenv(LongSwitch) != "" }
 

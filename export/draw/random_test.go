@@ -43,6 +43,7 @@ func TestRandomFramesAreLegible(t *testing.T) {
 // The stored frames are legible in inches with millimetres beside them, and
 // carry their revision. Without the long tests those are that TestNoNegativeZero leaves.
 func TestDualSheetsAreLegible(t *testing.T) {
+	testdata.Long(t)
 	names := stations()
 	if !testdata.IsLong() {
 		names = names[:2]

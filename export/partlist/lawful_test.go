@@ -26,7 +26,7 @@ const briefsSwitch = "ARMWRIGHT_BRIEFS"
 // the mass. A station that misses a limit is built all the same: where frame-clear holds,
 // so must the laws. ARMWRIGHT_BRIEFS says how many; the long test is 12.
 func TestStationsOfRandomBriefsAreLawful(t *testing.T) {
-	n, step := 4, 25*specs.Degree
+	n, step := 2, 25*specs.Degree
 	if testdata.IsLong() {
 		n, step = 12, 10*specs.Degree
 	}

@@ -125,6 +125,7 @@ func extremes(r *solver.Result) []assembly.Pose {
 // another's place; and all of them together as large as the requirements say. Without the
 // long tests two poses are checked, and the first of them is read.
 func TestStationsInACAD(t *testing.T) {
+	testdata.Long(t)
 	long := testdata.IsLong()
 	for _, name := range examples {
 		t.Run(name, func(t *testing.T) {

@@ -15,6 +15,7 @@ import (
 // The station, how it was found, and what conflicts do not hang on how much is
 // worked on at a time, nor on starts made before their time.
 func TestAnswerDoesNotHangOnProcessors(t *testing.T) {
+	testdata.Long(t)
 	before := runtime.GOMAXPROCS(0)
 	defer runtime.GOMAXPROCS(before)
 	briefs, opt := []specs.Brief{solvertest.Brief(t, "arm-pad-station")}, &fit.Options{Starts: 3}

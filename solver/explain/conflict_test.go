@@ -38,8 +38,8 @@ func TestContradictoryBriefs(t *testing.T) {
 		{"footprint-tilt", []string{"footprint-length"}, "space.length", false, true, false, ""}, // parts alone are too long for it
 		{"travel-size-range", []string{"lean", "posture.seat_positions"}, "posture.seat_positions", true, true, false, "lean"},
 		{"match-cam-size", []string{"resistance.greatest_arm", "resistance.least_arm", "torque-match"}, "resistance.least_arm", false, false, false, ""},
-		{"path-axes", []string{"hand-path", "posture.axis_positions"}, "posture.axis_positions", false, false, false, ""},
-		{"spacing-abduction", []string{"abduction", "posture.pivot_spacing"}, "posture.pivot_spacing.from", true, false, true, "abduction"},
+		{"path-axes", []string{"hand-path", "posture.axis_positions"}, "posture.axis_positions", false, true, false, ""},
+		{"spacing-abduction", []string{"abduction", "posture.pivot_spacing"}, "posture.pivot_spacing.from", true, true, true, "abduction"},
 		{"height-pivots", []string{"height", "posture.pivot_height"}, "space.height", false, true, false, "posture.pivot_height"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

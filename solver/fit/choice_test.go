@@ -97,6 +97,7 @@ func TestChoiceExcludesByHandbook(t *testing.T) {
 // The lightest tube whose members hold is taken, and the lighter ones are out for
 // what their members do on a solved station.
 func TestChoiceOfTube(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	b.Choose.Member = "80x80x4, 50x50x3, 60x60x3"
 	if testdata.IsLong() {

@@ -10,6 +10,7 @@ import (
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // The arm-pad example with the rebuilt muscle curve and 4 mm 7x19 cable: within
@@ -65,6 +66,7 @@ func TestRatioBuysTheArmPadMatch(t *testing.T) {
 // the integral of the torque within 0.1 % without friction, for every example
 // with a cam.
 func TestOutlineAndEnergyOfExamples(t *testing.T) {
+	testdata.Long(t)
 	for _, name := range []string{"arm-pad-station", "cam-study"} {
 		_, r := solved(t, name)
 		d, c := &r.Resistance, r.Frame.Geometry.Cam

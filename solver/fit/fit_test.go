@@ -11,6 +11,7 @@ import (
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 func solve(t testing.TB, b specs.Brief) *Solution {
@@ -41,7 +42,7 @@ func solved(t testing.TB, name string) (specs.Brief, *Solution) {
 // Every example meets its brief, and a frame written to a file, read back and
 // checked gives the same verdict and the same requirement values to the bit.
 func TestExamplesAreMetAndCheckAgrees(t *testing.T) {
-	for _, name := range []string{"arm-pad-station", "cam-study", "reclined-levers", "reclined-linkage"} {
+	for _, name := range testdata.Few(2, "arm-pad-station", "cam-study", "reclined-levers", "reclined-linkage") {
 		t.Run(name, func(t *testing.T) {
 			_, r := solved(t, name)
 			if r.Verdict != judge.Met {
@@ -79,6 +80,7 @@ func TestExamplesAreMetAndCheckAgrees(t *testing.T) {
 // The design card's figures for one fixed axis and for more: with the carrying
 // angle alone, each doubling of positions about halves the worst hand path.
 func TestMoreAxisPositionsLeaveLess(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	b.Limits.HandPath = 15
 	r := solve(t, b)

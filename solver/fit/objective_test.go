@@ -7,11 +7,13 @@ import (
 
 	"armwright/solver/solvertest"
 	"armwright/specs/aims"
+	"armwright/testdata"
 )
 
 // Terms add up to the objective, and a station that is to be light is lighter than one
 // that is to be short.
 func TestMinimise(t *testing.T) {
+	testdata.Long(t)
 	least := func(text string) (mass float64, list []Term) {
 		b := solvertest.Brief(t, "reclined-levers")
 		b.Minimise = text

@@ -6,6 +6,7 @@ import (
 
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
+	"armwright/testdata"
 )
 
 // With a foot plate asked for, the example is still met, every boundary person
@@ -15,6 +16,7 @@ import (
 // passes over the base: foot 28, tube 60, 5 clear, bearer 40, tread 6, and 1 to spare.
 // So much higher, the post of the guide sheave needs the better steel.
 func TestFootPlate(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	b.Posture.FootPlate, b.Stock.Steel = "steps", "S355"
 	r := solve(t, b)

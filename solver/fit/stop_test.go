@@ -13,6 +13,7 @@ import (
 // A search that is stopped gives the best station that it knows: once there is one,
 // however early or late it is stopped, there is one, and it is what check says of it.
 func TestStoppedSearchKeepsTheBest(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	steps := 0
 	whole, err := Solve(context.Background(), b, &Options{Progress: func(Progress) { steps++ }, Starts: 1, Terse: true})

@@ -18,6 +18,7 @@ import (
 // it was by few; and so say builds that are judged in full, of another seed. Its wishes
 // are a fifth wider here: as they are they leave next to no room.
 func TestSolveLeavesRoomForBuilds(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	b.Limits.TorqueMatch, b.Limits.HandPath, b.Limits.AxisOffset = 0.03, 18, 18
 	b.Posture.Lean.To = 25 * specs.Degree

@@ -127,9 +127,7 @@ func (s *served) ask(path string, body, into any) {
 // Every fragment is well-formed, the station in space has its bodies, and the views
 // drawn in lines come when they are asked for.
 func TestFragmentsOfAStation(t *testing.T) {
-	if testing.Short() {
-		t.Skip("solves stations")
-	}
+	testdata.Long(t)
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		s := begin(t, solvertest.Brief(t, name))
 		a := s.solve("", nil)

@@ -24,6 +24,7 @@ import (
 	"armwright/solver"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // begind is a page on a port of its own.
@@ -274,6 +275,7 @@ func TestOtherAddressesAreNotServed(t *testing.T) {
 
 // A search that nobody waits for any more ends, and lets the next begin.
 func TestAbandonedSearchEnds(t *testing.T) {
+	testdata.Long(t)
 	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	// begin is the first line of a search that is then let go of.
 	first := func() string {
