@@ -1,8 +1,6 @@
 package assembly
 
-import (
-	"gonum.org/v1/gonum/spatial/r3"
-)
+import "gonum.org/v1/gonum/spatial/r3"
 
 // JointKind is how two parts meet.
 type JointKind int8

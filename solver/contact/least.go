@@ -27,6 +27,9 @@ type State struct {
 // It scales an equation that holds exactly, and so no answer.
 const turnArm = 500.0
 
+// balanceRows are those that keep the whole body in balance, the first of a program.
+const balanceRows = 3
+
 // Least is the state with the least sum of squares of contact and muscle forces, a
 // patch's evenly spread; it is false where none exists. Friction is a factor on that of
 // every patch. The least is that of least energy in foam and muscle, if both give in
@@ -46,16 +49,27 @@ type program struct {
 	joints   []Joint
 	eq       statics.Balance // without a load
 
-	series *nlp.Series
-	want   []float64 // of the least squares: zeros of the contacts, then of each joint with muscles
-	lo     []float64 // of the rows: balance, joints' limits, then zeros of the contacts
-	x      []float64 // of the last state
+	series  *nlp.Series // nil where nothing holds the body
+	muscles []int       // segments whose joints' effort counts
+	limits  []limit     // of moments at joints
+	want    []float64   // of the least squares: zeros of the contacts, then of each joint with muscles
+	lo      []float64   // of the rows: balance, joints' limits, then zeros of the contacts
+	x       []float64   // of the last state
+}
+
+// limit is what a segment's joint may hold at least, sign 1, or at most, sign -1, N·mm.
+type limit struct {
+	segment     int
+	sign, value float64
 }
 
 func newProgram(b *statics.Body, joints []Joint, friction float64) *program {
 	p := &program{contacts: b.Contacts(), joints: joints}
 	p.eq = b.Balance(p.contacts)
 	c := len(p.contacts)
+	if c == 0 {
+		return p
+	}
 	n := 2 * c
 	var squares, rows []float64
 	line := func(dst []float64, l *statics.Linear, scale float64) []float64 {
@@ -78,13 +92,14 @@ func newProgram(b *statics.Body, joints []Joint, friction float64) *program {
 	for i := 1; i < len(joints); i++ {
 		m, j := &p.eq.Moments[i], &joints[i]
 		if j.Arm > 0 {
+			p.muscles = append(p.muscles, i)
 			squares = line(squares, m, 1/j.Arm)
 		}
-		if !math.IsInf(j.Most, 1) {
-			rows = line(rows, m, -1/turnArm)
-		}
-		if !math.IsInf(j.Least, -1) {
-			rows = line(rows, m, 1/turnArm)
+		for _, l := range [2]limit{{i, -1, j.Most}, {i, 1, j.Least}} {
+			if !math.IsInf(l.value, -int(l.sign)) {
+				p.limits = append(p.limits, l)
+				rows = line(rows, m, l.sign/turnArm)
+			}
 		}
 	}
 	for i := range p.contacts {
@@ -100,14 +115,11 @@ func newProgram(b *statics.Body, joints []Joint, friction float64) *program {
 			rows = append(rows, push...)
 		}
 	}
-	equality := make([]bool, len(rows)/max(1, n))
-	for i := range min(3, len(equality)) {
+	equality := make([]bool, len(rows)/n)
+	for i := range balanceRows {
 		equality[i] = true
 	}
-	p.want, p.lo = make([]float64, len(squares)/max(1, n)), make([]float64, len(equality))
-	if n == 0 {
-		return p // nothing holds it
-	}
+	p.want, p.lo = make([]float64, len(squares)/n), make([]float64, len(equality))
 	var err error
 	if p.series, err = nlp.NewSeries(n, squares, rows, equality); err != nil {
 		panic(fmt.Sprintf("contact: %v", err)) // sizes fit and a body's numbers are finite
@@ -122,21 +134,11 @@ func (p *program) solve(eq *statics.Balance) bool {
 		return false
 	}
 	p.lo[0], p.lo[1], p.lo[2] = -eq.Level.Constant, -eq.Upright.Constant, -eq.Turn.Constant/turnArm
-	row, square := 3, 2*len(p.contacts)
-	for i := 1; i < len(p.joints); i++ {
-		constant, j := eq.Moments[i].Constant, &p.joints[i]
-		if j.Arm > 0 {
-			p.want[square] = -constant / j.Arm
-			square++
-		}
-		if !math.IsInf(j.Most, 1) {
-			p.lo[row] = (constant - j.Most) / turnArm
-			row++
-		}
-		if !math.IsInf(j.Least, -1) {
-			p.lo[row] = (j.Least - constant) / turnArm
-			row++
-		}
+	for k, l := range p.limits {
+		p.lo[balanceRows+k] = l.sign * (l.value - eq.Moments[l.segment].Constant) / turnArm
+	}
+	for k, i := range p.muscles {
+		p.want[2*len(p.contacts)+k] = -eq.Moments[i].Constant / p.joints[i].Arm
 	}
 	x, status, err := p.series.Solve(p.want, p.lo)
 	if err != nil {

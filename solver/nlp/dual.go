@@ -77,15 +77,7 @@ const (
 // solve runs the method and returns Converged, Infeasible, IterationLimit or
 // NotFinite.
 func (d *dual) solve() Status {
-	n := d.n
-	d.f.invert(d.jt)
-	d.act = d.act[:0]
-	for k := range d.pos {
-		d.pos[k] = -1
-	}
-	for i := range d.m {
-		d.norm[i] = math.Sqrt(dot(d.a[i*n:(i+1)*n], d.a[i*n:(i+1)*n]))
-	}
+	d.prepare()
 	d.free()
 	for k, l := range d.start {
 		lo, hi := d.limits(k)
@@ -95,7 +87,20 @@ func (d *dual) solve() Status {
 	return d.raise()
 }
 
-// again is solve after a change of g and b alone: it begins at the minimum over the
+// prepare works out what depends on the matrices alone; no row is active.
+func (d *dual) prepare() {
+	n := d.n
+	d.f.invert(d.jt)
+	d.act = d.act[:0]
+	for k := range d.pos {
+		d.pos[k] = -1
+	}
+	for i := range d.m {
+		d.norm[i] = math.Sqrt(dot(d.a[i*n:(i+1)*n], d.a[i*n:(i+1)*n]))
+	}
+}
+
+// again is solve for another g and b, once prepared: it begins at the minimum over the
 // rows that were active last, less those that hold x back no more. Neither start nor
 // caps are asked for.
 func (d *dual) again() Status {

@@ -7,7 +7,6 @@ type Series struct {
 	n, equations int
 	a            []float64
 	d            *dual
-	begun        bool
 }
 
 // NewSeries takes the matrices of [LeastSquares], equality nil for none. They are not
@@ -29,6 +28,7 @@ func NewSeries(n int, a, rows []float64, equality []bool) (*Series, error) {
 	}
 	d := newDual(n, m)
 	d.f, d.a, d.equality = f, rows, equality
+	d.prepare()
 	return &Series{n: n, equations: len(a) / n, a: a, d: d}, nil
 }
 
@@ -44,11 +44,6 @@ func (s *Series) Solve(b, lo []float64) (x []float64, status Status, err error) 
 		return nil, NotFinite, &ProblemError{"b", "an entry of b or lo is not finite", "give finite entries"}
 	}
 	s.d.g, s.d.b = downhill(s.n, s.a, b), lo
-	if !s.begun {
-		s.begun = true
-		status = s.d.solve()
-	} else {
-		status = s.d.again()
-	}
+	status = s.d.again()
 	return s.d.x, status, nil
 }
