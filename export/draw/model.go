@@ -186,7 +186,7 @@ func transmission(f *specs.Frame) (t stock.Transmission, ok bool) {
 		return t, false
 	}
 	t, err := stock.TransmissionOf(f.Stock.Transmission)
-	return t, err == nil
+	return t.In(f.Region), err == nil
 }
 
 // whole is everything that stands on the floor: arms at the first loaded angle, the
