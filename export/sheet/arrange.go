@@ -37,13 +37,16 @@ type floor struct {
 	taken []r2.Box
 }
 
-func apart(a, b r2.Box) float64 {
-	dx := math.Max(a.Min.X-b.Max.X, b.Min.X-a.Max.X)
-	dy := math.Max(a.Min.Y-b.Max.Y, b.Min.Y-a.Max.Y)
-	if dx > 0 && dy > 0 {
+// apart is the distance of two boxes, negative where they overlap. Where it is not less
+// than enough it may fall short of it, down to enough: most boxes are far from each other.
+func apart(a, b r2.Box, enough float64) float64 {
+	dx := max(a.Min.X-b.Max.X, b.Min.X-a.Max.X)
+	dy := max(a.Min.Y-b.Max.Y, b.Min.Y-a.Max.Y)
+	far := max(dx, dy)
+	if dx > 0 && dy > 0 && far < enough {
 		return math.Hypot(dx, dy)
 	}
-	return math.Max(dx, dy)
+	return far
 }
 
 // clearance is the least distance of the cluster, shifted, from what is taken
@@ -52,18 +55,17 @@ func (f *floor) clearance(c cluster, by r2.Vec, gap float64) float64 {
 	least := math.Inf(1)
 	for _, b := range c.boxes {
 		s := shift(b, by)
-		edge := math.Min(math.Min(s.Min.X-f.room.Min.X, f.room.Max.X-s.Max.X),
-			math.Min(s.Min.Y-f.room.Min.Y, f.room.Max.Y-s.Max.Y))
+		edge := min(s.Min.X-f.room.Min.X, f.room.Max.X-s.Max.X, s.Min.Y-f.room.Min.Y, f.room.Max.Y-s.Max.Y)
 		if edge < -1e-9 {
 			return -1
 		}
-		least = math.Min(least, edge+gap)
+		least = min(least, edge+gap)
 		for _, t := range f.taken {
-			d := apart(s, t)
+			d := apart(s, t, max(least, gap))
 			if d < gap-1e-9 {
 				return -1
 			}
-			least = math.Min(least, d)
+			least = min(least, d)
 		}
 	}
 	return least

@@ -87,9 +87,9 @@ func (b block) crosses(p, q r2.Vec) bool {
 				return false
 			}
 		case c[0] < 0:
-			t0 = math.Max(t0, c[1]/c[0])
+			t0 = max(t0, c[1]/c[0])
 		default:
-			t1 = math.Min(t1, c[1]/c[0])
+			t1 = min(t1, c[1]/c[0])
 		}
 	}
 	return t0 < t1
@@ -103,8 +103,8 @@ type segment struct {
 
 // misses is a quick test that the segment is outside a box.
 func (s segment) misses(b r2.Box) bool {
-	return math.Max(s.a.X, s.b.X) < b.Min.X || math.Min(s.a.X, s.b.X) > b.Max.X ||
-		math.Max(s.a.Y, s.b.Y) < b.Min.Y || math.Min(s.a.Y, s.b.Y) > b.Max.Y
+	return max(s.a.X, s.b.X) < b.Min.X || min(s.a.X, s.b.X) > b.Max.X ||
+		max(s.a.Y, s.b.Y) < b.Min.Y || min(s.a.Y, s.b.Y) > b.Max.Y
 }
 
 // covers reports whether a line runs through a point.
@@ -129,6 +129,9 @@ type disc struct {
 // ends on its rim or inside does not.
 func (d disc) pierced(a, b r2.Vec) bool {
 	const rim = 0.1 // mm
+	if (segment{a: a, b: b}).misses(around(d.centre, d.radius+rim)) {
+		return false
+	}
 	if r2.Norm(r2.Sub(a, d.centre)) < d.radius+rim || r2.Norm(r2.Sub(b, d.centre)) < d.radius+rim {
 		return false
 	}
@@ -137,9 +140,34 @@ func (d disc) pierced(a, b r2.Vec) bool {
 	return t > 0 && t < 1 && r2.Norm(r2.Sub(along(a, ab, t), d.centre)) < d.radius
 }
 
+// around is the box of a circle, and a hair.
+func around(centre r2.Vec, radius float64) r2.Box {
+	r := r2.Vec{X: radius + hair, Y: radius + hair}
+	return r2.Box{Min: r2.Sub(centre, r), Max: r2.Add(centre, r)}
+}
+
+// hair is the distance, mm, by which quick tests are wider than what they stand for.
+const hair = 1e-6
+
+// text is the space that a text takes, with the box round it and what is kept free.
+type text struct {
+	block, padded block
+	box           r2.Box
+}
+
+func textOf(b block) text {
+	t := text{block: b, padded: b.padded(freeGap)}
+	t.box = t.padded.box()
+	t.box.Min, t.box.Max = r2.Sub(t.box.Min, r2.Vec{X: hair, Y: hair}), r2.Add(t.box.Max, r2.Vec{X: hair, Y: hair})
+	return t
+}
+
+// freeGap is kept free around a text, mm.
+const freeGap = 0.6
+
 // clearance knows what has been drawn in a view, to keep texts clear of it.
 type clearance struct {
-	texts    []block
+	texts    []text
 	segments segmentGrid
 	holes    []disc
 	extent   r2.Box
@@ -158,7 +186,7 @@ func (c *clearance) add(prims ...Primitive) {
 				c.segments.add(segment{pts[i-1], pts[i], p.Role})
 			}
 		case Label:
-			c.texts = append(c.texts, p.block())
+			c.texts = append(c.texts, textOf(p.block()))
 		case Fill:
 			for _, loop := range p.Loops {
 				pts := flatten(loop, true, clearChord)
@@ -192,7 +220,6 @@ const (
 // cost judges a set of primitives as an addition to what is drawn: less is
 // better. It gives up, with a number not below it, once the limit is reached.
 func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
-	const textGap = 0.6 // mm kept free around a text
 	sum := 0.0
 	if !isEmpty(c.extent) {
 		box := union(c.extent, boxOf(prims))
@@ -206,7 +233,7 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 		}
 		switch p := p.(type) {
 		case Label:
-			b := p.block().padded(textGap)
+			b := p.block().padded(freeGap)
 			sum += c.onText(b) + c.onLines(b)
 		case Stroke:
 			if centre, radius, ok := p.Circle(); ok {
@@ -218,13 +245,14 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts) && sum < limit; i++ {
 				sum += costPerLength * r2.Norm(r2.Sub(pts[i], pts[i-1]))
-				for _, t := range c.texts {
-					if t.padded(textGap).crosses(pts[i-1], pts[i]) {
+				piece := segment{a: pts[i-1], b: pts[i]}
+				for k := range c.texts {
+					if t := &c.texts[k]; !piece.misses(t.box) && t.padded.crosses(piece.a, piece.b) {
 						sum += costLineOnText
 					}
 				}
 				for _, h := range c.holes {
-					if h.pierced(pts[i-1], pts[i]) {
+					if h.pierced(piece.a, piece.b) {
 						sum += costThrough
 					}
 				}
@@ -237,9 +265,9 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 
 // onText is the cost of putting a block over texts.
 func (c *clearance) onText(b block) float64 {
-	sum := 0.0
-	for _, t := range c.texts {
-		if b.overlaps(t) {
+	sum, box := 0.0, b.box()
+	for k := range c.texts {
+		if t := &c.texts[k]; meet(box, t.box) && b.overlaps(t.block) {
 			sum += costTextOnText
 		}
 	}
@@ -265,10 +293,10 @@ func (c *clearance) onLines(b block) float64 {
 // alongLines is the cost of a new line a-b across or along what is drawn.
 func (c *clearance) alongLines(a, b r2.Vec) float64 {
 	margin := r2.Vec{X: lineGap, Y: lineGap}
-	around := grow(grow(emptyBox(), a), b)
-	around = r2.Box{Min: r2.Sub(around.Min, margin), Max: r2.Add(around.Max, margin)}
+	box := grow(grow(emptyBox(), a), b)
+	box = r2.Box{Min: r2.Sub(box.Min, margin), Max: r2.Add(box.Max, margin)}
 	sum := 0.0
-	c.segments.near(around, func(s segment) bool {
+	c.segments.near(box, func(s segment) bool {
 		if cross(a, b, s.a, s.b) {
 			if s.role == Visible || s.role == Cut {
 				sum += costCrossWide
@@ -292,6 +320,10 @@ const lineGap = 0.7
 func confusable(a, b, p, q r2.Vec) bool {
 	const alike = 0.1 // rad
 	ab, pq := r2.Sub(b, a), r2.Sub(q, p)
+	// Most are told apart without a root; what is near the limit is left to the next line.
+	if turn := r2.Cross(ab, pq); turn*turn > 1.001*alike*alike*r2.Norm2(ab)*r2.Norm2(pq) {
+		return false
+	}
 	n, m := r2.Norm(ab), r2.Norm(pq)
 	if n < lineGap || m < lineGap || math.Abs(r2.Cross(ab, pq)) > alike*n*m {
 		return false

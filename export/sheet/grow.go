@@ -16,7 +16,7 @@ const leastSpare = 45.0
 // beyond full size. Sheets of many views that have nothing to do with each other, and
 // views with a scale of their own, stay as they are.
 func (s *Sheet) grown(a *arrangement, lay layouts) *arrangement {
-	all, bodies := Scales(), s.bodies()
+	all, bodies := Scales(), lay.bodies
 	full := slices.Index(all, Scale{1, 1})
 	var free []int
 	for i, v := range s.Views {
@@ -54,9 +54,9 @@ func (s *Sheet) spare(a *arrangement, lay layouts) {
 		if !v.Spare {
 			continue
 		}
-		w, h := size(v.body())
+		w, h := size(lay.bodies[i])
 		for k := max(slices.Index(all, Scale{1, 1}), slices.Index(all, main)); k < len(all) && max(w, h)*all[k].Factor() >= leastSpare; k++ {
-			laid := lay(i, all[k], main)
+			laid := lay.view(i, all[k], main)
 			if by, ok := a.floor.put(cluster{[]r2.Box{laid.extent}}, blockGap, a.floor.airy); ok {
 				a.views[i], a.scales[i], a.at[i] = laid, all[k], by
 				break
@@ -67,14 +67,14 @@ func (s *Sheet) spare(a *arrangement, lay layouts) {
 
 // smallest returns the sheet, and what is on it, on the smallest of the sizes
 // that it may have without any change of scale or lettering.
-func (s *Sheet) smallest(a *arrangement) (*Sheet, *arrangement) {
+func (s *Sheet) smallest(a *arrangement, lay layouts) (*Sheet, *arrangement) {
 	for _, size := range s.Smaller {
 		t := *s
 		t.Size = size
 		if t.lettering() != s.lettering() {
 			continue
 		}
-		if b := t.pack(a.views, a.scales); b != nil {
+		if b := t.pack(a.views, a.scales, lay); b != nil {
 			return &t, b
 		}
 	}

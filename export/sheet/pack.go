@@ -8,11 +8,44 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// layouts draws the views of a sheet at any scale beside the main one, each but once. One
-// without a scale stays out.
-type layouts func(view int, scale, main Scale) laidView
+// layouts are the pieces of a sheet, each drawn but once however often places are sought
+// for them. View draws a view at a scale beside the main one; one without a scale stays out.
+type layouts struct {
+	view   func(view int, scale, main Scale) laidView
+	bodies []r2.Box            // extents of the views' geometry, model mm
+	tables map[[2]int]drawnBox // by table and number of parts; the notes by -1
+}
 
-func (s *Sheet) layouts() layouts {
+// drawnBox is a table, or the notes, with the box round it.
+type drawnBox struct {
+	prims []Primitive
+	box   r2.Box
+}
+
+func (s *Sheet) layouts(bodies []r2.Box) layouts {
+	return layouts{view: s.views(), bodies: bodies, tables: map[[2]int]drawnBox{}}
+}
+
+// table draws a table in a number of parts.
+func (l layouts) table(s *Sheet, i, parts int) drawnBox {
+	return l.drawn([2]int{i, parts}, func() []Primitive { return s.Tables[i].draw(parts) })
+}
+
+func (l layouts) notes(s *Sheet) drawnBox {
+	return l.drawn([2]int{-1}, func() []Primitive { return drawNotes(s.Notes) })
+}
+
+func (l layouts) drawn(key [2]int, draw func() []Primitive) drawnBox {
+	d, ok := l.tables[key]
+	if !ok {
+		d.prims = draw()
+		d.box = boxOf(d.prims)
+		l.tables[key] = d
+	}
+	return d
+}
+
+func (s *Sheet) views() func(view int, scale, main Scale) laidView {
 	type key struct {
 		view    int
 		scale   Scale
@@ -46,9 +79,9 @@ func (s *Sheet) at(scales []Scale, lay layouts) *arrangement {
 	main := s.mainScale(scales)
 	views := make([]laidView, len(s.Views))
 	for i := range views {
-		views[i] = lay(i, scales[i], main)
+		views[i] = lay.view(i, scales[i], main)
 	}
-	return s.pack(views, scales)
+	return s.pack(views, scales, lay)
 }
 
 // bodies are the extents of the views' geometry, model mm.
@@ -65,7 +98,7 @@ func (s *Sheet) bodies() []r2.Box {
 // before that gives way.
 func (s *Sheet) arrange(lay layouts) (*arrangement, error) {
 	all := Scales()
-	bodies := s.bodies()
+	bodies := lay.bodies
 	tried := map[string]bool{}
 	for m := range all {
 		for step := 0; step <= 2; step++ {
@@ -158,7 +191,7 @@ func illegible(bodies []r2.Box, scales []Scale) bool {
 }
 
 // pack places everything at given scales, or returns nil if it does not fit.
-func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
+func (s *Sheet) pack(views []laidView, scales []Scale, lay layouts) *arrangement {
 	x, y, w, h := s.Size.Space()
 	room := r2.Box{
 		Min: r2.Vec{X: x + frameGap, Y: y + frameGap},
@@ -172,13 +205,13 @@ func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
 	for _, corner := range [...][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
 		f := &floor{room: room, taken: slices.Clone(taken)}
 		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
-		if s.packTables(f, a, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
+		if s.packTables(f, a, lay, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
 			return a
 		}
 	}
 	f := &floor{room: room, taken: slices.Clone(taken)}
 	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
-	if s.packViews(f, a) && s.packTables(f, a, f.corner(-1, -1)) {
+	if s.packViews(f, a) && s.packTables(f, a, lay, f.corner(-1, -1)) {
 		return a
 	}
 	return nil
@@ -227,28 +260,23 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 }
 
 // packTables places tables and notes, each in as few parts as fit.
-func (s *Sheet) packTables(f *floor, a *arrangement, cost func(r2.Box, float64) float64) bool {
+func (s *Sheet) packTables(f *floor, a *arrangement, lay layouts, cost func(r2.Box, float64) float64) bool {
 	const mostParts = 8
-	put := func(prims []Primitive) bool {
-		by, ok := f.put(cluster{[]r2.Box{boxOf(prims)}}, blockGap, cost)
-		if !ok {
-			return false
+	put := func(d drawnBox) bool {
+		by, ok := f.put(cluster{[]r2.Box{d.box}}, blockGap, cost)
+		if ok {
+			a.tables = append(a.tables, placed{d.prims, by})
 		}
-		placed := make([]Primitive, len(prims))
-		for i, p := range prims {
-			placed[i] = moved(p, by)
-		}
-		a.tables = append(a.tables, placed)
-		return true
+		return ok
 	}
-	for _, t := range s.Tables {
+	for i, t := range s.Tables {
 		ok := false
 		for parts := 1; parts <= mostParts && !ok && parts <= max(1, len(t.Rows)); parts++ {
-			ok = put(t.draw(parts))
+			ok = put(lay.table(s, i, parts))
 		}
 		if !ok {
 			return false
 		}
 	}
-	return len(s.Notes) == 0 || put(drawNotes(s.Notes))
+	return len(s.Notes) == 0 || put(lay.notes(s))
 }

@@ -85,7 +85,7 @@ func flatten(path []Vertex, closed bool, within float64) []r2.Vec {
 	if len(path) == 0 {
 		return nil
 	}
-	out := []r2.Vec{path[0].Vec}
+	out := append(make([]r2.Vec, 0, len(path)+1), path[0].Vec)
 	spans(path, closed, func(a, b r2.Vec, bulge float64) {
 		if bulge != 0 {
 			centre, radius, start, sweep := ArcOf(a, b, bulge)
@@ -128,8 +128,8 @@ func isEmpty(b r2.Box) bool { return b.Min.X > b.Max.X }
 
 func grow(b r2.Box, p r2.Vec) r2.Box {
 	return r2.Box{
-		Min: r2.Vec{X: math.Min(b.Min.X, p.X), Y: math.Min(b.Min.Y, p.Y)},
-		Max: r2.Vec{X: math.Max(b.Max.X, p.X), Y: math.Max(b.Max.Y, p.Y)},
+		Min: r2.Vec{X: min(b.Min.X, p.X), Y: min(b.Min.Y, p.Y)},
+		Max: r2.Vec{X: max(b.Max.X, p.X), Y: max(b.Max.Y, p.Y)},
 	}
 }
 

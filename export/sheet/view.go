@@ -51,7 +51,7 @@ func (v View) layOut(scale Scale, units Units, height float64, caption string) l
 
 // body is the extent of the view's geometry in model mm.
 func (v View) body() r2.Box {
-	l := &viewLayout{view: v, scale: Scale{1, 1}, factor: 1}
+	l := &viewLayout{view: v, scale: Scale{1, 1}, factor: 1, alone: true}
 	l.drawn.extent, l.out.body = emptyBox(), emptyBox()
 	l.geometry()
 	return l.out.body
