@@ -35,6 +35,7 @@ func (c cluster) extent() r2.Box {
 type floor struct {
 	room  r2.Box
 	taken []r2.Box
+	hit   int // of taken: what the last place that did not fit ran into, as the next may
 }
 
 // apart is the distance of two boxes, negative where they overlap. Where it is not less
@@ -60,9 +61,13 @@ func (f *floor) clearance(c cluster, by r2.Vec, gap float64) float64 {
 			return -1
 		}
 		least = min(least, edge+gap)
-		for _, t := range f.taken {
+		if f.hit < len(f.taken) && apart(s, f.taken[f.hit], gap) < gap-1e-9 {
+			return -1
+		}
+		for i, t := range f.taken {
 			d := apart(s, t, max(least, gap))
 			if d < gap-1e-9 {
+				f.hit = i
 				return -1
 			}
 			least = min(least, d)

@@ -13,23 +13,53 @@ const gridCell = 8.0
 // cell is a square of the paper.
 type cell struct{ x, y int }
 
+// farCell is beyond the largest paper from anything on it: what lies farther off, where no
+// text is sought room for, counts to the last cells.
+const farCell = 256
+
 func cellOf(p r2.Vec) cell {
-	return cell{int(math.Floor(p.X / gridCell)), int(math.Floor(p.Y / gridCell))}
+	of := func(x float64) int { return int(min(farCell, max(-farCell, math.Floor(x/gridCell)))) }
+	return cell{of(p.X), of(p.Y)}
 }
 
 // segmentGrid holds segments by the cells they pass, so that those near a
 // place are found without looking at all.
 type segmentGrid struct {
 	all   []segment
-	cells map[cell][]int
 	asked []int // number of the question that a segment was last looked at for
 	tick  int
+
+	low        cell    // the corner of the cells that there are
+	wide, high int     // how many they are
+	heads      []int32 // column by column, the last entry in each cell, and 1
+	entries    []entry
+}
+
+// entry is a segment in a cell, before another.
+type entry struct{ segment, next int32 }
+
+// at is the place of a cell's head.
+func (g *segmentGrid) at(x, y int) *int32 { return &g.heads[(x-g.low.x)*g.high+y-g.low.y] }
+
+// reach makes cells from one to another, and some more all round so that this is seldom.
+func (g *segmentGrid) reach(from, to cell) {
+	if len(g.heads) > 0 && from.x >= g.low.x && from.y >= g.low.y && to.x < g.low.x+g.wide && to.y < g.low.y+g.high {
+		return
+	}
+	const more = 12 // cells
+	old := *g
+	if len(old.heads) > 0 {
+		from, to = cell{min(from.x, old.low.x), min(from.y, old.low.y)}, cell{max(to.x, old.low.x+old.wide-1), max(to.y, old.low.y+old.high-1)}
+	}
+	g.low = cell{from.x - more, from.y - more}
+	g.wide, g.high = to.x-from.x+1+2*more, to.y-from.y+1+2*more
+	g.heads = make([]int32, g.wide*g.high)
+	for x := range old.wide {
+		copy(g.heads[(old.low.x+x-g.low.x)*g.high+old.low.y-g.low.y:], old.heads[x*old.high:(x+1)*old.high])
+	}
 }
 
 func (g *segmentGrid) add(s segment) {
-	if g.cells == nil {
-		g.cells = map[cell][]int{}
-	}
 	i := len(g.all)
 	g.all, g.asked = append(g.all, s), append(g.asked, 0)
 	a, b := s.a, s.b
@@ -40,19 +70,22 @@ func (g *segmentGrid) add(s segment) {
 	// Upright ones on a border of cells may be in both columns.
 	upright := from == to || b.X-a.X < 1e-9
 	height := func(x float64) float64 { // of the segment at x
-		return a.Y + (b.Y-a.Y)*math.Min(1, math.Max(0, (x-a.X)/(b.X-a.X)))
+		return a.Y + (b.Y-a.Y)*min(1, max(0, (x-a.X)/(b.X-a.X)))
 	}
+	// A hair more, for a segment that runs along a border of cells.
+	const hair = 1e-9
+	g.reach(cell{from, cellOf(r2.Vec{Y: min(a.Y, b.Y) - hair}).y}, cell{to, cellOf(r2.Vec{Y: max(a.Y, b.Y) + hair}).y})
 	for x := from; x <= to; x++ {
 		lo, hi := a.Y, b.Y
 		if !upright {
 			lo, hi = height(float64(x)*gridCell), height(float64(x+1)*gridCell)
 		}
-		// A hair more, for a segment that runs along a border of cells.
-		const hair = 1e-9
-		low := cellOf(r2.Vec{Y: math.Min(lo, hi) - hair}).y
-		high := cellOf(r2.Vec{Y: math.Max(lo, hi) + hair}).y
+		low := cellOf(r2.Vec{Y: min(lo, hi) - hair}).y
+		high := cellOf(r2.Vec{Y: max(lo, hi) + hair}).y
 		for y := low; y <= high; y++ {
-			g.cells[cell{x, y}] = append(g.cells[cell{x, y}], i)
+			head := g.at(x, y)
+			g.entries = append(g.entries, entry{int32(i), *head})
+			*head = int32(len(g.entries))
 		}
 	}
 }
@@ -62,9 +95,10 @@ func (g *segmentGrid) add(s segment) {
 func (g *segmentGrid) near(box r2.Box, f func(segment) bool) {
 	g.tick++
 	from, to := cellOf(box.Min), cellOf(box.Max)
-	for x := from.x; x <= to.x; x++ {
-		for y := from.y; y <= to.y; y++ {
-			for _, i := range g.cells[cell{x, y}] {
+	for x := max(from.x, g.low.x); x <= min(to.x, g.low.x+g.wide-1); x++ {
+		for y := max(from.y, g.low.y); y <= min(to.y, g.low.y+g.high-1); y++ {
+			for k := *g.at(x, y); k > 0; k = g.entries[k-1].next {
+				i := g.entries[k-1].segment
 				if g.asked[i] == g.tick {
 					continue
 				}
