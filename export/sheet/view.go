@@ -107,7 +107,11 @@ func (l *viewLayout) geometry() {
 			if spacing == 0 {
 				spacing = defaultHatchSpacing
 			}
-			draw(hatchLines(loops, angle, spacing)...)
+			without := make([][]Vertex, len(e.Without))
+			for i, loop := range e.Without {
+				without[i] = l.path(loop)
+			}
+			draw(hatchLines(loops, without, angle, spacing)...)
 		case CentreLine:
 			a, b := l.paper(e.A), l.paper(e.B)
 			if d := r2.Sub(b, a); r2.Norm(d) > 0 {
