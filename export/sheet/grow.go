@@ -43,6 +43,24 @@ func (s *Sheet) grown(a *arrangement, lay layouts) *arrangement {
 		}
 		a = larger
 	}
+	for i, v := range s.Views {
+		if !v.Pictorial || v.Position != Free || v.Scale != (Scale{}) {
+			continue
+		}
+		for _, scale := range intermediate() {
+			if scale.Factor() <= a.scales[i].Factor() {
+				break
+			}
+			scales := slices.Clone(a.scales)
+			if scales[i] = scale; s.hopeless(bodies, scales) {
+				continue
+			}
+			if larger := s.at(scales, lay); larger != nil {
+				a = larger
+				break
+			}
+		}
+	}
 	return a
 }
 
