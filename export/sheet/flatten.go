@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -40,7 +42,7 @@ type arrangement struct {
 	scales []Scale
 	at     []r2.Vec
 	tables []placed
-	floor  *floor // with all of these on it
+	floor  *boxes.Floor // with all of these on it
 }
 
 // placed is a table, or the notes, and how far it is shifted.

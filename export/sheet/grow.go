@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -20,12 +22,12 @@ func (s *Sheet) grown(a *arrangement, lay layouts) *arrangement {
 	full := slices.Index(all, Scale{1, 1})
 	var free []int
 	for i, v := range s.Views {
-		if v.Position == Free && v.Scale == (Scale{}) && !v.Spare && !v.NotToScale && !isEmpty(bodies[i]) && !s.Dense {
+		if v.Position == Free && v.Scale == (Scale{}) && !v.Spare && !v.NotToScale && !boxes.IsEmpty(bodies[i]) && !s.Dense {
 			free = append(free, i)
 		}
 	}
 	area := func(i int) float64 {
-		w, h := size(bodies[i])
+		w, h := boxes.Size(bodies[i])
 		return w * h * a.scales[i].Factor() * a.scales[i].Factor()
 	}
 	for len(free) > 0 {
@@ -72,10 +74,10 @@ func (s *Sheet) spare(a *arrangement, lay layouts) {
 		if !v.Spare {
 			continue
 		}
-		w, h := size(lay.bodies[i])
+		w, h := boxes.Size(lay.bodies[i])
 		for k := max(slices.Index(all, Scale{1, 1}), slices.Index(all, main)); k < len(all) && max(w, h)*all[k].Factor() >= leastSpare; k++ {
 			laid := lay.view(i, all[k], main)
-			if by, ok := a.floor.put(cluster{[]r2.Box{laid.extent}}, blockGap, a.floor.airy); ok {
+			if by, ok := a.floor.Put(boxes.Cluster{Boxes: []r2.Box{laid.extent}}, blockGap, a.floor.Airy); ok {
 				a.views[i], a.scales[i], a.at[i] = laid, all[k], by
 				break
 			}

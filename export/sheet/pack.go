@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -54,7 +56,7 @@ func (s *Sheet) views() func(view int, scale, main Scale) laidView {
 	cache := map[key]laidView{}
 	return func(i int, scale, main Scale) laidView {
 		if scale == (Scale{}) {
-			return laidView{extent: emptyBox(), body: emptyBox()}
+			return laidView{extent: boxes.Empty(), body: boxes.Empty()}
 		}
 		v := s.Views[i]
 		caption := v.Title
@@ -163,10 +165,10 @@ func (s *Sheet) scales(main, free Scale) []Scale {
 func (s *Sheet) hopeless(bodies []r2.Box, scales []Scale) bool {
 	_, _, w, h := s.Size.Space()
 	for i, body := range bodies {
-		if scales[i] == (Scale{}) || isEmpty(body) {
+		if scales[i] == (Scale{}) || boxes.IsEmpty(body) {
 			continue
 		}
-		bw, bh := size(body)
+		bw, bh := boxes.Size(body)
 		if f := scales[i].Factor(); bw*f > w || bh*f > h {
 			return true
 		}
@@ -179,11 +181,11 @@ func illegible(bodies []r2.Box, scales []Scale) bool {
 	const spot = 8.0 // mm
 	any := false
 	for i, body := range bodies {
-		if isEmpty(body) || scales[i] == (Scale{}) {
+		if boxes.IsEmpty(body) || scales[i] == (Scale{}) {
 			continue
 		}
 		any = true
-		if w, h := size(body); math.Max(w, h)*scales[i].Factor() >= spot {
+		if w, h := boxes.Size(body); math.Max(w, h)*scales[i].Factor() >= spot {
 			return false
 		}
 	}
@@ -203,21 +205,21 @@ func (s *Sheet) pack(views []laidView, scales []Scale, lay layouts) *arrangement
 	}
 	taken := append(s.Size.marks(), title)
 	for _, corner := range [...][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
-		f := &floor{room: room, taken: slices.Clone(taken)}
+		f := &boxes.Floor{Room: room, Taken: slices.Clone(taken)}
 		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
-		if s.packTables(f, a, lay, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
+		if s.packTables(f, a, lay, f.Corner(corner[0], corner[1])) && s.packViews(f, a) {
 			return a
 		}
 	}
-	f := &floor{room: room, taken: slices.Clone(taken)}
+	f := &boxes.Floor{Room: room, Taken: slices.Clone(taken)}
 	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
-	if s.packViews(f, a) && s.packTables(f, a, lay, f.corner(-1, -1)) {
+	if s.packViews(f, a) && s.packTables(f, a, lay, f.Corner(-1, -1)) {
 		return a
 	}
 	return nil
 }
 
-func (s *Sheet) packViews(f *floor, a *arrangement) bool {
+func (s *Sheet) packViews(f *boxes.Floor, a *arrangement) bool {
 	aligned := map[Position]laidView{}
 	for i, v := range s.Views {
 		if v.Position != Free {
@@ -226,13 +228,13 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 	}
 	if len(aligned) > 0 {
 		off := offsets(s.Projection, aligned)
-		var c cluster
+		var c boxes.Cluster
 		for i, v := range s.Views {
 			if v.Position != Free {
-				c.boxes = append(c.boxes, shift(a.views[i].extent, off[v.Position]))
+				c.Boxes = append(c.Boxes, boxes.Shift(a.views[i].extent, off[v.Position]))
 			}
 		}
-		by, ok := f.put(c, blockGap, f.airy)
+		by, ok := f.Put(c, blockGap, f.Airy)
 		if !ok {
 			return false
 		}
@@ -243,14 +245,14 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 		}
 	}
 	for i, v := range s.Views {
-		if v.Position != Free || isEmpty(a.views[i].extent) {
+		if v.Position != Free || boxes.IsEmpty(a.views[i].extent) {
 			continue // one without a scale, too
 		}
-		cost, gap := f.airy, blockGap
+		cost, gap := f.Airy, blockGap
 		if s.Dense {
-			cost, gap = f.corner(-1, 1), denseGap
+			cost, gap = f.Corner(-1, 1), denseGap
 		}
-		by, ok := f.put(cluster{[]r2.Box{a.views[i].extent}}, gap, cost)
+		by, ok := f.Put(boxes.Cluster{Boxes: []r2.Box{a.views[i].extent}}, gap, cost)
 		if !ok {
 			return false
 		}
@@ -260,10 +262,10 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 }
 
 // packTables places tables and notes, each in as few parts as fit.
-func (s *Sheet) packTables(f *floor, a *arrangement, lay layouts, cost func(r2.Box, float64) float64) bool {
+func (s *Sheet) packTables(f *boxes.Floor, a *arrangement, lay layouts, cost func(r2.Box, float64) float64) bool {
 	const mostParts = 8
 	put := func(d drawnBox) bool {
-		by, ok := f.put(cluster{[]r2.Box{d.box}}, blockGap, cost)
+		by, ok := f.Put(boxes.Cluster{Boxes: []r2.Box{d.box}}, blockGap, cost)
 		if ok {
 			a.tables = append(a.tables, placed{d.prims, by})
 		}

@@ -1,4 +1,4 @@
-package sheet
+package boxes
 
 import (
 	"math"
@@ -22,10 +22,22 @@ func cellOf(p r2.Vec) cell {
 	return cell{of(p.X), of(p.Y)}
 }
 
-// segmentGrid holds segments by the cells they pass, so that those near a
+// Segment is a straight piece of something already drawn, with what its user knows it by.
+type Segment[R any] struct {
+	A, B r2.Vec
+	Role R
+}
+
+// Misses is a quick test that the segment is outside a box.
+func (s Segment[R]) Misses(b r2.Box) bool {
+	return max(s.A.X, s.B.X) < b.Min.X || min(s.A.X, s.B.X) > b.Max.X ||
+		max(s.A.Y, s.B.Y) < b.Min.Y || min(s.A.Y, s.B.Y) > b.Max.Y
+}
+
+// Grid holds segments by the cells they pass, so that those near a
 // place are found without looking at all.
-type segmentGrid struct {
-	all   []segment
+type Grid[R any] struct {
+	all   []Segment[R]
 	asked []int // number of the question that a segment was last looked at for
 	tick  int
 
@@ -39,10 +51,10 @@ type segmentGrid struct {
 type entry struct{ segment, next int32 }
 
 // at is the place of a cell's head.
-func (g *segmentGrid) at(x, y int) *int32 { return &g.heads[(x-g.low.x)*g.high+y-g.low.y] }
+func (g *Grid[R]) at(x, y int) *int32 { return &g.heads[(x-g.low.x)*g.high+y-g.low.y] }
 
 // reach makes cells from one to another, and some more all round so that this is seldom.
-func (g *segmentGrid) reach(from, to cell) {
+func (g *Grid[R]) reach(from, to cell) {
 	if len(g.heads) > 0 && from.x >= g.low.x && from.y >= g.low.y && to.x < g.low.x+g.wide && to.y < g.low.y+g.high {
 		return
 	}
@@ -59,10 +71,10 @@ func (g *segmentGrid) reach(from, to cell) {
 	}
 }
 
-func (g *segmentGrid) add(s segment) {
+func (g *Grid[R]) Add(s Segment[R]) {
 	i := len(g.all)
 	g.all, g.asked = append(g.all, s), append(g.asked, 0)
-	a, b := s.a, s.b
+	a, b := s.A, s.B
 	if a.X > b.X {
 		a, b = b, a
 	}
@@ -90,9 +102,9 @@ func (g *segmentGrid) add(s segment) {
 	}
 }
 
-// near calls f for every segment whose box meets the given one, each once,
+// Near calls f for every segment whose box meets the given one, each once,
 // until f says that it has seen enough.
-func (g *segmentGrid) near(box r2.Box, f func(segment) bool) {
+func (g *Grid[R]) Near(box r2.Box, f func(Segment[R]) bool) {
 	g.tick++
 	from, to := cellOf(box.Min), cellOf(box.Max)
 	for x := max(from.x, g.low.x); x <= min(to.x, g.low.x+g.wide-1); x++ {
@@ -103,7 +115,7 @@ func (g *segmentGrid) near(box r2.Box, f func(segment) bool) {
 					continue
 				}
 				g.asked[i] = g.tick
-				if !g.all[i].misses(box) && !f(g.all[i]) {
+				if !g.all[i].Misses(box) && !f(g.all[i]) {
 					return
 				}
 			}
