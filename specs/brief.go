@@ -148,7 +148,7 @@ type Stock struct {
 	Steel         string  `key:"steel" choice:"S235|S275|S355|A500-B|A500-C" default:"S235" us:"A500-B" doc:"grade of the tubes"`
 	Cable         string  `key:"cable" default:"7x19-4" names:"cables" us:"7x19-5/32in" doc:"construction and diameter of the cable"`
 	BendRule      string  `key:"bend_rule" choice:"least|desirable" default:"least" doc:"which of the two published tread ratios D/d the cable must keep"`
-	Transmission  string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B"`
+	Transmission  string  `key:"transmission" choice:"belt|chain" default:"belt" doc:"what drives a cam's countershaft: toothed belt of 8 mm pitch or roller chain 08B, in region us number 40"`
 	Shaft         float64 `key:"shaft" unit:"length" default:"25 mm" min:"12 mm" max:"60 mm" us:"1 in" doc:"diameter of the pivot shaft"`
 	Bearing       string  `key:"bearing" default:"UC205" names:"bearings" us:"UC205-16" doc:"bearing insert of the pivots"`
 	CamPlate      float64 `key:"cam_plate" unit:"length" default:"12 mm" min:"4 mm" max:"40 mm" us:"1/2 in" doc:"thickness of the plate that a cam or a linkage's bars are cut from"`

@@ -41,8 +41,9 @@ type table struct {
 }
 
 // Of is the card of a station and the persons who were seated in it, nil where too few
-// fit for anything to be told. In mm, origin at the lower left.
-func Of(f *specs.Frame, c *judge.Crowd) *sheet.Drawing {
+// fit for anything to be told. In mm, origin at the lower left. Guide is the hole, from the
+// top, of the guide sheaves' pins in each axis position; nil where they have none.
+func Of(f *specs.Frame, c *judge.Crowd, guide []int) *sheet.Drawing {
 	byHeight, byArm := heights(f, c), arms(f, c)
 	if len(byHeight.rows) == 0 || len(byArm.rows) == 0 {
 		return nil
@@ -50,6 +51,7 @@ func Of(f *specs.Frame, c *judge.Crowd) *sheet.Drawing {
 	hints := []string{"Begin with the first figure; most people find theirs within the brackets."}
 	if places := "Seat 1 is the lowest, handle 1 the nearest to the elbow"; severalAxes(f) {
 		hints = append(hints, places+", axis 1 the straightest.", "Right axis: the hand stays where it is on the handle all the way.")
+		hints = append(hints, guided(guide)...)
 	} else {
 		hints = append(hints, places+".")
 	}
@@ -83,6 +85,21 @@ func Of(f *specs.Frame, c *judge.Crowd) *sheet.Drawing {
 		p.text(margin, y, sheet.Left, small, line)
 	}
 	return d
+}
+
+// guided tells where the guide sheaves' pins go with each axis position.
+func guided(holes []int) []string {
+	if len(holes) < 2 {
+		return nil
+	}
+	var pairs []string
+	for i, hole := range holes {
+		pairs = append(pairs, fmt.Sprintf("%d in %d", i+1, hole))
+	}
+	return []string{
+		"Guide sheave, both sides, stack at rest: its pin goes with the axis.",
+		"Axis and hole from the top: " + strings.Join(pairs, ", ") + ".",
+	}
 }
 
 // heights is the table by stature.

@@ -19,7 +19,7 @@ func cardOf(t *testing.T, name string) *sheet.Drawing {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := Of(&f, &c)
+	d := Of(&f, &c, []int{3, 2, 1})
 	if d == nil {
 		t.Fatal("no card")
 	}
@@ -66,10 +66,34 @@ func TestLegible(t *testing.T) {
 	}
 }
 
+// Whoever changes the axis finds on the card where the guide sheave's pin goes; a station
+// without one has nothing said of it.
+func TestGuideOnCard(t *testing.T) {
+	f := solvertest.Frame(t, "arm-pad-station")
+	c, err := judge.Cover(f, judge.Random(f.People))
+	if err != nil {
+		t.Fatal(err)
+	}
+	says := func(guide []int) bool {
+		for p := range Of(&f, &c, guide).All() {
+			if l, ok := p.(sheet.Label); ok && l.Value == "Axis and hole from the top: 1 in 3, 2 in 2, 3 in 1." {
+				return true
+			}
+		}
+		return false
+	}
+	if !says([]int{3, 2, 1}) {
+		t.Error("the card does not tell the guide's holes")
+	}
+	if says(nil) {
+		t.Error("told where there is none")
+	}
+}
+
 // A card that fits nobody is none.
 func TestNobody(t *testing.T) {
 	f := solvertest.Frame(t, "arm-pad-station")
-	if d := Of(&f, &judge.Crowd{}); d != nil {
+	if d := Of(&f, &judge.Crowd{}, nil); d != nil {
 		t.Errorf("%d texts", len(d.Primitives))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"armwright/export/partlist"
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
+	"armwright/specs/stock"
 )
 
 // hubViews show how the cam sits on its shaft: the bore with its keyway, or the
@@ -27,12 +28,12 @@ func (d *drafter) keywayView() sheet.View {
 	r, floor := p.Bore/2, p.Bore/2+p.KeyDepth
 	v := sheet.View{Title: "Keyway of core and cheeks", Scale: sheet.Scale{Drawing: 2, Real: 1}}
 	depth := ""
-	if d.units == sheet.Millimetres {
+	if d.units == sheet.Millimetres && !stock.InchSize(p.Bore) {
 		depth = " +0.2/0" // DIN 6885-1, from 8 x 7 up; less for smaller keys
 	}
 	v.Entities = []sheet.Entity{
 		outline(sheet.Visible, d.cam.Outline.Keyed), sheet.CentreMark{Radius: r},
-		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-p.KeyWidth/2, floor), B: at(p.KeyWidth/2, floor), Suffix: " JS9"},
+		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-p.KeyWidth/2, floor), B: at(p.KeyWidth/2, floor), Suffix: " " + d.r.Resistance.Hub.Key.HubClass()},
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Rightward, A: at(0, -r), B: at(p.KeyWidth/2, floor), Suffix: depth},
 	}
 	return v
@@ -104,7 +105,7 @@ func (d *drafter) hubRows() [][2]string {
 	case "keyway":
 		k := h.Key
 		out = append(out,
-			[2]string{"Parallel key (DIN 6885-1)", d.fine(k.Width) + " x " + d.fine(k.Height) + " " + d.unit()},
+			[2]string{"Parallel key (" + k.Standard + ")", d.fine(k.Width) + " x " + d.fine(k.Height) + " " + d.unit()},
 			[2]string{"Keyway, shaft deep / hub past bore", d.fine(k.ShaftDepth) + " / " + d.fine(k.HubDepth) + " " + d.unit()},
 			[2]string{"Pressure of the key", d.reads().Size(h.Pressure, "N/mm²")})
 	case "clamp":

@@ -44,6 +44,9 @@ func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]folder.File,
 	// Sheets do not know of each other, so they are laid out side by side.
 	made := make([]rendering, len(set))
 	var wait sync.WaitGroup
+	var cut []folder.File
+	var uncut error
+	wait.Go(func() { cut, uncut = CutFiles(r, o) })
 	for i := range set {
 		wait.Go(func() { made[i] = render(&set[i], svg.Renderer{}, o.dxf(), pdf.Renderer{Station: r.Frame.Name}) })
 	}
@@ -62,9 +65,8 @@ func All(r *solver.Result, holds []tolerance.Holding, o Options) ([]folder.File,
 		return nil, err
 	}
 	out = append(out, folder.File{Path: "drawings/drawings.pdf", Data: all.Bytes()})
-	cut, err := CutFiles(r, o)
-	if err != nil {
-		return nil, err
+	if uncut != nil {
+		return nil, uncut
 	}
 	out = append(out, cut...)
 	slices.SortFunc(out, func(a, b folder.File) int { return strings.Compare(a.Path, b.Path) })

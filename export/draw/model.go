@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"strconv"
+	"sync"
 
 	"armwright/export/hidden"
 	"armwright/export/partlist"
@@ -25,12 +26,12 @@ type machine struct {
 	values      *values.Station    // what it is built from
 	a           *assembly.Assembly // what it is built of; nil on a bench
 	list        []partlist.Line
-	item        []string        // number in the parts list of each part
-	sagitta     float64         // to which curves are broken up, mm
-	shapes      []*hidden.Shape // of the parts, made when first asked for
-	pivot       r3.Vec          // right
-	axis        r3.Vec          // right, outward: the middle axis position
-	first, last float64         // loaded range
+	item        []string               // number in the parts list of each part
+	sagitta     float64                // to which curves are broken up, mm
+	shapes      []func() *hidden.Shape // of the parts, made when first asked for
+	pivot       r3.Vec                 // right
+	axis        r3.Vec                 // right, outward: the middle axis position
+	first, last float64                // loaded range
 }
 
 // chord is how far, mm, a straight line may stand off a curve of a view.
@@ -45,7 +46,10 @@ func newMachine(r *solver.Result) *machine {
 	if m.a == nil {
 		return m
 	}
-	m.shapes = make([]*hidden.Shape, len(m.a.Parts))
+	m.shapes = make([]func() *hidden.Shape, len(m.a.Parts))
+	for i := range m.a.Parts {
+		m.shapes[i] = sync.OnceValue(func() *hidden.Shape { return hidden.NewShape(m.a.Parts[i].Solid, m.sagitta) })
+	}
 	m.item = make([]string, len(m.a.Parts))
 	for i := range m.list {
 		for _, p := range m.list[i].Parts {
@@ -122,10 +126,7 @@ func (m *machine) bodies(parts []int, pose assembly.Pose, role sheet.Role, bare 
 	groups := m.displaced(pose)
 	out := make([]hidden.Body, len(parts))
 	for k, i := range parts {
-		if m.shapes[i] == nil {
-			m.shapes[i] = hidden.NewShape(m.a.Parts[i].Solid, m.sagitta)
-		}
-		out[k] = hidden.Body{Shape: m.shapes[i], Place: m.a.Place(i, groups), Role: role, Bare: bare, Item: m.item[i]}
+		out[k] = hidden.Body{Shape: m.shapes[i](), Place: m.a.Place(i, groups), Role: role, Bare: bare, Item: m.item[i]}
 		if role == sheet.Phantom {
 			out[k].Item = ""
 		}
@@ -186,7 +187,7 @@ func transmission(f *specs.Frame) (t stock.Transmission, ok bool) {
 		return t, false
 	}
 	t, err := stock.TransmissionOf(f.Stock.Transmission)
-	return t, err == nil
+	return t.In(f.Region), err == nil
 }
 
 // whole is everything that stands on the floor: arms at the first loaded angle, the

@@ -3,6 +3,7 @@ package draw
 import (
 	"armwright/export/draw/section"
 	"armwright/export/hidden"
+	"armwright/export/partlist"
 	"armwright/export/sheet"
 	mesh "armwright/export/solid"
 	"armwright/geometry/assembly"
@@ -14,7 +15,7 @@ import (
 
 // cut is a section of parts in the reference pose, in the given order, with a balloon at
 // each item that has none yet; a window without size shows all.
-func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, ids ...string) (sheet.View, bool) {
+func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, screws []section.Screw, ids ...string) (sheet.View, bool) {
 	v := sheet.View{Title: title}
 	var parts []section.Part
 	var met []*assembly.Part
@@ -37,7 +38,7 @@ func (d *drafter) cut(title string, c hidden.Camera, window r2.Box, ids ...strin
 	if window == (r2.Box{}) {
 		window = section.Extent(faces)
 	}
-	v.Entities = section.Lines(parts, faces, window)
+	v.Entities = section.Lines(parts, faces, window, screws...)
 	for i := range faces {
 		if q := faces[i].Inside(window); q != nil {
 			d.balloonAt(&v, met[faces[i].Part], *q)
@@ -87,7 +88,7 @@ func (d *drafter) hubSection() []sheet.View {
 	out := d.cam.Core/2 + d.cam.Cheek
 	high := max(d.cam.Plate.BoltCircle/2+14, d.r.Frame.Stock.Shaft/2+22) // from the axis
 	const past = 12.0                                                    // of the shaft beyond hub and cam
-	v, ok := d.cut("A-A: cam and hub on the shaft, bracket to the left", c, r2.Box{Min: at(from-past, -high), Max: at(out+past, high)},
+	v, ok := d.cut("A-A: cam and hub on the shaft, bracket to the left", c, r2.Box{Min: at(from-past, -high), Max: at(out+past, high)}, d.hubScrews(out),
 		"cam-core-right", "cam-cheek-inner-right", "cam-cheek-outer-right", "cam-hub-right", "countershaft-right", "arm-shaft-right")
 	if !ok {
 		return nil
@@ -99,12 +100,42 @@ func (d *drafter) hubSection() []sheet.View {
 		sheet.Dimension{Kind: sheet.Vertical, Side: sheet.Leftward, A: at(from-past, -r), B: at(from-past, r), Prefix: "Ø", Suffix: " H7/h6"},
 		sheet.Dimension{Kind: sheet.Horizontal, A: at(from, -high), B: at(to, -high)},
 		sheet.Dimension{Kind: sheet.Horizontal, Side: sheet.Above, A: at(-out, high), B: at(out, high)})
-	if p := d.cam.Plate; p.Bolts > 0 {
-		for _, y := range [2]float64{-1, 1} {
-			add(sheet.CentreLine{A: at(from, y*p.BoltCircle/2), B: at(out, y*p.BoltCircle/2)})
+	return []sheet.View{v}
+}
+
+// hubScrews are those in the plane of the hub's section, from the outer cheek, so far from
+// the cam's middle, through core and cheeks into the hub.
+func (d *drafter) hubScrews(out float64) []section.Screw {
+	plate := &d.cam.Plate
+	hub, ok := d.a.Index("cam-hub-right")
+	if !ok || plate.Bolts == 0 {
+		return nil
+	}
+	var list []section.Screw
+	for i := range d.a.Joints {
+		if j := &d.a.Joints[i]; j.Kind != assembly.Bolts || j.A != hub && j.B != hub {
+			continue
+		}
+		washer := false
+		for _, f := range partlist.Fasteners(d.a, []int{i}, d.screws()) {
+			washer = washer || f.Kind == "washer"
+			nominal := d.a.Joints[i].Detail.Thread
+			t, known := d.screws().Thread(nominal)
+			if f.Kind != "screw" || !known {
+				continue
+			}
+			for _, y := range [2]float64{-1, 1} {
+				list = append(list, section.Screw{Seat: at(out, y*plate.BoltCircle/2), Along: r2.Vec{X: -1}, Thread: t, Core: d.screws().Core(nominal), Length: f.Length, Loose: 2 * out})
+			}
+		}
+		for k := range list {
+			list[k].Washer = washer
+		}
+		if len(list) > 0 {
+			break
 		}
 	}
-	return []sheet.View{v}
+	return list
 }
 
 // bearingSection cuts the right bracket along the pivot axis: how the shaft runs in its
@@ -119,7 +150,7 @@ func (d *drafter) bearingSection() []sheet.View {
 	low, _ := span(cheek, d.pivot, d.axis)
 	_, high := span(d.part("outer-cheek-right"), d.pivot, d.axis)
 	const past, reach = 40.0, 64.0
-	v, ok := d.cut("B-B: shaft of the arm in its bearings", c, r2.Box{Min: at(low-past, -reach), Max: at(high+past, reach)},
+	v, ok := d.cut("B-B: shaft of the arm in its bearings", c, r2.Box{Min: at(low-past, -reach), Max: at(high+past, reach)}, nil,
 		"inner-cheek-right", "outer-cheek-right", "pivot-inner-housing-right", "pivot-outer-housing-right", "pivot-inner-insert-right", "pivot-outer-insert-right", "arm-shaft-right")
 	if !ok {
 		return nil
@@ -138,7 +169,7 @@ func (d *drafter) seatSection() []sheet.View {
 	if sleeve == nil || post == nil {
 		return nil
 	}
-	v, ok := d.cut("Section in the plane of symmetry: seat post in its sleeve", hidden.FromRight(), r2.Box{}, "seat-sleeve", "seat-post", "seat-pin")
+	v, ok := d.cut("Section in the plane of symmetry: seat post in its sleeve", hidden.FromRight(), r2.Box{}, nil, "seat-sleeve", "seat-post", "seat-pin")
 	if !ok {
 		return nil
 	}

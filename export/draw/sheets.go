@@ -2,6 +2,7 @@ package draw
 
 import (
 	"slices"
+	"sync"
 
 	"armwright/export/draw/platework"
 	"armwright/export/sheet"
@@ -29,6 +30,13 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 		d.cam = &c
 	}
 	station := d.a != nil
+	// Nothing on these sheets rests on the others, nor the others on them.
+	var apart sync.WaitGroup
+	defer apart.Wait()
+	var weldments, steps []named
+	if station {
+		apart.Go(func() { weldments, steps = d.weldments(), d.erectionSheets() })
+	}
 	var set []named
 	add := func(number int, slug string, s sheet.Sheet) { set = append(set, named{number, slug, s}) }
 	if station {
@@ -56,10 +64,10 @@ func sheets(r *solver.Result, holds []tolerance.Holding) ([]named, error) {
 		}
 		add(9, "parts", d.partsSheet())
 		add(10, "cutting", d.cuttingSheet())
-		set = append(set, d.weldments()...)
-		set = append(append(set, makes...), d.erectionSheets()...)
 		// What has no balloon on a sheet of its own has one here.
 		set = slices.Insert(set, 0, named{1, "general-arrangement", d.arrangement()})
+		apart.Wait()
+		set = slices.Concat(set, weldments, makes, steps)
 	}
 	for i := range set {
 		set[i].sheet.TitleBlock.Sheet, set[i].sheet.TitleBlock.Sheets = i+1, len(set)

@@ -12,18 +12,21 @@ import (
 // not some that would give the same ratio; with none in the frame it tells none.
 func TestCamSheetTellsTheFramesWheels(t *testing.T) {
 	for _, c := range []struct {
+		region       string
 		transmission string
 		arm, driven  int
 		drive, teeth string
 	}{
-		{"chain", 21, 14, "roller chain 08B", "21 to 14, 42 pitches"},
-		{"belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
-		{"belt", 0, 0, "", ""},
+		{"iso", "chain", 21, 14, "roller chain 08B", "21 to 14, 42 pitches"},
+		{"us", "chain", 21, 14, "roller chain 40, ASME B29.1", "21 to 14, 42 pitches"},
+		{"us", "belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
+		{"iso", "belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
+		{"iso", "belt", 0, 0, "", ""},
 	} {
 		r := *stationtest.Result(t, "arm-pad-station")
 		cam := *r.Frame.Geometry.Cam
 		cam.ArmTeeth, cam.DrivenTeeth, cam.Pitches = c.arm, c.driven, 42
-		r.Frame.Geometry.Cam, r.Frame.Stock.Transmission = &cam, c.transmission
+		r.Frame.Geometry.Cam, r.Frame.Stock.Transmission, r.Frame.Region = &cam, c.transmission, c.region
 		set, err := sheets(&r, holds(t, &r))
 		if err != nil {
 			t.Fatal(err)

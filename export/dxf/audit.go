@@ -60,6 +60,10 @@ func (a *auditor) add(c Code, line int, object, format string, args ...any) {
 
 // bytes checks the characters; one finding a line.
 func (a *auditor) bytes(data []byte) {
+	plain := func(c byte) bool { return c >= ' ' && c <= '~' || c == '\n' || c == '\t' }
+	if !slices.ContainsFunc(data, func(c byte) bool { return !plain(c) }) {
+		return // as all files that are written here
+	}
 	for i, line := range bytes.Split(data, []byte("\n")) {
 		line = bytes.TrimSuffix(line, []byte("\r"))
 		if k := bytes.IndexFunc(line, func(r rune) bool { return r < ' ' && r != '\t' || r > '~' }); k >= 0 {

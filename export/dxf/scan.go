@@ -72,7 +72,8 @@ type object struct {
 func objects(tags []tag) []object {
 	var out []object
 	group := false // between 102 { and 102 }
-	for _, t := range tags {
+	from, to := 0, 0
+	for i, t := range tags {
 		switch {
 		case t.code == commentCode:
 		case t.code == 0:
@@ -85,8 +86,17 @@ func objects(tags []tag) []object {
 			if len(out) == 0 {
 				out = append(out, object{line: t.line})
 			}
-			o := &out[len(out)-1]
-			o.tags = append(o.tags, t)
+			// Tags that stand together are not copied.
+			switch o := &out[len(out)-1]; {
+			case len(o.tags) == 0:
+				from, to = i, i+1
+				o.tags = tags[from:to:to]
+			case to == i && len(o.tags) == to-from:
+				to++
+				o.tags = tags[from:to:to]
+			default:
+				o.tags = append(o.tags, t)
+			}
 		}
 	}
 	return out

@@ -110,19 +110,21 @@ func (b *Body) edges(p *solid.Placement) []edge {
 // that parts that touch keep their common edges.
 const skin = 0.05
 
+// work is room for the corners of two strips, kept from one question to the next.
+type work [2][]r2.Vec
+
 // hides returns the part of an edge, as shares of its length, that lies behind
 // a convex piece. This is Roberts' test (Machine Perception of Three-Dimensional
 // Solids, 1963): the points of the edge from which the line of sight meets a
 // convex body form one interval. It is found by clipping the strip of edge and
 // line of sight by the body's faces.
-func hides(faces []plane, e *edge) (from, to float64, ok bool) {
+func (w *work) hides(faces []plane, e *edge) (from, to float64, ok bool) {
 	const far = 1e5
 	d := r3.Sub(e.b, e.a)
 	// Points a + t d + s toward with 0 <= t <= 1, skin <= s. Every face adds at
 	// most one corner.
-	var buffers [2][96]r2.Vec
-	strip := append(buffers[0][:0], r2.Vec{X: 0, Y: skin}, r2.Vec{X: 1, Y: skin}, r2.Vec{X: 1, Y: far}, r2.Vec{X: 0, Y: far})
-	spare := buffers[1][:0]
+	strip := append(w[0][:0], r2.Vec{X: 0, Y: skin}, r2.Vec{X: 1, Y: skin}, r2.Vec{X: 1, Y: far}, r2.Vec{X: 0, Y: far})
+	spare := w[1][:0]
 	for i := range faces {
 		f := &faces[i]
 		kt, ks := r3.Dot(f.n, d), f.n.Z
@@ -132,10 +134,11 @@ func hides(faces []plane, e *edge) (from, to float64, ok bool) {
 			return 0, 0, false
 		}
 		strip, spare = clipped, strip
+		w[0], w[1] = strip, spare
 	}
 	from, to = 1, 0
 	for _, p := range strip {
-		from, to = math.Min(from, p.X), math.Max(to, p.X)
+		from, to = min(from, p.X), max(to, p.X)
 	}
 	return from, to, to-from > 1e-9
 }
@@ -237,7 +240,7 @@ func (s *Scene) Extent(moved bool) r2.Box {
 }
 
 // behind returns the parts of an edge of body i that pieces hide, in no order.
-func (s *Scene) behind(i int, e *edge, out stroke.Spans) stroke.Spans {
+func (s *Scene) behind(i int, e *edge, w *work, out stroke.Spans) stroke.Spans {
 	left, right := min(e.a.X, e.b.X), max(e.a.X, e.b.X)
 	low, high := min(e.a.Y, e.b.Y), max(e.a.Y, e.b.Y)
 	back := min(e.a.Z, e.b.Z) + skin
@@ -246,7 +249,7 @@ func (s *Scene) behind(i int, e *edge, out stroke.Spans) stroke.Spans {
 		if c.front <= back || right < c.box.Min.X || left > c.box.Max.X || high < c.box.Min.Y || low > c.box.Max.Y || c.body == i && !e.own {
 			continue
 		}
-		if from, to, ok := hides(c.planes, e); ok {
+		if from, to, ok := w.hides(c.planes, e); ok {
 			out = append(out, stroke.Span{From: from, To: to})
 			if from <= 0 && to >= 1 {
 				return append(out[:0], stroke.Span{From: 0, To: 1})
@@ -261,6 +264,7 @@ func (s *Scene) behind(i int, e *edge, out stroke.Spans) stroke.Spans {
 func (s *Scene) picture() []stroke.Line {
 	var out []stroke.Line
 	var spans stroke.Spans
+	var w work
 	for i := range s.Bodies {
 		b := &s.Bodies[i]
 		for _, e := range b.edges(&s.places[i]) {
@@ -268,7 +272,7 @@ func (s *Scene) picture() []stroke.Line {
 			if r2.Norm(r2.Sub(q, p)) < skin {
 				continue
 			}
-			spans = s.behind(i, &e, spans[:0])
+			spans = s.behind(i, &e, &w, spans[:0])
 			behind := spans.Union()
 			along := func(t float64) r2.Vec { return r2.Add(p, r2.Scale(t, r2.Sub(q, p))) }
 			for _, v := range (stroke.Spans{{From: 0, To: 1}}).Minus(behind) {

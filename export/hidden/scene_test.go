@@ -197,7 +197,7 @@ func TestHiddenLinesAgainstRays(t *testing.T) {
 		s := NewScene(bodies, c)
 		for i, b := range bodies {
 			for _, e := range b.edges(&s.places[i]) {
-				behind := s.behind(i, &e, nil)
+				behind := s.behind(i, &e, new(work), nil)
 				for _, u := range []float64{0.11, 0.37, 0.5, 0.73, 0.94} {
 					seen := r3.Add(e.a, r3.Scale(u, r3.Sub(e.b, e.a)))
 					p := r3.Add(r3.Add(r3.Scale(seen.X, c.Right), r3.Scale(seen.Y, c.Up)), r3.Scale(seen.Z, c.Toward))

@@ -54,7 +54,7 @@ func Files(r *solver.Result, program string, o draw.Options) (files []folder.Fil
 			add("model/assembly.json", func(w io.Writer) error { return solid.WriteList(w, a, sheet.Notice) })
 			add("model/station.step", func(w io.Writer) error { return WriteStep(w, m) })
 			add("model/station.glb", func(w io.Writer) error { return solid.WriteMesh(w, m) })
-			if c := card.Of(&r.Frame, &r.People.Crowd); c != nil {
+			if c := card.Of(&r.Frame, &r.People.Crowd, guideHoles(r)); c != nil {
 				for _, to := range []sheet.Renderer{svg.Renderer{}, pdf.Renderer{Station: r.Frame.Name}} {
 					add("drawings/settings-card"+to.Extension(), func(w io.Writer) error { return to.Render(w, c) })
 				}
@@ -126,4 +126,18 @@ func WriteStep(w io.Writer, m solid.Model) error {
 func digest(data []byte) string {
 	h := sha256.Sum256(data)
 	return hex.EncodeToString(h[:])
+}
+
+// guideHoles are those, from the top, of the guide sheaves' pins by axis position; nil
+// without a cable.
+func guideHoles(r *solver.Result) []int {
+	way := r.Station.Route
+	if way == nil {
+		return nil
+	}
+	var holes []int
+	for i := range way.Rise {
+		holes = append(holes, way.Step(i)+1)
+	}
+	return holes
 }

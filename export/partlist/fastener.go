@@ -34,7 +34,7 @@ func (f *Fastener) Ordered() string {
 
 // Fasteners lists what some joints are made with, equal ones together: screws of a system
 // with their nuts and washers, then set screws and keys, the larger first. What is bought
-// with a stud of its own keeps its thread, and the nut on it; keys are metric always.
+// with a stud of its own keeps its thread, and the nut on it; keys are those of the shaft.
 func Fasteners(a *assembly.Assembly, joints []int, system stock.Screws) []Fastener {
 	var out []Fastener
 	for _, k := range joints {
@@ -97,8 +97,12 @@ func fastened(a *assembly.Assembly, joint int, system stock.Screws) []Fastener {
 		switch h.Kind {
 		case assembly.ParallelKey:
 			k := h.Key
-			out = append(out, Fastener{Kind: "key", Title: "Parallel key", Standard: "DIN 6885-1", Size: "A " + trim(k.Width) + " x " + trim(k.Height) + " x " + trim(k.Length),
-				Mass: stock.SteelDensity * (k.Length - (1-math.Pi/4)*k.Width) * k.Width * k.Height, Length: k.Length, Count: h.Count, order: 5})
+			standard, size := stock.KeyOrder(k.Width, k.Height, k.Length)
+			volume := (k.Length - (1-math.Pi/4)*k.Width) * k.Width * k.Height
+			if k.Width == k.Height && stock.InchSize(k.Length) { // its ends are square
+				volume = k.Length * k.Width * k.Height
+			}
+			out = append(out, Fastener{Kind: "key", Title: "Parallel key", Standard: standard, Size: size, Mass: stock.SteelDensity * volume, Length: k.Length, Count: h.Count, order: 5})
 		case assembly.SetScrew:
 			out = append(out, Fastener{Kind: "set screw", Title: "Set screw", Standard: w.set, Size: name, Class: w.setClass, Count: h.Count, order: 4})
 		default:

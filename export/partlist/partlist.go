@@ -196,7 +196,7 @@ func (w *writer) bench(r *solver.Result) {
 		case "keyway":
 			long := drive.CorePlate(d.Cable.Diameter) + 2*drive.CheekPlate
 			w.add(Line{ID: "key", Title: "Parallel key", Count: 2, Form: assembly.Bought, Length: long, Mass: stock.SteelDensity * h.Key.Width * h.Key.Height * long,
-				Stock: "DIN 6885-1, " + w.size(h.Key.Width) + " x " + w.size(h.Key.Height)})
+				Stock: h.Key.Standard + ", " + w.size(h.Key.Width) + " x " + w.size(h.Key.Height)})
 		case "clamp":
 			plate("split-hub", "Split hub", 2, h.Plate, h.Split.Outline.Area())
 			w.add(Line{ID: "clamp-screw", Title: "Clamp screw", Count: 2, Form: assembly.Bought, Stock: ClampScrew(h.Screw.Thread, w.screws)})

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"armwright/specs"
+	"armwright/specs/stock"
 )
 
 // VerdictWord is the verdict as people read it.
@@ -107,8 +108,9 @@ func EffortSentences(r *Report) []string {
 	}
 	list = append(list, loadSentences(r)...)
 	if h := d.Cam.Hub; h != nil && h.KeyWidth != nil {
-		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (DIN 6885-1): pressure %s on its plates at the heaviest load, %s on the shaft, without a load factor.",
-			r.Units.Figure(*h.KeyWidth, "mm"), r.Units.Figure(*h.KeyHeight, "mm"), r.Units.Size(*h.Pressure, "N/mm²"), r.Units.Figure(h.Torque, "N·m")))
+		key, _ := stock.KeyFor(h.Bore)
+		list = append(list, fmt.Sprintf("The cam sits on a parallel key %s x %s (%s): pressure %s on its plates at the heaviest load, %s on the shaft, without a load factor.",
+			r.Units.Figure(*h.KeyWidth, "mm"), r.Units.Figure(*h.KeyHeight, "mm"), key.Standard, r.Units.Size(*h.Pressure, "N/mm²"), r.Units.Figure(h.Torque, "N·m")))
 	} else if h != nil && h.ClampScrew != nil {
 		list = append(list, fmt.Sprintf("The cam is clamped by a split hub: one screw M%.0f holds %s by friction; the heaviest load asks for %s.",
 			*h.ClampScrew, Optional(r.Units, h.Holding, "N·m"), r.Units.Figure(h.Torque, "N·m")))

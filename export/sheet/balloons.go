@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -34,7 +36,7 @@ func (l *viewLayout) balloons() {
 	}
 	var slots []r2.Vec
 	for _, box := range [...]r2.Box{l.out.body, l.drawn.extent} {
-		if !isEmpty(box) {
+		if !boxes.IsEmpty(box) {
 			slots = append(slots, rows(box, radius)...)
 		}
 	}

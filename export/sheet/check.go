@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -24,7 +26,7 @@ func (d *Drawing) clashes() []Problem {
 	var out []Problem
 	var labels []Label
 	var blocks []block
-	var outlines segmentGrid
+	var outlines boxes.Grid[Role]
 	n := 0
 	for p := range d.All() {
 		n++
@@ -42,7 +44,7 @@ func (d *Drawing) clashes() []Problem {
 			if p.Role == Visible || p.Role == Cut || p.Role == Border {
 				pts := flatten(p.Path, p.Closed, clearChord)
 				for i := 1; i < len(pts); i++ {
-					outlines.add(segment{pts[i-1], pts[i], p.Role})
+					outlines.Add(segment{A: pts[i-1], B: pts[i], Role: p.Role})
 				}
 			}
 		case Fill:
@@ -54,20 +56,20 @@ func (d *Drawing) clashes() []Problem {
 			out = append(out, Problem{Outside, text, box.Min.X, box.Min.Y})
 		}
 	}
-	boxes := make([]r2.Box, len(blocks))
+	spaces := make([]r2.Box, len(blocks))
 	for i, b := range blocks {
-		boxes[i] = b.box()
+		spaces[i] = b.box()
 	}
 	for i := range blocks {
 		at := labels[i].At
 		for k := i + 1; k < len(blocks); k++ {
-			if meet(boxes[i], boxes[k]) && blocks[i].padded(-tolerance).overlaps(blocks[k].padded(-tolerance)) {
+			if boxes.Meet(spaces[i], spaces[k]) && blocks[i].padded(-tolerance).overlaps(blocks[k].padded(-tolerance)) {
 				out = append(out, Problem{Overlap, labels[i].Value + " / " + labels[k].Value, at.X, at.Y})
 			}
 		}
 		inner := blocks[i].padded(-math.Min(0.2, labels[i].Height/10))
-		outlines.near(boxes[i], func(s segment) bool {
-			if inner.crosses(s.a, s.b) {
+		outlines.Near(spaces[i], func(s segment) bool {
+			if inner.crosses(s.A, s.B) {
 				out = append(out, Problem{Struck, labels[i].Value, at.X, at.Y})
 				return false
 			}
@@ -75,9 +77,4 @@ func (d *Drawing) clashes() []Problem {
 		})
 	}
 	return out
-}
-
-// meet tells whether two boxes have a point in common.
-func meet(a, b r2.Box) bool {
-	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }

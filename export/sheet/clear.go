@@ -3,6 +3,8 @@ package sheet
 import (
 	"math"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -37,9 +39,9 @@ func (b block) corners() [4]r2.Vec {
 }
 
 func (b block) box() r2.Box {
-	box := emptyBox()
+	box := boxes.Empty()
 	for _, c := range b.corners() {
-		box = grow(box, c)
+		box = boxes.Grow(box, c)
 	}
 	return box
 }
@@ -87,33 +89,24 @@ func (b block) crosses(p, q r2.Vec) bool {
 				return false
 			}
 		case c[0] < 0:
-			t0 = math.Max(t0, c[1]/c[0])
+			t0 = max(t0, c[1]/c[0])
 		default:
-			t1 = math.Min(t1, c[1]/c[0])
+			t1 = min(t1, c[1]/c[0])
 		}
 	}
 	return t0 < t1
 }
 
 // segment is a straight piece of something already drawn.
-type segment struct {
-	a, b r2.Vec
-	role Role
-}
-
-// misses is a quick test that the segment is outside a box.
-func (s segment) misses(b r2.Box) bool {
-	return math.Max(s.a.X, s.b.X) < b.Min.X || math.Min(s.a.X, s.b.X) > b.Max.X ||
-		math.Max(s.a.Y, s.b.Y) < b.Min.Y || math.Min(s.a.Y, s.b.Y) > b.Max.Y
-}
+type segment = boxes.Segment[Role]
 
 // covers reports whether a line runs through a point.
 func (c *clearance) covers(p r2.Vec) bool {
 	const half = WideLine / 2
 	spot := block{p, r2.Vec{X: 1}, r2.Vec{Y: 1}, 2 * half, 2 * half}
 	hit := false
-	c.segments.near(spot.box(), func(s segment) bool {
-		hit = spot.crosses(s.a, s.b)
+	c.segments.Near(spot.box(), func(s segment) bool {
+		hit = spot.crosses(s.A, s.B)
 		return !hit
 	})
 	return hit
@@ -129,6 +122,9 @@ type disc struct {
 // ends on its rim or inside does not.
 func (d disc) pierced(a, b r2.Vec) bool {
 	const rim = 0.1 // mm
+	if (segment{A: a, B: b}).Misses(around(d.centre, d.radius+rim)) {
+		return false
+	}
 	if r2.Norm(r2.Sub(a, d.centre)) < d.radius+rim || r2.Norm(r2.Sub(b, d.centre)) < d.radius+rim {
 		return false
 	}
@@ -137,17 +133,42 @@ func (d disc) pierced(a, b r2.Vec) bool {
 	return t > 0 && t < 1 && r2.Norm(r2.Sub(along(a, ab, t), d.centre)) < d.radius
 }
 
+// around is the box of a circle, and a hair.
+func around(centre r2.Vec, radius float64) r2.Box {
+	r := r2.Vec{X: radius + hair, Y: radius + hair}
+	return r2.Box{Min: r2.Sub(centre, r), Max: r2.Add(centre, r)}
+}
+
+// hair is the distance, mm, by which quick tests are wider than what they stand for.
+const hair = 1e-6
+
+// text is the space that a text takes, with the box round it and what is kept free.
+type text struct {
+	block, padded block
+	box           r2.Box
+}
+
+func textOf(b block) text {
+	t := text{block: b, padded: b.padded(freeGap)}
+	t.box = t.padded.box()
+	t.box.Min, t.box.Max = r2.Sub(t.box.Min, r2.Vec{X: hair, Y: hair}), r2.Add(t.box.Max, r2.Vec{X: hair, Y: hair})
+	return t
+}
+
+// freeGap is kept free around a text, mm.
+const freeGap = 0.6
+
 // clearance knows what has been drawn in a view, to keep texts clear of it.
 type clearance struct {
-	texts    []block
-	segments segmentGrid
+	texts    []text
+	segments boxes.Grid[Role]
 	holes    []disc
 	extent   r2.Box
 }
 
 func (c *clearance) add(prims ...Primitive) {
 	for _, p := range prims {
-		c.extent = union(c.extent, primitiveBox(p))
+		c.extent = boxes.Union(c.extent, primitiveBox(p))
 		switch p := p.(type) {
 		case Stroke:
 			if centre, radius, ok := p.Circle(); ok && p.Role == Visible && radius < largestHole {
@@ -155,15 +176,15 @@ func (c *clearance) add(prims ...Primitive) {
 			}
 			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts); i++ {
-				c.segments.add(segment{pts[i-1], pts[i], p.Role})
+				c.segments.Add(segment{A: pts[i-1], B: pts[i], Role: p.Role})
 			}
 		case Label:
-			c.texts = append(c.texts, p.block())
+			c.texts = append(c.texts, textOf(p.block()))
 		case Fill:
 			for _, loop := range p.Loops {
 				pts := flatten(loop, true, clearChord)
 				for i := 1; i < len(pts); i++ {
-					c.segments.add(segment{pts[i-1], pts[i], p.Role})
+					c.segments.Add(segment{A: pts[i-1], B: pts[i], Role: p.Role})
 				}
 			}
 		}
@@ -192,12 +213,11 @@ const (
 // cost judges a set of primitives as an addition to what is drawn: less is
 // better. It gives up, with a number not below it, once the limit is reached.
 func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
-	const textGap = 0.6 // mm kept free around a text
 	sum := 0.0
-	if !isEmpty(c.extent) {
-		box := union(c.extent, boxOf(prims))
-		w0, h0 := size(c.extent)
-		w1, h1 := size(box)
+	if !boxes.IsEmpty(c.extent) {
+		box := boxes.Union(c.extent, boxOf(prims))
+		w0, h0 := boxes.Size(c.extent)
+		w1, h1 := boxes.Size(box)
 		sum = costPerGrowth * (w1 - w0 + h1 - h0)
 	}
 	for _, p := range prims {
@@ -206,7 +226,7 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 		}
 		switch p := p.(type) {
 		case Label:
-			b := p.block().padded(textGap)
+			b := p.block().padded(freeGap)
 			sum += c.onText(b) + c.onLines(b)
 		case Stroke:
 			if centre, radius, ok := p.Circle(); ok {
@@ -218,13 +238,14 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 			pts := flatten(p.Path, p.Closed, clearChord)
 			for i := 1; i < len(pts) && sum < limit; i++ {
 				sum += costPerLength * r2.Norm(r2.Sub(pts[i], pts[i-1]))
-				for _, t := range c.texts {
-					if t.padded(textGap).crosses(pts[i-1], pts[i]) {
+				piece := segment{A: pts[i-1], B: pts[i]}
+				for k := range c.texts {
+					if t := &c.texts[k]; !piece.Misses(t.box) && t.padded.crosses(piece.A, piece.B) {
 						sum += costLineOnText
 					}
 				}
 				for _, h := range c.holes {
-					if h.pierced(pts[i-1], pts[i]) {
+					if h.pierced(piece.A, piece.B) {
 						sum += costThrough
 					}
 				}
@@ -237,9 +258,9 @@ func (c *clearance) cost(limit float64, prims ...Primitive) float64 {
 
 // onText is the cost of putting a block over texts.
 func (c *clearance) onText(b block) float64 {
-	sum := 0.0
-	for _, t := range c.texts {
-		if b.overlaps(t) {
+	sum, box := 0.0, b.box()
+	for k := range c.texts {
+		if t := &c.texts[k]; boxes.Meet(box, t.box) && b.overlaps(t.block) {
 			sum += costTextOnText
 		}
 	}
@@ -249,10 +270,10 @@ func (c *clearance) onText(b block) float64 {
 // onLines is the cost of putting a block over lines.
 func (c *clearance) onLines(b block) float64 {
 	sum := 0.0
-	c.segments.near(b.box(), func(s segment) bool {
+	c.segments.Near(b.box(), func(s segment) bool {
 		switch {
-		case !b.crosses(s.a, s.b):
-		case s.role == Visible || s.role == Cut:
+		case !b.crosses(s.A, s.B):
+		case s.Role == Visible || s.Role == Cut:
 			sum += costOnWide
 		default:
 			sum += costOnNarrow
@@ -265,18 +286,18 @@ func (c *clearance) onLines(b block) float64 {
 // alongLines is the cost of a new line a-b across or along what is drawn.
 func (c *clearance) alongLines(a, b r2.Vec) float64 {
 	margin := r2.Vec{X: lineGap, Y: lineGap}
-	around := grow(grow(emptyBox(), a), b)
-	around = r2.Box{Min: r2.Sub(around.Min, margin), Max: r2.Add(around.Max, margin)}
+	box := boxes.Grow(boxes.Grow(boxes.Empty(), a), b)
+	box = r2.Box{Min: r2.Sub(box.Min, margin), Max: r2.Add(box.Max, margin)}
 	sum := 0.0
-	c.segments.near(around, func(s segment) bool {
-		if cross(a, b, s.a, s.b) {
-			if s.role == Visible || s.role == Cut {
+	c.segments.Near(box, func(s segment) bool {
+		if cross(a, b, s.A, s.B) {
+			if s.Role == Visible || s.Role == Cut {
 				sum += costCrossWide
 			} else {
 				sum += costCrossing
 			}
 		}
-		if confusable(a, b, s.a, s.b) {
+		if confusable(a, b, s.A, s.B) {
 			sum += costOnNarrow
 		}
 		return true
@@ -292,6 +313,10 @@ const lineGap = 0.7
 func confusable(a, b, p, q r2.Vec) bool {
 	const alike = 0.1 // rad
 	ab, pq := r2.Sub(b, a), r2.Sub(q, p)
+	// Most are told apart without a root; what is near the limit is left to the next line.
+	if turn := r2.Cross(ab, pq); turn*turn > 1.001*alike*alike*r2.Norm2(ab)*r2.Norm2(pq) {
+		return false
+	}
 	n, m := r2.Norm(ab), r2.Norm(pq)
 	if n < lineGap || m < lineGap || math.Abs(r2.Cross(ab, pq)) > alike*n*m {
 		return false
@@ -323,9 +348,9 @@ func primitiveBox(p Primitive) r2.Box {
 	case Stroke:
 		return pathBox(p.Path, p.Closed)
 	case Fill:
-		box := emptyBox()
+		box := boxes.Empty()
 		for _, loop := range p.Loops {
-			box = union(box, pathBox(loop, true))
+			box = boxes.Union(box, pathBox(loop, true))
 		}
 		return box
 	case Label:
@@ -335,9 +360,9 @@ func primitiveBox(p Primitive) r2.Box {
 }
 
 func boxOf(prims []Primitive) r2.Box {
-	box := emptyBox()
+	box := boxes.Empty()
 	for _, p := range prims {
-		box = union(box, primitiveBox(p))
+		box = boxes.Union(box, primitiveBox(p))
 	}
 	return box
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 	"pgregory.net/rapid"
 )
@@ -88,7 +90,7 @@ func TestStackedDimensions(t *testing.T) {
 	}
 }
 
-func sizeOf(p Primitive) (w, h float64) { return size(primitiveBox(p)) }
+func sizeOf(p Primitive) (w, h float64) { return boxes.Size(primitiveBox(p)) }
 
 // Values read from the bottom or from the right (ISO 129-1, M).
 func TestReadable(t *testing.T) {

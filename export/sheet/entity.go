@@ -80,6 +80,7 @@ type Text struct {
 // parallel lines.
 type Hatch struct {
 	Loops   [][]Vertex
+	Without [][]Vertex // what stands before it and stays free of lines: screws in a section
 	Solid   bool
 	Angle   float64 // of the lines, rad; 0 takes 45 degrees
 	Spacing float64 // between the lines, paper mm; 0 takes 3 mm

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -15,19 +17,20 @@ func (s *Sheet) Flatten() (*Drawing, error) {
 	if err := s.valid(); err != nil {
 		return nil, err
 	}
-	lay := s.layouts()
+	bodies := s.bodies()
+	lay := s.layouts(bodies)
 	a, err := s.arrange(lay)
 	for _, t := range s.relieved() {
 		if err == nil {
 			break
 		}
-		s, lay = &t, t.layouts()
+		s, lay = &t, t.layouts(bodies)
 		a, err = s.arrange(lay)
 	}
 	if err != nil {
 		return nil, err
 	}
-	s, a = s.smallest(a)
+	s, a = s.smallest(a, lay)
 	a = s.grown(a, lay)
 	s.spare(a, lay)
 	return s.compose(a), nil
@@ -38,8 +41,14 @@ type arrangement struct {
 	views  []laidView
 	scales []Scale
 	at     []r2.Vec
-	tables [][]Primitive // shifted
-	floor  *floor        // with all of these on it
+	tables []placed
+	floor  *boxes.Floor // with all of these on it
+}
+
+// placed is a table, or the notes, and how far it is shifted.
+type placed struct {
+	prims []Primitive
+	by    r2.Vec
 }
 
 // leftOut tells whether there was no room for a view that is drawn in spare room.
@@ -57,8 +66,10 @@ func (s *Sheet) compose(a *arrangement) *Drawing {
 	block, problems := s.drawTitleBlock(s.scaleText(a))
 	d.Primitives = append(d.Primitives, block...)
 	d.fields = append(problems, t.tooLong()...)
-	for _, prims := range a.tables {
-		d.Primitives = append(d.Primitives, prims...)
+	for _, t := range a.tables {
+		for _, p := range t.prims {
+			d.Primitives = append(d.Primitives, moved(p, t.by))
+		}
 	}
 	for i, v := range a.views {
 		if a.leftOut(s, i) {

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -16,16 +18,16 @@ const leastSpare = 45.0
 // beyond full size. Sheets of many views that have nothing to do with each other, and
 // views with a scale of their own, stay as they are.
 func (s *Sheet) grown(a *arrangement, lay layouts) *arrangement {
-	all, bodies := Scales(), s.bodies()
+	all, bodies := Scales(), lay.bodies
 	full := slices.Index(all, Scale{1, 1})
 	var free []int
 	for i, v := range s.Views {
-		if v.Position == Free && v.Scale == (Scale{}) && !v.Spare && !v.NotToScale && !isEmpty(bodies[i]) && !s.Dense {
+		if v.Position == Free && v.Scale == (Scale{}) && !v.Spare && !v.NotToScale && !boxes.IsEmpty(bodies[i]) && !s.Dense {
 			free = append(free, i)
 		}
 	}
 	area := func(i int) float64 {
-		w, h := size(bodies[i])
+		w, h := boxes.Size(bodies[i])
 		return w * h * a.scales[i].Factor() * a.scales[i].Factor()
 	}
 	for len(free) > 0 {
@@ -43,6 +45,24 @@ func (s *Sheet) grown(a *arrangement, lay layouts) *arrangement {
 		}
 		a = larger
 	}
+	for i, v := range s.Views {
+		if !v.Pictorial || v.Position != Free || v.Scale != (Scale{}) {
+			continue
+		}
+		for _, scale := range intermediate() {
+			if scale.Factor() <= a.scales[i].Factor() {
+				break
+			}
+			scales := slices.Clone(a.scales)
+			if scales[i] = scale; s.hopeless(bodies, scales) {
+				continue
+			}
+			if larger := s.at(scales, lay); larger != nil {
+				a = larger
+				break
+			}
+		}
+	}
 	return a
 }
 
@@ -54,10 +74,10 @@ func (s *Sheet) spare(a *arrangement, lay layouts) {
 		if !v.Spare {
 			continue
 		}
-		w, h := size(v.body())
+		w, h := boxes.Size(lay.bodies[i])
 		for k := max(slices.Index(all, Scale{1, 1}), slices.Index(all, main)); k < len(all) && max(w, h)*all[k].Factor() >= leastSpare; k++ {
-			laid := lay(i, all[k], main)
-			if by, ok := a.floor.put(cluster{[]r2.Box{laid.extent}}, blockGap, a.floor.airy); ok {
+			laid := lay.view(i, all[k], main)
+			if by, ok := a.floor.Put(boxes.Cluster{Boxes: []r2.Box{laid.extent}}, blockGap, a.floor.Airy); ok {
 				a.views[i], a.scales[i], a.at[i] = laid, all[k], by
 				break
 			}
@@ -67,14 +87,14 @@ func (s *Sheet) spare(a *arrangement, lay layouts) {
 
 // smallest returns the sheet, and what is on it, on the smallest of the sizes
 // that it may have without any change of scale or lettering.
-func (s *Sheet) smallest(a *arrangement) (*Sheet, *arrangement) {
+func (s *Sheet) smallest(a *arrangement, lay layouts) (*Sheet, *arrangement) {
 	for _, size := range s.Smaller {
 		t := *s
 		t.Size = size
 		if t.lettering() != s.lettering() {
 			continue
 		}
-		if b := t.pack(a.views, a.scales); b != nil {
+		if b := t.pack(a.views, a.scales, lay); b != nil {
 			return &t, b
 		}
 	}

@@ -5,14 +5,49 @@ import (
 	"math"
 	"slices"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// layouts draws the views of a sheet at any scale beside the main one, each but once. One
-// without a scale stays out.
-type layouts func(view int, scale, main Scale) laidView
+// layouts are the pieces of a sheet, each drawn but once however often places are sought
+// for them. View draws a view at a scale beside the main one; one without a scale stays out.
+type layouts struct {
+	view   func(view int, scale, main Scale) laidView
+	bodies []r2.Box            // extents of the views' geometry, model mm
+	tables map[[2]int]drawnBox // by table and number of parts; the notes by -1
+}
 
-func (s *Sheet) layouts() layouts {
+// drawnBox is a table, or the notes, with the box round it.
+type drawnBox struct {
+	prims []Primitive
+	box   r2.Box
+}
+
+func (s *Sheet) layouts(bodies []r2.Box) layouts {
+	return layouts{view: s.views(), bodies: bodies, tables: map[[2]int]drawnBox{}}
+}
+
+// table draws a table in a number of parts.
+func (l layouts) table(s *Sheet, i, parts int) drawnBox {
+	return l.drawn([2]int{i, parts}, func() []Primitive { return s.Tables[i].draw(parts) })
+}
+
+func (l layouts) notes(s *Sheet) drawnBox {
+	return l.drawn([2]int{-1}, func() []Primitive { return drawNotes(s.Notes) })
+}
+
+func (l layouts) drawn(key [2]int, draw func() []Primitive) drawnBox {
+	d, ok := l.tables[key]
+	if !ok {
+		d.prims = draw()
+		d.box = boxOf(d.prims)
+		l.tables[key] = d
+	}
+	return d
+}
+
+func (s *Sheet) views() func(view int, scale, main Scale) laidView {
 	type key struct {
 		view    int
 		scale   Scale
@@ -21,7 +56,7 @@ func (s *Sheet) layouts() layouts {
 	cache := map[key]laidView{}
 	return func(i int, scale, main Scale) laidView {
 		if scale == (Scale{}) {
-			return laidView{extent: emptyBox(), body: emptyBox()}
+			return laidView{extent: boxes.Empty(), body: boxes.Empty()}
 		}
 		v := s.Views[i]
 		caption := v.Title
@@ -46,9 +81,9 @@ func (s *Sheet) at(scales []Scale, lay layouts) *arrangement {
 	main := s.mainScale(scales)
 	views := make([]laidView, len(s.Views))
 	for i := range views {
-		views[i] = lay(i, scales[i], main)
+		views[i] = lay.view(i, scales[i], main)
 	}
-	return s.pack(views, scales)
+	return s.pack(views, scales, lay)
 }
 
 // bodies are the extents of the views' geometry, model mm.
@@ -65,7 +100,7 @@ func (s *Sheet) bodies() []r2.Box {
 // before that gives way.
 func (s *Sheet) arrange(lay layouts) (*arrangement, error) {
 	all := Scales()
-	bodies := s.bodies()
+	bodies := lay.bodies
 	tried := map[string]bool{}
 	for m := range all {
 		for step := 0; step <= 2; step++ {
@@ -130,10 +165,10 @@ func (s *Sheet) scales(main, free Scale) []Scale {
 func (s *Sheet) hopeless(bodies []r2.Box, scales []Scale) bool {
 	_, _, w, h := s.Size.Space()
 	for i, body := range bodies {
-		if scales[i] == (Scale{}) || isEmpty(body) {
+		if scales[i] == (Scale{}) || boxes.IsEmpty(body) {
 			continue
 		}
-		bw, bh := size(body)
+		bw, bh := boxes.Size(body)
 		if f := scales[i].Factor(); bw*f > w || bh*f > h {
 			return true
 		}
@@ -146,11 +181,11 @@ func illegible(bodies []r2.Box, scales []Scale) bool {
 	const spot = 8.0 // mm
 	any := false
 	for i, body := range bodies {
-		if isEmpty(body) || scales[i] == (Scale{}) {
+		if boxes.IsEmpty(body) || scales[i] == (Scale{}) {
 			continue
 		}
 		any = true
-		if w, h := size(body); math.Max(w, h)*scales[i].Factor() >= spot {
+		if w, h := boxes.Size(body); math.Max(w, h)*scales[i].Factor() >= spot {
 			return false
 		}
 	}
@@ -158,7 +193,7 @@ func illegible(bodies []r2.Box, scales []Scale) bool {
 }
 
 // pack places everything at given scales, or returns nil if it does not fit.
-func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
+func (s *Sheet) pack(views []laidView, scales []Scale, lay layouts) *arrangement {
 	x, y, w, h := s.Size.Space()
 	room := r2.Box{
 		Min: r2.Vec{X: x + frameGap, Y: y + frameGap},
@@ -170,21 +205,21 @@ func (s *Sheet) pack(views []laidView, scales []Scale) *arrangement {
 	}
 	taken := append(s.Size.marks(), title)
 	for _, corner := range [...][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
-		f := &floor{room: room, taken: slices.Clone(taken)}
+		f := &boxes.Floor{Room: room, Taken: slices.Clone(taken)}
 		a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
-		if s.packTables(f, a, f.corner(corner[0], corner[1])) && s.packViews(f, a) {
+		if s.packTables(f, a, lay, f.Corner(corner[0], corner[1])) && s.packViews(f, a) {
 			return a
 		}
 	}
-	f := &floor{room: room, taken: slices.Clone(taken)}
+	f := &boxes.Floor{Room: room, Taken: slices.Clone(taken)}
 	a := &arrangement{views: views, scales: scales, at: make([]r2.Vec, len(views)), floor: f}
-	if s.packViews(f, a) && s.packTables(f, a, f.corner(-1, -1)) {
+	if s.packViews(f, a) && s.packTables(f, a, lay, f.Corner(-1, -1)) {
 		return a
 	}
 	return nil
 }
 
-func (s *Sheet) packViews(f *floor, a *arrangement) bool {
+func (s *Sheet) packViews(f *boxes.Floor, a *arrangement) bool {
 	aligned := map[Position]laidView{}
 	for i, v := range s.Views {
 		if v.Position != Free {
@@ -193,13 +228,13 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 	}
 	if len(aligned) > 0 {
 		off := offsets(s.Projection, aligned)
-		var c cluster
+		var c boxes.Cluster
 		for i, v := range s.Views {
 			if v.Position != Free {
-				c.boxes = append(c.boxes, shift(a.views[i].extent, off[v.Position]))
+				c.Boxes = append(c.Boxes, boxes.Shift(a.views[i].extent, off[v.Position]))
 			}
 		}
-		by, ok := f.put(c, blockGap, f.airy)
+		by, ok := f.Put(c, blockGap, f.Airy)
 		if !ok {
 			return false
 		}
@@ -210,14 +245,14 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 		}
 	}
 	for i, v := range s.Views {
-		if v.Position != Free || isEmpty(a.views[i].extent) {
+		if v.Position != Free || boxes.IsEmpty(a.views[i].extent) {
 			continue // one without a scale, too
 		}
-		cost, gap := f.airy, blockGap
+		cost, gap := f.Airy, blockGap
 		if s.Dense {
-			cost, gap = f.corner(-1, 1), denseGap
+			cost, gap = f.Corner(-1, 1), denseGap
 		}
-		by, ok := f.put(cluster{[]r2.Box{a.views[i].extent}}, gap, cost)
+		by, ok := f.Put(boxes.Cluster{Boxes: []r2.Box{a.views[i].extent}}, gap, cost)
 		if !ok {
 			return false
 		}
@@ -227,28 +262,23 @@ func (s *Sheet) packViews(f *floor, a *arrangement) bool {
 }
 
 // packTables places tables and notes, each in as few parts as fit.
-func (s *Sheet) packTables(f *floor, a *arrangement, cost func(r2.Box, float64) float64) bool {
+func (s *Sheet) packTables(f *boxes.Floor, a *arrangement, lay layouts, cost func(r2.Box, float64) float64) bool {
 	const mostParts = 8
-	put := func(prims []Primitive) bool {
-		by, ok := f.put(cluster{[]r2.Box{boxOf(prims)}}, blockGap, cost)
-		if !ok {
-			return false
+	put := func(d drawnBox) bool {
+		by, ok := f.Put(boxes.Cluster{Boxes: []r2.Box{d.box}}, blockGap, cost)
+		if ok {
+			a.tables = append(a.tables, placed{d.prims, by})
 		}
-		placed := make([]Primitive, len(prims))
-		for i, p := range prims {
-			placed[i] = moved(p, by)
-		}
-		a.tables = append(a.tables, placed)
-		return true
+		return ok
 	}
-	for _, t := range s.Tables {
+	for i, t := range s.Tables {
 		ok := false
 		for parts := 1; parts <= mostParts && !ok && parts <= max(1, len(t.Rows)); parts++ {
-			ok = put(t.draw(parts))
+			ok = put(lay.table(s, i, parts))
 		}
 		if !ok {
 			return false
 		}
 	}
-	return len(s.Notes) == 0 || put(drawNotes(s.Notes))
+	return len(s.Notes) == 0 || put(lay.notes(s))
 }

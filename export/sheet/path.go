@@ -3,6 +3,8 @@ package sheet
 import (
 	"math"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -85,7 +87,7 @@ func flatten(path []Vertex, closed bool, within float64) []r2.Vec {
 	if len(path) == 0 {
 		return nil
 	}
-	out := []r2.Vec{path[0].Vec}
+	out := append(make([]r2.Vec, 0, len(path)+1), path[0].Vec)
 	spans(path, closed, func(a, b r2.Vec, bulge float64) {
 		if bulge != 0 {
 			centre, radius, start, sweep := ArcOf(a, b, bulge)
@@ -102,9 +104,9 @@ func flatten(path []Vertex, closed bool, within float64) []r2.Vec {
 
 // pathBox is the bounding box of a path, arcs included exactly.
 func pathBox(path []Vertex, closed bool) r2.Box {
-	box := emptyBox()
+	box := boxes.Empty()
 	for _, v := range path {
-		box = grow(box, v.Vec)
+		box = boxes.Grow(box, v.Vec)
 	}
 	spans(path, closed, func(a, b r2.Vec, bulge float64) {
 		if bulge == 0 {
@@ -113,35 +115,8 @@ func pathBox(path []Vertex, closed bool) r2.Box {
 		centre, radius, start, sweep := ArcOf(a, b, bulge)
 		lo, hi := math.Min(start, start+sweep), math.Max(start, start+sweep)
 		for k := math.Ceil(lo / (math.Pi / 2)); k*math.Pi/2 <= hi; k++ {
-			box = grow(box, along(centre, polar(k*math.Pi/2), radius))
+			box = boxes.Grow(box, along(centre, polar(k*math.Pi/2), radius))
 		}
 	})
 	return box
 }
-
-func emptyBox() r2.Box {
-	inf := math.Inf(1)
-	return r2.Box{Min: r2.Vec{X: inf, Y: inf}, Max: r2.Vec{X: -inf, Y: -inf}}
-}
-
-func isEmpty(b r2.Box) bool { return b.Min.X > b.Max.X }
-
-func grow(b r2.Box, p r2.Vec) r2.Box {
-	return r2.Box{
-		Min: r2.Vec{X: math.Min(b.Min.X, p.X), Y: math.Min(b.Min.Y, p.Y)},
-		Max: r2.Vec{X: math.Max(b.Max.X, p.X), Y: math.Max(b.Max.Y, p.Y)},
-	}
-}
-
-func union(a, b r2.Box) r2.Box {
-	if isEmpty(b) {
-		return a
-	}
-	return grow(grow(a, b.Min), b.Max)
-}
-
-func shift(b r2.Box, by r2.Vec) r2.Box {
-	return r2.Box{Min: r2.Add(b.Min, by), Max: r2.Add(b.Max, by)}
-}
-
-func size(b r2.Box) (width, height float64) { return b.Max.X - b.Min.X, b.Max.Y - b.Min.Y }

@@ -3,6 +3,8 @@ package sheet
 import (
 	"math"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -18,9 +20,9 @@ func (v View) Picture(number int, title, description string, wide, tall float64)
 		return nil, err
 	}
 	l := &viewLayout{view: v, factor: 1, height: pictureLettering, alone: true}
-	l.out.body = emptyBox()
+	l.out.body = boxes.Empty()
 	l.geometry()
-	if isEmpty(l.out.body) {
+	if boxes.IsEmpty(l.out.body) {
 		return nil, s.fail("nothing to draw", "give the view entities")
 	}
 	size := r2.Sub(l.out.body.Max, l.out.body.Min)
@@ -28,7 +30,7 @@ func (v View) Picture(number int, title, description string, wide, tall float64)
 	factor := math.Min(wide/math.Max(size.X, 1), tall/math.Max(size.Y, 1))
 	scale := Scale{Drawing: max(1, int(factor*parts)), Real: parts}
 	l = &viewLayout{view: v, factor: scale.Factor(), height: pictureLettering, alone: true}
-	l.out.body = emptyBox()
+	l.out.body = boxes.Empty()
 	l.geometry()
 	box := l.out.body
 	by := r2.Vec{X: pictureEdge - box.Min.X, Y: pictureEdge - box.Min.Y}

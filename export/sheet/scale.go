@@ -25,6 +25,10 @@ func Scales() []Scale {
 	}
 }
 
+// intermediate lists scales between the recommended ones, from the largest down, which ISO
+// 5455 allows where these do not serve (M).
+func intermediate() []Scale { return []Scale{{1, 3}, {1, 4}, {1, 6}, {1, 8}, {1, 15}} }
+
 // Fitting is the largest recommended scale, at most a given one, at which something of a
 // size, mm, has room on paper; the smallest where it has none at any.
 func Fitting(size, room r2.Vec, most Scale) Scale {

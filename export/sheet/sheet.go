@@ -45,6 +45,7 @@ type View struct {
 	Scale      Scale // zero: the largest recommended scale that fits
 	NotToScale bool  // a chart or a scheme: no scale is written and one model mm is one paper mm
 	Spare      bool  // free, to look at only: drawn in what room the rest leaves, no larger than the rest, or left out
+	Pictorial  bool  // free, and nothing is measured in it: an intermediate scale serves where the next recommended one does not fit
 	Entities   []Entity
 }
 

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"armwright/export/sheet/boxes"
+
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
@@ -31,17 +33,17 @@ type viewLayout struct {
 // layOut draws the view at a scale; caption is written above it.
 func (v View) layOut(scale Scale, units Units, height float64, caption string) laidView {
 	l := &viewLayout{view: v, scale: scale, factor: scale.Factor(), units: units, height: height}
-	l.drawn.extent = emptyBox()
-	l.out.body = emptyBox()
+	l.drawn.extent = boxes.Empty()
+	l.out.body = boxes.Empty()
 	l.geometry()
-	if isEmpty(l.out.body) {
+	if boxes.IsEmpty(l.out.body) {
 		l.out.body = l.drawn.extent
 	}
 	l.dimensions()
 	l.notes()
 	l.balloons()
 	l.out.extent = l.drawn.extent
-	if caption != "" && !isEmpty(l.out.extent) {
+	if caption != "" && !boxes.IsEmpty(l.out.extent) {
 		at := r2.Vec{X: (l.out.body.Min.X + l.out.body.Max.X) / 2, Y: l.out.extent.Max.Y + 1.2*height}
 		l.add(Label{Lettering, at, caption, height, 0, Middle})
 		l.out.extent = l.drawn.extent
@@ -51,8 +53,8 @@ func (v View) layOut(scale Scale, units Units, height float64, caption string) l
 
 // body is the extent of the view's geometry in model mm.
 func (v View) body() r2.Box {
-	l := &viewLayout{view: v, scale: Scale{1, 1}, factor: 1}
-	l.drawn.extent, l.out.body = emptyBox(), emptyBox()
+	l := &viewLayout{view: v, scale: Scale{1, 1}, factor: 1, alone: true}
+	l.drawn.extent, l.out.body = boxes.Empty(), boxes.Empty()
 	l.geometry()
 	return l.out.body
 }
@@ -79,7 +81,7 @@ func (l *viewLayout) geometry() {
 	const past = 3.0 // mm a centre line runs past its feature
 	draw := func(prims ...Primitive) {
 		l.add(prims...)
-		l.out.body = union(l.out.body, boxOf(prims))
+		l.out.body = boxes.Union(l.out.body, boxOf(prims))
 	}
 	for _, e := range l.view.Entities {
 		switch e := e.(type) {
@@ -107,7 +109,11 @@ func (l *viewLayout) geometry() {
 			if spacing == 0 {
 				spacing = defaultHatchSpacing
 			}
-			draw(hatchLines(loops, angle, spacing)...)
+			without := make([][]Vertex, len(e.Without))
+			for i, loop := range e.Without {
+				without[i] = l.path(loop)
+			}
+			draw(hatchLines(loops, without, angle, spacing)...)
 		case CentreLine:
 			a, b := l.paper(e.A), l.paper(e.B)
 			if d := r2.Sub(b, a); r2.Norm(d) > 0 {

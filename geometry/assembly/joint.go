@@ -51,7 +51,7 @@ type Detail struct {
 	Depth float64
 }
 
-// Key is a parallel key of DIN 6885-1, form A, mm.
+// Key is a parallel key, mm: of DIN 6885-1, form A, or square of ASME B17.1.
 type Key struct{ Width, Height, Length float64 }
 
 // Joint is where part A meets part B, both indices of Parts.

@@ -90,7 +90,7 @@ func (b *builder) camHub(shaft assembly.Both, group int, place solid.Placement) 
 	rim := boss
 	outline := []r2.Vec{{X: boss, Y: face - values.CamHub}, {X: boss, Y: face}}
 	if c.Bolts > 0 {
-		rim = c.Circle/2 + flangeEdge
+		rim, boss = c.Circle/2+flangeEdge, min(boss, (c.Circle-c.Bolt)/2-1) // the screws' ends pass the boss
 		outline = []r2.Vec{{X: boss, Y: face - values.CamHub}, {X: boss, Y: face - camFlange}, {X: rim, Y: face - camFlange}, {X: rim, Y: face}}
 	}
 	part.Stock = assembly.Stock{Form: assembly.Round, Grade: v.Member.Grade, Size: [3]float64{2 * rim, v.Shaft}, Length: values.CamHub}

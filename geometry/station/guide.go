@@ -101,6 +101,7 @@ func (b *builder) guideSheave(s *cable.Sheave, base assembly.Both) {
 		Solid: solid.Straight(b.section(column), top-foot), Place: solid.Along(place(foot), place(top), r3.Vec{X: 1}), Group: b.frame, Density: steelDensity,
 	})
 	b.join(assembly.Weld, post, base, place(foot), b.tubeWeld(column))
+	b.cap("guide-post-cap", "guide-post-cap", column, solid.Along(place(top), place(top+1), r3.Vec{X: 1}), post, b.frame)
 	from3 := place(mid.Z)
 	from3.Y -= column.Width / 2
 	gap := from3.Y - (r.Hang.Y + tube.Width/2)

@@ -26,7 +26,7 @@ func (b *builder) join(kind assembly.JointKind, p, q assembly.Both, at r3.Vec, d
 // keyOf is the key of a hub on the pivot shaft.
 func (b *builder) keyOf(long float64) assembly.Key {
 	k := &b.v.Key
-	return assembly.Key{Width: k.Width, Height: k.Height, Length: long}
+	return assembly.Key{Width: k.Width, Height: k.Height, Length: k.Cut(long)}
 }
 
 // tubeWeld is a fillet all round a tube's end.

@@ -22,9 +22,9 @@ const (
 	backWide   = 280.0 // of a back pad, between the arms
 	treadAhead = 250.0 // of the foot plate's middle before the seat's front edge
 	treadDeep  = 260.0
-	toothTip   = 4.0   // of a sprocket beyond its pitch circle (08B, judgement)
+	toothTip   = 4.0   // of a sprocket beyond its pitch circle (both chains, judgement)
 	wheelMore  = 8.0   // of a pulley or sprocket wider than its belt or chain
-	chainWide  = 8.0   // teeth of a sprocket for 08B (ISO 606, M)
+	keyStep    = 3.175 // to which square inch keys are cut, 1/8 in
 	PlateRim   = 225.0 // half the diameter of a 450 mm plate
 )
 
@@ -81,6 +81,9 @@ func (s *Builder) undriven(g *specs.Geometry) values.Station {
 	}
 	if key, ok := stock.KeyFor(k.Shaft); ok {
 		v.Key = values.Key{Width: key.Width, Height: key.Height}
+		if stock.InchSize(k.Shaft) {
+			v.Key.Step = keyStep
+		}
 	}
 	if b := g.Base; b != nil {
 		v.Base = values.Base{Rear: b.Rear, Front: b.Front, PadPost: b.PadPost, SeatPost: b.SeatPost, Tower: b.Tower}
@@ -147,7 +150,7 @@ func (s *Builder) camValues(v *values.Station, g *specs.Geometry, d *drive.State
 		t := s.Transmission
 		v.Ratio = c.Ratio
 		v.Second = &values.SecondShaft{X: c.CentreX, Y: c.CentreY}
-		v.Cam.Face = chainWide
+		v.Cam.Face = t.Teethed
 		if !t.Even {
 			v.Cam.Face = s.TransmissionStrength(c, d).Width
 		} else {

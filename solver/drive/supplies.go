@@ -43,6 +43,7 @@ func newSupplies(region string, k specs.Stock) (s supplies, err error) {
 		return s, err
 	}
 	s.Transmission, err = stock.TransmissionOf(k.Transmission)
+	s.Transmission = s.Transmission.In(region)
 	return s, err
 }
 

@@ -54,7 +54,7 @@ func (t Transmission) Meshing(teeth1, teeth2 int, centre float64) int {
 func (t Transmission) Strength(pull float64, meshing int) DriveStrength {
 	out := DriveStrength{Pull: pull, Meshing: meshing}
 	if t.Even {
-		out.Factor, out.Wanted, out.Basis = chainBreaking/pull, chainFactor, "breaking load of 08B-1, 18 kN"
+		out.Factor, out.Wanted, out.Basis = t.Breaking/pull, chainFactor, t.Breaks
 		return out
 	}
 	out.Wanted = beltFactor

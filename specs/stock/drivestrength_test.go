@@ -46,3 +46,28 @@ func TestDriveStrength(t *testing.T) {
 		t.Errorf("chain %+v", s)
 	}
 }
+
+// Number 40 has the pitch of 08B, so that wheels are of one size, and breaks at 13.9 kN;
+// belts are the same everywhere.
+func TestChainOfARegion(t *testing.T) {
+	chain, err := TransmissionOf("chain")
+	if err != nil {
+		t.Fatal(err)
+	}
+	us := chain.In("us")
+	if us.Pitch != chain.Pitch || us.WheelDiameter(17) != chain.WheelDiameter(17) || us.Title != "roller chain 40, ASME B29.1" {
+		t.Errorf("in us %+v", us)
+	}
+	if got := us.Strength(1000, 8); math.Abs(got.Factor-13.90) > 0.01 || got.Wanted != 7 {
+		t.Errorf("1 kN: %+v", got)
+	}
+	if math.Abs(us.Teethed-7.23) > 0.01 || math.Abs(us.Mass-0.61) > 0.001 {
+		t.Errorf("teeth %.3f mm wide, %.3f kg/m", us.Teethed, us.Mass)
+	}
+	if iso := chain.In("iso"); iso.Title != "roller chain 08B" || iso.Strength(1000, 8).Factor != 18 {
+		t.Errorf("in iso %+v", iso)
+	}
+	if b := belt(); b.In("us").Title != b.Title {
+		t.Errorf("belt in us %+v", b.In("us"))
+	}
+}

@@ -10,7 +10,8 @@ import (
 // BeltPitch is the pitch of the toothed belts, mm: the 8 mm pitch of ISO 13050.
 const BeltPitch = 8.0
 
-// ChainPitch is the pitch of the roller chain, mm: 1/2 in, ISO 606 08B (M).
+// ChainPitch is the pitch of the roller chains, mm: 1/2 in, of 08B and of number 40 (both
+// in ISO 606, M).
 const ChainPitch = 12.7
 
 // PulleyTeeth returns the tooth counts that 8 mm pulleys are commonly made
@@ -41,12 +42,17 @@ type Transmission struct {
 	Mass   float64 // kg/m; of a belt 30 mm wide, judgement; of the chain from a maker's table (S)
 	Source string
 	Mark   string
+
+	Teethed  float64 // width of a sprocket's teeth, mm; 0 for a belt, whose width is chosen
+	Breaking float64 // breaking load of the chain, N; 0 for a belt
+	Breaks   string  // the same, in the words of whom it is told to
 }
 
 func (t Transmission) name() string { return t.Name }
 
 func belt() Transmission {
-	return Transmission{"belt", "toothed belt 8M", BeltPitch, PulleyTeeth(), false, 0.2, "ISO 13050 pitch; tooth counts common practice", "M"}
+	return Transmission{Name: "belt", Title: "toothed belt 8M", Pitch: BeltPitch, Teeth: PulleyTeeth(), Mass: 0.2,
+		Source: "ISO 13050 pitch; tooth counts common practice", Mark: "M"}
 }
 
 // TransmissionOf returns the transmission "belt" or "chain", or an *UnknownError.
@@ -56,10 +62,26 @@ func TransmissionOf(name string) (Transmission, error) {
 
 func transmissions() []Transmission {
 	return []Transmission{belt(), {
-		"chain", "roller chain 08B", ChainPitch,
-		[]int{13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 30, 32, 34, 36, 38}, true, 0.70,
-		"ISO 606 pitch; tooth counts common practice", "M",
+		Name: "chain", Title: "roller chain 08B", Pitch: ChainPitch,
+		Teeth: []int{13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 30, 32, 34, 36, 38}, Even: true, Mass: 0.70,
+		Source: "ISO 606 pitch; tooth counts common practice", Mark: "M",
+		Teethed: 8, Breaking: chainBreaking, Breaks: "breaking load of 08B-1, 18 kN",
 	}}
+}
+
+// In is what stands for a transmission in a region: in us for the chain 08B number 40 of
+// ASME B29.1, of the same pitch, so that the wheels have the same sizes. Its teeth are 0.93
+// of the 5/16 in between its inner plates less 0.006 in, its least breaking load is 3125
+// lbf, its mass 0.41 lb/ft (all M).
+func (t Transmission) In(region string) Transmission {
+	if region != "us" || !t.Even {
+		return t
+	}
+	t.Title, t.Source = "roller chain 40, ASME B29.1", "ASME B29.1 pitch; tooth counts common practice"
+	t.Mass = 0.41 * poundMass / (12 * inch) * perMetre
+	t.Teethed = (0.93*5/16 - 0.006) * inch
+	t.Breaking, t.Breaks = 3125*pound, "least breaking load of number 40, 3125 lbf"
+	return t
 }
 
 // Ratios returns the ratios from..to that a pair of wheels attains, rising; of

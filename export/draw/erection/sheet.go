@@ -147,7 +147,7 @@ const (
 // step all of it, in its place.
 func (d *Drawer) view(s *Step, stands []bool, first bool) sheet.View {
 	a := d.Assembly
-	v := sheet.View{}
+	v := sheet.View{Pictorial: true}
 	var bodies []hidden.Body
 	low, high := r3.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)}, r3.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)}
 	by := map[int]r3.Vec{} // offset of each part of this step

@@ -58,6 +58,8 @@ type Feature struct {
 	Note   string  // thread, fit, what it is for
 	Asked  bool    // by a joint alone: the solid has no such hole
 
+	Standard string // of a keyway's key
+
 	Tilt r2.Vec // of an end, from square across the picture's Up and towards the viewer, rad
 }
 

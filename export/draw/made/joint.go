@@ -90,7 +90,7 @@ func (u *use) fit() {
 			f.note(strings.TrimSpace("for " + called(u.mate) + " " + word))
 		}
 		if k, ok := stock.KeyFor(d.Diameter); ok && d.Key.Length > 0 {
-			u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: f.At, Dir: f.Dir, Size: d.Key.Width, Deep: k.HubDepth, Inside: true, Note: "JS9"})
+			u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: f.At, Dir: f.Dir, Size: d.Key.Width, Deep: k.HubDepth, Inside: true, Standard: k.Standard, Note: k.HubClass()})
 		}
 		if d.Count > 0 && d.Thread > 0 && !u.mate.Is(assembly.Fastener) {
 			name := u.p.screws.Name(d.Thread)
@@ -129,7 +129,7 @@ func (u *use) seat(class string) {
 		u.p.Features = append(u.p.Features, Feature{Kind: Seat, At: r3.Vec{Z: from}, Dir: z, Size: d.Diameter, Depth: to - from, Note: class + ", " + called(u.mate)})
 	}
 	if k, ok := stock.KeyFor(d.Diameter); ok && d.Key.Length > 0 {
-		u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: r3.Vec{Z: u.at.Z - d.Key.Length/2}, Dir: z, Size: d.Key.Width, Depth: d.Key.Length, Deep: k.ShaftDepth, Note: "N9, " + called(u.mate)})
+		u.p.Features = append(u.p.Features, Feature{Kind: Keyway, At: r3.Vec{Z: u.at.Z - d.Key.Length/2}, Dir: z, Size: d.Key.Width, Depth: d.Key.Length, Deep: k.ShaftDepth, Standard: k.Standard, Note: k.ShaftClass() + ", " + called(u.mate)})
 	}
 }
 

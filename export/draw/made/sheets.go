@@ -72,7 +72,7 @@ func (w *Shop) Sheets(parts []Part) []Sheet {
 				t.Rows = append(t.Rows, w.rows(&group[i])...)
 			}
 			s.Tables = []sheet.Table{t}
-			s.Notes = notes(family)
+			s.Notes = w.notes(family, group)
 			out = append(out, s)
 		}
 	}
@@ -122,7 +122,7 @@ func (w *Shop) divided(parts []Part) [][]Part {
 	return best
 }
 
-func notes(family int) []string {
+func (w *Shop) notes(family int, group []Part) []string {
 	if family == 4 {
 		return []string{"x from the left edge, y from the lower edge."}
 	}
@@ -137,9 +137,33 @@ func notes(family int) []string {
 		n = append(n, "Outlines are cut from the files; those ending in -left are for the left side. Holes too small to cut are etched as a cross.",
 			"Thin lines: where parts are welded on, etched where all plates of a file have them; dashed: on the far face.")
 	case 3:
-		n = append(n, "Edges broken 0.5 at 45°. Keyways of a shaft lie in one line; a keyway in a bore where the part's place on its shaft asks for it. Keyways form A, DIN 6885-1.")
+		broken := 0.5
+		if w.Units != sheet.Millimetres {
+			broken = 0.508 // 0.02 in
+		}
+		note := "Edges broken " + w.Units.Fine(broken) + " at 45°."
+		if standard := keyed(group); standard != "" {
+			note += " Keyways of a shaft lie in one line; a keyway in a bore where the part's place on its shaft asks for it. Keyways "
+			if standard == "DIN 6885-1" {
+				note += "form A, "
+			}
+			note += standard + "."
+		}
+		n = append(n, note)
 	}
 	return n
+}
+
+// keyed is the standard of the keys on a sheet, "" without one: one shaft size has one.
+func keyed(group []Part) string {
+	for i := range group {
+		for j := range group[i].Features {
+			if f := &group[i].Features[j]; f.Kind == Keyway {
+				return f.Standard
+			}
+		}
+	}
+	return ""
 }
 
 // rows tells the features of a part.

@@ -162,12 +162,16 @@ func straightened(loop []r2.Vec) []r2.Vec {
 }
 
 // Lines draws faces of parts within a window: outlines, broken off at its border, and
-// hatching, one way for each part, none for those drawn uncut.
-func Lines(parts []Part, faces []Face, window r2.Box) []sheet.Entity {
+// hatching, one way for each part, none for those drawn uncut, and screws before them.
+func Lines(parts []Part, faces []Face, window r2.Box, screws ...Screw) []sheet.Entity {
 	var out []sheet.Entity
+	var shanks [][]sheet.Vertex
+	for i := range screws {
+		shanks = append(shanks, screws[i].shank())
+	}
 	hatched := 0
 	for _, f := range faces {
-		h := sheet.Hatch{Angle: math.Pi/4 + float64(hatched%2)*math.Pi/2, Spacing: 2 + 0.5*float64(hatched/2%3)}
+		h := sheet.Hatch{Angle: math.Pi/4 + float64(hatched%2)*math.Pi/2, Spacing: 2 + 0.5*float64(hatched/2%3), Without: shanks}
 		for _, loop := range f.Loops {
 			loop = clipped(loop, window)
 			if len(loop) < 3 {
@@ -184,6 +188,9 @@ func Lines(parts []Part, faces []Face, window r2.Box) []sheet.Entity {
 			out = append(out, h)
 			hatched++
 		}
+	}
+	for i := range screws {
+		out = append(out, screws[i].lines()...)
 	}
 	return out
 }

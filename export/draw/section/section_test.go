@@ -8,6 +8,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
+	"armwright/specs/stock"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -92,5 +93,48 @@ func TestLines(t *testing.T) {
 	}
 	if len(hatches[0].Loops) != 2 || hatches[0].Angle == hatches[1].Angle {
 		t.Errorf("a hole is not kept out, or neighbours are hatched alike: %v", hatches)
+	}
+}
+
+// A screw M8 x 25 with its washer through 11 mm and into 10: hatching stays clear of its
+// shank, its head is 13 mm across flats, and it ends 25 mm under its head.
+func TestScrew(t *testing.T) {
+	thread, _ := stock.ThreadFor(8)
+	s := Screw{Along: r2.Vec{X: -1}, Thread: thread, Core: 6.75, Length: 25, Washer: true, Loose: 11}
+	square := []r2.Vec{{X: -30, Y: -20}, {X: 0, Y: -20}, {X: 0, Y: 20}, {X: -30, Y: 20}}
+	window := r2.Box{Min: r2.Vec{X: -100, Y: -100}, Max: r2.Vec{X: 100, Y: 100}}
+	all := Lines([]Part{{}}, []Face{{Loops: [][]r2.Vec{square}}}, window, s)
+	d, err := (&sheet.Sheet{Size: sheet.A3, Views: []sheet.View{{Entities: all, Scale: sheet.Scale{Drawing: 1, Real: 1}}}}).Flatten()
+	if err != nil {
+		t.Fatal(err)
+	}
+	by := d.Views[0].Origin
+	hatched := 0
+	for _, p := range d.Primitives {
+		line, ok := p.(sheet.Stroke)
+		if !ok || line.Role != sheet.Hatching {
+			continue
+		}
+		hatched++
+		for k := range 21 {
+			q := r2.Sub(r2.Add(line.Path[0].Vec, r2.Scale(float64(k)/20, r2.Sub(line.Path[1].Vec, line.Path[0].Vec))), by)
+			if q.X > -25+1.6+0.01 && math.Abs(q.Y) < 4-0.01 {
+				t.Fatalf("hatching at %.2f", q)
+			}
+		}
+	}
+	if hatched < 10 {
+		t.Errorf("%d hatching lines", hatched)
+	}
+	box := r2.Box{Min: r2.Vec{X: 99}, Max: r2.Vec{X: -99}}
+	for _, e := range s.lines() {
+		if p, ok := e.(sheet.Polyline); ok {
+			for _, v := range p.Vertices {
+				box.Min.X, box.Max.X, box.Max.Y = min(box.Min.X, v.X), max(box.Max.X, v.X), max(box.Max.Y, v.Y)
+			}
+		}
+	}
+	if math.Abs(box.Min.X+25-1.6) > 1e-9 || math.Abs(box.Max.X-1.6-5.3) > 1e-9 || box.Max.Y != 8 {
+		t.Errorf("drawn over %.3f", box)
 	}
 }

@@ -1,5 +1,7 @@
 package values
 
+import "math"
+
 // Section is a rectangular hollow section as stock lists it.
 type Section struct {
 	Name, Grade   string
@@ -27,5 +29,15 @@ type FlangeUnit struct {
 // those in their place.
 type Cores struct{ M8, M10 float64 }
 
-// Key is a parallel key.
-type Key struct{ Width, Height float64 }
+// Key is a parallel key, mm; it is cut to whole steps of its length.
+type Key struct{ Width, Height, Step float64 }
+
+// Cut is the length of the key that goes into a length, mm: as long, or the whole steps
+// that are in it.
+func (k *Key) Cut(long float64) float64 {
+	const rounding = 1e-9
+	if k.Step > 0 {
+		return k.Step * math.Floor(long/k.Step+rounding)
+	}
+	return long
+}
