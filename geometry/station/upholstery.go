@@ -19,11 +19,6 @@ func (b *builder) upholstered(id, title string, long, wide float64, place solid.
 		ID: id + "-foam", Title: title + ", foam with cover", Group: group, Stock: assembly.Stock{Form: assembly.Foam, Grade: "firm foam", Size: [3]float64{long, wide, foamThick}},
 		Solid: prism(outline, -foamThick, 0), Place: place, Density: foamDensity, Traits: traits | assembly.Soft,
 	})
-	at := place.Point(r3.Vec{Z: -foamThick})
-	if board[0] == board[1] {
-		b.Join(assembly.Rest, foam[0], board[0], at, assembly.Detail{})
-	} else {
-		b.JoinPair(assembly.Rest, foam, board, at, assembly.Detail{})
-	}
+	b.join(assembly.Rest, foam, board, place.Point(r3.Vec{Z: -foamThick}), assembly.Detail{})
 	return board
 }

@@ -19,13 +19,15 @@ func (s *Builder) Design(g *specs.Geometry) (drive.State, error) {
 		return d, err
 	}
 	var own []float64
+	var dead float64
 	for range designRounds {
 		whole := d
 		if err := s.Cut(g, &whole); err != nil {
 			return d, err
 		}
 		st := s.Station(g, &whole, nil)
-		next, _ := s.DriveWeights(&st, &d)
+		var next []float64
+		next, dead = s.DriveWeights(&st, &d)
 		if settled(own, next, ownTolerance*d.Level) {
 			break
 		}
@@ -40,6 +42,8 @@ func (s *Builder) Design(g *specs.Geometry) (drive.State, error) {
 		}
 		*g, d = trial, again
 	}
+	d.Dead = dead
+	d.HeavyTension += s.Tension(dead)
 	return d, nil
 }
 

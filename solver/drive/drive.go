@@ -15,7 +15,7 @@ type State struct {
 	Level        float64   // peak of the matched curve at the heaviest load, one arm, N·mm
 	HeavyTension float64   // of one cable at the heaviest load, N; 0 for a lever
 	Unit         []float64 // delivered at each angle by 1 kg of load, N·mm/kg
-	Own          []float64 // what parts of the drive add to Gravity beyond what a geometry states, N·mm; nil until weighed
+	Own          []float64 // what parts of the drive add to Gravity beyond what a geometry states, N·mm; nil until weighed or designed with
 }
 
 // Tension of one arm's cable at a stack mass. Both arms' cables are the two ends of
@@ -145,6 +145,28 @@ func (s *Designer) PlateMoments(g *specs.Geometry) (unit, bars []float64, err er
 		return s.LeverMoments(g, *g.Lever), nil, nil
 	}
 	return s.LinkageMoments(g)
+}
+
+// Held is a state worked out before, on a geometry that differs from its own: plates and
+// gravity as they are there, a cam and its guide as they were, whatever g says of them.
+// What the drive's parts weigh is not among it: see Weigh; nor are the loads matched before
+// that. The errors are those of a linkage that does not close.
+func (s *Designer) Held(g *specs.Geometry, d State) (State, error) {
+	d.HeavyTension -= s.Tension(d.Dead)
+	d.Own, d.Dead, d.Positions = nil, 0, nil
+	d.Gravity = s.GravityMoments(g)
+	if g.Cam != nil {
+		return d, nil
+	}
+	unit, bars, err := s.PlateMoments(g)
+	if err != nil {
+		return d, err
+	}
+	d.Unit, d.Linkage.Bars = unit, bars
+	for i, v := range bars {
+		d.Gravity[i] += v
+	}
+	return d, nil
 }
 
 // Weigh adds to a state what its drive's parts weigh beyond what the geometry states,

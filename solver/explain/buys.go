@@ -56,7 +56,7 @@ func (e *explainer) buys() ([]Buy, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.Reserve()
+		s.Reserve(nil)
 		a, err := s.Serve(ctx, &fit.Options{Starts: 1, Terse: true}, &fit.SearchLog{}, &b, from)
 		if ctx.Err() != nil {
 			return nil, ctx.Err()

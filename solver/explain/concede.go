@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"armwright/solver/drive"
 	"armwright/solver/fit"
 	"armwright/solver/judge"
 	"armwright/solver/nlp"
@@ -45,7 +46,11 @@ func (e *explainer) concede(d *demand, loose *specs.Brief, here *specs.Geometry)
 			return nil, err
 		}
 		done := judge.Clone(se.Geometry)
-		se.Finish(done)
+		if err := se.Complete(done); drive.Unmade(err) {
+			break
+		} else if err != nil {
+			return nil, err
+		}
 		r, err := check(done)
 		if err != nil {
 			return nil, err

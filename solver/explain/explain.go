@@ -425,7 +425,11 @@ func (e *explainer) shares() (map[string]float64, error) {
 	}
 	if d.RepairX != nil {
 		se.Apply(d.RepairX)
-		se.Finish(se.Geometry)
+		if err := se.Complete(se.Geometry); drive.Unmade(err) {
+			return out, nil
+		} else if err != nil {
+			return nil, err
+		}
 		f := e.last.Frame
 		f.Geometry = *se.Geometry
 		if e.nearest, err = s.Check(f.Quantised(), judge.Persons{}); err != nil {

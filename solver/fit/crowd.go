@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"armwright/solver/build"
 	"armwright/solver/drive"
 	"armwright/solver/require"
 	"armwright/solver/seat"
@@ -30,13 +29,14 @@ type crowd struct {
 	begun bool
 }
 
-func (s *Program) crowd(g *specs.Geometry, d drive.State, st *build.Station) *crowd {
+func (s *Program) crowd(g *specs.Geometry, d drive.State) *crowd {
 	c := &crowd{s: s, panel: slices.Clone(s.panel), seen: make([]seen, len(s.panel)), parts: make([]float64, len(s.panel)), met: make([]bool, len(s.panel))}
 	c.own.Card, c.own.Quiet = &s.Card, true
 	if len(c.panel) == 0 {
 		return c
 	}
-	m, beside := drive.NewMachine(g), s.Beside(g, st)
+	st := s.Station(g, &d, nil)
+	m, beside := drive.NewMachine(g), s.Beside(g, &st)
 	p := seat.Sitter{Level: d.Level}
 	scratch := &require.Rows{Card: &s.Card, Quiet: true}
 	for i := range c.panel {

@@ -21,11 +21,13 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 		p.Lower[j], p.Upper[j], p.Scale[j] = v.low, v.high, v.scale
 	}
 	d := se.Drive
-	d.MomentArm = every(d.MomentArm, coarseStride)
+	for _, of := range []*[]float64{&d.MomentArm, &d.Unit, &d.Gravity, &d.Own, &d.Linkage.Bars} {
+		*of = every(*of, coarseStride)
+	}
+	turned := &driven{s: s, d: d, any: se.anyCounter}
 	out := &require.Rows{Card: &s.Card, Quiet: true}
 	known := &model{s: s, d: d}
-	begun := s.Station(se.Geometry, &d, nil)
-	served := s.crowd(se.Geometry, d, &begun)
+	served := s.crowd(se.Geometry, d)
 	var sat []seat.Person
 	var built *build.Station
 	judge := func(x []float64) {
@@ -36,9 +38,7 @@ func (se *Search) Problem() (nlp.Problem, []int, *nlp.Settings) {
 		st := s.Station(se.Geometry, &d, known.Workshop().Maker())
 		built = &st
 		s.Whole(se.Geometry, d, &st, sat, out, known, nil)
-		if se.Geometry.Cam != nil && len(s.panel) > 0 { // coverage turns axes farther than the rest of a brief does
-			out.Add("fleet-angle", -1, s.Fleet(&st))
-		}
+		turned.add(known, se.Geometry, &st, sat, out)
 		served.add(known, se.Geometry, out)
 	}
 	judge(se.Point())

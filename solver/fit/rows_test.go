@@ -35,11 +35,13 @@ func TestRowsDoNotHangOnGeometry(t *testing.T) {
 			out := &require.Rows{Card: &s.Card}
 			i := 0
 			st := s.Station(g, &d, nil)
-			s.Assess(g, d, &st, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
+			sat := s.Assess(g, d, &st, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person {
 				r := s.Place(m, p, set[i], out)
 				i++
 				return r
 			}, out, nil)
+			turned := driven{s: s, d: d, any: true}
+			turned.add(&model{s: s}, g, &st, sat, out)
 			if count < 0 {
 				count = len(out.List)
 			}

@@ -9,7 +9,6 @@ import (
 	"armwright/solver/drive"
 	"armwright/solver/judge"
 	"armwright/solver/nlp"
-	"armwright/solver/require"
 	"armwright/solver/seat"
 	"armwright/specs"
 )
@@ -43,10 +42,12 @@ type Search struct {
 	free        *specs.Geometry // where the optimiser left the best round, before finish
 	held        []seat.Setting  // that it held there
 	Guard       []float64       // by kind, inside units: what discrete settings cost
+	anyCounter  bool            // the optimiser may count on another counterweight than the drive was designed with
 	iterations  int
 	evaluations int
 	round       int
 	Last        nlp.Result
+	kinds       []int // of its rows
 }
 
 func (se *Search) run(ctx context.Context) error {
@@ -62,6 +63,7 @@ func (se *Search) run(ctx context.Context) error {
 	before, least := math.Inf(1), math.Inf(1)
 	var best Search
 	var held []seat.Setting
+	lags := false
 	for se.round = 1; se.round <= rounds; se.round++ {
 		set, err := se.prepare()
 		if drive.Unmade(err) && best.Geometry != nil {
@@ -70,7 +72,7 @@ func (se *Search) run(ctx context.Context) error {
 		if err != nil {
 			return err
 		}
-		if se.Last.Status == nlp.Infeasible && slices.Equal(set, held) {
+		if se.Last.Status == nlp.Infeasible && slices.Equal(set, held) && !lags {
 			break // nothing has changed that could help
 		}
 		se.Settings, held = set, set
@@ -81,31 +83,29 @@ func (se *Search) run(ctx context.Context) error {
 			return err
 		}
 		free := judge.Clone(se.Geometry)
-		// Finish as Check would see it, and see what the discrete settings cost.
+		// Complete it as Check would see it, and see what the discrete settings cost.
 		done := judge.Clone(se.Geometry)
-		se.Finish(done)
-		if done.Cam == nil { // axes and arm have changed since the drive was designed
-			se.Drive, err = s.Design(done)
-			if drive.Unmade(err) && best.Geometry != nil {
-				break
-			}
-			if err != nil {
-				return err
-			}
+		if err = se.Complete(done); drive.Unmade(err) && best.Geometry != nil {
+			break
 		}
-		s.tower(done, &se.Drive)
-		out := &require.Rows{Card: &s.Card}
-		scratch := &require.Rows{Card: &s.Card}
-		st := s.Station(done, &se.Drive, nil)
-		s.Assess(done, se.Drive, &st, &judge.Desk{}, func(m drive.Machine, p *seat.Sitter) seat.Person { return s.Best(m, p, out, scratch) }, out, nil)
-		s.Served(done, se.Drive, &st, out)
+		if err != nil {
+			return err
+		}
+		all, err := s.Margins(done)
+		if drive.Unmade(err) && best.Geometry != nil {
+			break
+		}
+		if err != nil {
+			return err
+		}
 		short, guard := 0.0, slices.Clone(se.Guard)
-		for k, w := range judge.Governing(&s.Card, out) {
-			if w == nil || w.Margin >= s.RoomOf(k) {
+		for _, q := range all {
+			k := s.KindOf(q.ID)
+			miss := s.RoomOf(k) - q.Margin
+			if miss <= 0 {
 				continue
 			}
-			miss := s.RoomOf(k) - w.Margin
-			short += miss / s.Kinds[k].Scale
+			short += miss / q.Scale
 			if se.Last.Status.Usable() {
 				guard[k] += 1.1 * miss
 			}
@@ -116,9 +116,13 @@ func (se *Search) run(ctx context.Context) error {
 		}
 		se.Guard = guard
 		miss := se.Last.KKT.Violation
-		if short == 0 || !se.Last.Status.Usable() && (miss > Hopeless || miss > stalled*before) {
+		// Parts that the drive does without are in nobody's way: only where it cannot is it
+		// to have another counterweight.
+		lags = !se.anyCounter && se.lags()
+		if short == 0 || !se.Last.Status.Usable() && (miss > Hopeless || miss > stalled*before && !lags) {
 			break
 		}
+		se.anyCounter = se.anyCounter || lags
 		before = miss
 	}
 	// A later round is not always the better one.
@@ -156,6 +160,17 @@ func (se *Search) Finish(g *specs.Geometry) {
 	s.derive(g) // handle and arm have changed
 }
 
+// Complete finishes what the optimiser has left, with a drive designed for where the axes
+// and the arm now are. The errors are those of a drive that cannot be made.
+func (se *Search) Complete(g *specs.Geometry) error {
+	se.Finish(g)
+	d, err := se.Program.Design(g)
+	if err == nil {
+		se.Program.tower(g, &d)
+	}
+	return err
+}
+
 // tower gives the base's tower the height that stack and cable need.
 func (s *Program) tower(g *specs.Geometry, d *drive.State) {
 	g.Base.TowerTall = 0
@@ -191,7 +206,7 @@ func (se *Search) minimise(ctx context.Context) error {
 		n = max(n, o.Seat+1)
 	}
 	*seats = n
-	p, _, settings := se.Problem()
+	p, kinds, settings := se.Problem()
 	settings.Warm = se.warm(&p)
 	r, err := nlp.Minimize(ctx, p, se.Point(), settings)
 	if ctx.Err() != nil {
@@ -200,11 +215,23 @@ func (se *Search) minimise(ctx context.Context) error {
 	if err != nil {
 		return fmt.Errorf("fit: %w", err)
 	}
-	se.Last = r
+	se.Last, se.kinds = r, kinds
 	se.iterations += r.Stats.Iterations
 	se.evaluations += r.Stats.Evaluations + r.Stats.Differences
 	se.Apply(r.X)
 	return nil
+}
+
+// lags says whether the optimiser ended where nothing misses by more than the torque does
+// the curve.
+func (se *Search) lags() bool {
+	worst, least := -1, -quantisation/2
+	for i, v := range se.Last.Rows {
+		if v < least {
+			worst, least = se.kinds[i], v
+		}
+	}
+	return worst == se.Program.KindOf("torque-match")
 }
 
 // warm is what a run before knows of the curvature and of what binds: nothing where

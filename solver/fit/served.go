@@ -25,10 +25,12 @@ func (s *Program) reserve() float64 {
 	return math.Sqrt(p * (1 - p) / n)
 }
 
-// Reserve has the search leave that, where coverage is asked.
-func (s *Program) Reserve() {
-	if len(s.panel) > 0 {
-		s.Leave(map[string]float64{"coverage": s.reserve()})
+// Reserve has the search leave room, by requirement, inside units, and where coverage is
+// asked that reserve of it at least.
+func (s *Program) Reserve(room map[string]float64) {
+	s.Leave(room)
+	if k := s.KindOf("coverage"); len(s.panel) > 0 {
+		s.LeaveMore(k, math.Max(0, s.reserve()-s.RoomOf(k)))
 	}
 }
 

@@ -27,11 +27,7 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		return nil, err
 	}
 	s.Aim(brief.Aims())
-	if opt.Room != nil {
-		s.Leave(opt.Room)
-	} else {
-		s.Reserve()
-	}
+	s.Reserve(opt.Room)
 	crowd := judge.Random(brief.People)
 	if s.Bench() {
 		g := s.BenchRig()

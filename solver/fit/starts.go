@@ -58,7 +58,9 @@ func (a *Attempt) repeat(ctx context.Context, brief *specs.Brief, log *SearchLog
 	o.Geometry, o.Settings, o.Last = judge.Clone(se.free), se.held, found[best]
 	o.Apply(o.Last.X)
 	o.free = judge.Clone(o.Geometry)
-	o.Finish(o.Geometry)
+	if other.Err = o.Complete(o.Geometry); other.Err != nil {
+		return nil
+	}
 	other.trades = o.trades()
 	if other.Judge(brief); other.Err == nil && other.Met {
 		*a = other

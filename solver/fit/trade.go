@@ -27,8 +27,7 @@ func (se *Search) trades() []Trade {
 		return nil
 	}
 	price := make([]float64, len(se.Program.Kinds))
-	_, kinds, _ := se.Problem()
-	for i, k := range kinds {
+	for i, k := range se.kinds {
 		price[k] += se.Last.Multipliers[i]
 	}
 	var dear []int

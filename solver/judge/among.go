@@ -20,7 +20,7 @@ const (
 // the kind is so rare that the draw would be out of measure.
 func Among(w specs.People, holds func(*people.Person) bool) Persons {
 	p := drive.Population(w)
-	first, found := pilots*w.Sample, 0
+	first, found := min(pilots*w.Sample, mostDrawn), 0
 	for who := range p.Draw(first, uint64(w.Seed)) {
 		if holds(&who) {
 			found++

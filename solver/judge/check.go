@@ -205,9 +205,9 @@ func wilson(k, n int) (share, low, high float64) {
 	return p, math.Max(0, mid-half), math.Min(1, mid+half)
 }
 
-// Governing returns the row with the least margin of each kind, nil where a
+// governing returns the row with the least margin of each kind, nil where a
 // kind has no rows.
-func Governing(c *require.Card, out *require.Rows) []*require.Row {
+func governing(c *require.Card, out *require.Rows) []*require.Row {
 	least := make([]*require.Row, len(c.Kinds))
 	for i := range out.List {
 		w := &out.List[i]
@@ -222,7 +222,7 @@ func Governing(c *require.Card, out *require.Rows) []*require.Row {
 // the order of Kinds.
 func (s *Judge) Requirements(out *require.Rows) []Requirement {
 	all := make([]Requirement, 0, len(s.Kinds))
-	for k, w := range Governing(&s.Card, out) {
+	for k, w := range governing(&s.Card, out) {
 		if w == nil {
 			continue
 		}

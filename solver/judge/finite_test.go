@@ -17,9 +17,9 @@ func TestNoNumberMeetsNothing(t *testing.T) {
 	card := require.NewCard(&f.Asked, &require.Card{})
 	for _, k := range card.Kinds {
 		for _, value := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
-			for _, governing := range []bool{false, true} {
+			for _, reduced := range []bool{false, true} {
 				rows := &require.Rows{Card: &card}
-				if governing {
+				if reduced {
 					rows.Govern(&card)
 				}
 				rows.Add(k.ID, -1, card.LimitOf(k.ID)) // just met
@@ -27,7 +27,7 @@ func TestNoNumberMeetsNothing(t *testing.T) {
 				if k.Meets(w.Margin) || math.IsNaN(w.Margin) || math.IsInf(w.Margin, 0) {
 					t.Errorf("%s, %g: margin %g", k.ID, value, w.Margin)
 				}
-				if least := Governing(&card, rows)[card.KindOf(k.ID)]; least == nil || k.Meets(least.Margin) {
+				if least := governing(&card, rows)[card.KindOf(k.ID)]; least == nil || k.Meets(least.Margin) {
 					t.Errorf("%s, %g: another row governs", k.ID, value)
 				}
 			}

@@ -106,7 +106,6 @@ func (h *Held) assess(g *specs.Geometry) (own int) {
 	h.s.Assess(g, h.d, &st, &h.desk, func(m drive.Machine, p *seat.Sitter) seat.Person {
 		set := h.set[p.Index]
 		r := h.s.Place(m, p, set.right, h.out)
-		r.Left = seat.Grasp{Axis: set.left.Axis, Handle: set.left.Handle, HandPath: r.HandPath}
 		if p.Sides == 2 {
 			h.s.Left(m, p, set.left, &r, h.out)
 		}
@@ -131,27 +130,16 @@ type HeldTorque struct {
 // and its guide are those that were held, whatever g says of them. The errors are those
 // of a linkage that does not close.
 func (h *Held) Torques(g *specs.Geometry) ([]HeldTorque, error) {
-	own := h.s.GravityMoments(g)
-	d := h.d
-	if g.Cam == nil {
-		unit, bars, err := h.s.PlateMoments(g)
-		if err != nil {
-			return nil, err
-		}
-		d.Unit, d.Linkage.Bars = unit, bars
-		for i, v := range bars {
-			own[i] += v
-		}
+	d, err := h.s.Designer.Held(g, h.d)
+	if err != nil {
+		return nil, err
 	}
 	if h.s.Bench() {
-		return []HeldTorque{{Unit: d.Unit, Own: own}}, nil
+		return []HeldTorque{{Unit: d.Unit, Own: d.Gravity}}, nil
 	}
 	st := h.s.Station(g, &d, h.desk.afresh.Workshop().Maker())
-	d.Own, d.Dead = h.s.DriveWeights(&st, &d)
-	for i, v := range d.Own {
-		own[i] += v
-	}
-	list := []HeldTorque{{d.Unit, own, st.Fault}}
+	h.s.WeighDrive(&st, &d)
+	list := []HeldTorque{{d.Unit, d.Gravity, st.Fault}}
 	h.s.AlongAxes(g, &st, &d, func(i int) bool { return h.others[i] })
 	for i, other := range h.others {
 		switch {

@@ -1,6 +1,7 @@
 package judge
 
 import (
+	"slices"
 	"sync"
 
 	"armwright/solver/build"
@@ -9,6 +10,7 @@ import (
 	"armwright/solver/screen"
 	"armwright/solver/seat"
 	"armwright/specs"
+	"armwright/specs/people"
 )
 
 // Judge is a brief made ready for judging geometries of it one after another:
@@ -18,6 +20,7 @@ type Judge struct {
 	screen.Screen
 	desks  *sync.Pool // of *desk
 	recall *recall
+	stand  func() []people.Person // who stand for the population, drawn once: see Served
 }
 
 // Desk is memory for judging one geometry after another.
@@ -45,7 +48,9 @@ func newJudge(a *specs.Asked, like *Judge) (*Judge, error) {
 		return nil, err
 	}
 	p := seat.New(build.Builder{Designer: d}, &like.Placer)
-	return &Judge{Screen: screen.Screen{Placer: p}, desks: like.desks, recall: like.recall}, nil
+	s := &Judge{Screen: screen.Screen{Placer: p}, desks: like.desks, recall: like.recall}
+	s.stand = sync.OnceValue(func() []people.Person { return slices.Collect(s.Panel(panelSize)) })
+	return s, nil
 }
 
 // FrameFor is the frame of a geometry as its file will hold it.

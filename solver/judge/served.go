@@ -39,7 +39,7 @@ func (s *Judge) panel(g *specs.Geometry, d drive.State, st *build.Station) (all 
 	}
 	u := s.usher(g, d, st)
 	u.own.Quiet, u.other.Quiet, u.scratch.Quiet = true, true, true
-	for who := range s.Panel(panelSize) {
+	for _, who := range s.stand() {
 		_, away := u.seat(who)
 		for _, g := range [...]*Group{&all, &sexes[who.Sex]} {
 			g.N++

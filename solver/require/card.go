@@ -57,6 +57,14 @@ func (c *Card) Leave(room map[string]float64) {
 	}
 }
 
+// LeaveMore has it leave more of one kind of requirement, inside units.
+func (c *Card) LeaveMore(k int, more float64) {
+	room := make([]float64, len(c.Kinds))
+	copy(room, c.room)
+	room[k] += more
+	c.room = room
+}
+
 // RoomOf is what the search is to have in hand of a kind of requirement.
 func (c *Card) RoomOf(k int) float64 {
 	if c.room == nil {

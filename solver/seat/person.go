@@ -279,7 +279,7 @@ type Grasped struct {
 	rows   [2]require.Span // of hold and of clear
 }
 
-// Outcome is the person as placed.
+// Outcome is the person as placed, the left arm like the right.
 func (s *Placer) Outcome(p *Sitter, at *Seated, g *Grasped) Person {
 	return Person{
 		Person: p.person, Body: p.Body, Pose: at.pose,
@@ -287,7 +287,7 @@ func (s *Placer) Outcome(p *Sitter, at *Seated, g *Grasped) Person {
 		Axial: g.Axial, Offset: g.offset, Tilt: g.tilt, Turn: g.turn,
 		HandPath: g.Dev.Max, HandRMS: g.Dev.RMS, HandAngle: s.Angles[g.Dev.Worst],
 		Foot: at.foot, FootGap: at.footGap, Chest: at.chest, ChestGap: at.chestTo,
-		SeatLoad: at.load,
+		SeatLoad: at.load, Left: Grasp{g.Axis, g.Handle, g.Dev.Max},
 	}
 }
 

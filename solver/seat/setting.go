@@ -72,9 +72,7 @@ func (s *Placer) BestIn(m drive.Machine, p *Sitter, low, high int, out *require.
 		}
 	}
 	if math.IsInf(top, -1) { // no margin is a number: the rows tell
-		r := s.Place(m, p, Setting{Seat: low}, out)
-		r.Left = Grasp{HandPath: r.HandPath}
-		return r
+		return s.Place(m, p, Setting{Seat: low}, out)
 	}
 	right.Swing = &arm
 	for _, own := range [...]require.Span{chosen.own, arm.own, right.rows[0], right.rows[1], chosen.loadRow} {
@@ -83,7 +81,6 @@ func (s *Placer) BestIn(m drive.Machine, p *Sitter, low, high int, out *require.
 		}
 	}
 	r := s.Outcome(p, &chosen, &right)
-	r.Left = Grasp{arm.Axis, right.Handle, r.HandPath}
 	if p.Sides == 2 {
 		s.Left(m, p, left, &r, out)
 	}

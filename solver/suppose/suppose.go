@@ -32,6 +32,7 @@ type supposed struct {
 	key   string
 	value float64
 	word  string
+	asked bool // it is the brief's own
 	take  func(a *specs.Asked)
 }
 
@@ -43,13 +44,13 @@ type supposed struct {
 func suppositions(own *specs.Asked) []supposed {
 	var list []supposed
 	for _, share := range with(own.People.AxisShare, 0.35, 0.5, 0.64) {
-		list = append(list, supposed{"people.axis_share", share, "", func(a *specs.Asked) { a.People.AxisShare = share }})
+		list = append(list, supposed{"people.axis_share", share, "", alike(share, own.People.AxisShare), func(a *specs.Asked) { a.People.AxisShare = share }})
 	}
 	for _, rule := range []elbow.GripRule{elbow.GripNone, elbow.GripLinear} {
-		list = append(list, supposed{"people.grip_rule", 0, string(rule), func(a *specs.Asked) { a.People.GripRule = string(rule) }})
+		list = append(list, supposed{"people.grip_rule", 0, string(rule), string(rule) == own.People.GripRule, func(a *specs.Asked) { a.People.GripRule = string(rule) }})
 	}
 	for _, turn := range with(own.Posture.LiftingTurn, 0, seat.WanderingTurn, 2*seat.WanderingTurn) {
-		list = append(list, supposed{"posture.lifting_turn", turn, "", func(a *specs.Asked) { a.Posture.LiftingTurn = turn }})
+		list = append(list, supposed{"posture.lifting_turn", turn, "", alike(turn, own.Posture.LiftingTurn), func(a *specs.Asked) { a.Posture.LiftingTurn = turn }})
 	}
 	return list
 }
@@ -57,26 +58,15 @@ func suppositions(own *specs.Asked) []supposed {
 // with is the values in order, with another among them unless it is there. Values that
 // a frame's file writes alike are one.
 func with(own float64, values ...float64) []float64 {
-	if !slices.ContainsFunc(values, func(v float64) bool { return math.Abs(v-own) < same }) {
+	if !slices.ContainsFunc(values, func(v float64) bool { return alike(v, own) }) {
 		values = append(values, own)
 		slices.Sort(values)
 	}
 	return values
 }
 
-// asked says whether it is the brief's own value.
-func (v *supposed) asked(a *specs.Asked) bool {
-	switch v.key {
-	case "people.axis_share":
-		return math.Abs(a.People.AxisShare-v.value) < same
-	case "people.grip_rule":
-		return a.People.GripRule == v.word
-	}
-	return math.Abs(a.Posture.LiftingTurn-v.value) < same
-}
-
-// same is the difference below which a frame's file writes two shares or angles alike.
-const same = 1e-9
+// alike says whether a frame's file writes two shares or angles alike.
+func alike(a, b float64) bool { return math.Abs(a-b) < 1e-9 }
 
 // All places the boundary persons again under each supposition, at the peak torque of
 // the heaviest load, N·mm. Only what the persons themselves are asked hangs on these
@@ -88,8 +78,7 @@ func All(s *seat.Placer, g *specs.Geometry, level float64) []Supposition {
 		v.take(&a)
 		by := s.Supposing(&a)
 		one := fare(&by, g, level)
-		one.Key, one.Value, one.Word = v.key, v.value, v.word
-		one.Asked = v.asked(s.Asked)
+		one.Key, one.Value, one.Word, one.Asked = v.key, v.value, v.word, v.asked
 		list = append(list, one)
 	}
 	return list

@@ -285,24 +285,21 @@ func (m *Model) causes(k int, tolerances []float64) []Cause {
 // about the nominal.
 func (m *Model) Slopes(kind int) []float64 {
 	out := make([]float64, len(m.Dimensions))
-	s := m.scratch(nil)
-	for which, v := range m.torque(s, make([]float64, len(m.Dimensions))) {
-		if v.kind != kind || math.IsNaN(m.nominal[kind]) {
-			continue
-		}
-		arm := make([]float64, len(m.Dimensions))
-		for d := range m.Dimensions {
-			delta := step * m.Dimensions[d].Tolerance
-			arm[d] = delta
-			up := m.torque(s, arm)[which].margin
-			arm[d] = -delta
-			out[d] = (up - m.torque(s, arm)[which].margin) / (2 * delta)
-			arm[d] = 0
+	which := slices.Index([]int{m.match, m.swing, m.span}, kind)
+	if which < 0 || math.IsNaN(m.nominal[kind]) {
+		if row := m.governing(kind); row >= 0 {
+			copy(out, m.slope[row])
 		}
 		return out
 	}
-	if row := m.governing(kind); row >= 0 {
-		copy(out, m.slope[row])
+	s, arm := m.scratch(nil), make([]float64, len(m.Dimensions))
+	for d := range m.Dimensions {
+		delta := step * m.Dimensions[d].Tolerance
+		arm[d] = delta
+		up := m.torque(s, arm)[which].margin
+		arm[d] = -delta
+		out[d] = (up - m.torque(s, arm)[which].margin) / (2 * delta)
+		arm[d] = 0
 	}
 	return out
 }
