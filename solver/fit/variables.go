@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 
+	"armwright/geometry/posture"
 	"armwright/solver/drive"
 	"armwright/solver/judge"
 	"armwright/specs"
@@ -22,7 +23,8 @@ type Variable struct {
 // Own choices of sizes that are not solved, mm and kg.
 const (
 	padNear    = 40.0  // the elbow itself hangs free of the pad
-	padWidth   = 120.0 // a 95th percentile upper arm is 133 across
+	padWidth   = 120.0 // of a reclined station's stop pad, and the least of an arm pad
+	padOver    = 1.0   // of an arm pad beyond the widest arm that it carries
 	seatDepth  = 340.0 // a deeper one cuts into the calves of the short
 	seatWidth  = 360.0
 	stopLong   = 140.0             // stop pad of the reclined posture
@@ -79,6 +81,9 @@ func (s *Program) derive(g *specs.Geometry) {
 		a := specs.AxisOf(r3.Add(r3.Vec{Y: -ct}, r3.Scale(st, up)))
 		g.Pivots.Axes[i] = specs.Axis{Toe: max(-mostAngle, min(mostAngle, a.Toe)), Cant: max(-mostAngle, min(mostAngle, a.Cant))}
 	}
+	if !s.Reclined() {
+		s.coverArms(g)
+	}
 	s.ChestFor(g)
 	g.Base.Width = s.BaseWidth(g)
 	g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2
@@ -87,6 +92,18 @@ func (s *Program) derive(g *specs.Geometry) {
 		g.Base.SeatPost = g.Seat.Front - g.Seat.Depth/2 + postAhead
 		g.Base.Tower = g.Base.Rear + towerInset // behind the back: the legs are in front
 	}
+}
+
+// coverArms makes the arm pads as wide as the boundary persons' upper arms ask for at
+// the pads' upper edge, to where each spreads.
+func (s *Program) coverArms(g *specs.Geometry) {
+	m := drive.NewMachine(g)
+	half := padWidth/2 - padOver
+	for i := range s.Bodies {
+		b := &s.Bodies[i]
+		half = max(half, g.Pad.Far*math.Abs(math.Tan(posture.LeanOnPad(*b, m.Pivot, m.Rest, 0).Abduction))+b.ArmHalf)
+	}
+	g.Pad.Width = 2 * (half + padOver + s.LimitOf("pad-cover"))
 }
 
 // begin returns a first geometry: the middle person at the middle of every
