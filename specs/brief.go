@@ -165,6 +165,7 @@ type Limits struct {
 	HandPath         float64 `key:"hand_path" unit:"length" default:"15 mm" min:"1 mm" max:"100 mm" doc:"largest distance between the hand's path and the handle's path"`
 	Abduction        float64 `key:"abduction" unit:"angle" default:"25 deg" min:"1 deg" max:"60 deg" doc:"sideways angle of the upper arm"`
 	HipOnSeat        float64 `key:"hip_on_seat" unit:"length" default:"0 mm" min:"-50 mm" max:"100 mm" doc:"how far inside the seat the hip must be"`
+	PadCover         float64 `key:"pad_cover" unit:"length" default:"0 mm" min:"-60 mm" max:"60 mm" doc:"width of the arm pad beyond either side of the upper arm that lies on it"`
 	BellyGap         float64 `key:"belly_gap" unit:"length" default:"10 mm" min:"-30 mm" max:"150 mm" doc:"gap between trunk and pad or post"`
 	KneeGap          float64 `key:"knee_gap" unit:"length" default:"20 mm" min:"0 mm" max:"200 mm" doc:"gap between thigh or knee and the moving hand"`
 	FootGap          float64 `key:"foot_gap" unit:"length" default:"60 mm" min:"0 mm" max:"300 mm" doc:"sole above or below the nearest step of the foot plate, or above the floor; asked only with a foot plate"`

@@ -216,7 +216,7 @@ func (d *drafter) camData() sheet.Table {
 	row("Core plate", d.measure(d.cam.Core)+" "+s.Steel)
 	row("Cheek plates", "2 x "+d.measure(d.cam.Cheek)+" "+s.Steel)
 	row("Groove, if milled", "radius "+d.fine(least)+" to "+d.fine(greatest)+", depth "+d.fine(d.cam.Cable.GrooveDepth())+" "+d.unit())
-	row("Least radius to the cable", d.fine(o.LeastRadius)+" "+d.unit()+" (D/d "+strconv.FormatFloat(2*o.LeastRadius/d.cam.Cable.Diameter, 'f', 1, 64)+")")
+	row("Least radius to the cable", d.fine(o.LeastRadius)+" "+d.unit()+" (D/d "+strconv.FormatFloat(d.cam.Cable.TreadRatio(o.LeastRadius), 'f', 1, 64)+")")
 	row("Wrap over the loaded range", sheet.Degrees(r.WrapAngle, 1)+"°")
 	row("Dead wrap", sheet.Degrees(o.DeadWrap, 0)+"°")
 	row("Cable taken up", d.measure(r.TakeUp))

@@ -42,7 +42,7 @@ type question struct {
 func questions() []question {
 	return []question{
 		{"who", "Who sits in it", []string{"people", "posture"},
-			[]string{"hand_path", "axis_offset", "axis_tilt", "abduction", "hip_on_seat", "belly_gap", "knee_gap", "foot_gap", "handle_reach", "grip_rotation", "seat_load", "contact", "body_gap"},
+			[]string{"hand_path", "axis_offset", "axis_tilt", "abduction", "hip_on_seat", "pad_cover", "belly_gap", "knee_gap", "foot_gap", "handle_reach", "grip_rotation", "seat_load", "contact", "body_gap"},
 			[]string{"people.low", "people.high", "people.women", "people.age", "posture.pad_slope.from", "posture.pad_slope.to", "posture.back_angle.from", "posture.back_angle.to",
 				"limits.hand_path", "posture.seat_pitch", "posture.axis_positions", "posture.grip_rotation"}},
 		{"feel", "How it feels", []string{"resistance"},

@@ -67,7 +67,7 @@ func uses(b *specs.Brief, path string) bool {
 			return true
 		case first == "foot_gap":
 			return !bench && b.Posture.FootPlate != "none"
-		case first == "belly_gap":
+		case first == "belly_gap", first == "pad_cover":
 			return !bench && !reclined
 		}
 		return !bench

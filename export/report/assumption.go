@@ -3,7 +3,9 @@ package report
 import (
 	"fmt"
 
+	"armwright/geometry/balance"
 	"armwright/solver"
+	"armwright/solver/drive"
 	"armwright/specs"
 	"armwright/specs/people"
 	"armwright/specs/stock"
@@ -52,6 +54,9 @@ func assumptions(r *solver.Result, u specs.Units) []Assumption {
 			add("cable", fmt.Sprintf("%s, breaking load %s, tread ratio %.4g (%s)", c.Name, u.Size(c.Breaking, "N"), ratio, a.Stock.BendRule), c.Source, c.Mark)
 		}
 		add("cable friction", fmt.Sprintf("%d sheaves at %.4g %% each", a.Resistance.Sheaves, 100*a.Resistance.Efficiency), "brief", "own")
+		add("guide and bearing friction", fmt.Sprintf("none counted; a drag of %s on the guides of a stack asks up to %s more of an arm going up, and gives as much less coming down; ball bearings take %s for each %s on a shaft of %s",
+			u.Size(guideDrag, "N"), u.Figure(dragTorque(&r.Resistance, guideDrag)/newtonMetre, "N·m"), u.Figure(ballFriction*bearingLoad*a.Stock.Shaft/2/newtonMetre, "N·m"), u.Size(bearingLoad, "N"), u.Size(a.Stock.Shaft, "mm")),
+			"virtual work; friction of ball bearings 0.0015 of their load (handbooks)", "D, M")
 	}
 	if a.Resistance.Drive == "linkage" {
 		add("linkage", "bars of "+u.Size(a.Stock.CamPlate, "mm")+" plate with their weight, transmission angle at least 40 deg, no friction", "common bound of machine design", "M")
@@ -68,4 +73,21 @@ func assumptions(r *solver.Result, u specs.Units) []Assumption {
 		}
 	}
 	return list
+}
+
+// What the friction that is not counted is told for.
+const (
+	guideDrag    = 10.0   // N, along a stack's guides
+	bearingLoad  = 1000.0 // N, on a bearing
+	ballFriction = 0.0015 // torque over load and half the shaft's diameter (handbooks, M)
+)
+
+// dragTorque is the most that a drag against what hangs on the cable, N, adds to an
+// arm's torque, N·mm: as much as a load of that weight.
+func dragTorque(d *drive.Resistance, drag float64) float64 {
+	most := 0.0
+	for i, heavy := range d.Heavy.Delivered {
+		most = max(most, heavy-d.Light.Delivered[i])
+	}
+	return most / (d.Heavy.Load - d.Light.Load) * drag / balance.G
 }

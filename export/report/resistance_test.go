@@ -1,12 +1,35 @@
 package report
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"armwright/export/stationtest"
 )
+
+// A drag of 10 N on a stack's guides counts as 10 N hung on the stack, of which either
+// arm's cable has half: by virtual work ratio times moment arm times 5 N of torque, a
+// bench's one cable the whole.
+func TestDragOnTheGuides(t *testing.T) {
+	for kind, share := range map[string]float64{"arm-pad-station": 0.5, "cam-study": 1} {
+		r := stationtest.Result(t, kind)
+		c := r.Frame.Geometry.Cam
+		want := 10 * share * c.Ratio * slices.Max(c.Law)
+		if got := dragTorque(&r.Resistance, 10); math.Abs(got-want) > 0.01*want {
+			t.Errorf("%s: %.1f N mm, want %.1f", kind, got, want)
+		}
+		told := false
+		for _, a := range New(r, "p", nil).Assumptions {
+			told = told || a.What == "guide and bearing friction" && strings.Contains(a.Value, fmt.Sprintf("up to %.2f N·m", want/1000)) && strings.Contains(a.Mark, "M")
+		}
+		if !told {
+			t.Errorf("%s: %.1f N·m is not told", kind, want/1000)
+		}
+	}
+}
 
 // What the report says of friction, inertia and work agrees with itself: going
 // up and coming down straddle the torque at rest by the square of the cable's

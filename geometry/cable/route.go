@@ -53,8 +53,8 @@ type Route struct {
 	// position, rad, right-handed about the upward plumb line.
 	Swing []float64
 	// Rise is by how much the guide sheave is set higher than in the reference in each
-	// axis position, mm: so that, seen in the cam's plane, the cable of the middle of
-	// the range leaves the cam where it does in the plane that it was laid in.
+	// axis position, mm: so that, told in the cam's plane, the cable of the middle of
+	// the range leans least from the line that it was laid in, above all out of the plane.
 	Rise []float64
 	// Slack is by how much less cable the way takes in each axis position than in the
 	// middle one, arm at the first loaded angle, mm: what hangs loose, or below 0 lifts
@@ -127,7 +127,8 @@ func Lead(c *Values, planes []solid.Placement, reference int, laid solid.Placeme
 }
 
 // lift finds how high the guide sheave is set in each axis position, and puts Hang to
-// its height in the reference.
+// its height in the reference: where the cable of the middle of the range leans least
+// from the line that it was laid in, a lean out of the cam's plane weighed by fleetWeighs.
 func (r *Route) lift(c *Values, reference int) {
 	r.Rise = make([]float64, len(r.planes))
 	mid := c.Line[1]
@@ -137,19 +138,21 @@ func (r *Route) lift(c *Values, reference int) {
 		plane := &r.planes[i]
 		in, contact := plane.Inverse(), onCam(plane, mid.Contact)
 		up := in.Vector(r3.Vec{Z: 1})
-		// By how much the leaving point comes nearer to the line for each mm higher.
-		slope := normal.X*up.X + normal.Y*up.Y
-		slope = math.Copysign(math.Max(math.Abs(slope), steepest), slope)
+		// By how much the leaving point moves across the line, in the plane and out of
+		// it, for each mm higher.
+		beside, out := normal.X*up.X+normal.Y*up.Y, fleetWeighs*up.Z
+		moved := math.Max(beside*beside+out*out, steepest*steepest)
 		// What is left falls tenfold each time.
 		const rounds, near = 12, 1e-6 // mm
 		for range rounds {
 			_, leave := r.Tangent(i, contact)
 			q := in.Point(leave)
 			off := r2.Dot(normal, r2.Sub(r2.Vec{X: q.X, Y: q.Y}, mid.Contact))
-			if math.Abs(off) < near {
+			step := (beside*off + out*fleetWeighs*q.Z) / moved
+			if math.Abs(step) < near {
 				break
 			}
-			r.Rise[i] -= off / slope
+			r.Rise[i] -= step
 		}
 	}
 	set := r.Rise[reference]
@@ -158,6 +161,11 @@ func (r *Route) lift(c *Values, reference int) {
 		r.Rise[i] -= set
 	}
 }
+
+// fleetWeighs is how many times as heavy as a lean in the cam's plane one out of it
+// weighs: cable and groove bear 1.5 deg, and a curve's torque changes by half a percent
+// a degree where it may be off by 6 (judgement).
+const fleetWeighs = 8
 
 // steepest is the least share of a rise that moves a line aside: the sine of the turn
 // round the guide sheave where the cable comes down to it steeply.

@@ -80,3 +80,23 @@ func (p Pose) KneeGap(b Body, hand r3.Vec) float64 {
 	t := p.Thigh(b)
 	return t.Gap(t.Distance2(hand))
 }
+
+// PadRoom is how far the pad reaches past the side of the upper arm that lies on it, at
+// the end of the pad where it is least; negative where the arm reaches past the pad. The
+// arm leaves the pad's middle line by its abduction, and is taken as wide as it is thick.
+func (p Pose) PadRoom(b Body, pivot r3.Vec, rest Rest) float64 {
+	return rest.Width/2 - b.ArmHalf - p.aside(pivot, rest)
+}
+
+// PadCover is the share of the upper arm's width that lies over its pad, there.
+func (p Pose) PadCover(b Body, pivot r3.Vec, rest Rest) float64 {
+	aside, half := p.aside(pivot, rest), rest.Width/2
+	return max(0, min(half, aside+b.ArmHalf)-max(-half, aside-b.ArmHalf)) / (2 * b.ArmHalf)
+}
+
+// aside is how far the upper arm's own line lies beside the pad's, at the end of the pad
+// where that is more.
+func (p Pose) aside(pivot r3.Vec, rest Rest) float64 {
+	elbow := r3.Dot(r3.Sub(p.Elbow, pivot), rest.upper())
+	return max(math.Abs(rest.Near-elbow), math.Abs(rest.Far-elbow)) * math.Abs(math.Tan(p.Abduction))
+}

@@ -206,3 +206,37 @@ func TestLeanOnPadIsPlaceOnPad(t *testing.T) {
 		t.Errorf("chest at %.6f, want %.6f", got, want)
 	}
 }
+
+// Worked with a pocket calculator: an upper arm of 260 mm whose elbow, on a pivot 215 mm
+// from the middle, lies 30 mm farther out than its shoulder spreads by
+// asin(30/260) = 6.626 deg, of tangent 0.11616. At the pad's upper edge, 150 mm from the
+// pivot, its line lies 17.42 mm beside the pad's middle: an arm of 2 x 50 mm reaches
+// 67.42 mm out, past a pad of 60 by 7.42, which is 92.58 mm of its 100 on the pad. Spread
+// inward by as much, it is the same.
+func TestPadUnderTheArm(t *testing.T) {
+	rest := Rest{Slope: 0.5, Offset: 50, Near: 40, Far: 150, Width: 120}
+	pivot := r3.Vec{Y: -215, Z: 900}
+	for _, shoulder := range []float64{185, 245} {
+		b := Body{Trunk: 450, Hip: 85, ShoulderHalf: shoulder, UpperArm: 260, Forearm: 325, ArmHalf: 50}
+		p := PlaceOnPad(b, pivot, rest, 400)
+		if got := p.PadRoom(b, pivot, rest); math.Abs(got+7.42) > 0.01 {
+			t.Errorf("shoulder %g: %.3f mm of pad beside the arm, want -7.42", shoulder, got)
+		}
+		if got := p.PadCover(b, pivot, rest); math.Abs(got-0.9258) > 1e-4 {
+			t.Errorf("shoulder %g: %.4f of the arm on the pad, want 0.9258", shoulder, got)
+		}
+	}
+	// Straight ahead an arm of 2 x 70 mm has 120 of its 140 on the pad, and lacks 10 on
+	// either side.
+	b := Body{Trunk: 450, Hip: 85, ShoulderHalf: 215, UpperArm: 260, Forearm: 325, ArmHalf: 70}
+	p := PlaceOnPad(b, pivot, rest, 400)
+	if room, cover := p.PadRoom(b, pivot, rest), p.PadCover(b, pivot, rest); math.Abs(room+10) > 1e-9 || math.Abs(cover-120.0/140) > 1e-9 {
+		t.Errorf("straight ahead: room %g, cover %g; want -10 and 0.857", room, cover)
+	}
+	// A reclined elbow 20 mm up the arm from its pivot brings the pad's upper edge nearer.
+	p = Pose{Abduction: math.Atan(0.2), Elbow: r3.Add(pivot, r3.Scale(20, rest.upper()))}
+	b.ArmHalf = 50
+	if got := p.PadRoom(b, pivot, rest); math.Abs(got-(60-50-0.2*130)) > 1e-9 {
+		t.Errorf("elbow up the pad: room %g, want -16", got)
+	}
+}

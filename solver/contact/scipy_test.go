@@ -92,6 +92,7 @@ func TestAgainstScipy(t *testing.T) {
 	var bodies []map[string]any
 	var states []State
 	var exist []bool
+	var contacts [][]statics.Contact
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		f := solvertest.Frame(t, name)
 		d, err := drive.New(&f.Asked, &drive.Designer{})
@@ -116,6 +117,7 @@ func TestAgainstScipy(t *testing.T) {
 			load := 2 * who.ElbowStrength() / at.Body.Forearm * 1.1 * random.Float64()
 			st, b, ok := sitting.Hold(load, theta)
 			bodies, states, exist = append(bodies, told(&b, sitting.joints())), append(states, st), append(exist, ok)
+			contacts = append(contacts, b.Contacts())
 		}
 	}
 	none := 0
@@ -128,11 +130,19 @@ func TestAgainstScipy(t *testing.T) {
 			none++
 			continue
 		}
+		for k, c := range contacts[i] {
+			if push, hold := states[i].Push[k], states[i].Hold[k]; push < -1e-3 || math.Abs(hold) > Friction*c.Friction*push+1e-3 {
+				t.Errorf("%d, contact %d pulls or holds too much: %.4f and %.4f N", i, k, push, hold)
+			}
+		}
 		for k := range a.Push {
 			if dp, dh := states[i].Push[k]-a.Push[k], states[i].Hold[k]-a.Hold[k]; math.Abs(dp) > 0.5 || math.Abs(dh) > 0.5 {
 				t.Errorf("%d, contact %d: %.2f and %.2f N, scipy %.2f and %.2f", i, k, states[i].Push[k], states[i].Hold[k], a.Push[k], a.Hold[k])
 			}
 		}
+	}
+	if len(bodies) != 200 {
+		t.Errorf("%d bodies, want 200", len(bodies))
 	}
 	t.Logf("%d bodies, %d of them cannot be held", len(bodies), none)
 	if none == 0 || none > len(bodies)/2 {

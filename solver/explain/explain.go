@@ -81,7 +81,7 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 	e := &explainer{ctx: ctx, opt: opt, s: s, brief: brief, all: demands(&brief.Asked), from: sol, last: &sol.Result}
 	sol.Verdict, e.Proofs, e.Starts = judge.Infeasible, s.Prove(), 1
 	if sol.Search != nil {
-		e.Starts = max(e.Starts, len(sol.Search.Axes))
+		e.Starts = max(e.Starts, len(sol.Search.Axes)+sol.Search.Starts-1)
 	}
 	if e.Buys, err = e.buys(); e.Buys != nil || err != nil {
 		e.Starts = 1

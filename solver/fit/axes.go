@@ -85,8 +85,14 @@ func EveryAxes(ctx context.Context, s *Program, opt *Options, log *SearchLog, br
 			best = a
 		}
 	}
+	if starts > 1 && best.Err == nil && !best.Met && best.miss < nearly {
+		return best.anew(ctx, brief, log, starts)
+	}
 	return best, best.Err
 }
+
+// nearly is what an attempt may miss in all, in units that matter, to be begun anew.
+const nearly = Hopeless / 2
 
 // bestSoFar is the best of the attempts that came to an end, nil for none.
 func bestSoFar(all []*Attempt, log *SearchLog) (best *Attempt) {
@@ -271,5 +277,17 @@ func (l *SearchLog) add(a *Attempt) {
 	a.choice = len(l.Axes)
 	l.Iterations += a.Search.iterations
 	l.Evaluations += a.Search.evaluations
-	l.Axes = append(l.Axes, AxesChoice{Positions: a.Search.Axes, HandPath: a.path, Worst: a.worst})
+	l.Axes = append(l.Axes, a.told())
+}
+
+// anew takes another search with as many axis positions into the log.
+func (l *SearchLog) anew(a *Attempt) {
+	l.Starts++
+	l.Iterations += a.Search.iterations
+	l.Evaluations += a.Search.evaluations
+}
+
+// told is the attempt as the log lists it.
+func (a *Attempt) told() AxesChoice {
+	return AxesChoice{Positions: a.Search.Axes, HandPath: a.path, Worst: a.worst}
 }

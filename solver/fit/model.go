@@ -47,14 +47,14 @@ type touch struct {
 // seated person does beside that.
 type (
 	armTouch  struct{ height, spacing, offset, slope float64 }
-	seatTouch struct{ lowest, front, post, tower, near, far, back, foot float64 }
+	seatTouch struct{ lowest, front, post, tower, near, far, wide, back, foot float64 }
 )
 
 func touchOf(g *specs.Geometry, axis int) touch {
 	t := touch{
 		arm:  armTouch{g.Pivots.Height, g.Pivots.Spacing, g.Pad.Offset, g.Pad.Slope},
 		axis: g.Pivots.Axes[axis],
-		seat: seatTouch{lowest: g.Seat.Lowest, front: g.Seat.Front, post: g.Base.PadPost, near: g.Pad.Near, far: g.Pad.Far},
+		seat: seatTouch{lowest: g.Seat.Lowest, front: g.Seat.Front, post: g.Base.PadPost, near: g.Pad.Near, far: g.Pad.Far, wide: g.Pad.Width},
 	}
 	if g.Base.TowerTall > 0 {
 		t.seat.tower = g.Base.Tower

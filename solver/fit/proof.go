@@ -112,7 +112,7 @@ func (s *Program) proveCam(add func(Proof, float64)) {
 		Bound: CableTakenUp,
 	}, 10)
 	lifting := math.Pow(r.Efficiency, float64(r.Sheaves))
-	most := s.Cable.Breaking * stock.BendStrength(2*r.SheaveRadius/s.Cable.Diameter) * lifting / s.Tension(r.Load.Heavy)
+	most := s.Cable.Breaking * stock.BendStrength(s.Cable.TreadRatio(r.SheaveRadius)) * lifting / s.Tension(r.Load.Heavy)
 	add(Proof{
 		Demands: []string{"cable-factor", "resistance.load.heavy", "stock.cable"},
 		Needed:  s.LimitOf("cable-factor"), Allowed: most, Unit: require.Number,

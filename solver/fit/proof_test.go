@@ -44,20 +44,21 @@ func TestProofs(t *testing.T) {
 		demand         string
 		needed, within float64
 	}{
-		// The guide sheave is told; 7x19-6 bends over 18·6/2 = 54 mm.
-		{"sheave", "cam-study", func(b *specs.Brief) { b.Stock.Cable, b.Resistance.SheaveRadius = "7x19-6", 40 }, "resistance.sheave_radius", 54, 1e-9},
-		// 7x19-8 bends over 72 mm. By hand: from 10 to 125 degrees at ratio 2 the
+		// The guide sheave is told; 7x19-6 bends over a tread of 18·6 = 108 mm,
+		// (108 + 6)/2 = 57 mm to its centre.
+		{"sheave", "cam-study", func(b *specs.Brief) { b.Stock.Cable, b.Resistance.SheaveRadius = "7x19-6", 40 }, "resistance.sheave_radius", 57, 1e-9},
+		// 7x19-8 bends over (18·8 + 8)/2 = 76 mm. By hand: from 10 to 125 degrees at ratio 2 the
 		// wrap is 4.014 rad less the cable's turn, acos((30-72)/228) - acos((50-72)/228)
-		// = 1.7560 - 1.6674 = 0.0886; (72-50)·3.9255²/8 = 42.38 mm against 20.
+		// = 1.7560 - 1.6674 = 0.0886; (76-50)·3.9255²/8 = 50.08 mm against 20.
 		{"window", "cam-study", func(b *specs.Brief) {
 			b.Stock.Cable, b.Resistance.SheaveRadius = "7x19-8", 72
 			b.Resistance.LeastArm, b.Resistance.GreatestArm = 30, 50
 			b.Resistance.Ratio = specs.Range{From: 2, To: 2}
-		}, "resistance.greatest_arm", 42.38, 0.02},
+		}, "resistance.greatest_arm", 50.08, 0.02},
 		// 30 mm over 115 degrees is 60.2 mm of cable.
 		{"travel", "cam-study", func(b *specs.Brief) { b.Limits.StackTravel = 55 }, "stack-travel", 30 * 115 * specs.Degree, 1e-9},
-		// 11.2 kN, the cable bent over D/d = 24: interpolated 0.918; two sheaves of
-		// 97 %; half of 300 kg on a cable: 11200·0.918·0.9409/1471 = 6.58.
+		// 11.2 kN, the cable bent over D/d = (96 - 4)/4 = 23: interpolated 0.916; two sheaves of
+		// 97 %; half of 300 kg on a cable: 11200·0.916·0.9409/1471 = 6.56.
 		{"cable", "cam-study", func(b *specs.Brief) {
 			b.Resistance.Load.Heavy, b.Resistance.SheaveRadius, b.Limits.CableFactor = 300, 48, 8
 		}, "cable-factor", 8, 1e-9},

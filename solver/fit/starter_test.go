@@ -18,7 +18,7 @@ func TestStartersAreMet(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			r, err := Solve(context.Background(), b, &Options{Starts: 1, Terse: true})
+			r, err := Solve(context.Background(), b, &Options{Terse: true})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"sync/atomic"
 
+	"armwright/solver/drive"
 	"armwright/solver/judge"
 	"armwright/solver/nlp"
 	"armwright/specs"
@@ -111,17 +112,61 @@ func (se *Search) others(n int) *others {
 		return o
 	}
 	here := Search{Program: se.Program, Geometry: se.free, Drive: se.Drive, Settings: se.held, Guard: se.Guard}
-	p, _, _ := here.Problem()
-	x := here.Point()
-	around := p
-	around.Lower, around.Upper = make([]float64, p.N), make([]float64, p.N)
-	for j := range x {
-		around.Lower[j] = math.Max(p.Lower[j], x[j]-wide*p.Scale[j])
-		around.Upper[j] = math.Min(p.Upper[j], x[j]+wide*p.Scale[j])
-	}
-	o.points = around.Spread(x, n, 0)
+	o.points = here.about(n)
 	o.found = append(o.found, make([]nlp.Result, n-1)...)
 	return o
+}
+
+// about are n points about where a search stands, that first.
+func (se *Search) about(n int) [][]float64 {
+	around, _, _ := se.Problem()
+	x := se.Point()
+	for j := range x {
+		around.Lower[j] = math.Max(around.Lower[j], x[j]-wide*around.Scale[j])
+		around.Upper[j] = math.Min(around.Upper[j], x[j]+wide*around.Scale[j])
+	}
+	return around.Spread(x, n, 0)
+}
+
+// anew searches again, settings and drive as well, from points about one that came near,
+// and returns the first attempt that meets everything, or the nearest: one search ends
+// now and then where two parts are in each other's way that need not be. Two go on at a
+// time, whatever there is to do it with, so that the answer does not hang on it.
+func (a *Attempt) anew(ctx context.Context, brief *specs.Brief, log *SearchLog, n int) (*Attempt, error) {
+	se := &a.Search
+	here := Search{Program: se.Program, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}
+	points := here.about(n)[1:]
+	const pair = 2
+	best := a
+	for len(points) > 0 && !best.Met && ctx.Err() == nil {
+		tried := make([]*Attempt, min(pair, len(points)))
+		ShareOut(len(tried), func(i int) {
+			start := Search{Program: se.Program, Geometry: judge.Clone(se.free)}
+			start.Apply(points[i])
+			tried[i] = &Attempt{Search: Search{Program: se.Program, Options: se.Options, Axes: se.Axes, Start: start.Geometry}}
+			tried[i].Make(ctx, brief)
+		})
+		points = points[len(tried):]
+		for _, o := range tried {
+			switch {
+			case ctx.Err() != nil:
+				return best, ctx.Err()
+			case drive.Unmade(o.Err):
+				continue
+			case o.Err != nil:
+				return nil, o.Err
+			}
+			log.anew(o)
+			if !best.Met && (o.Met || o.miss < best.miss) {
+				best = o
+			}
+		}
+	}
+	if best != a {
+		best.choice = a.choice
+		log.Axes[a.choice] = best.told()
+	}
+	return best, nil
 }
 
 // run begins from one point after the other until all are taken.

@@ -22,7 +22,9 @@ type Variable struct {
 // Own choices of sizes that are not solved, mm and kg.
 const (
 	padNear    = 40.0  // the elbow itself hangs free of the pad
-	padWidth   = 120.0 // a 95th percentile upper arm is 133 across
+	padWidth   = 120.0 // of a reclined station's stop pad, and the least of an arm pad
+	padWidest  = 260.0 // of an arm pad
+	padStart   = 155.0 // of an arm pad, where the search begins: about what arms ask for
 	seatDepth  = 340.0 // a deeper one cuts into the calves of the short
 	seatWidth  = 360.0
 	stopLong   = 140.0             // stop pad of the reclined posture
@@ -56,6 +58,7 @@ func (s *Program) Variables(g *specs.Geometry) []Variable {
 			Variable{"pad offset", &g.Pad.Offset, 30, 90, 5},
 			Variable{"pad slope", &g.Pad.Slope, p.PadSlope.From, p.PadSlope.To, 5 * specs.Degree},
 			Variable{"pad length", &g.Pad.Far, padNear + 80, 300, 20},
+			Variable{"pad width", &g.Pad.Width, padWidth, padWidest, 10},
 			Variable{"seat front", &g.Seat.Front, -500, 300, 30},
 			Variable{"pivot post", &g.Base.PadPost, -400, 100, 30})
 		if g.Cam != nil || s.Asked.Resistance.Drive == "cam" {
@@ -101,7 +104,7 @@ func (s *Program) begin(n int) *specs.Geometry {
 		half += s.Bodies[i].ShoulderHalf / float64(len(s.Bodies))
 	}
 	g := &specs.Geometry{
-		Pad:  &specs.Pad{Offset: arm, Near: padNear, Far: 180, Width: padWidth},
+		Pad:  &specs.Pad{Offset: arm, Near: padNear, Far: 180, Width: padStart},
 		Seat: &specs.Seat{Pitch: p.SeatPitch, Positions: p.SeatPositions, Depth: seatDepth, Width: seatWidth, Lowest: 420},
 		Base: &specs.Base{Width: 700},
 	}
@@ -110,6 +113,7 @@ func (s *Program) begin(n int) *specs.Geometry {
 	g.Pivots.Spacing = math.Max(p.PivotSpacing.From, math.Min(p.PivotSpacing.To, 2*half+60))
 	if s.Reclined() {
 		g.Back = &specs.Back{Angle: mid(p.BackAngle), Length: backLong}
+		g.Pad.Width = padWidth
 		g.Pad.Slope = min(steepest, p.ArmAngle.To, max(p.ArmAngle.From, 68*specs.Degree))
 		g.Pad.Far = padNear + stopLong
 		sn, cs := math.Sincos(g.Back.Angle)

@@ -20,8 +20,7 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, s
 	}
 	out.Add("cam-bend", -1, d.LeastRadius).Named("cam")
 	out.Add("cam-bend", -1, c.GuideR).Named("guide sheave")
-	tread := 2 * math.Min(d.LeastRadius, c.GuideR)
-	keep := stock.BendStrength(tread / s.Cable.Diameter)
+	keep := stock.BendStrength(s.Cable.TreadRatio(math.Min(d.LeastRadius, c.GuideR)))
 	lifting := math.Pow(s.Asked.Resistance.Efficiency, float64(s.Asked.Resistance.Sheaves))
 	out.Add("cable-factor", -1, s.Cable.Breaking*keep*lifting/d.HeavyTension).Named("heavy load, lifting")
 	out.Add("stack-travel", -1, d.TakeUp)

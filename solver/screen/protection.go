@@ -99,6 +99,13 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 		func(i int) float64 { return math.Abs(sat[i].Pose.Abduction) })
 
 	if s.Reclined() {
+		worst(Protection{Joint: "shoulder", What: "width of the upper arm on its stop pad", Unit: require.Share, AtLeast: true, Limit: 1, Source: "derived from girth and abduction; judgement",
+			Note: "the pads stand straight ahead; an arm that spreads lies askew on its own"},
+			func(i int) float64 {
+				p, rest := &sat[i], m.Rest
+				rest.Slope = p.Pose.ArmSlope
+				return p.Pose.PadCover(p.Body, m.Pivot, rest)
+			})
 		worst(Protection{Joint: "spine", What: "trunk from vertical", Unit: require.Angle, Limit: s.Asked.Posture.BackAngle.To, Source: "judgement", Note: "the back pad carries the trunk"},
 			func(i int) float64 { return math.Abs(sat[i].Pose.Lean) })
 		worst(Protection{Joint: "head and neck", What: "back pad beyond the head's centre", Unit: require.Length, AtLeast: true, Limit: headHold, Source: "judgement",

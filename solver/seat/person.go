@@ -97,6 +97,7 @@ func (s *Placer) Sit(m drive.Machine, p *Sitter, seat int, out *require.Rows) Se
 		reach := pose.Shoulder.Z - at.top - b.Hip
 		out.Add("lean", who, pose.Lean)
 		out.Add("seat-range", who, b.Trunk*math.Cos(lean.From)-reach)
+		out.Add("pad-cover", who, pose.PadRoom(b, m.Pivot, m.Rest))
 		out.Add("belly-gap", who, pose.ChestGap(b, m.Pivot, m.Rest)).Named("chest to pad")
 	}
 	out.Add("abduction", who, math.Abs(pose.Abduction))

@@ -22,8 +22,13 @@ type CableType struct {
 func (c CableType) name() string { return c.Name }
 
 // LeastRadius returns the least radius of curvature of the rope's centre line,
-// mm, on a sheave or cam that keeps the tread ratio.
-func (c CableType) LeastRadius(ratio float64) float64 { return ratio * c.Diameter / 2 }
+// mm, on a sheave or cam that keeps the tread ratio: the tread is the groove's root,
+// half a rope inside the centre line.
+func (c CableType) LeastRadius(ratio float64) float64 { return (ratio + 1) * c.Diameter / 2 }
+
+// TreadRatio returns the tread ratio D/d of a sheave or cam that bends the rope's centre
+// line to a radius, mm: its tread diameter, at the groove's root, over the rope's.
+func (c CableType) TreadRatio(radius float64) float64 { return 2*radius/c.Diameter - 1 }
 
 // GrooveRadius returns least and greatest radius of a groove's bottom, mm:
 // 0.53 and 0.55 diameters (rope makers' handbooks, S).

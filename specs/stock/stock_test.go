@@ -115,8 +115,10 @@ func TestCables(t *testing.T) {
 		t.Fatal(err)
 	}
 	near(t, "7x19-4 breaking load, N", c.Breaking, 11200, 0) // S
-	near(t, "its radius at 18", c.LeastRadius(c.CriticalRatio), 36, 1e-9)
-	near(t, "its radius at 24", c.LeastRadius(c.DesirableRatio), 48, 1e-9)
+	// Treads of 72 and 96 mm (D, from 18 and 24 diameters), the cable on them.
+	near(t, "its radius at 18", c.LeastRadius(c.CriticalRatio), (72+4)/2, 1e-9)
+	near(t, "its radius at 24", c.LeastRadius(c.DesirableRatio), (96+4)/2, 1e-9)
+	near(t, "tread ratio of a centre line of 48", c.TreadRatio(48), 23, 1e-9) // (96 - 4)/4
 	least, greatest := c.GrooveRadius()
 	near(t, "groove radius", least, 2.12, 1e-9)
 	near(t, "groove radius", greatest, 2.2, 1e-9)
