@@ -128,27 +128,29 @@ func Lead(c *Values, planes []solid.Placement, reference int, laid solid.Placeme
 
 // lift finds how high the guide sheave is set in each axis position, and puts Hang to
 // its height in the reference: where the cable of the middle of the range leans least
-// from the line that it was laid in, a lean out of the cam's plane weighed by fleetWeighs.
+// from the line that it was laid in. Leans in the cam's plane count by their squares,
+// those out of it by their fourth powers, as much where both are fleetEven.
 func (r *Route) lift(c *Values, reference int) {
 	r.Rise = make([]float64, len(r.planes))
 	mid := c.Line[1]
-	along := r2.Unit(r2.Sub(mid.Leave, mid.Contact))
+	laid := r2.Sub(mid.Leave, mid.Contact)
+	along := r2.Unit(laid)
 	normal := r2.Vec{X: -along.Y, Y: along.X}
+	even := fleetEven * r2.Norm(laid)
 	for i := range r.planes {
 		plane := &r.planes[i]
 		in, contact := plane.Inverse(), onCam(plane, mid.Contact)
 		up := in.Vector(r3.Vec{Z: 1})
 		// By how much the leaving point moves across the line, in the plane and out of
 		// it, for each mm higher.
-		beside, out := normal.X*up.X+normal.Y*up.Y, fleetWeighs*up.Z
-		moved := math.Max(beside*beside+out*out, steepest*steepest)
-		// What is left falls tenfold each time.
-		const rounds, near = 12, 1e-6 // mm
+		beside, out := normal.X*up.X+normal.Y*up.Y, up.Z
+		const rounds, near = 30, 1e-6 // mm
 		for range rounds {
 			_, leave := r.Tangent(i, contact)
 			q := in.Point(leave)
 			off := r2.Dot(normal, r2.Sub(r2.Vec{X: q.X, Y: q.Y}, mid.Contact))
-			step := (beside*off + out*fleetWeighs*q.Z) / moved
+			cubic := 2 * q.Z * q.Z / (even * even)
+			step := (beside*off + out*cubic*q.Z) / math.Max(beside*beside+3*cubic*out*out, steepest*steepest)
 			if math.Abs(step) < near {
 				break
 			}
@@ -162,10 +164,10 @@ func (r *Route) lift(c *Values, reference int) {
 	}
 }
 
-// fleetWeighs is how many times as heavy as a lean in the cam's plane one out of it
-// weighs: cable and groove bear 1.5 deg, and a curve's torque changes by half a percent
-// a degree where it may be off by 6 (judgement).
-const fleetWeighs = 8
+// fleetEven is the lean, rad, that weighs as much out of the cam's plane as in it: cable
+// and groove bear 1.5 deg out of it, and a curve's torque changes by half a percent for
+// each degree in it where it may be off by 6 (judgement).
+const fleetEven = 0.3 * math.Pi / 180
 
 // steepest is the least share of a rise that moves a line aside: the sine of the turn
 // round the guide sheave where the cable comes down to it steeply.

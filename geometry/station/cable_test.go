@@ -283,8 +283,8 @@ func TestTowerFaultsOfOld(t *testing.T) {
 // The law of a cam is made in its plane, with a guide sheave that lies in it. As built
 // that sheave stands plumb, askew to the plane: in the middle axis position the moment
 // arm stays the law's. In the others the cam has swivelled away, by some 50 mm in its
-// plane, and the guide sheave is set higher or lower after it: a guide that stood still
-// would leave the moment arm up to a twelfth off, and the cable 25 mm loose.
+// plane, and the guide sheave is set higher or lower after it: as the squares of the leans
+// in the plane and the fourth powers of those out of it have it, equal at 0.3 degrees.
 func TestMomentArmAsBuilt(t *testing.T) {
 	for name, v := range withCable() {
 		if v.Second == nil {
@@ -334,14 +334,41 @@ func TestMomentArmAsBuilt(t *testing.T) {
 				}
 			}
 			t.Logf("%s, axis %d: the moment arm is off by %.2f %% at %.0f degrees; %.1f mm of slack", name, axis, 100*worst, at/degree, r.Slack[axis])
-			if limit := 0.002; axis == middle && worst > limit || worst > 0.015 {
+			if axis == middle && worst > 0.002 {
 				t.Errorf("%s, axis %d: the moment arm is off by %.2f %%", name, axis, 100*worst)
 			}
-		}
-		for axis, loose := range r.Slack {
-			if axis == middle && loose != 0 || math.Abs(loose) > 3 {
-				t.Errorf("%s: slack of %v in axis position %d", name, loose, axis)
+			if axis != middle {
+				leansLeast(t, name, r, c.Line[1], axis)
 			}
+		}
+		if loose := r.Slack[middle]; loose != 0 {
+			t.Errorf("%s: slack of %v in the middle axis position", name, loose)
+		}
+	}
+}
+
+// leansLeast holds the guide sheave's height to the heights beside it: told in the cam's
+// plane, the cable from the middle line's contact leans least where it is set.
+func leansLeast(t *testing.T, name string, r *cable.Route, laid cable.Line, axis int) {
+	t.Helper()
+	plane := r.Plane(axis)
+	contact := plane.Point(r3.Vec{X: laid.Contact.X, Y: laid.Contact.Y})
+	line := r2.Sub(laid.Leave, laid.Contact)
+	cost := func(by float64) float64 {
+		set := *r
+		set.Rise = slices.Clone(r.Rise)
+		set.Rise[axis] += by
+		_, leave := set.Tangent(axis, contact)
+		q := r3.Sub(leave, contact)
+		at := r3.Vec{X: r3.Dot(q, plane.X), Y: r3.Dot(q, plane.Y), Z: r3.Dot(q, plane.Z)}
+		far := r2.Norm(line)
+		in := r2.Cross(r2.Unit(line), r2.Vec{X: at.X, Y: at.Y}) / far
+		out, even := at.Z/far, 0.3*degree
+		return in*in + out*out*out*out/(even*even)
+	}
+	for _, by := range []float64{-2, 2} {
+		if cost(by) < cost(0) {
+			t.Errorf("%s, axis %d: %g mm higher the cable leans less", name, axis, by)
 		}
 	}
 }

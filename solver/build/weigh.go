@@ -14,7 +14,13 @@ import (
 // drive's own parts turn out to weigh: it is designed, built, and designed again with
 // their moments until those stay.
 func (s *Builder) Design(g *specs.Geometry) (drive.State, error) {
-	d, err := s.Designer.Design(g, nil)
+	return s.DesignLaid(g, drive.NewMachine(g).Rest.Slope)
+}
+
+// DesignLaid is Design with a cam and its guide sheave placed for a pad of another slope,
+// rad: a station whose pad is tilted a little more keeps them where they are.
+func (s *Builder) DesignLaid(g *specs.Geometry, laid float64) (drive.State, error) {
+	d, err := s.Designer.Design(g, nil, laid)
 	if err != nil || s.Bench() {
 		return d, err
 	}
@@ -33,7 +39,7 @@ func (s *Builder) Design(g *specs.Geometry) (drive.State, error) {
 		}
 		own = next
 		trial := *g
-		again, err := s.Designer.Design(&trial, own)
+		again, err := s.Designer.Design(&trial, own, laid)
 		if drive.Unmade(err) {
 			break // what was found without stands, and is judged with them
 		}

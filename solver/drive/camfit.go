@@ -238,7 +238,7 @@ func bendRooms() []float64 { return []float64{0.5, 1, 2, 4} }
 // without room for its hub is an error, unless a larger one will do: then the least
 // moment arm is raised by what is missing.
 func (s *Designer) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64, larger bool) (nlp.KKT, error) {
-	c, err := s.camPlace(g, belt)
+	c, err := s.camPlace(belt)
 	if err != nil {
 		return nlp.KKT{}, err
 	}
@@ -264,11 +264,11 @@ func (s *Designer) fitCam(g *specs.Geometry, belt stock.BeltDrive, most float64,
 }
 
 // camPlace returns a cam without a law: where its axis and its guide sheave
-// stand, and what drives it. The countershaft lies down the pad's slope at the
+// stand, and what drives it. The countershaft lies down the slope laid at the
 // distance that a whole number of belt or chain pitches closes.
-func (s *Designer) camPlace(g *specs.Geometry, belt stock.BeltDrive) (*specs.Cam, error) {
+func (s *Designer) camPlace(belt stock.BeltDrive) (*specs.Cam, error) {
 	r := s.Asked.Resistance
-	sn, cs := math.Sincos(NewMachine(g).Rest.Slope)
+	sn, cs := math.Sincos(s.laid)
 	c := &specs.Cam{Ratio: belt.Ratio, GuideR: r.SheaveRadius, Side: r.Side, ArmTeeth: belt.ArmTeeth, DrivenTeeth: belt.DrivenTeeth}
 	if belt.ArmTeeth > 0 {
 		t := s.Transmission

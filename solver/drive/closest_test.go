@@ -25,7 +25,8 @@ func problemOf(t testing.TB, b specs.Brief, belt stock.BeltDrive) *closest {
 	t.Helper()
 	s := designerFor(t, &b.Asked)
 	g := s.BenchRig()
-	c, err := s.camPlace(g, belt)
+	s.laid = NewMachine(g).Rest.Slope
+	c, err := s.camPlace(belt)
 	if err != nil {
 		t.Fatal(err)
 	}

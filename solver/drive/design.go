@@ -11,10 +11,11 @@ import (
 // Design chooses the drive and the counterweight that the brief asks for: by
 // itself the lightest with which the torque match holds at all three loads;
 // failing that, the best match. Own is what the parts of the drive are taken to
-// weigh, N·mm at each angle, as the one designed before showed; nil at first.
-func (s *Designer) Design(g *specs.Geometry, own []float64) (State, error) {
+// weigh, N·mm at each angle, as the one designed before showed; nil at first. A cam and
+// its guide sheave are placed for a pad whose slope is laid, rad.
+func (s *Designer) Design(g *specs.Geometry, own []float64, laid float64) (State, error) {
 	with := *s
-	with.own = own
+	with.own, with.laid = own, laid
 	d, err := with.recall(g)
 	d.Own = own
 	return d, err
@@ -29,7 +30,7 @@ func (s *Designer) recall(g *specs.Geometry) (State, error) {
 	key := designKey{
 		resistance: s.Asked.Resistance, stock: s.Asked.Stock, region: s.Asked.Region,
 		match: s.matchGoal(), bend: s.LimitOf("cam-bend"), travel: s.LimitOf("stack-travel"),
-		wanted: s.wantedLevel(), axis: m.Geometry.Pivots.MeanAxis(), slope: m.Rest.Slope, handle: g.Handle, own: fmt.Sprint(s.own),
+		wanted: s.wantedLevel(), axis: m.Geometry.Pivots.MeanAxis(), slope: m.Rest.Slope, laid: s.laid, handle: g.Handle, own: fmt.Sprint(s.own),
 	}
 	s.designs.mu.Lock()
 	v, ok := s.designs.known[key]

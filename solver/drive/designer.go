@@ -32,6 +32,7 @@ type Designer struct {
 	supplies
 	designs *designs
 	own     []float64 // what the parts of the drive weighed at the last design, N·mm at each angle; nil before
+	laid    float64   // slope of the pad that the cam is placed for, rad
 }
 
 // New takes what does not differ from another one's, if it is one. The errors
@@ -102,7 +103,7 @@ type designKey struct {
 	match, bend, travel float64 // goal and limits
 	wanted              float64 // the strongest person's level
 	axis                r3.Vec  // the middle one
-	slope               float64 // of the pad
+	slope, laid         float64 // of the pad, and that which the cam is placed for
 	handle              specs.Handle
 	own                 string // what the drive's parts weigh
 }

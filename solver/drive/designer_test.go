@@ -24,7 +24,7 @@ func designed(t testing.TB, b specs.Brief, station string) (*Designer, *specs.Ge
 	s := designerFor(t, &b.Asked)
 	g := solvertest.Frame(t, station).Geometry
 	g.Cam, g.Lever, g.Linkage, g.Counterweight, g.Eccentric = nil, nil, nil, nil, nil
-	d, err := s.Design(&g, nil)
+	d, err := s.Design(&g, nil, NewMachine(&g).Rest.Slope)
 	if err != nil {
 		t.Fatal(err)
 	}

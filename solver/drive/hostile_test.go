@@ -14,7 +14,7 @@ func TestHostileTargetIsTold(t *testing.T) {
 	b := solvertest.Hostile(t)
 	s := designerFor(t, &b.Asked)
 	g := s.BenchRig()
-	made, err := s.Design(g, nil)
+	made, err := s.Design(g, nil, NewMachine(g).Rest.Slope)
 	if err != nil {
 		t.Fatal(err)
 	}

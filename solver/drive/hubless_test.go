@@ -18,7 +18,7 @@ func TestLargerCamForItsHub(t *testing.T) {
 	if best, why := s.camAmong(g, 0, 0, false); best != nil || !hubless(why) {
 		t.Fatalf("a cam %v without enlarging it, %v: the test shows nothing", best, why)
 	}
-	d, err := s.Design(g, nil)
+	d, err := s.Design(g, nil, NewMachine(g).Rest.Slope)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -46,6 +46,7 @@ type Search struct {
 	iterations  int
 	evaluations int
 	round       int
+	laid        float64 // slope of the pad that the cam is placed for, rad
 	Last        nlp.Result
 	kinds       []int // of its rows
 }
@@ -138,7 +139,12 @@ func (se *Search) prepare() ([]seat.Setting, error) {
 	s.anchor(se.Geometry)
 	s.HandlesOf(se.Geometry, s.served(se.Geometry, drive.State{}, s.FreeSettings(se.Geometry, drive.State{})))
 	var err error
-	if se.Drive, err = s.Design(se.Geometry); err != nil {
+	// Where the optimiser found what it asks for, the cam stays where it is: to place it anew
+	// would undo that.
+	if !se.Last.Status.Usable() {
+		se.laid = drive.NewMachine(se.Geometry).Rest.Slope
+	}
+	if se.Drive, err = s.DesignLaid(se.Geometry, se.laid); err != nil {
 		return nil, err
 	}
 	return s.FreeSettings(se.Geometry, se.Drive), nil
@@ -164,7 +170,7 @@ func (se *Search) Finish(g *specs.Geometry) {
 // and the arm now are. The errors are those of a drive that cannot be made.
 func (se *Search) Complete(g *specs.Geometry) error {
 	se.Finish(g)
-	d, err := se.Program.Design(g)
+	d, err := se.Program.DesignLaid(g, se.laid)
 	if err == nil {
 		se.Program.tower(g, &d)
 	}
