@@ -33,7 +33,7 @@ func ExampleSolve() {
 	// Output:
 	// met
 	// torque-match: 14.2, limit 20.0
-	// cam-bend: 36.5, limit 36.0
+	// cam-bend: 38.5, limit 38.0
 }
 
 // A frame is judged as it stands, for the people it says it is for.
@@ -55,5 +55,5 @@ func ExampleCheck() {
 	}
 	// Output:
 	// not-met
-	// hand-path: 13.5 mm, limit 10.0 mm, man 09 (wide carrying angle) at 5°
+	// hand-path: 12.0 mm, limit 10.0 mm, man 03 (large) at 5°
 }

@@ -140,7 +140,7 @@ func TestWhyTellsWhatHurtsAndWhatDiffersInKind(t *testing.T) {
 		reports[kind] = judged(t, kind)
 	}
 	c := Of(reports["reclined-levers"], reports["reclined-linkage"])
-	if !strings.Contains(c.Why, " 1 lies beyond a limit that protects joints: compression of the lowest disc") {
+	if !strings.Contains(c.Why, " 1 lies beyond a limit that protects joints: width of the upper arm on its stop pad") {
 		t.Errorf("of levers and linkage: %s", c.Why)
 	}
 	if c := Of(reports["reclined-linkage"], reports["cam-study"]); c.Better != 0 || !strings.HasPrefix(c.Why, "One is a station, the other a bench") {

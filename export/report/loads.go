@@ -125,7 +125,7 @@ type Protection struct {
 	Value  float64  `json:"value" doc:"of the person it is worst for"`
 	Least  *float64 `json:"least" doc:"other end of the range where value is one end of it, else null"`
 	Limit  float64  `json:"limit" doc:"in unit"`
-	Unit   string   `json:"unit" enum:"mm|deg|N" doc:"of value and limit"`
+	Unit   string   `json:"unit" enum:"mm|deg|N|%" doc:"of value and limit"`
 	Sense  string   `json:"sense" enum:"at least|at most" doc:"how the value must lie to the limit"`
 	Met    bool     `json:"met" doc:"whether it does"`
 	Person string   `json:"person" doc:"that person"`

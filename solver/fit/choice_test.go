@@ -66,7 +66,8 @@ func TestChoiceAgreesWithEnumeration(t *testing.T) {
 // A cable of 3 mm breaks at 7.8 kN (AS 3569). The one that lifts 100 kg
 // pulls 100 g = 980.665 N, so that the factor is at most 7.95, and less for the
 // bending over the sheave and the friction of the sheaves: below the 8 asked. And
-// no wire rope of 4 mm may be bent over less than 18 diameters, so over 36 mm.
+// no wire rope of 4 mm may be bent over a tread of less than 18 diameters, so over 38 mm
+// to its centre.
 func TestChoiceExcludesByHandbook(t *testing.T) {
 	b := leftToTool(t)
 	list := combinations(b, b.Options())
@@ -83,7 +84,7 @@ func TestChoiceExcludesByHandbook(t *testing.T) {
 		}
 		if thin && sheave == "60 mm" {
 			r := b.Resistance
-			factor := 7800 * stock.BendStrength(120/3.0) * math.Pow(r.Efficiency, float64(r.Sheaves)) / 980.665
+			factor := 7800 * stock.BendStrength((120-3)/3.0) * math.Pow(r.Efficiency, float64(r.Sheaves)) / 980.665
 			if p := k.Why.Bound; p == nil || p.Needed != 8 || math.Abs(p.Allowed-factor) > 1e-9*factor {
 				t.Errorf("%s: 8 against %.4f, told %+v", cable, factor, p)
 			}

@@ -12,12 +12,12 @@ import (
 // A trade is what a search with the limit moved finds: the objective falls by
 // the multiplier's figure, everybody kept in their setting.
 func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
-	b := solvertest.Brief(t, "reclined-levers") // whose prices hold
+	b := solvertest.Brief(t, "reclined-linkage") // whose prices hold
 	s, err := NewProgram(&b.Asked)
 	if err != nil {
 		t.Fatal(err)
 	}
-	se := &Search{Program: s, Options: &Options{}, Axes: 3}
+	se := &Search{Program: s, Options: &Options{}, Axes: 4}
 	if err := se.run(context.Background()); err != nil {
 		t.Fatal(err)
 	}

@@ -31,11 +31,11 @@ func ExampleModel_Run() {
 		panic(err)
 	}
 	for _, s := range r.Spreads {
-		if s.ID == "hand-path" {
+		if s.ID == "axis-offset" {
 			most := r.Dimensions[s.Causes[0].Dimension]
 			fmt.Printf("%s: %.0f %% of the builds meet %.1f mm; most of the spread is of: %s\n", s.ID, 100*s.Met, s.Limit, most.Name)
 		}
 	}
 	// Output:
-	// hand-path: 68 % of the builds meet 15.0 mm; most of the spread is of: toe of an axis
+	// axis-offset: 96 % of the builds meet 15.0 mm; most of the spread is of: offset of a pad
 }
