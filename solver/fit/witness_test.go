@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"armwright/solver/judge"
@@ -15,7 +16,8 @@ import (
 )
 
 // witnessed is a brief that a judged station is known to meet: a kept station moved at
-// random, its own figures half a percent wider as limits, and ranges round its values.
+// random, its own figures half a percent wider as limits where the persons then keep
+// settings that meet the rest, and ranges round its values.
 func witnessed(t *testing.T, i int) (specs.Brief, *specs.Geometry) {
 	t.Helper()
 	names := []string{"arm-pad-station", "reclined-levers", "reclined-linkage"}
@@ -55,7 +57,9 @@ func witnessed(t *testing.T, i int) (specs.Brief, *specs.Geometry) {
 		}
 		for _, q := range all {
 			if kind := s.Kinds[s.KindOf(q.ID)]; q.Met && !kind.Kept && kind.Limit != "" && !kind.Within {
-				widen(&b, &kind, q.Value)
+				if before := b; widen(&b, &kind, q.Value) && !meets(t, b, &frame.Geometry) {
+					b = before
+				}
 			}
 		}
 		p := &b.Posture
@@ -64,11 +68,24 @@ func witnessed(t *testing.T, i int) (specs.Brief, *specs.Geometry) {
 		around(&p.PivotSpacing, g.Pivots.Spacing, 10)
 		p.AxisPositions = len(g.Pivots.Axes)
 		b.People.Sample = 100
-		if b.Validate() != nil {
+		if b.Validate() != nil || !meets(t, b, &frame.Geometry) {
 			continue
 		}
 		return b, &frame.Geometry
 	}
+}
+
+// meets says whether a station meets a brief as Solve reads it: with other limits persons
+// may take other settings than those that the limits are of.
+func meets(t *testing.T, b specs.Brief, g *specs.Geometry) bool {
+	t.Helper()
+	b = b.Quantised()
+	s, err := NewProgram(&b.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := s.Margins(g)
+	return err == nil && !slices.ContainsFunc(all, func(q judge.Requirement) bool { return !q.Met && q.ID != "contact" })
 }
 
 // widen makes a station's figure the limit, half a percent wider.
