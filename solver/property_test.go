@@ -47,6 +47,7 @@ func judged(t testing.TB, f specs.Frame) *solver.Result {
 // a centimetre and a thousandth of a metre, a kilogram is a thousand grams, a
 // kilonewton a thousand newtons, a newton metre a thousand newton millimetres.
 func TestUnitsDoNotMatter(t *testing.T) {
+	testdata.FewChecks(t, 20)
 	quantity := regexp.MustCompile(`(-?[0-9]+(?:\.[0-9]+)?) (mm|kg|N m|N)\b`)
 	others := map[string][]struct {
 		unit  string
@@ -189,6 +190,7 @@ func loosen(l *specs.Limits, id string, by float64) {
 
 // Persons who come along never change what becomes of the others.
 func TestOthersDoNotMatter(t *testing.T) {
+	testdata.FewChecks(t, 10)
 	f := frame(t, "arm-pad-station")
 	f.People.Sample = 100
 	var all []people.Person

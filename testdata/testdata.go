@@ -8,9 +8,11 @@ import (
 	"bytes"
 	"compress/gzip"
 	"embed"
+	"flag"
 	"io"
 	"os"
 	"path"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -70,6 +72,32 @@ func Few[T any](n int, list ...T) []T {
 		return list
 	}
 	return list[:min(n, len(list))]
+}
+
+// Spread is a list, or without [LongSwitch] n of it from end to end.
+func Spread[T any](n int, list ...T) []T {
+	if IsLong() || len(list) <= n {
+		return list
+	}
+	some := make([]T, n)
+	for i := range some {
+		some[i] = list[i*len(list)/n]
+	}
+	return some
+}
+
+// FewChecks has rapid draw n cases in a test, unless [LongSwitch] or its own flag asks
+// for more.
+func FewChecks(t testing.TB, n int) {
+	t.Helper()
+	checks := flag.Lookup("rapid.checks")
+	if IsLong() || checks == nil || checks.Value.String() != checks.DefValue {
+		return
+	}
+	t.Cleanup(func() { checks.Value.Set(checks.DefValue) })
+	if err := checks.Value.Set(strconv.Itoa(n)); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // IsLong tells whether [LongSwitch] asks for all that takes its time.

@@ -43,7 +43,7 @@ const (
 // judged, or refused with place and hint. Nothing that is not a number comes out,
 // time and memory stay bounded, and what is drawn measures up.
 func TestRandomFrames(t *testing.T) {
-	first, n := 0, 20
+	first, n := 0, 8
 	if testdata.IsLong() {
 		n = 200
 	}

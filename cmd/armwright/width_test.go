@@ -59,7 +59,7 @@ func TestKeepsToTheTerminal(t *testing.T) {
 	root := newRoot(none)
 	root.InitDefaultCompletionCmd()
 	under(root, nil)
-	for _, columns := range []int{60, 80, 200} {
+	for _, columns := range testdata.Few(1, 60, 80, 200) {
 		for _, c := range append([]command{
 			{append([]string{"check", seated}, sample...), true},
 			{append([]string{"check", other}, sample...), true},

@@ -187,7 +187,7 @@ func TestFileNames(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	names := stations()
 	if !testdata.IsLong() {
-		names = []string{"cam-study", "reclined-linkage"}
+		names = []string{"cam-study"}
 	}
 	for _, name := range names {
 		first := files(t, name, Options{})
@@ -374,7 +374,7 @@ func TestCutFileGivesMomentArm(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, r12 := range []bool{false, true} {
+		for _, r12 := range testdata.Few(1, false, true) {
 			path := root(t, files(t, name, Options{R12: r12})["cut/cam.dxf"])
 			for i, theta := range r.Resistance.Angles {
 				m, err := cam.Measure(path, c.Cable.Diameter, c.Profile.Guide, c.Profile.Ratio, theta)

@@ -28,11 +28,8 @@ const printsSwitch = "ARMWRIGHT_PRINTS"
 // box that the sheet keeps for it: a cell of a table, a place among lines. The texts are
 // printed by themselves, so that ink outside every box is that of a letter.
 func TestCADPrintsTextInItsBox(t *testing.T) {
-	names := []string{"reclined-levers"}
-	if testdata.IsLong() {
-		names = stations()
-	}
-	for _, name := range names {
+	testdata.Long(t)
+	for _, name := range stations() {
 		t.Run(name, func(t *testing.T) {
 			r := stationtest.Result(t, name)
 			set, err := sheets(r, holds(t, r))
@@ -40,7 +37,7 @@ func TestCADPrintsTextInItsBox(t *testing.T) {
 				t.Fatal(err)
 			}
 			if os.Getenv(printsSwitch) != "all" {
-				set = slices.DeleteFunc(set, func(s named) bool { return s.number >= 100 || !testdata.IsLong() && s.number != 6 })
+				set = slices.DeleteFunc(set, func(s named) bool { return s.number >= 100 })
 			}
 			var files, lettering [][]byte
 			var texts [][]dxf.Text

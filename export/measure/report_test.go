@@ -13,6 +13,7 @@ import (
 	"armwright/export/report"
 	"armwright/export/solid"
 	"armwright/export/stationtest"
+	"armwright/testdata"
 )
 
 // reported changes a value of the report, found by its keys and places in lists.
@@ -79,7 +80,7 @@ func TestEveryFigureIsHeld(t *testing.T) {
 		base     = "-base.dxf"
 		parts    = "-parts.dxf"
 	)
-	for _, c := range []struct {
+	for _, c := range testdata.Spread(20, []struct {
 		name, path string
 		change     func(any) any
 		file, says string // of the difference; file by its end
@@ -150,7 +151,7 @@ func TestEveryFigureIsHeld(t *testing.T) {
 		{linked, "resistance.linkage.phase", without, reportPath, "not reported in full"},
 		{linked, "resistance.linkage.assembly", without, reportPath, "not reported in full"},
 		{linked, "resistance.delivered", func(v any) any { return v.([]any)[1:] }, reportPath, "not reported in full"},
-	} {
+	}...) {
 		f := output(t, c.name, false)
 		reported(t, f, c.path, c.change)
 		out, err := Folder(f)
@@ -261,7 +262,7 @@ func TestFilesAgreeWithEachOther(t *testing.T) {
 				}
 			}
 		}},
-		{"a figure of the table gone", armPad, pivots, "2 figures stand under this heading, want 3", func(d *dxf.Document) {
+		{"a figure of the table gone", armPad, pivots, "3 figures stand under this heading, want 4", func(d *dxf.Document) {
 			toe := column(d, "Toe °")
 			gone := strconv.FormatFloat(toe[2], 'f', 2, 64)
 			d.Entities = slices.DeleteFunc(d.Entities, func(e dxf.Entity) bool { v, ok := e.(dxf.Text); return ok && v.Value == gone })

@@ -110,6 +110,7 @@ func TestContradictoryBriefs(t *testing.T) {
 // A brief that cannot be met says so, with the requirements that fail and by
 // how much; the numbers still stand.
 func TestInfeasibleBriefIsExplained(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	b.Limits.HandPath, b.Limits.TorqueMatch = 8, 0.06
 	b.Posture.AxisPositions = 1

@@ -29,11 +29,8 @@ import (
 // ARMWRIGHT_BRIEFS_FROM the first. The one numbered 0 takes minutes, and is left to the
 // long tests.
 func TestRandomBriefs(t *testing.T) {
-	n, from := 2, 1
-	if testdata.IsLong() {
-		n, from = 3, 0
-	}
-	n, from = fromEnvironment(t, "ARMWRIGHT_BRIEFS", n), fromEnvironment(t, "ARMWRIGHT_BRIEFS_FROM", from)
+	testdata.Long(t)
+	n, from := fromEnvironment(t, "ARMWRIGHT_BRIEFS", 3), fromEnvironment(t, "ARMWRIGHT_BRIEFS_FROM", 0)
 	count := map[string]int{}
 	for i := from; i < from+n; i++ {
 		count[judgeRandomBrief(t, i)]++

@@ -16,11 +16,9 @@ import (
 // remembers the designs of all before gives what one that remembers none does. A
 // linkage, which takes long, has only the values of the resistance moved.
 func TestDesignsRememberWhatTheyHangOn(t *testing.T) {
+	testdata.Long(t)
 	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
 		t.Run(name, func(t *testing.T) {
-			if name != "reclined-levers" { // whose drive is the quickest to design
-				testdata.Long(t)
-			}
 			b := solvertest.Brief(t, name)
 			known, err := NewProgram(&b.Asked)
 			if err != nil {

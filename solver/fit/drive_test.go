@@ -22,6 +22,7 @@ import (
 // 150 mm leave 5.23 %, the least 36 mm 4.50 %: TestShaftCamOfTheDesignCard has the
 // card's own case.
 func TestRatioBuysTheArmPadMatch(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
 	if b.Resistance.Curve != "model-three" || b.Stock.Cable != "7x19-4" || b.Resistance.Loaded != (specs.Range{From: 5 * specs.Degree, To: 130 * specs.Degree}) {
 		t.Fatalf("the example asks for %s, %s, %v", b.Resistance.Curve, b.Stock.Cable, b.Resistance.Loaded)

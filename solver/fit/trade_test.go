@@ -7,11 +7,13 @@ import (
 
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
+	"armwright/testdata"
 )
 
 // A trade is what a search with the limit moved finds: the objective falls by
 // the multiplier's figure, everybody kept in their setting.
 func TestTradesHoldWhenTheLimitMoves(t *testing.T) {
+	testdata.Long(t)
 	b := solvertest.Brief(t, "reclined-linkage") // whose prices hold
 	s, err := NewProgram(&b.Asked)
 	if err != nil {

@@ -110,7 +110,7 @@ func widen(b *specs.Brief, kind *require.Kind, value float64) bool {
 // becomes of the search, it is not worse than where it began. Contact is no row of the
 // search: docs/limits.md.
 func TestNeverWorseThanItsStart(t *testing.T) {
-	n := 3
+	n := 1
 	if testdata.IsLong() {
 		n = 30
 	}

@@ -12,6 +12,7 @@ import (
 	"armwright/export/stationtest"
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/testdata"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -291,7 +292,7 @@ func TestFilletOf(t *testing.T) {
 func TestSheetsAreLegible(t *testing.T) {
 	for _, name := range stations {
 		a := stationtest.Result(t, name).Station.Assembly
-		for _, u := range []sheet.Units{sheet.Millimetres, sheet.Inches, sheet.InchesDual} {
+		for _, u := range testdata.Few(1, sheet.Millimetres, sheet.Inches, sheet.InchesDual) {
 			d := drawer(a, u)
 			for _, w := range Find(a) {
 				s := d.Sheet(&w)

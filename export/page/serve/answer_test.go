@@ -331,9 +331,7 @@ func TestFilesOfTheStationShown(t *testing.T) {
 // What a first visit loads, the answer of the first search and its bodies included, is
 // at most 150 kB compressed.
 func TestWeight(t *testing.T) {
-	if testing.Short() {
-		t.Skip("solves a station")
-	}
+	testdata.Long(t)
 	const most = 150_000
 	s := begin(t, solvertest.Brief(t, "arm-pad-station"))
 	_, _, front := s.do("GET", "/", "", nil)
