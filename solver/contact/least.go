@@ -30,20 +30,10 @@ const turnArm = 500.0
 // balanceRows are those that keep the whole body in balance, the first of a program.
 const balanceRows = 3
 
-// Least is the state with the least sum of squares of contact and muscle forces, a
-// patch's evenly spread; it is false where none exists. Friction is a factor on that of
-// every patch. The least is that of least energy in foam and muscle, if both give in
-// proportion to their force.
-func Least(b *statics.Body, joints []Joint, friction float64) (State, bool) {
-	p := newProgram(b, joints, friction)
-	if !p.solve(&p.eq) {
-		return State{}, false
-	}
-	return p.state(&p.eq), true
-}
-
-// program is the least-squares problem of a body on its contacts, for one load after
-// another: what a load changes is the constants of its balance alone.
+// program finds the state with the least sum of squares of contact and muscle forces, a
+// patch's evenly spread, of a body on its contacts, for one load after another: what a
+// load changes is the constants of its balance alone. The least is that of least energy
+// in foam and muscle, if both give in proportion to their force.
 type program struct {
 	contacts []statics.Contact
 	joints   []Joint
