@@ -184,6 +184,7 @@ func TestMissing(t *testing.T) {
 // The pictures of the tutorials are drawn by the program, from the stations that
 // the tutorials design.
 func TestTutorialPictures(t *testing.T) {
+	testdata.Long(t)
 	drawn := map[string]bool{}
 	for _, c := range []struct{ frame, name, plot, sheet string }{
 		{"measuring/solved.yaml", "hall-footprint", "footprint", ""},

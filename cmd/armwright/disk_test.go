@@ -16,6 +16,7 @@ import (
 
 	"armwright/cmd/armwright/storage"
 	"armwright/export/folder"
+	"armwright/testdata"
 )
 
 // faulty is a disk on which operation number at fails, counted from 1, and
@@ -368,6 +369,7 @@ func alternate() {
 
 // Killed at any moment, a run leaves the old output or the new.
 func TestKilledAtAnyMoment(t *testing.T) {
+	testdata.Long(t)
 	random := rand.New(rand.NewPCG(1, 2))
 	kills := 60
 	if testing.Short() {

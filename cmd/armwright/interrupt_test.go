@@ -11,6 +11,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"armwright/testdata"
 	"time"
 )
 
@@ -19,6 +21,7 @@ import (
 // start and end a program that does nothing, measured each time; on a machine that was at
 // something else the best of some tries counts.
 func TestEndsWhenInterrupted(t *testing.T) {
+	testdata.Long(t)
 	const (
 		soon  = 300 * time.Millisecond
 		tries = 3

@@ -9,6 +9,7 @@ import (
 	"testing/fstest"
 
 	"armwright/export/dxf"
+	"armwright/testdata"
 )
 
 // mitred stands for the sheet of tubes on which there is a mitre.
@@ -39,7 +40,7 @@ func named(t *testing.T, f fstest.MapFS, name string) string {
 
 // Rows of a written sheet are read in all their columns.
 func TestMadeRows(t *testing.T) {
-	for _, name := range []string{armPad, reclined} {
+	for _, name := range testdata.Few(1, armPad, reclined) {
 		f := output(t, name, false)
 		var rows []madeRow
 		for path := range f {

@@ -80,7 +80,7 @@ func TestEveryFigureIsHeld(t *testing.T) {
 		base     = "-base.dxf"
 		parts    = "-parts.dxf"
 	)
-	for _, c := range testdata.Spread(20, []struct {
+	for _, c := range testdata.Spread(12, []struct {
 		name, path string
 		change     func(any) any
 		file, says string // of the difference; file by its end

@@ -294,7 +294,7 @@ func TestCables(t *testing.T) {
 // The validator of the format's makers has nothing to say of the meshes of all stations,
 // empty and with a person in them.
 func TestStationsAsMeshes(t *testing.T) {
-	for _, name := range examples {
+	for _, name := range testdata.Few(2, examples...) {
 		r := station(t, name)
 		m := cabled(t, r, r.Station.Middle())
 		seated := m
@@ -334,6 +334,7 @@ func sitter(t testing.TB, r *solver.Result) []solid.Part {
 
 // Every station with a person in it is small enough to send, and sound.
 func TestSeatedStation(t *testing.T) {
+	testdata.Long(t)
 	for _, name := range examples {
 		r := station(t, name)
 		m := model(r, r.Station.Middle())

@@ -10,6 +10,7 @@ import (
 	"armwright/geometry/contour"
 	"armwright/geometry/solid"
 	"armwright/geometry/station/values"
+	"armwright/testdata"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -103,6 +104,7 @@ func camOf(shaft float64) values.Cam {
 // Whatever stack, cable, seat and foot plate, as long as no need is short, the laws
 // hold.
 func TestRandomStacksAreLawful(t *testing.T) {
+	testdata.FewChecks(t, 30)
 	tried, built := 0, 0
 	short := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {

@@ -110,11 +110,8 @@ func widen(b *specs.Brief, kind *require.Kind, value float64) bool {
 // becomes of the search, it is not worse than where it began. Contact is no row of the
 // search: docs/limits.md.
 func TestNeverWorseThanItsStart(t *testing.T) {
-	n := 1
-	if testdata.IsLong() {
-		n = 30
-	}
-	for i := range n {
+	testdata.Long(t)
+	for i := range 30 {
 		b, g := witnessed(t, i)
 		r, err := Solve(context.Background(), b, &Options{Starts: 1, Terse: true, Start: g})
 		if err != nil {

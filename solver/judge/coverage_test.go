@@ -98,6 +98,7 @@ func crowd(t testing.TB, f specs.Frame, all iter.Seq[people.Person]) Crowd {
 // statistics, on the frames of the examples: the shares who fit agree within 3
 // points, for women, men and all.
 func TestModelCoverageAgainstRows(t *testing.T) {
+	testdata.Long(t)
 	rows := surveyRows(t)
 	if len(rows) != 6068 {
 		t.Fatalf("%d rows", len(rows))

@@ -3,6 +3,8 @@ package people
 import (
 	"math"
 	"testing"
+
+	"armwright/testdata"
 )
 
 // How many persons lie within the range from the 5th percentile woman to the
@@ -13,6 +15,7 @@ import (
 // inclusive, which favours them by a point or two over a continuous model
 // (anthropometric practice; the same box on normal draws falls 3 points short).
 func TestJointCoverage(t *testing.T) {
+	testdata.Long(t)
 	const within = 0.04
 	eight := []string{"acromion_height", "elbow_rest_height", "acromion_to_axis", "axis_to_grip", "biacromial", "buttock_popliteal", "popliteal_height", "hip_breadth"}
 	sixteen := append([]string{"mass", "stature", "sitting_height", "bideltoid", "chest_depth", "abdominal_depth", "buttock_knee", "upper_arm_girth"}, eight...)
