@@ -13,6 +13,7 @@ import (
 	"armwright/export/report"
 	"armwright/geometry/cam"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // What a tape and an angle gauge tell apart, at best: half a division.
@@ -72,6 +73,7 @@ func reading(t *testing.T, s string) (value, off float64) {
 // Every reading of the page is what its tool makes of the solved station, is
 // shown on the sheet named, and is what the measured frame holds.
 func TestMeasuring(t *testing.T) {
+	testdata.Long(t)
 	text := page(t, "measuring.md")
 	solved := judged(t, "measuring/solved.yaml")
 	measured := judged(t, "measuring/measured.yaml")

@@ -8,6 +8,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/export/stationtest"
 	"armwright/specs"
+	"armwright/testdata"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -64,6 +65,7 @@ func TestLinkageSheetHasItsLengths(t *testing.T) {
 
 // The arm's sheet shows an eccentric weight at its radius and angle.
 func TestArmSheetShowsTheEccentricWeight(t *testing.T) {
+	testdata.Long(t)
 	r := altered(t, "arm-pad-station", func(f *specs.Frame) {
 		f.Geometry.Eccentric = &specs.Eccentric{Mass: 12, Radius: 230, Phase: 20 * specs.Degree}
 	})

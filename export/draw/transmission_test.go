@@ -6,12 +6,13 @@ import (
 
 	"armwright/export/sheet"
 	"armwright/export/stationtest"
+	"armwright/testdata"
 )
 
 // The cam's sheet tells the wheels and the belt or chain that the frame has,
 // not some that would give the same ratio; with none in the frame it tells none.
 func TestCamSheetTellsTheFramesWheels(t *testing.T) {
-	for _, c := range []struct {
+	for _, c := range testdata.Few(1, []struct {
 		region       string
 		transmission string
 		arm, driven  int
@@ -22,7 +23,7 @@ func TestCamSheetTellsTheFramesWheels(t *testing.T) {
 		{"us", "belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
 		{"iso", "belt", 48, 32, "toothed belt 8M", "48 to 32, 42 pitches"},
 		{"iso", "belt", 0, 0, "", ""},
-	} {
+	}...) {
 		r := *stationtest.Result(t, "arm-pad-station")
 		cam := *r.Frame.Geometry.Cam
 		cam.ArmTeeth, cam.DrivenTeeth, cam.Pitches = c.arm, c.driven, 42

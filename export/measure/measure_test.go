@@ -500,6 +500,7 @@ func TestTableColumns(t *testing.T) {
 // What measures up and what does not lie as close together as the tolerances say:
 // on either side of each within a factor of about three.
 func TestTolerances(t *testing.T) {
+	testdata.Long(t)
 	const base = "drawings/06-base.dxf"
 	// stretched moves one end of every dimension of the base by some paper mm, and
 	// keeps what is stored with it true.

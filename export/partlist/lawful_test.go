@@ -26,6 +26,7 @@ const briefsSwitch = "ARMWRIGHT_BRIEFS"
 // the mass. A station that misses a limit is built all the same: where frame-clear holds,
 // so must the laws. ARMWRIGHT_BRIEFS says how many; the long test is 12.
 func TestStationsOfRandomBriefsAreLawful(t *testing.T) {
+	testdata.Long(t)
 	n, step := 2, 25*specs.Degree
 	if testdata.IsLong() {
 		n, step = 12, 10*specs.Degree

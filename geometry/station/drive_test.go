@@ -123,6 +123,7 @@ func met(t *testing.T, v *values.Station, step float64) map[string]float64 {
 // Input and output bar once lay in one plane, and cut each other and the shafts in
 // six of ten linkages; the plate lever ran through the bearings.
 func TestBarsShaftsPinsAndPlatesNeverMeet(t *testing.T) {
+	testdata.Long(t)
 	testdata.FewChecks(t, 30)
 	n := 12
 	if testing.Short() {

@@ -7,11 +7,13 @@ import (
 
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
+	"armwright/testdata"
 )
 
 // A brief whose drive cannot be made is infeasible: it is told which of its wishes
 // conflict, and each repair told leads to a station that meets everything.
 func TestDriveThatCannotBeMade(t *testing.T) {
+	testdata.Long(t)
 	for _, c := range []struct {
 		name   string
 		set    map[string]string // of the cam study

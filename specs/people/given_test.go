@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"armwright/testdata"
 	"gonum.org/v1/gonum/stat"
 )
 
@@ -56,6 +57,7 @@ func example() *Table {
 // says nothing those of the survey. Of 40000 persons of a sex a mean has a standard
 // error of SD/200, a deviation one of SD/280, a correlation one of 0.005.
 func TestDrawnFromTable(t *testing.T) {
+	testdata.Long(t)
 	p := Population{Source: "table", Table: example(), Carrying: DefaultCarrying(), Age: 40, Women: 0.5}
 	values := [2]map[string][]float64{{}, {}}
 	for who := range p.Draw(80000, 3) {

@@ -115,6 +115,7 @@ func (p Population) sample(n int, seed uint64) []Person { return slices.Collect(
 // Correlations of raw values in the survey (S, to their printed digits); the
 // model's are of normal scores, which skewness moves by up to 0.02.
 func TestSampleKeepsCorrelations(t *testing.T) {
+	testdata.Long(t)
 	people := surveyed().sample(20000, 1)
 	column := func(s Sex, dim string) []float64 {
 		var out []float64
