@@ -145,6 +145,7 @@ func TestSidesDoNotMatter(t *testing.T) {
 // body to the moving arm and to the frame alone have no say in where a person sits, so
 // they may miss there what they met before.
 func TestLoosenedNeverWorse(t *testing.T) {
+	testdata.FewChecks(t, 10)
 	random := rand.New(rand.NewPCG(1, 2))
 	for _, name := range testdata.Frames() {
 		f := frame(t, name)

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"armwright/cmd/armwright/storage"
+	"armwright/testdata"
 )
 
 // modules asks the Go command for the modules that the program takes on any system, and
@@ -48,6 +49,7 @@ func modulesFor(t *testing.T, system string, flags ...string) map[string]string 
 
 // docs/licences.md lists every module with the licence it has.
 func TestLicencesAreListed(t *testing.T) {
+	testdata.Long(t)
 	program, all := modules(t)
 	if len(program) < 5 || len(all) <= len(program) {
 		t.Fatalf("%d modules in the program, %d with its tests", len(program), len(all))

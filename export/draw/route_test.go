@@ -10,6 +10,7 @@ import (
 	"armwright/export/stationtest"
 	"armwright/solver"
 	"armwright/specs"
+	"armwright/testdata"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -30,6 +31,7 @@ func altered(t *testing.T, name string, change func(*specs.Frame)) *solver.Resul
 // of its arcs, begins on the cam and ends under the top sheave, for a shared stack
 // and for a pair.
 func TestCableIsDrawnWhereItRuns(t *testing.T) {
+	testdata.Long(t)
 	for _, stack := range []string{"shared", "pair"} {
 		r := altered(t, "arm-pad-station", func(f *specs.Frame) { f.Resistance.Stack = stack })
 		route := r.Resistance.Route

@@ -70,6 +70,7 @@ func TestMadeRows(t *testing.T) {
 
 // What a shop would build in if a sheet of parts said otherwise than the rest.
 func TestFaultsOfMadePartsAreFound(t *testing.T) {
+	testdata.Long(t)
 	for _, c := range []struct {
 		what, name, sheet, says string
 		change                  func(*dxf.Document)

@@ -17,6 +17,7 @@ import (
 // What is quick must say the same as what is whole, and a search begun from the
 // answer must find it again.
 func TestJudgeAndWarmStart(t *testing.T) {
+	testdata.Long(t)
 	b, r := solved(t, "arm-pad-station")
 	j, err := judge.New(&r.Frame.Asked)
 	if err != nil {

@@ -89,6 +89,7 @@ func TestPerfectBuildHasNoSpread(t *testing.T) {
 // with everybody's settings chosen anew, gives over the same step. Where another row
 // takes over near the nominal the two sides differ, and there is nothing to compare.
 func TestSlopesAgreeWithFiniteDifferences(t *testing.T) {
+	testdata.Long(t)
 	for _, name := range []string{"arm-pad-station", "reclined-levers"} {
 		m, j, f := model(t, name)
 		compared := 0
