@@ -219,9 +219,7 @@ func TestFolderSurvivesEveryFault(t *testing.T) {
 
 // The same through the whole command, for a few of its operations.
 func TestDesignSurvivesFaults(t *testing.T) {
-	if testing.Short() {
-		t.Skip("solves a cam several times")
-	}
+	testdata.Long(t)
 	box := t.TempDir()
 	out := filepath.Join(box, "out")
 	design := func(d *faulty, load string) (int, string) {

@@ -7,12 +7,13 @@ import (
 	"armwright/solver/screen/crush"
 	"armwright/solver/solvertest"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 // The rows of crushing pass over what cannot be nearest; the list of hazards
 // passes over nothing. Both must find the same least gap.
 func TestGapsAgreeWithTheHazards(t *testing.T) {
-	for _, name := range []string{"arm-pad-station", "reclined-levers", "reclined-linkage"} {
+	for _, name := range testdata.Few(1, "arm-pad-station", "reclined-levers", "reclined-linkage") {
 		t.Run(name, func(t *testing.T) {
 			solved := solvertest.Frame(t, name)
 			// As solved, and with posts and pads where parts that swing come near them.

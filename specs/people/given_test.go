@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"armwright/testdata"
+
 	"gonum.org/v1/gonum/stat"
 )
 
