@@ -71,7 +71,7 @@ func pattern(shown string) *regexp.Regexp {
 	return regexp.MustCompile(b.String())
 }
 
-// near tells whether a figure is what a page shows: a solver that gets better may move
+// near reports whether a figure is what a page shows: a solver that gets better may move
 // it by a fiftieth, or by one in its last digit.
 func near(shown, got string) bool {
 	_, digits, _ := strings.Cut(shown, ".")

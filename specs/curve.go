@@ -11,7 +11,7 @@ import (
 	"armwright/specs/wording"
 )
 
-// IsCurveFile tells whether the name of a curve is the path of a CSV file.
+// IsCurveFile reports whether the name of a curve is the path of a CSV file.
 // Nothing here opens it: the command reads it and puts what ReadCurve makes of
 // it into the brief, so that the frame is complete without the file.
 func IsCurveFile(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }
@@ -82,7 +82,7 @@ func (r Resistance) covered() relation {
 	return rule
 }
 
-// numeric tells whether a cell starts as a number does, so that it is no heading.
+// numeric reports whether a cell starts as a number does, so that it is no heading.
 func numeric(cell string) bool {
 	return strings.IndexAny(strings.TrimLeft(strings.TrimSpace(cell), "+-.,"), "0123456789") == 0
 }

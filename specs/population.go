@@ -13,7 +13,7 @@ import (
 // PopulationTable is the population of a brief's own table, people.table.
 const PopulationTable = "table"
 
-// IsPopulationFile tells whether the name of a population is the path of a file.
+// IsPopulationFile reports whether the name of a population is the path of a file.
 // Nothing here opens it: the command reads it and puts what ReadPopulation makes of it
 // into the brief, so that the frame is complete without the file.
 func IsPopulationFile(name string) bool {

@@ -43,13 +43,13 @@ type spoiled []string
 
 func (s *spoiled) add(path string) { *s = append(*s, path) }
 
-// covers tells whether the value at path, or one it lies in, or one in it, is
+// covers reports whether the value at path, or one it lies in, or one in it, is
 // spoiled.
 func (s spoiled) covers(path string) bool {
 	return slices.ContainsFunc(s, func(b string) bool { return within(path, b) || within(b, path) })
 }
 
-// within tells whether inner is outer or lies in it.
+// within reports whether inner is outer or lies in it.
 func within(inner, outer string) bool {
 	rest, ok := strings.CutPrefix(inner, outer)
 	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
@@ -211,7 +211,7 @@ func (c *checker) text(f field, text string, fail func(hint, format string, args
 	}
 }
 
-// lopsided tells whether a name is that of a tube of stock that is not square.
+// lopsided reports whether a name is that of a tube of stock that is not square.
 func lopsided(name string) bool {
 	m, err := stock.Member(name)
 	return err == nil && !m.Square()

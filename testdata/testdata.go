@@ -100,7 +100,7 @@ func FewChecks(t testing.TB, n int) {
 	}
 }
 
-// IsLong tells whether [LongSwitch] asks for all that takes its time.
+// IsLong reports whether [LongSwitch] asks for all that takes its time.
 func IsLong() bool { return os.Getenv(LongSwitch) != "" }
 
 func file(folder, name string) []byte {

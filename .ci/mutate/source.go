@@ -116,7 +116,7 @@ func nameOf(d ast.Decl) string {
 	return f.Name.Name
 }
 
-// prose tells whether a function makes words only.
+// prose reports whether a function makes words only.
 func prose(name string) bool {
 	_, method, _ := strings.Cut(name, ".")
 	return method == "Error" || method == "Hint" || method == "String" || method == "Unwrap"
@@ -204,7 +204,7 @@ func (c *changer) visit(n ast.Node) bool {
 	return true
 }
 
-// commutes tells whether a function does not mind the order of its arguments.
+// commutes reports whether a function does not mind the order of its arguments.
 func commutes(name string) bool {
 	switch _, last, _ := strings.Cut(name, "."); last {
 	case "Dot", "Min", "Max", "Hypot", "Add", "Distance", "Equal":
@@ -233,7 +233,7 @@ func another(n *ast.BasicLit) string {
 	return ""
 }
 
-// alike tells whether two arguments look as if they could be mistaken: two names or
+// alike reports whether two arguments look as if they could be mistaken: two names or
 // fields, not literals.
 func (c *changer) alike(a, b ast.Expr) bool {
 	name := func(e ast.Expr) bool {
@@ -246,7 +246,7 @@ func (c *changer) alike(a, b ast.Expr) bool {
 	return name(a) && name(b)
 }
 
-// words tells whether an expression joins texts.
+// words reports whether an expression joins texts.
 func (c *changer) words(n *ast.BinaryExpr) bool {
 	for _, e := range []ast.Expr{n.X, n.Y} {
 		if lit, ok := e.(*ast.BasicLit); ok && lit.Kind == token.STRING && n.Op == token.ADD {

@@ -156,7 +156,7 @@ func tryFrame(t *testing.T, i int, frame []byte) exitCode {
 	return code
 }
 
-// makeable tells whether the parts of the station written in a folder have the room that
+// makeable reports whether the parts of the station written in a folder have the room that
 // they need.
 func makeable(t *testing.T, dir string) bool {
 	data, err := os.ReadFile(filepath.Join(dir, "out", "report.json"))

@@ -149,7 +149,7 @@ func arms(f *specs.Frame, c *judge.Crowd) table {
 	return t
 }
 
-// severalAxes tells whether the station has an axis position to choose.
+// severalAxes reports whether the station has an axis position to choose.
 func severalAxes(f *specs.Frame) bool { return len(f.Geometry.Pivots.Axes) > 1 }
 
 // edges are the left edges of the columns and the right one of the last, from 0.

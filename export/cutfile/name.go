@@ -72,7 +72,7 @@ func spiral(k, n int) int {
 	return n/2 - (k+1)/2
 }
 
-// roomFor tells whether a box lies in the material: no edge enters it.
+// roomFor reports whether a box lies in the material: no edge enters it.
 func roomFor(outer contour.Path, holes []contour.Path, box r2.Box) bool {
 	middle := r2.Scale(0.5, r2.Add(box.Min, box.Max))
 	if !outer.Contains(middle) {
@@ -104,7 +104,7 @@ func roomFor(outer contour.Path, holes []contour.Path, box r2.Box) bool {
 	return true
 }
 
-// segmentClear tells whether a segment stays out of a box (Liang and Barsky 1984).
+// segmentClear reports whether a segment stays out of a box (Liang and Barsky 1984).
 func segmentClear(a, b r2.Vec, box r2.Box) bool {
 	from, to := 0.0, 1.0
 	d := r2.Sub(b, a)

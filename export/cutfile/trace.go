@@ -110,7 +110,7 @@ func clearOf(p *solid.Profile, t Trace, out []Trace) []Trace {
 	return out
 }
 
-// Has tells whether a trace is among others, whichever way it runs.
+// Has reports whether a trace is among others, whichever way it runs.
 func Has(list []Trace, t Trace) bool {
 	const same = 0.1 // mm
 	near := func(a, b r2.Vec) bool { return r2.Norm(r2.Sub(a, b)) < same }

@@ -105,7 +105,7 @@ func (t Text) encode(e *encoder, owner handle) {
 	}
 }
 
-// alignment tells whether there is one of this kind.
+// alignment reports whether there is one of this kind.
 func (t *Text) alignment() bool {
 	if t.H == Fit {
 		return t.V == Baseline

@@ -168,7 +168,7 @@ func (m *measurer) pierced(path string, d *dxf.Document, rows []madeRow) {
 	}
 }
 
-// stands tells whether a sheet shows an outline as large as that which is cut, with
+// stands reports whether a sheet shows an outline as large as that which is cut, with
 // circles where the table has the holes of the item, at the scale that its caption tells.
 func stands(d *dxf.Document, item int, outline contour.Path, holes []madeRow, written float64) bool {
 	factor, main := 0.0, 0.0

@@ -15,7 +15,7 @@ import (
 
 const post = "drawings/103-pivot-post.dxf"
 
-// found tells whether one of the differences is of a file and says something.
+// found reports whether one of the differences is of a file and says something.
 func found(list []Difference, file, says string) bool {
 	return slices.ContainsFunc(list, func(d Difference) bool { return d.File == file && strings.Contains(d.String(), says) })
 }

@@ -59,7 +59,7 @@ func questions() []question {
 	}
 }
 
-// has tells whether a value belongs to the question.
+// has reports whether a value belongs to the question.
 func (q *question) has(path string) bool {
 	section, key, _ := strings.Cut(path, ".")
 	switch {

@@ -7,7 +7,7 @@ import (
 	"armwright/specs"
 )
 
-// uses tells whether a value of the brief can change anything of a station of the
+// uses reports whether a value of the brief can change anything of a station of the
 // brief's kind and drive: only such have a control. What is left out is tried against
 // the judge in the tests.
 func uses(b *specs.Brief, path string) bool {

@@ -143,12 +143,12 @@ func fastened(a *assembly.Assembly, joint int, system stock.Screws) []Fastener {
 	return out
 }
 
-// Studded tells whether a part is bought with a screw of its own: a rubber buffer.
+// Studded reports whether a part is bought with a screw of its own: a rubber buffer.
 func Studded(p *assembly.Part) bool {
 	return p.Stock.Form == assembly.Bought && p.Is(assembly.Soft)
 }
 
-// tapped tells whether the bolts of a joint go into threads of a part: into core holes,
+// tapped reports whether the bolts of a joint go into threads of a part: into core holes,
 // or into holes that its solid does not have.
 func tapped(p *assembly.Part, j *assembly.Joint, system stock.Screws) bool {
 	const slack = 0.35 // of a drill from the core hole, mm
@@ -163,7 +163,7 @@ func tapped(p *assembly.Part, j *assembly.Joint, system stock.Screws) bool {
 	return core || p.Stock.Form != assembly.Bought
 }
 
-// Clears tells whether a hole lets a thread through without more play than a coarse
+// Clears reports whether a hole lets a thread through without more play than a coarse
 // clearance hole of ISO 273 has (M).
 func Clears(hole, t float64) bool { return hole > t && hole <= 1.25*t+0.5 }
 

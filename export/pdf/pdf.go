@@ -77,7 +77,7 @@ func Set(w io.Writer, title string, drawings ...*sheet.Drawing) error {
 // licence as of the module it comes in).
 const secondFont = "second"
 
-// foreign tells whether a drawing has a text for the second font.
+// foreign reports whether a drawing has a text for the second font.
 func foreign(d *sheet.Drawing) bool {
 	for p := range d.All() {
 		if l, ok := p.(sheet.Label); ok && second(l.Value) {

@@ -67,7 +67,7 @@ type exploded struct {
 	between bool // the value has room between the extension lines
 }
 
-// fits tells whether the value of a linear dimension stands between its
+// fits reports whether the value of a linear dimension stands between its
 // extension lines.
 func fits(length, textWidth float64) bool { return textWidth+2*sideGap <= length }
 

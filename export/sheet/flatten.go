@@ -51,7 +51,7 @@ type placed struct {
 	by    r2.Vec
 }
 
-// leftOut tells whether there was no room for a view that is drawn in spare room.
+// leftOut reports whether there was no room for a view that is drawn in spare room.
 func (a *arrangement) leftOut(s *Sheet, i int) bool {
 	return s.Views[i].Spare && a.scales[i] == (Scale{})
 }

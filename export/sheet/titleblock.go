@@ -152,7 +152,7 @@ func (s *Sheet) drawTitleBlock(scale string) ([]Primitive, []Problem) {
 	return w.prims, w.tight
 }
 
-// scaleBar is the bar that tells whether a print is to scale: a number of
+// scaleBar is the bar that reports whether a print is to scale: a number of
 // fields, each so long, mm. Whole is its length in its unit.
 type scaleBar struct {
 	fields int

@@ -80,7 +80,7 @@ type tree struct {
 
 func (t *tree) add(n Node) { t.nodes = append(t.nodes, n) }
 
-// member tells whether a weldment is part of another.
+// member reports whether a weldment is part of another.
 func (t *tree) member(w *weldment.Weldment) bool {
 	for i := range t.welded {
 		for _, b := range t.welded[i].Blocks {

@@ -201,7 +201,7 @@ func (s *Scene) gaps(r *judge.Result) {
 	}
 }
 
-// named tells whether a part is what the screening calls so.
+// named reports whether a part is what the screening calls so.
 func named(p Part, moving string) bool {
 	switch moving {
 	case "grip":

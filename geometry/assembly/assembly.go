@@ -94,7 +94,7 @@ type Part struct {
 	Centre r3.Vec // of mass, machine frame, reference pose; the builder sets it
 }
 
-// Is tells whether the part has all of the traits.
+// Is reports whether the part has all of the traits.
 func (p *Part) Is(t Traits) bool { return p.Traits&t == t }
 
 // Flexible is what has no solid: a cable, a chain, a belt.

@@ -103,7 +103,7 @@ func (b *Builder) next() *known {
 	return &b.known[n]
 }
 
-// same tells whether two solids are equal for certain.
+// same reports whether two solids are equal for certain.
 func same(a, b solid.Solid) bool {
 	switch p := a.(type) {
 	case solid.Prism:

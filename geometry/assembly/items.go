@@ -26,7 +26,7 @@ func (i *Item) Count() int { return len(i.Parts) + len(i.Flexible) }
 // sameStock is the difference, mm, below which sizes of stock are one.
 const sameStock = 1e-3
 
-// equal tells whether two are ordered or cut alike.
+// equal reports whether two are ordered or cut alike.
 func (s *Stock) equal(o *Stock) bool {
 	if s.Form != o.Form || s.Name != o.Name || s.Grade != o.Grade || math.Abs(s.Length-o.Length) > sameStock {
 		return false
@@ -173,7 +173,7 @@ func (a *Assembly) HardwareOf(joint int) []Hardware {
 	return out
 }
 
-// repeated tells whether the bolts of a joint are those of an earlier one: of the
+// repeated reports whether the bolts of a joint are those of an earlier one: of the
 // same make, through a part of both, at places nearer to each other than the bolts
 // are long.
 func (a *Assembly) repeated(k int) bool {

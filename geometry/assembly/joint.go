@@ -22,10 +22,10 @@ func (k JointKind) String() string {
 	return [...]string{"weld", "bolts", "fit", "slide", "swivel", "rest", "rope", "passage"}[k]
 }
 
-// Holds tells whether the joint keeps one part on the other.
+// Holds reports whether the joint keeps one part on the other.
 func (k JointKind) Holds() bool { return k != Passage }
 
-// Through tells whether one of the parts is inside a hole, a bore or a hollow of
+// Through reports whether one of the parts is inside a hole, a bore or a hollow of
 // the other, so that the filled bodies may share space.
 func (k JointKind) Through() bool { return k == Fit || k == Slide || k == Passage }
 

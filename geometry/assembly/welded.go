@@ -39,7 +39,7 @@ func (a *Assembly) Welded(count func(part int) bool) [][]int {
 	return out
 }
 
-// Round tells whether the part looks alike from all sides of its own z.
+// Round reports whether the part looks alike from all sides of its own z.
 func (p *Part) Round() bool {
 	s, ok := p.Solid.(solid.Prism)
 	if !ok {

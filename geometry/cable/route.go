@@ -185,7 +185,7 @@ func (r *Route) guide(from r3.Vec, position int) cam.Sheave {
 	}
 }
 
-// Onto leads the cable anew from the guide sheave on: what it does before hangs on no
+// Onto leads the cable anew from the guide sheave on: what it does before depends on no
 // level but that of the run.
 func (r *Route) Onto(at Levels) {
 	down, up, inward := r3.Vec{Z: -1}, r3.Vec{Z: 1}, r3.Vec{Y: 1}

@@ -58,7 +58,7 @@ func (p Path) Validate() error {
 	return nil
 }
 
-// spike tells whether the line that begins at vertex i goes back where the line before
+// spike reports whether the line that begins at vertex i goes back where the line before
 // it came from, but for an angle that counts as none.
 func (p Path) spike(i int) bool {
 	before := (i + p.Len() - 1) % p.Len()

@@ -114,7 +114,7 @@ func TestBodiesHaveThePublishedSizes(t *testing.T) {
 	}
 }
 
-// holds tells whether a point lies in a body.
+// holds reports whether a point lies in a body.
 func holds(b *person.Body, at r3.Vec) bool {
 	low, high := b.Bounds()
 	if at.X < low.X || at.Y < low.Y || at.Z < low.Z || at.X > high.X || at.Y > high.Y || at.Z > high.Z {

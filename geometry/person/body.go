@@ -32,7 +32,7 @@ var segmentNames = [segments]string{"head", "neck", "chest", "belly", "pelvis", 
 // String returns the trade's name, as "upper arm".
 func (s Segment) String() string { return segmentNames[s] }
 
-// Paired tells whether there is one on each side.
+// Paired reports whether there is one on each side.
 func (s Segment) Paired() bool { return s >= Thigh }
 
 // Most is the largest number of balls of a body.

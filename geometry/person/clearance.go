@@ -235,7 +235,7 @@ func (s *Surroundings) follow(b *Body, q *part, flexion int, way *r3.Vec, out *N
 	return gap
 }
 
-// meets tells whether a part is looked at for a segment.
+// meets reports whether a part is looked at for a segment.
 func (q *part) meets(segment Segment) bool { return q.meant&(1<<segment) == 0 }
 
 // displaced is where a group's frame is at a flexion, in the person's positions.

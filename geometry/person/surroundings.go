@@ -274,7 +274,7 @@ func (b *box) ball() (centre r3.Vec, reach float64) {
 	return r3.Scale(0.5, r3.Add(b.low, b.high)), math.Sqrt(r3.Norm2(r3.Sub(b.high, b.low))) / 2
 }
 
-// beyond tells whether the box is farther than a distance, if that is positive, from a
+// beyond reports whether the box is farther than a distance, if that is positive, from a
 // point.
 func (b *box) beyond(p r3.Vec, far float64) bool {
 	x := max(b.low.X-p.X, p.X-b.high.X, 0)

@@ -125,7 +125,7 @@ func (b *builder) padSaddle(from float64) assembly.Both {
 	return saddle
 }
 
-// overIndex tells whether a place of the carrying plane lies under the right index
+// overIndex reports whether a place of the carrying plane lies under the right index
 // plate.
 func (b *builder) overIndex(at r3.Vec) bool {
 	part := &b.Parts[b.index[0]]

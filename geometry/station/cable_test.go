@@ -28,7 +28,7 @@ func withCable() map[string]values.Station {
 	return out
 }
 
-// prefixed tells whether an id begins with one of some words.
+// prefixed reports whether an id begins with one of some words.
 func prefixed(id string, words ...string) bool {
 	for _, w := range words {
 		if strings.HasPrefix(id, w) {

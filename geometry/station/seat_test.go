@@ -35,7 +35,7 @@ func extent(t *testing.T, a *assembly.Assembly, id string, pose assembly.Pose) (
 	return solid.Bounds(a.Parts[i].Solid, a.Place(i, a.At(pose, nil)))
 }
 
-// pinned tells whether two tubes have holes at one height.
+// pinned reports whether two tubes have holes at one height.
 func pinned(one, other []float64) bool {
 	for _, a := range one {
 		for _, b := range other {

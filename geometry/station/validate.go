@@ -94,7 +94,7 @@ func validateBars(v *values.Station) error {
 	return nil
 }
 
-// between tells whether all of some numbers are within bounds; what is not a number is
+// between reports whether all of some numbers are within bounds; what is not a number is
 // not.
 func between(low, high float64, xs ...float64) bool {
 	for _, x := range xs {
@@ -188,7 +188,7 @@ func validateStack(v *values.Station) error {
 	return nil
 }
 
-// secondIsOutput tells whether the second shaft is the linkage's output shaft.
+// secondIsOutput reports whether the second shaft is the linkage's output shaft.
 func secondIsOutput(v *values.Station) bool {
 	const same = 1e-6 // mm
 	at := v.Linkage.Train.Shaft()

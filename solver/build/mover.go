@@ -68,7 +68,7 @@ func (m *Mover) Far() float64 {
 	return math.Sqrt(most)
 }
 
-// Beyond tells whether two places are farther apart than a distance.
+// Beyond reports whether two places are farther apart than a distance.
 func Beyond(a, b r3.Vec, distance float64) bool {
 	return distance < 0 || r3.Norm2(r3.Sub(a, b)) > distance*distance
 }

@@ -61,7 +61,7 @@ const (
 	ownTolerance = 1e-3
 )
 
-// settled tells whether moments differ by no more than a tolerance from those known.
+// settled reports whether moments differ by no more than a tolerance from those known.
 func settled(known, now []float64, tolerance float64) bool {
 	for i, v := range now {
 		if known != nil {

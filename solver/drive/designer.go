@@ -87,7 +87,7 @@ func (s *Designer) grid(n int) {
 	}
 }
 
-// designs remembers the drives that were designed, by all that a design hangs on:
+// designs remembers the drives that were designed, by all that a design depends on:
 // explaining a brief begins many searches where others began. What it holds is
 // shared and not changed.
 type designs struct {
@@ -95,7 +95,7 @@ type designs struct {
 	known map[designKey]remembered
 }
 
-// designKey is all of brief and geometry that a drive hangs on.
+// designKey is all of brief and geometry that a drive depends on.
 type designKey struct {
 	resistance          specs.Resistance
 	stock               specs.Stock

@@ -32,7 +32,7 @@ func (s *Designer) StackShare() float64 {
 	return 0.5
 }
 
-// Pair tells whether each arm has a stack of its own.
+// Pair reports whether each arm has a stack of its own.
 func (s *Designer) Pair() bool { return s.Asked.Resistance.Stack == "pair" }
 
 // torque compares delivered with the curve scaled to fit it best in the least

@@ -62,7 +62,7 @@ func NewTrainBars(t linkage.Train, shaft, thick float64) TrainBars {
 // most pegRoom wider than its bore.
 const leastWeb = pinRoom
 
-// Check tells whether the bars can be cut: a *linkage.Error for the first that is too
+// Check reports whether the bars can be cut: a *linkage.Error for the first that is too
 // short for its bores.
 func (b TrainBars) Check() error {
 	for _, v := range b.Named() {

@@ -12,7 +12,7 @@ import (
 	"armwright/testdata"
 )
 
-// The station, how it was found, and what conflicts do not hang on how much is
+// The station, how it was found, and what conflicts do not depend on how much is
 // worked on at a time, nor on starts made before their time.
 func TestAnswerDoesNotHangOnProcessors(t *testing.T) {
 	testdata.Long(t)

@@ -66,7 +66,7 @@ type Findings struct {
 // Conflicts works out proofs, conflict and repairs of a brief that was solved as opt says and
 // is not met. A drive that
 // cannot be made, or that falls short even when it is designed for the station
-// found, comes first, since it hardly hangs on the station; what conflicts in the
+// found, comes first, since it hardly depends on the station; what conflicts in the
 // station is then told with the drive mended. The error is ctx.Err() when stopped
 // early.
 func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findings, error) {
@@ -100,7 +100,7 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 	}
 	if sol.NoStation != nil && len(e.Conflict) == 0 {
 		// It can be made on some axes, not on those that the searches began with:
-		// any of what it hangs on may be to blame.
+		// any of what it depends on may be to blame.
 		for _, d := range e.all {
 			if d.drive {
 				e.note(Conflict{ID: d.id})

@@ -12,7 +12,7 @@ import (
 	"armwright/specs"
 )
 
-// abreast is how many runs of the optimiser go on at a time: no answer hangs on it.
+// abreast is how many runs of the optimiser go on at a time: no answer depends on it.
 func abreast() int { return min(2, runtime.GOMAXPROCS(0)) }
 
 // together has as many as go abreast do work that they share, to its end.
@@ -41,7 +41,7 @@ func ShareOut(n int, do func(i int)) {
 //
 // Several numbers are tried at a time, the least first, but judged in order: what
 // was begun beyond the one chosen is stopped and leaves no trace, so the answer
-// does not hang on how many there are. Nor does it on whether the optimiser was
+// does not depend on how many there are. Nor does it on whether the optimiser was
 // begun anew, from the given number of starts in all, before its time: whoever has
 // no number left to try does that for the least that serves so far, which is likely
 // to be chosen.

@@ -29,7 +29,7 @@ type candidate struct {
 // order, combinations that a bound excludes (see prove) are left out, and the
 // others solved one after another from the last station, until one meets
 // everything. One that shares with a combination that failed all the values that
-// the failure hangs on is passed over, and so is one whose tube fails on the last
+// the failure depends on is passed over, and so is one whose tube fails on the last
 // station; they are solved after all if none of the others serves. When the context
 // ends first, it is the best of those that were solved.
 func choose(ctx context.Context, brief specs.Brief, options []specs.Option, opt *Options) (*Solution, error) {
@@ -111,7 +111,7 @@ type chooser struct {
 }
 
 // A search that changes nothing but what was left to the tool, and misses as much as
-// the ones before, says that what is missed hangs on something else. After so many in
+// the ones before, says that what is missed depends on something else. After so many in
 // a row that came no nearer than by a share, only a few of the others, evenly spread
 // to the dearest, are looked at.
 const (
@@ -120,7 +120,7 @@ const (
 	probes = 3
 )
 
-// stuck tells whether the last combinations came no nearer than those before.
+// stuck reports whether the last combinations came no nearer than those before.
 func (c *chooser) stuck() bool {
 	n := len(c.misses)
 	if n <= enough {
@@ -129,7 +129,7 @@ func (c *chooser) stuck() bool {
 	return slices.Min(c.misses[n-enough:]) >= (1-nearer)*slices.Min(c.misses[:n-enough])
 }
 
-// probe tells whether combination i is one that is looked at all the same.
+// probe reports whether combination i is one that is looked at all the same.
 func (c *chooser) probe(i int) bool {
 	n := len(c.list)
 	return (i+1)*probes/n != i*probes/n
@@ -216,7 +216,7 @@ func (c *chooser) learn(k *candidate) {
 
 func missed(q *judge.Requirement) Miss { return Miss{q.ID, q.Value, q.Limit, q.Unit} }
 
-// sharing are the values of a combination that some requirements hang on.
+// sharing are the values of a combination that some requirements depend on.
 func (k *candidate) sharing(some func(*require.Kind) bool) []Picked {
 	var on []string
 	for i := range k.program.Kinds {

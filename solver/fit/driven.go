@@ -22,7 +22,7 @@ type driven struct {
 	rows  []require.Row // at the base
 }
 
-// driveTouch is everything of a geometry that these rows hang on.
+// driveTouch is everything of a geometry that these rows depend on.
 type driveTouch struct {
 	arm         armTouch
 	axes        []specs.Axis
@@ -38,7 +38,7 @@ func (t *driveTouch) same(o *driveTouch) bool {
 }
 
 // add adds the rows, as many for every geometry. Off the base they stand where nothing
-// has moved that they hang on.
+// has moved that they depend on.
 func (v *driven) add(m *model, g *specs.Geometry, st *build.Station, sat []seat.Person, out *require.Rows) {
 	touch := driveTouchOf(g)
 	if m.near && touch.same(&v.touch) {

@@ -13,7 +13,7 @@ import (
 
 // model evaluates the station for the optimiser, with every person's settings
 // held. Most of the optimiser's evaluations are differences: one variable is
-// moved a little from a point evaluated before, the base. Then only what hangs
+// moved a little from a point evaluated before, the base. Then only what depends
 // on that variable is worked out again:
 //
 //   - a person is placed anew when something the person touches has moved;
@@ -36,14 +36,14 @@ type model struct {
 // idle is how many units that matter a row has in hand to count as idle.
 const idle = 4
 
-// touch is everything of a geometry that a person's own rows hang on.
+// touch is everything of a geometry that a person's own rows depend on.
 type touch struct {
 	arm  armTouch
 	axis specs.Axis
 	seat seatTouch
 }
 
-// armTouch is what the arm on a pad hangs on beside its axis, and seatTouch what the
+// armTouch is what the arm on a pad depends on beside its axis, and seatTouch what the
 // seated person does beside that.
 type (
 	armTouch  struct{ height, spacing, offset, slope float64 }
@@ -167,7 +167,7 @@ func (m *model) Fixed() bool { return true }
 // Near implements memory.
 func (m *model) Near() bool { return m.near }
 
-// Recall implements memory: the base's rows stand where nothing they hang on has
+// Recall implements memory: the base's rows stand where nothing they depend on has
 // moved or none of them may bind.
 func (m *model) Recall(of screen.Group, person int, out *require.Rows) bool {
 	if !m.near {

@@ -14,7 +14,7 @@ import (
 	"armwright/specs"
 )
 
-// The number of rows must not hang on the geometry: the search differentiates
+// The number of rows must not depend on the geometry: the search differentiates
 // them.
 func TestRowsDoNotHangOnGeometry(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))

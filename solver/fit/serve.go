@@ -30,7 +30,7 @@ func (s *Program) serve(ctx context.Context, opt *Options, log *SearchLog, brief
 // that meets everything or, of those that meet the rest, the one that serves the most.
 //
 // Two numbers of axis positions are tried at a time, whatever there is to do it with, so
-// that the answer does not hang on it. Where none is enough, less is asked of the one
+// that the answer does not depend on it. Where none is enough, less is asked of the one
 // that came nearest, until it is found beside all the rest.
 func (s *Program) Serve(ctx context.Context, opt *Options, log *SearchLog, brief *specs.Brief, from *specs.Geometry) (*Attempt, error) {
 	first := len(from.Pivots.Axes)

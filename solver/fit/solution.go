@@ -60,7 +60,7 @@ type Fate string
 // The fates, as far as a combination came.
 const (
 	Excluded Fate = "excluded"    // a bound shows that no station can meet the brief with it
-	Passed   Fate = "passed over" // what failed with another combination hangs on values that this one shares
+	Passed   Fate = "passed over" // what failed with another combination depends on values that this one shares
 	Missed   Fate = "missed"      // solved, and requirements are missed
 	Dearer   Fate = "dearer"      // not looked at: one that costs less meets everything
 	Chosen   Fate = "chosen"
@@ -69,7 +69,7 @@ const (
 // Why tells why a combination was not taken.
 type Why struct {
 	Stopped bool     // the search was, before it came to this one
-	Before  int      // how many before it miss something that hangs on nothing left to the tool; 0 for another reason
+	Before  int      // how many before it miss something that depends on nothing left to the tool; 0 for another reason
 	Shared  []Picked // its values that a combination shares which misses what it would
 	OnLast  bool     // what is missed was looked at on the last station solved
 	Missed  []Miss

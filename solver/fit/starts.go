@@ -131,7 +131,7 @@ func (se *Search) about(n int) [][]float64 {
 // anew searches again, settings and drive as well, from points about one that came near,
 // and returns the first attempt that meets everything, or the nearest: one search ends
 // now and then where two parts are in each other's way that need not be. Two go on at a
-// time, whatever there is to do it with, so that the answer does not hang on it.
+// time, whatever there is to do it with, so that the answer does not depend on it.
 func (a *Attempt) anew(ctx context.Context, brief *specs.Brief, log *SearchLog, n int) (*Attempt, error) {
 	se := &a.Search
 	here := Search{Program: se.Program, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}

@@ -26,7 +26,7 @@ func (s *Judge) DriveRows(g *specs.Geometry, d drive.State, st *build.Station, s
 	out.Add("stack-travel", -1, d.TakeUp)
 }
 
-// StandingRows adds those of them that hang on how the station stands, with the drive as
+// StandingRows adds those of them that depend on how the station stands, with the drive as
 // it is. The torque is judged in the middle axis position, and by how much worse it is in
 // each other that one of the seated persons uses: in all where nobody is seated.
 func (s *Judge) StandingRows(g *specs.Geometry, d *drive.State, st *build.Station, sat []seat.Person, out *require.Rows) {
@@ -53,7 +53,7 @@ func (s *Judge) StandingRows(g *specs.Geometry, d *drive.State, st *build.Statio
 	}
 }
 
-// UsesAxis tells whether one of the persons has an axis position for an arm, and so
+// UsesAxis reports whether one of the persons has an axis position for an arm, and so
 // whether the torque in it is judged: where nobody is seated, it is in all.
 func UsesAxis(sat []seat.Person, position int) bool {
 	for i := range sat {

@@ -10,7 +10,7 @@ import (
 	"armwright/specs"
 )
 
-// recall keeps what was worked out last of a station's persons and hangs on the heaviest
+// recall keeps what was worked out last of a station's persons and depends on the heaviest
 // load alone. While somebody drags one of the others, most of judging is spared. It may be
 // used by several goroutines at a time.
 type recall struct {

@@ -56,7 +56,7 @@ type Kind struct {
 	Source  string
 
 	// HangsOn are the keys of what a brief may leave to the tool that the requirement
-	// hangs on.
+	// depends on.
 	HangsOn []string
 }
 

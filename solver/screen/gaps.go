@@ -162,5 +162,5 @@ func (s *Screen) gapRows(list []Least, out *require.Rows) {
 }
 
 // farAway stands for the gap of what is not there, mm, so that the number of
-// rows does not hang on the geometry.
+// rows does not depend on the geometry.
 const farAway = 1e4

@@ -25,7 +25,7 @@ const (
 
 // ChestFor gives an arm-pad geometry a chest pad at the height of the arm pads' upper
 // edge whose positions reach the chests of all boundary persons. How many there are
-// hangs on the persons alone, so that a search does not see them come and go.
+// depends on the persons alone, so that a search does not see them come and go.
 func (s *Placer) ChestFor(g *specs.Geometry) {
 	if s.Reclined() || s.Bench() {
 		return

@@ -69,7 +69,7 @@ type Seated struct {
 	footGap float64      // sole above it
 	chest   int          // position of the chest pad, -1 without one
 	chestTo float64      // chest forward to its face
-	own     require.Span // rows that hang on the seat alone
+	own     require.Span // rows that depend on the seat alone
 	least   float64      // their least margin
 	load    float64      // least share of body weight on the seat
 	loadAt  int          // index of its angle
@@ -135,7 +135,7 @@ type Swing struct {
 	near   []elbow.AxisPoint // scratch: of the arm that turns
 	Want   elbow.Setting     // of a handle free in radius and place
 	free   elbow.Deviation
-	own    require.Span // rows that hang on the axis alone
+	own    require.Span // rows that depend on the axis alone
 	Least  float64      // least margin there is on this axis, or less is
 	Whole  bool         // least is it: the hand's path is known
 }
@@ -303,7 +303,7 @@ func (s *Placer) lifting(m drive.Machine, p *Sitter, at *Seated) balance.Seated 
 	}
 }
 
-// leaning is the seated equilibrium with the back pad, which hangs on the angle
+// leaning is the seated equilibrium with the back pad, which depends on the angle
 // by the load alone.
 func (s *Placer) leaning(m drive.Machine, p *Sitter, at *Seated, eq balance.Seated) balance.Reclined {
 	arm, _ := at.pose.Turned(m.Axes[0], HumeralTurn)
@@ -322,7 +322,7 @@ func leaningBack(eq balance.Seated, who people.Person, b posture.Body, pose post
 }
 
 // SeatShare appends the least seat load over the loaded range, and notes it with
-// its angle. It does not hang on where the person's weight acts.
+// its angle. It does not depend on where the person's weight acts.
 func (s *Placer) SeatShare(m drive.Machine, p *Sitter, at *Seated, out *require.Rows) {
 	eq := s.lifting(m, p, at)
 	peak := eq.Load

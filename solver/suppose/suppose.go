@@ -69,7 +69,7 @@ func with(own float64, values ...float64) []float64 {
 func alike(a, b float64) bool { return math.Abs(a-b) < 1e-9 }
 
 // All places the boundary persons again under each supposition, at the peak torque of
-// the heaviest load, N·mm. Only what the persons themselves are asked hangs on these
+// the heaviest load, N·mm. Only what the persons themselves are asked depends on these
 // inputs.
 func All(s *seat.Placer, g *specs.Geometry, level float64) []Supposition {
 	var list []Supposition

@@ -375,7 +375,7 @@ func TestRounded(t *testing.T) {
 	}
 }
 
-// The builds do not hang on how many work on them, but on the seed.
+// The builds do not depend on how many work on them, but on the seed.
 func TestSameSeedSameBuilds(t *testing.T) {
 	m, _, _ := model(t, "reclined-levers")
 	o := Options{Builds: 1000, Seed: 9, Times: 1}

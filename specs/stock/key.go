@@ -82,7 +82,7 @@ const (
 	inchKey   = "ASME B17.1"
 )
 
-// InchSize tells whether a size, mm, is a whole number of sixteenths of an inch, as
+// InchSize reports whether a size, mm, is a whole number of sixteenths of an inch, as
 // shafts, bores and keys of the inch system are. No whole millimetre below 127 is.
 func InchSize(size float64) bool {
 	const sixteenth, rounding = inch / 16, 1e-6

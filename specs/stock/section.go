@@ -20,7 +20,7 @@ type Section struct {
 
 func (s Section) name() string { return s.Name }
 
-// Square tells whether the section is as wide as it is high, so that it does not
+// Square reports whether the section is as wide as it is high, so that it does not
 // matter which way it lies.
 func (s Section) Square() bool { return s.B == s.H }
 

@@ -124,7 +124,7 @@ func ByNameAt(name string, shoulder float64) (Curve, error) {
 	return ByName(name)
 }
 
-// KnowsShoulder tells whether [ByNameAt] shapes a curve by the shoulder's flexion.
+// KnowsShoulder reports whether [ByNameAt] shapes a curve by the shoulder's flexion.
 func KnowsShoulder(name string) bool {
 	_, err := ByName(name)
 	return err == nil && strings.HasPrefix(name, "model-")

@@ -53,7 +53,7 @@ func OpenDocument(d Disk, name, mark string, force bool) (*Document, error) {
 	return f, nil
 }
 
-// begins tells whether a file is empty or begins with a text, of a binary glTF file
+// begins reports whether a file is empty or begins with a text, of a binary glTF file
 // after its header of magic, version and lengths.
 func begins(name, text string) bool {
 	const glbHeader = 20

@@ -74,7 +74,7 @@ type View struct {
 // schema begins: that of a station, and that of its parts each a file.
 var proofs = [...]struct{ name, schema string }{{"report.json", "armwright/report/"}, {"assembly.json", "armwright/assembly/"}}
 
-// written tells whether a folder with a manifest is an output of ours: anybody may
+// written reports whether a folder with a manifest is an output of ours: anybody may
 // keep digests in a file of that name, but one that lists a report or an assembly of
 // ours, and holds it, is.
 func written(dir string, sums map[string]string) bool {
@@ -140,7 +140,7 @@ func Inspect(dir string) (View, error) {
 	return v, err
 }
 
-// holds tells whether a folder is one that the listed files lie in.
+// holds reports whether a folder is one that the listed files lie in.
 func holds(sums map[string]string, folder string) bool {
 	for path := range sums {
 		if strings.HasPrefix(path, folder+"/") {

@@ -20,7 +20,7 @@ func swap(a, b string) error {
 	return &os.LinkError{Op: "exchange", Old: a, New: b, Err: err}
 }
 
-// Mounted tells whether a disk, or another folder, is mounted at a path.
+// Mounted reports whether a disk, or another folder, is mounted at a path.
 func Mounted(path string) bool {
 	var stat unix.Statx_t
 	err := unix.Statx(unix.AT_FDCWD, path, 0, 0, &stat)

@@ -139,7 +139,7 @@ func stages() []stage {
 // cables is the stage at which what is flexible is hung in.
 const cables = "Cables and loops"
 
-// bearing tells whether a unit is one, or a part of one.
+// bearing reports whether a unit is one, or a part of one.
 func bearing(u *unit) bool {
 	for item := range u.items {
 		if strings.HasSuffix(item, "-housing") || strings.HasSuffix(item, "-insert") {
@@ -149,7 +149,7 @@ func bearing(u *unit) bool {
 	return false
 }
 
-// capped tells whether a unit is the cap of a tube.
+// capped reports whether a unit is the cap of a tube.
 func capped(u *unit) bool {
 	for item := range u.items {
 		if strings.HasSuffix(item, "-cap") {

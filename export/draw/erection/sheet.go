@@ -271,7 +271,7 @@ func (d *Drawer) shifts(s *Step) []r3.Vec {
 	return out
 }
 
-// shaft tells whether hubs are put on a part.
+// shaft reports whether hubs are put on a part.
 func shaft(p *assembly.Part) bool {
 	return strings.HasSuffix(p.Item, "shaft") && p.Round()
 }
@@ -288,7 +288,7 @@ func (d *Drawer) reach(parts []int, dir r3.Vec) (low, high float64) {
 	return low, high
 }
 
-// left tells whether a unit belongs to the left side alone.
+// left reports whether a unit belongs to the left side alone.
 func (d *Drawer) left(parts []int) bool {
 	for _, p := range parts {
 		if d.Assembly.Parts[p].Side != assembly.Left {

@@ -13,7 +13,7 @@ import (
 // same is the distance, mm, below which two places are one.
 const same = 1e-3
 
-// handed tells whether no turning makes a body its own mirror image: then right and
+// handed reports whether no turning makes a body its own mirror image: then right and
 // left parts are made opposite. Of the mirrorings that could do it, those in the
 // planes and the point through the middle of its box are tried.
 func handed(s solid.Solid) bool {
@@ -29,7 +29,7 @@ func handed(s solid.Solid) bool {
 	return true
 }
 
-// falls tells whether a prism falls on itself when it is flipped about the middle of
+// falls reports whether a prism falls on itself when it is flipped about the middle of
 // its box.
 func falls(p solid.Prism, flip r3.Vec) bool {
 	box := p.Profile.Outer().Bounds()
@@ -77,7 +77,7 @@ func falls(p solid.Prism, flip r3.Vec) bool {
 	return true
 }
 
-// bored tells whether a bore is among others.
+// bored reports whether a bore is among others.
 func bored(list []solid.Bore, b solid.Bore) bool {
 	for _, o := range list {
 		along := r3.Dot(r3.Unit(b.Dir), r3.Unit(o.Dir))

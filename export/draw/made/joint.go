@@ -223,7 +223,7 @@ func (p *Part) centre() r3.Vec {
 	return r3.Scale(0.5, r3.Add(low, high))
 }
 
-// about tells whether the joint's place is on a hole's centreline or on its wall.
+// about reports whether the joint's place is on a hole's centreline or on its wall.
 func (u *use) about(f *Feature) bool {
 	gap := off(f, u.at)
 	return gap < 1 || math.Abs(gap-f.Size/2) < 1
@@ -246,7 +246,7 @@ func (f *Feature) note(s string) {
 // belong together.
 const clear = 0.6
 
-// passes tells whether a hole is one for a thread: a clearance hole, or the core hole to
+// passes reports whether a hole is one for a thread: a clearance hole, or the core hole to
 // be tapped.
 func passes(hole, t float64, screws stock.Screws) bool {
 	return partlist.Clears(hole, t) || math.Abs(hole-screws.Core(t)) < 0.35

@@ -65,7 +65,7 @@ func (s *set) view(item int) *sheet.View {
 	return nil
 }
 
-// measures tells whether a view has a dimension of a kind and value, mm or rad.
+// measures reports whether a view has a dimension of a kind and value, mm or rad.
 func measures(v *sheet.View, kind sheet.DimKind, want float64) bool {
 	return slices.ContainsFunc(v.Entities, func(e sheet.Entity) bool {
 		d, ok := e.(sheet.Dimension)

@@ -86,7 +86,7 @@ func (p *Part) features(a *assembly.Assembly, at int) {
 }
 
 // see decides how the part is looked at, and from where: of a bar with neither mitres
-// nor holes from the side that a drill goes into, and tells whether that is so.
+// nor holes from the side that a drill goes into, and reports whether that is so.
 func (p *Part) see(drill r3.Vec) bool {
 	low, high := solid.Bounds(p.Drawn.Solid, solid.World())
 	x, y, z := r3.Vec{X: 1}, r3.Vec{Y: 1}, r3.Vec{Z: 1}
@@ -133,7 +133,7 @@ func (p *Part) see(drill r3.Vec) bool {
 	return free
 }
 
-// long tells whether a prism is drawn along the picture: a tube, what is round, and a
+// long reports whether a prism is drawn along the picture: a tube, what is round, and a
 // flat bar with a plain section that is longer than wide.
 func long(s solid.Prism, form assembly.Form) bool {
 	switch form {
@@ -147,13 +147,13 @@ func long(s solid.Prism, form assembly.Form) bool {
 	return false
 }
 
-// convexBox tells whether a profile with four corners fills its box.
+// convexBox reports whether a profile with four corners fills its box.
 func convexBox(p *solid.Profile) bool {
 	box := p.Outer().Bounds()
 	return math.Abs(p.Area()-(box.Max.X-box.Min.X)*(box.Max.Y-box.Min.Y)) < 1e-6*p.Area()
 }
 
-// mitred tells whether an end is cut otherwise than square.
+// mitred reports whether an end is cut otherwise than square.
 func mitred(s solid.Prism) bool {
 	return r2.Norm(s.From.Tilt) > square || r2.Norm(s.To.Tilt) > square
 }

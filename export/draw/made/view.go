@@ -136,7 +136,7 @@ func (d *drawer) plateSizes(s solid.Prism) {
 	d.ordinates(sheet.OrdinateY, sheet.Leftward, ys, 0)
 }
 
-// cut tells whether a plate's outline is cut from a file: it is as thick as its stock.
+// cut reports whether a plate's outline is cut from a file: it is as thick as its stock.
 func (d *Part) cut() bool {
 	s, ok := d.Drawn.Solid.(solid.Prism)
 	if !ok || d.shape != plate || len(s.Bores) > 0 || d.Form != assembly.Plate && d.Form != assembly.Sheet {
@@ -229,7 +229,7 @@ func (d *drawer) barSizes(s solid.Prism, prism bool) {
 	}
 }
 
-// round tells whether a bar is.
+// round reports whether a bar is.
 func (p *Part) round() bool {
 	return slices.ContainsFunc(p.Features, func(f Feature) bool { return f.Kind == Step })
 }

@@ -89,7 +89,7 @@ func all(r *solver.Result) ([]plate, error) {
 	return plates, nil
 }
 
-// lacking tells whether a station lacks something that its parts need to be made.
+// lacking reports whether a station lacks something that its parts need to be made.
 func lacking(r *solver.Result) bool {
 	return slices.ContainsFunc(r.Station.Needs, func(n station.Need) bool { return n.Slack < 0 })
 }

@@ -83,7 +83,7 @@ func traced(a *assembly.Assembly, parts []int) []cam.Mark {
 	return out
 }
 
-// cutFromPlate tells whether a part is cut from plate or sheet on its outline: a
+// cutFromPlate reports whether a part is cut from plate or sheet on its outline: a
 // straight prism as thick as the stock, no strip that is bent or seen on its edge.
 func cutFromPlate(p *assembly.Part) bool {
 	if p.Stock.Form != assembly.Plate && p.Stock.Form != assembly.Sheet {
@@ -146,7 +146,7 @@ func newPlate(name, title string, thick float64, p *solid.Profile, marks []cam.M
 	return out
 }
 
-// turnsRound tells whether a plate turned over falls on itself in some way: its outline
+// turnsRound reports whether a plate turned over falls on itself in some way: its outline
 // and holes mirrored in one of the axes through the middle of its box.
 func turnsRound(p *solid.Profile) bool {
 	box := p.Bounds()

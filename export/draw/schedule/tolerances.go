@@ -132,7 +132,7 @@ func (l *Lists) Tolerances() sheet.Table {
 	return t
 }
 
-// Weldable tells whether welding alone holds what is asked: whether a welded feature may
+// Weldable reports whether welding alone holds what is asked: whether a welded feature may
 // be as far off as the finest class of ISO 13920 lets it, or the feature is not welded.
 func Weldable(h tolerance.Holding) bool {
 	const finest = "A"

@@ -128,7 +128,7 @@ func fits(a *assembly.Assembly, part int) []int {
 	return out
 }
 
-// close tells whether a hole of a fit of ISO 286 is drawn out of shape by a weld beside
+// close reports whether a hole of a fit of ISO 286 is drawn out of shape by a weld beside
 // it: of grade 7 and finer.
 func close(class string) bool {
 	hole, _, _ := strings.Cut(class, "/")
@@ -161,7 +161,7 @@ func (f *finder) base(set []int) []int {
 	return out
 }
 
-// seats tells whether a part that a foot is screwed into is welded to a part.
+// seats reports whether a part that a foot is screwed into is welded to a part.
 func (f *finder) seats(part int) bool {
 	for i := range f.a.Joints {
 		j := &f.a.Joints[i]

@@ -15,19 +15,19 @@ const parallel = 1e-4
 
 func along(p, q r3.Vec) bool { return r3.Norm(r3.Cross(p, q)) < parallel }
 
-// lies tells whether a direction is along an axis of a frame.
+// lies reports whether a direction is along an axis of a frame.
 func lies(v r3.Vec, f *solid.Placement) bool {
 	return along(v, f.X) || along(v, f.Y) || along(v, f.Z)
 }
 
-// round tells whether a part is placed by its own z: one that is round about it, or has a
+// round reports whether a part is placed by its own z: one that is round about it, or has a
 // round hole there.
 func round(p *assembly.Part) bool {
 	s, prism := p.Solid.(solid.Prism)
 	return p.Round() || prism && bored(s.Profile)
 }
 
-// bored tells whether a profile has a round hole about its own z.
+// bored reports whether a profile has a round hole about its own z.
 func bored(p *solid.Profile) bool {
 	for _, h := range p.Holes() {
 		if c, _, ok := h.Round(); ok && r2.Norm(c) < 0.1 {
@@ -37,7 +37,7 @@ func bored(p *solid.Profile) bool {
 	return false
 }
 
-// square tells whether a part lies along the axes of a frame.
+// square reports whether a part lies along the axes of a frame.
 func square(p *assembly.Part, f *solid.Placement) bool {
 	return lies(p.Place.Z, f) && (p.Round() || lies(p.Place.X, f))
 }

@@ -220,7 +220,7 @@ func parse(t *testing.T, s string) float64 {
 	return v
 }
 
-// ordinate tells whether one of a sheet measures a value along an axis of the frame.
+// ordinate reports whether one of a sheet measures a value along an axis of the frame.
 func ordinate(s *sheet.Sheet, axis int, value float64) bool {
 	for v, axes := range [3][2]int{{0, 2}, {1, 2}, {0, 1}} {
 		for _, e := range s.Views[v].Entities {

@@ -14,7 +14,7 @@ func Empty() r2.Box {
 	return r2.Box{Min: r2.Vec{X: inf, Y: inf}, Max: r2.Vec{X: -inf, Y: -inf}}
 }
 
-// IsEmpty tells whether there is nothing in a box.
+// IsEmpty reports whether there is nothing in a box.
 func IsEmpty(b r2.Box) bool { return b.Min.X > b.Max.X }
 
 // Grow is a box that holds a point, too.
@@ -41,7 +41,7 @@ func Shift(b r2.Box, by r2.Vec) r2.Box {
 // Size is how wide and high a box is.
 func Size(b r2.Box) (width, height float64) { return b.Max.X - b.Min.X, b.Max.Y - b.Min.Y }
 
-// Meet tells whether two boxes have a point in common.
+// Meet reports whether two boxes have a point in common.
 func Meet(a, b r2.Box) bool {
 	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }

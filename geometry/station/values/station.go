@@ -56,17 +56,17 @@ type Base struct {
 	Tower       float64 // x of the tower, where there is one
 }
 
-// Geared tells whether the cam sits on a countershaft.
+// Geared reports whether the cam sits on a countershaft.
 func (v *Station) Geared() bool { return v.Drive == CamDrive && v.Ratio != 1 }
 
-// HasTower tells whether a tower with a stack stands on the base.
+// HasTower reports whether a tower with a stack stands on the base.
 func (v *Station) HasTower() bool { return v.Drive == CamDrive }
 
-// HasStack tells whether there is a weight stack.
+// HasStack reports whether there is a weight stack.
 func (v *Station) HasStack() bool { return v.Drive == CamDrive && v.Tower.Plates > 0 }
 
-// HasBack tells whether there is a back pad.
+// HasBack reports whether there is a back pad.
 func (v *Station) HasBack() bool { return v.Back.Length > 0 && v.Seat.Positions > 0 }
 
-// HasGuard tells whether a guard stands outside the drive.
+// HasGuard reports whether a guard stands outside the drive.
 func (v *Station) HasGuard() bool { return v.Drive == CamDrive && v.GuardThick > 0 && v.Cam.Reach > 0 }
