@@ -18,7 +18,7 @@ type StabilityCase struct {
 	Centre [3]float64 `json:"centre" doc:"centre of mass x, y, z, mm"`
 	Tilt   float64    `json:"tilt" doc:"least over the edges, deg"`
 	Edge   string     `json:"edge" doc:"edge it tips over"`
-	Energy float64    `json:"energy" doc:"work that tips it over that edge, N·m"`
+	Energy float64    `json:"energy" doc:"work that tips it over that edge, J"`
 	Angle  float64    `json:"angle" doc:"flexion at which it tips first, deg"`
 	Lift   float64    `json:"lift" doc:"of the load at that angle, mm"`
 }

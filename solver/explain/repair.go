@@ -91,12 +91,28 @@ type test func(*specs.Brief) (bool, error)
 
 // solves says whether a search of a brief, begun as Solve begins, meets it.
 func (e *explainer) solves(b *specs.Brief) (bool, error) {
+	a, err := e.sought(b)
+	return err == nil && a != nil && a.Met, err
+}
+
+// solvesAnew is solves with a search that came near begun anew, as Solve does: for what
+// is counted, where the next number would be a dear answer.
+func (e *explainer) solvesAnew(b *specs.Brief) (bool, error) {
+	a, err := e.sought(b)
+	if err == nil && a != nil {
+		brief := b.Quantised()
+		a, err = a.Anew(e.ctx, &brief, nil)
+	}
+	return err == nil && a != nil && a.Met, err
+}
+
+// sought is what a search of a brief ends with; nil where a proof says that it is in vain.
+func (e *explainer) sought(b *specs.Brief) (*fit.Attempt, error) {
 	brief := b.Quantised()
 	if s, err := e.open(&brief); s == nil {
-		return false, err
+		return nil, err
 	}
-	a, err := e.settle(b)
-	return err == nil && a.Met, err
+	return e.settle(b)
 }
 
 // give finds by how little a demand must give way alone, given a station that
@@ -196,7 +212,7 @@ func (e *explainer) counted(d *demand, found *judge.Result) (*Repair, error) {
 	var best *Repair
 	for n := most; n > s.Value; n-- {
 		b, r := e.changed(d, []float64{n})
-		ok, err := e.solves(&b)
+		ok, err := e.solvesAnew(&b)
 		if err != nil {
 			return nil, err
 		}

@@ -85,14 +85,8 @@ func EveryAxes(ctx context.Context, s *Program, opt *Options, log *SearchLog, br
 			best = a
 		}
 	}
-	if starts > 1 && best.Err == nil && !best.Met && best.miss < nearly {
-		return best.anew(ctx, brief, log, starts)
-	}
 	return best, best.Err
 }
-
-// nearly is what an attempt may miss in all, in units that matter, to be begun anew.
-const nearly = Hopeless / 2
 
 // bestSoFar is the best of the attempts that came to an end, nil for none.
 func bestSoFar(all []*Attempt, log *SearchLog) (best *Attempt) {
@@ -280,11 +274,21 @@ func (l *SearchLog) add(a *Attempt) {
 	l.Axes = append(l.Axes, a.told())
 }
 
-// anew takes another search with as many axis positions into the log.
+// anew takes another search with as many axis positions into the log, if there is one.
 func (l *SearchLog) anew(a *Attempt) {
+	if l == nil {
+		return
+	}
 	l.Starts++
 	l.Iterations += a.Search.iterations
 	l.Evaluations += a.Search.evaluations
+}
+
+// replace has the log, if there is one, list an attempt where it chose another.
+func (l *SearchLog) replace(a *Attempt) {
+	if l != nil {
+		l.Axes[a.choice] = a.told()
+	}
 }
 
 // told is the attempt as the log lists it.

@@ -66,6 +66,9 @@ func Solve(ctx context.Context, brief specs.Brief, opt *Options) (*Solution, err
 		if drive.Unmade(err) {
 			return without(ctx, &brief, best.Search.Geometry, err)
 		}
+		if err == nil {
+			best, err = best.Anew(ctx, &brief, log)
+		}
 		if best == nil || err != nil && ctx.Err() == nil {
 			return nil, err
 		}

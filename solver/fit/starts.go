@@ -128,12 +128,21 @@ func (se *Search) about(n int) [][]float64 {
 	return around.Spread(x, n, 0)
 }
 
-// anew searches again, settings and drive as well, from points about one that came near,
-// and returns the first attempt that meets everything, or the nearest: one search ends
-// now and then where two parts are in each other's way that need not be. Two go on at a
-// time, whatever there is to do it with, so that the answer does not depend on it.
-func (a *Attempt) anew(ctx context.Context, brief *specs.Brief, log *SearchLog, n int) (*Attempt, error) {
+// nearly is what an attempt may miss in all, in units that matter, to be begun anew.
+const nearly = Hopeless / 2
+
+// Anew searches again, settings and drive as well, from points about one that came near,
+// as many as the options have starts in all, and returns the first attempt that meets
+// everything, or the nearest: one search ends now and then where two parts are in each
+// other's way that need not be. Two go on at a time, whatever there is to do it with, so
+// that the answer does not depend on it. An attempt that meets everything, is far off or
+// has not been searched for is returned as it is.
+func (a *Attempt) Anew(ctx context.Context, brief *specs.Brief, log *SearchLog) (*Attempt, error) {
 	se := &a.Search
+	if a.Err != nil || a.Met || a.miss >= nearly || se.free == nil || len(se.Program.panel) > 0 {
+		return a, nil
+	}
+	n := se.Options.starts()
 	here := Search{Program: se.Program, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}
 	points := here.about(n)[1:]
 	const pair = 2
@@ -164,7 +173,7 @@ func (a *Attempt) anew(ctx context.Context, brief *specs.Brief, log *SearchLog, 
 	}
 	if best != a {
 		best.choice = a.choice
-		log.Axes[a.choice] = best.told()
+		log.replace(best)
 	}
 	return best, nil
 }

@@ -25,7 +25,7 @@ func (t *text) balance(r *report.Report) {
 		who = *least.Person + ", "
 	}
 	t.Words("  ", report.TiltSentence(r)+fmt.Sprintf(" Empty or in use it tips first over the %s (%s%s); that takes %s.",
-		least.Edge, who, least.Case, r.Units.Figure(least.Energy, "N m")))
+		least.Edge, who, least.Case, r.Units.Figure(least.Energy, "J")))
 	if r.Stability.Anchored {
 		t.Words("  ", fmt.Sprintf("ANCHORED TO THE FLOOR: each of four anchors pulls %s at least", report.Optional(r.Units, r.Stability.AnchorPull, "N")))
 	}
