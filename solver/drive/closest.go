@@ -16,7 +16,7 @@ import (
 //	subject to ρ(θ) >= radius,  leastArm <= h(θ) <= greatestArm,  |(p, q)| <= most
 //
 // with h the not-a-knot spline through the values. All but ρ is linear in the
-// unknowns, and ρ is linear in h” and nearly so in h and h' where the guide is
+// unknowns, and ρ is linear in h″ and nearly so in h and h' where the guide is
 // far off, so a convex least-squares problem with ρ linearised about the last
 // answer is solved until the answer stands. Its multipliers then prove it.
 type closest struct {

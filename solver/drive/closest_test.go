@@ -203,7 +203,7 @@ func BenchmarkClosestCam(b *testing.B) {
 // 150 mm, the arm's weight left out. The closest cam misses by 5 to 7 % rms and 14
 // to 20 % at worst (DESIGN.md 6, D, by another program). Not the moment arm's
 // limits but the curvature keeps it: without the bend radius the match is exact,
-// and twice the drive ratio divides what h” asks for by four.
+// and twice the drive ratio divides what h″ asks for by four.
 func TestShaftCamOfTheDesignCard(t *testing.T) {
 	curve, err := strength.ByName("model-three")
 	if err != nil {

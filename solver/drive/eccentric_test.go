@@ -18,8 +18,8 @@ func TestEccentricMoment(t *testing.T) {
 	}
 }
 
-// A point mass m lifted by a round drum of radius h: torque m h² θ”. Hand
-// calculation of the motion: 15 a minute over 120 degrees, θ” = (2π/4)²·60°
+// A point mass m lifted by a round drum of radius h: torque m h² θ″. Hand
+// calculation of the motion: 15 a minute over 120 degrees, θ″ = (2π/4)²·60°
 // = 2.584 rad/s² at the start.
 func TestMotion(t *testing.T) {
 	b := solvertest.Brief(t, "cam-study")

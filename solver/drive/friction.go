@@ -78,7 +78,7 @@ func polarArea(p contour.Path) float64 {
 //
 // Going up each sheave raises the tension at the cam to F/η, coming down it
 // lowers it to F η. A stack lifted by y, dy = k h dθ, asks of each arm for
-// (M/2) k h (k h θ” + k h' θ'²), twice that where the arm has it alone; for a linkage
+// (M/2) k h (k h θ″ + k h' θ'²), twice that where the arm has it alone; for a linkage
 // see linkageInertia.
 func (s *Designer) Moving(g *specs.Geometry, d *State, t *Torque) {
 	r := s.Asked.Resistance
