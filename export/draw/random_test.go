@@ -41,14 +41,10 @@ func TestRandomFramesAreLegible(t *testing.T) {
 }
 
 // The stored frames are legible in inches with millimetres beside them, and
-// carry their revision. Without the long tests those are that TestNoNegativeZero leaves.
+// carry their revision.
 func TestDualSheetsAreLegible(t *testing.T) {
 	testdata.Long(t)
-	names := stations()
-	if !testdata.IsLong() {
-		names = names[:2]
-	}
-	for _, name := range names {
+	for _, name := range stations() {
 		r := *stationtest.Result(t, name)
 		r.Frame.Drawing.Units, r.Frame.Drawing.Revision = "in-mm", "B2"
 		set, err := sheets(&r, holds(t, &r))

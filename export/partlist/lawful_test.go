@@ -27,10 +27,7 @@ const briefsSwitch = "ARMWRIGHT_BRIEFS"
 // so must the laws. ARMWRIGHT_BRIEFS says how many; the long test is 12.
 func TestStationsOfRandomBriefsAreLawful(t *testing.T) {
 	testdata.Long(t)
-	n, step := 2, 25*specs.Degree
-	if testdata.IsLong() {
-		n, step = 12, 10*specs.Degree
-	}
+	n, step := 12, 10*specs.Degree
 	if text := os.Getenv(briefsSwitch); text != "" {
 		var err error
 		if n, err = strconv.Atoi(text); err != nil {

@@ -124,11 +124,7 @@ func met(t *testing.T, v *values.Station, step float64) map[string]float64 {
 // six of ten linkages; the plate lever ran through the bearings.
 func TestBarsShaftsPinsAndPlatesNeverMeet(t *testing.T) {
 	testdata.Long(t)
-	n := 12
-	if testing.Short() {
-		n = 4
-	}
-	good, bad := linked(t, n)
+	good, bad := linked(t, 12)
 	for i := range good {
 		for pair, depth := range met(t, &good[i], 2*degree) {
 			t.Errorf("%+v: %s by %.1f", good[i].Linkage.Train, pair, depth)

@@ -100,10 +100,7 @@ func TestChoiceExcludesByHandbook(t *testing.T) {
 func TestChoiceOfTube(t *testing.T) {
 	testdata.Long(t)
 	b := solvertest.Brief(t, "arm-pad-station")
-	b.Choose.Member = "80x80x4, 50x50x3, 60x60x3"
-	if testdata.IsLong() {
-		b.Choose.Member = "80x80x4, 40x40x3, 50x50x3, 60x60x3"
-	}
+	b.Choose.Member = "80x80x4, 40x40x3, 50x50x3, 60x60x3"
 	r, err := Solve(context.Background(), b, &Options{Starts: 1})
 	if err != nil {
 		t.Fatal(err)

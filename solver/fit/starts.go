@@ -111,10 +111,15 @@ func (se *Search) others(n int) *others {
 	if n == 1 {
 		return o
 	}
-	here := Search{Program: se.Program, Geometry: se.free, Drive: se.Drive, Settings: se.held, Guard: se.Guard}
+	here := se.ended()
 	o.points = here.about(n)
 	o.found = append(o.found, make([]nlp.Result, n-1)...)
 	return o
+}
+
+// ended is a quiet search that stands where the optimiser left the best round of this one.
+func (se *Search) ended() Search {
+	return Search{Program: se.Program, Options: &Options{}, Axes: se.Axes, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}
 }
 
 // about are n points about where a search stands, that first.
@@ -143,14 +148,17 @@ func (a *Attempt) Anew(ctx context.Context, brief *specs.Brief, log *SearchLog) 
 		return a, nil
 	}
 	n := se.Options.starts()
-	here := Search{Program: se.Program, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}
+	if n == 1 {
+		return a, nil
+	}
+	here := se.ended()
 	points := here.about(n)[1:]
 	const pair = 2
 	best := a
 	for len(points) > 0 && !best.Met && ctx.Err() == nil {
 		tried := make([]*Attempt, min(pair, len(points)))
 		ShareOut(len(tried), func(i int) {
-			start := Search{Program: se.Program, Geometry: judge.Clone(se.free)}
+			start := se.ended()
 			start.Apply(points[i])
 			tried[i] = &Attempt{Search: Search{Program: se.Program, Options: se.Options, Axes: se.Axes, Start: start.Geometry}}
 			tried[i].Make(ctx, brief)
@@ -182,7 +190,7 @@ func (a *Attempt) Anew(ctx context.Context, brief *specs.Brief, log *SearchLog) 
 func (o *others) run(ctx context.Context) {
 	se := o.se
 	for i := int(o.next.Add(1)); i < len(o.found) && ctx.Err() == nil; i = int(o.next.Add(1)) {
-		one := Search{Program: se.Program, Options: &Options{}, Axes: se.Axes, Geometry: judge.Clone(se.free), Drive: se.Drive, Settings: se.held, Guard: se.Guard}
+		one := se.ended()
 		p, _, settings := one.Problem()
 		settings.Improvement = improvement / 2
 		settings.Recorder = arrival{se.Last.F}

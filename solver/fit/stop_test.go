@@ -21,11 +21,7 @@ func TestStoppedSearchKeepsTheBest(t *testing.T) {
 		t.Fatalf("whole search: %d steps, %v", steps, err)
 	}
 	known := 0
-	list := []int{1, steps / 2, steps - 1}
-	if testdata.IsLong() {
-		list = []int{1, steps / 4, steps / 2, 3 * steps / 4, steps - 1}
-	}
-	for _, at := range list {
+	for _, at := range []int{1, steps / 4, steps / 2, 3 * steps / 4, steps - 1} {
 		ctx, stop := context.WithCancel(context.Background())
 		n := 0
 		r, err := Solve(ctx, b, &Options{Starts: 1, Terse: true, Progress: func(Progress) {
