@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -391,10 +392,17 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := said.Read(make([]byte, 1)); err != nil { // it is at work
-			t.Fatal(err)
+		// Killed some way into the write after the first or after the second: what a
+		// write takes is measured, as disks differ a hundredfold.
+		lines := bufio.NewReader(said)
+		begun := time.Now()
+		writes := 1 + random.IntN(2)
+		for range writes {
+			if _, err := lines.ReadString('\n'); err != nil {
+				t.Fatal(err)
+			}
 		}
-		time.Sleep(time.Duration(random.IntN(8000)) * time.Microsecond)
+		time.Sleep(time.Duration(random.Float64() * float64(time.Since(begun)) / float64(writes)))
 		_ = cmd.Process.Kill()
 		if err := cmd.Wait(); err == nil || cmd.ProcessState.ExitCode() == 1 {
 			t.Fatalf("not killed: %v", err)
