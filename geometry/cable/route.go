@@ -20,11 +20,20 @@ type Values struct {
 	PerMetre float64 // kg/m
 	Name     string  // as lists of stock tell it
 	Radius   float64 // of every sheave, to the cable's centre
-	// Line holds the free cable between cam and guide sheave at the first, middle
-	// and last loaded angle in the plane that the cable is laid in: contact and leaving point
-	// in the plane of the cam, from the cam's axis. See values.Planes for the frame.
-	Line [3]Line
+	// Line holds the free cable between cam and guide sheave, evenly spread from the
+	// first loaded angle to the last, in the plane that the cable is laid in: contact and
+	// leaving point in the plane of the cam, from the cam's axis. See values.Planes for
+	// the frame.
+	Line [Lines]Line
 }
+
+// Lines is how many free lines a cable is told by: over more of them the greatest angle
+// to the cam's plane grows by less than 0.02 degree. Middle is the one at the middle of
+// the loaded range.
+const (
+	Lines  = 9
+	Middle = Lines / 2
+)
 
 // Line is a piece of free cable in the plane of the cam.
 type Line struct{ Contact, Leave r2.Vec }
@@ -96,8 +105,8 @@ func onCam(plane *solid.Placement, q r2.Vec) r3.Vec { return plane.Point(r3.Vec{
 // sheave that turns the cable down.
 func Lead(c *Values, planes []solid.Placement, reference int, laid solid.Placement, at Levels) (route Route, ok bool) {
 	down := r3.Vec{Z: -1}
-	leave := onCam(&laid, c.Line[1].Leave)
-	line := r3.Sub(leave, onCam(&laid, c.Line[1].Contact))
+	leave := onCam(&laid, c.Line[Middle].Leave)
+	line := r3.Sub(leave, onCam(&laid, c.Line[Middle].Contact))
 	if !(r3.Norm(line) > 0) {
 		return route, false
 	}
@@ -113,7 +122,7 @@ func Lead(c *Values, planes []solid.Placement, reference int, laid solid.Placeme
 	route.Hang = r3.Sub(centre, r3.Scale(c.Radius, r3.Cross(axis, down)))
 	route.radius, route.planes = c.Radius, planes
 	route.lift(c, reference)
-	from := onCam(&planes[reference], c.Line[1].Contact)
+	from := onCam(&planes[reference], c.Line[Middle].Contact)
 	if from.X == route.Hang.X && from.Y == route.Hang.Y {
 		return route, false
 	}
@@ -132,7 +141,7 @@ func Lead(c *Values, planes []solid.Placement, reference int, laid solid.Placeme
 // those out of it by their fourth powers, as much where both are fleetEven.
 func (r *Route) lift(c *Values, reference int) {
 	r.Rise = make([]float64, len(r.planes))
-	mid := c.Line[1]
+	mid := c.Line[Middle]
 	laid := r2.Sub(mid.Leave, mid.Contact)
 	along := r2.Unit(laid)
 	normal := r2.Vec{X: -along.Y, Y: along.X}
@@ -246,7 +255,7 @@ func (r *Route) sweep(c *Values, reference int) {
 			if k == 0 {
 				r.Slack[i] = -(r3.Norm(line) + c.Radius*turn + r.Rise[i])
 			}
-			if k == 1 && i != reference {
+			if k == Middle && i != reference {
 				to := r3.Sub(contact, r.Hang)
 				r.Swing[i] = math.Atan2(r.Toward.X*to.Y-r.Toward.Y*to.X, r.Toward.X*to.X+r.Toward.Y*to.Y)
 			}

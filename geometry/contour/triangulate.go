@@ -118,10 +118,24 @@ func opens(before, p, after, q r2.Vec) bool {
 // within reports whether p is in the triangle or on its edge, whichever way
 // round that runs.
 func within(p, a, b, c r2.Vec) bool {
-	u := r2.Cross(r2.Sub(b, a), r2.Sub(p, a))
-	v := r2.Cross(r2.Sub(c, b), r2.Sub(p, b))
-	w := r2.Cross(r2.Sub(a, c), r2.Sub(p, c))
+	u, v, w := orient(a, b, p), orient(b, c, p), orient(c, a, p)
 	return u >= 0 && v >= 0 && w >= 0 || u <= 0 && v <= 0 && w <= 0
+}
+
+// orient is twice the area of the triangle a, b, c, above 0 where it runs counter-clockwise.
+// It is worked out from the points in one order, so that a point all but on a line that
+// two triangles share is never, by rounding, beyond it as seen from both.
+func orient(a, b, c r2.Vec) float64 {
+	sign := 1.0
+	order := func(p, q *r2.Vec) {
+		if q.X < p.X || q.X == p.X && q.Y < p.Y {
+			*p, *q, sign = *q, *p, -sign
+		}
+	}
+	order(&a, &b)
+	order(&b, &c)
+	order(&a, &b)
+	return sign * r2.Cross(r2.Sub(b, a), r2.Sub(c, a))
 }
 
 // clip cuts a ring into triangles.
@@ -131,7 +145,7 @@ func clip(points []r2.Vec, ring []int) ([][3]int, error) {
 	ear := func(i int, strict bool) bool {
 		n := len(ring)
 		a, b, c := points[ring[(i+n-1)%n]], points[ring[i]], points[ring[(i+1)%n]]
-		if area := r2.Cross(r2.Sub(b, a), r2.Sub(c, b)); area < 0 || area == 0 && strict {
+		if area := orient(a, b, c); area < 0 || area == 0 && strict {
 			return false
 		}
 		for k := range n - 3 {

@@ -201,7 +201,7 @@ func randomValues(t *rapid.T) values.Station {
 	// Whether an arm meets the seat or a pad the back is for gaps to judge.
 	v.Seat, v.Back = values.Seat{}, values.Back{}
 	if v.HasStack() {
-		v.Tower.Cable = cableTo(&v, draw("guide below", 330, 420), 51, 113, 81)
+		v.Tower.Cable = cableTo(&v, draw("guide below", 330, 420), [3]float64{51, 113, 81})
 		v.Base.Rear, v.Base.Front = -900, draw("front", 750, 1000)
 		v.Base.Tower = v.Base.Front - 100
 	}

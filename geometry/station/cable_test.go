@@ -52,12 +52,12 @@ func TestCableRunsFree(t *testing.T) {
 			r, c := m.Route(), &v.Tower.Cable
 			planes := m.b.camPlanes()
 			s := lawtest.NewSpace(a)
-			flexions := [3]float64{v.First, (v.First + v.Last) / 2, v.Last}
 			least := math.Inf(1)
 			for axis := range planes {
-				for k, theta := range flexions {
+				for k := range c.Line {
+					part := float64(k) / (cable.Lines - 1)
 					pose := a.Reference
-					lift := v.Tower.Lift * float64(k) / 2
+					theta, lift := v.First+(v.Last-v.First)*part, v.Tower.Lift*part
 					pose.Axis, pose.Flexion, pose.Lift = axis, [2]float64{theta, theta}, [2]float64{lift, lift}
 					s.Move(pose)
 					contact := planes[axis].Point(r3.Vec{X: c.Line[k].Contact.X, Y: c.Line[k].Contact.Y})
@@ -296,15 +296,15 @@ func TestMomentArmAsBuilt(t *testing.T) {
 		}
 		c := &v.Tower.Cable
 		// The guide's centre is beyond the cable from the cam: crossed.
-		leave, contact := c.Line[1].Leave, c.Line[1].Contact
+		leave, contact := c.Line[cable.Middle].Leave, c.Line[cable.Middle].Contact
 		line := r2.Unit(r2.Sub(leave, contact))
 		guide := r2.Add(leave, r2.Scale(c.Radius, r2.Vec{X: -line.Y, Y: line.X}))
 		if r2.Dot(r2.Vec{X: -line.Y, Y: line.X}, contact) < 0 {
 			guide = r2.Sub(leave, r2.Scale(c.Radius, r2.Vec{X: -line.Y, Y: line.X}))
 		}
 		p := cam.Profile{Law: law, Ratio: v.Ratio, Guide: cam.Guide{X: guide.X, Y: guide.Y, Radius: c.Radius, Side: cam.Crossed}}
-		for k, theta := range []float64{v.First, (v.First + v.Last) / 2, v.Last} {
-			s, err := p.At(theta)
+		for k := range c.Line {
+			s, err := p.At(v.First + (v.Last-v.First)*float64(k)/(cable.Lines-1))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -338,7 +338,7 @@ func TestMomentArmAsBuilt(t *testing.T) {
 				t.Errorf("%s, axis %d: the moment arm is off by %.2f %%", name, axis, 100*worst)
 			}
 			if axis != middle {
-				leansLeast(t, name, r, c.Line[1], axis)
+				leansLeast(t, name, r, c.Line[cable.Middle], axis)
 			}
 		}
 		if loose := r.Slack[middle]; loose != 0 {

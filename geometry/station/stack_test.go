@@ -29,9 +29,9 @@ func furnished(bare map[string]values.Station) map[string]values.Station {
 	linkage.Back = values.Back{Angle: 22.841068 * degree, Foot: -31.8921, Length: 960, Width: 280}
 	armPad.Chest = values.Chest{Height: 925, Rear: -305, Lean: 10 * degree, Pitch: 20, Positions: 6, Long: 130, Wide: 160}
 	armPad.Tower = stackOf(16, 319)
-	armPad.Tower.Cable = cableTo(&armPad, 300, 51, 113, 81)
+	armPad.Tower.Cable = cableTo(&armPad, 300, [3]float64{51, 113, 81})
 	bench.Tower = stackOf(8, 171)
-	bench.Tower.Cable = cableTo(&bench, 400, 40, 97, 95)
+	bench.Tower.Cable = cableTo(&bench, 400, [3]float64{40, 97, 95})
 	armPad.Cam, bench.Cam = camOf(25), camOf(25)
 	behind, each := armPad, armPad
 	behind.Base.Tower, behind.Base.Rear, behind.Base.Front = -640, -760, 420
@@ -43,7 +43,7 @@ func furnished(bare map[string]values.Station) map[string]values.Station {
 	reclined.Cam = camOf(30)
 	reclined.Base.Tower, reclined.Base.Rear = -800, -920
 	reclined.Tower = stackOf(16, 319)
-	reclined.Tower.Cable = cableTo(&reclined, 450, 51, 113, 81)
+	reclined.Tower.Cable = cableTo(&reclined, 450, [3]float64{51, 113, 81})
 	each.Tower.Pair, each.Tower.Plates = true, 12
 	each.Chest.Pitch, each.Chest.Positions, each.Chest.Lean = 15, 7, 0 // a vernier, and no mitre
 	return map[string]values.Station{"arm pad": armPad, "bench": bench, "levers": levers, "linkage": linkage,
@@ -60,9 +60,10 @@ func stackOf(plates int, lift float64) values.Tower {
 	}
 }
 
-// cableTo is a cable from a cam with three moment arms to a place on the swivel line a
+// cableTo is a cable from a cam, with moment arms at the first, the middle and the last
+// flexion, to a place on the swivel line a
 // distance below the pivot, in the cam's plane.
-func cableTo(v *values.Station, below float64, arms ...float64) cable.Values {
+func cableTo(v *values.Station, below float64, arms [3]float64) cable.Values {
 	c := cable.Values{Name: "7x19-4", Diameter: 4, PerMetre: 0.061, Radius: 48}
 	m := v.Axes[len(v.Axes)/2]
 	forward := r3.Unit(r3.Sub(r3.Vec{X: 1}, r3.Scale(m.X, m)))
@@ -73,7 +74,10 @@ func cableTo(v *values.Station, below float64, arms ...float64) cable.Values {
 	if v.Second != nil {
 		leave = r2.Sub(leave, r2.Vec{X: v.Second.X, Y: v.Second.Y})
 	}
-	for i, h := range arms {
+	for i := range c.Line {
+		at := 2 * float64(i) / (cable.Lines - 1)
+		k := min(int(at), 1)
+		h := arms[k] + (arms[k+1]-arms[k])*(at-float64(k))
 		away := r2.Norm(leave)
 		angle := math.Atan2(leave.Y, leave.X) + math.Acos(h/away)
 		sn, cs := math.Sincos(angle)
@@ -148,7 +152,7 @@ func randomStack(t *rapid.T) values.Station {
 		w.Pair, w.Plates, w.Lift = rapid.Bool().Draw(t, "pair"), rapid.IntRange(1, 20).Draw(t, "plates"), draw("lift", 100, 600)
 		w.PlateLength, w.PlateThick = draw("plate length", 290, 320), draw("plate thickness", 15, 30)
 		w.Tall = draw("tall", 0, 1800)
-		w.Cable = cableTo(&v, draw("guide below", 280, 450), 51, 113, 81)
+		w.Cable = cableTo(&v, draw("guide below", 280, 450), [3]float64{51, 113, 81})
 		w.Cable.Diameter = rapid.SampledFrom([]float64{3, 4, 5, 6}).Draw(t, "cable")
 		w.Cable.Radius = draw("sheave", 40, 60)
 		away := draw("tower", 600, 1200)
@@ -181,7 +185,7 @@ func TestWildStacksDoNotPanic(t *testing.T) {
 		w, c, s, k, f := &v.Tower, &v.Tower.Cable, &v.Seat, &v.Back, &v.FootPlate
 		for _, x := range []*float64{
 			&w.Lift, &w.Tall, &w.PlateLength, &w.PlateWidth, &w.PlateThick, &w.GuideHole, &w.Rod, &w.SelectorHole, &w.Selector, &w.PinHole,
-			&c.Diameter, &c.Radius, &c.Line[0].Contact.X, &c.Line[1].Contact.X, &c.Line[1].Leave.X, &c.Line[1].Leave.Y, &c.Line[2].Leave.Y,
+			&c.Diameter, &c.Radius, &c.Line[0].Contact.X, &c.Line[cable.Middle].Contact.X, &c.Line[cable.Middle].Leave.X, &c.Line[cable.Middle].Leave.Y, &c.Line[cable.Lines-1].Leave.Y,
 			&s.Lowest, &s.Pitch, &s.Front, &s.Depth, &s.Width, &k.Angle, &k.Foot, &k.Length, &k.Width, &f.Lowest, &f.Pitch, &f.X, &f.Depth,
 			&v.Cam.Reach, &v.Cam.ArmWheel, &v.Cam.Tip, &v.GuardThick,
 		} {

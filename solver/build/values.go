@@ -162,7 +162,7 @@ func (s *Builder) camValues(v *values.Station, g *specs.Geometry, d *drive.State
 	}
 	v.Tower.Cable = cable.Values{Diameter: s.Cable.Diameter, PerMetre: s.Cable.Mass, Name: s.Cable.Name, Radius: c.GuideR}
 	for i := range v.Tower.Cable.Line {
-		theta := v.First + (v.Last-v.First)*float64(i)/2
+		theta := v.First + (v.Last-v.First)*float64(i)/(cable.Lines-1)
 		at, err := d.Profile.At(theta)
 		if err != nil {
 			return // a measured guide that the cable does not reach: no tower either

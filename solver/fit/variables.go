@@ -25,6 +25,7 @@ const (
 	padWidth   = 120.0 // of a reclined station's stop pad, and the least of an arm pad
 	padWidest  = 260.0 // of an arm pad
 	padStart   = 155.0 // of an arm pad, where the search begins: about what arms ask for
+	padShort   = 100.0 // least length of an arm pad: most of the upper arm rests, common practice, no source
 	seatDepth  = 340.0 // a deeper one cuts into the calves of the short
 	seatWidth  = 360.0
 	stopLong   = 140.0             // stop pad of the reclined posture
@@ -57,7 +58,7 @@ func (s *Program) Variables(g *specs.Geometry) []Variable {
 		v = append(v,
 			Variable{"pad offset", &g.Pad.Offset, 30, 90, 5},
 			Variable{"pad slope", &g.Pad.Slope, p.PadSlope.From, p.PadSlope.To, 5 * specs.Degree},
-			Variable{"pad length", &g.Pad.Far, padNear + 80, 300, 20},
+			Variable{"pad length", &g.Pad.Far, padNear + padShort, 300, 20},
 			Variable{"pad width", &g.Pad.Width, padWidth, padWidest, 10},
 			Variable{"seat front", &g.Seat.Front, -500, 300, 30},
 			Variable{"pivot post", &g.Base.PadPost, -400, 100, 30})
