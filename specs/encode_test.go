@@ -180,6 +180,8 @@ func related(a *Asked) {
 		a.Resistance.Loaded = Range{0, 2}
 	}
 	if r := &a.Resistance; r.Curve == CurveTable {
+		// A file's step is more than the table's own tolerance at its ends.
+		r.Loaded.From = math.Round(r.Loaded.From*1e3) / 1e3
 		if _, err := r.StrengthCurve(); err != nil { // within both tables
 			r.Loaded = Range{0.2, 1.5}
 		}
