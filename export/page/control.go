@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/solver/require"
 	"armwright/specs"
 )
 
@@ -34,37 +35,34 @@ type control struct {
 type question struct {
 	id, title string
 	sections  []string
-	limits    []string
+	about     require.Subject
 	main      []string
 }
 
 // questions are the groups in the order of the page.
 func questions() []question {
 	return []question{
-		{"who", "Who sits in it", []string{"people", "posture"},
-			[]string{"hand_path", "axis_offset", "axis_tilt", "abduction", "hip_on_seat", "pad_cover", "belly_gap", "knee_gap", "foot_gap", "handle_reach", "grip_rotation", "seat_load", "contact", "body_gap"},
+		{"who", "Who sits in it", []string{"people", "posture"}, require.Person,
 			[]string{"people.low", "people.high", "people.women", "people.age", "posture.pad_slope.from", "posture.pad_slope.to", "posture.back_angle.from", "posture.back_angle.to",
 				"limits.hand_path", "posture.seat_pitch", "posture.axis_positions", "posture.grip_rotation"}},
-		{"feel", "How it feels", []string{"resistance"},
-			[]string{"torque_match", "torque_swing", "cable_factor", "stack_travel", "fleet_angle"},
+		{"feel", "How it feels", []string{"resistance"}, require.Resistance,
 			[]string{"resistance.drive", "resistance.curve", "resistance.load.light", "resistance.load.middle", "resistance.load.heavy", "limits.torque_match",
 				"resistance.loaded.from", "resistance.loaded.to", "resistance.ratio.to", "resistance.greatest_arm", "resistance.lever_radius.to", "resistance.curve_table"}},
-		{"space", "What room it takes", []string{"space"},
-			[]string{"tilt_empty", "tilt_occupied", "tilt_entry", "crush_gap", "entry_gap", "frame_clear", "body_frame"},
+		{"space", "What room it takes", []string{"space"}, require.Room,
 			[]string{"space.length", "space.width", "space.height", "posture.pivot_height.from", "posture.pivot_height.to", "posture.pivot_spacing.from", "posture.pivot_spacing.to",
 				"limits.tilt_occupied", "limits.crush_gap"}},
-		{"stock", "What it is made of", []string{"stock"},
-			[]string{"member_stress", "member_deflection", "bearing_static"},
+		{"stock", "What it is made of", []string{"stock"}, require.Material,
 			[]string{"stock.member", "stock.steel", "stock.cable", "stock.transmission", "stock.shaft", "stock.cam_plate", "stock.max_user"}},
 	}
 }
 
 // has reports whether a value belongs to the question.
-func (q *question) has(path string) bool {
-	section, key, _ := strings.Cut(path, ".")
+func (q *question) has(path string, kinds []require.Kind) bool {
+	section, _, _ := strings.Cut(path, ".")
 	switch {
 	case section == "limits":
-		return slices.Contains(q.limits, key)
+		k := limitedAt(kinds, path)
+		return k != nil && k.About == q.about
 	case strings.HasPrefix(path, "posture.pivot_"):
 		return q.id == "space"
 	}
@@ -74,12 +72,12 @@ func (q *question) has(path string) bool {
 // controls are the controls of a brief as it now is, beside what it was when opened.
 func controls(first, b specs.Brief) ([]group, error) {
 	var out []group
-	leaves := specs.Leaves()
+	leaves, kinds := specs.Leaves(), require.Kinds()
 	for _, q := range questions() {
 		g := group{ID: q.id, Title: q.title}
 		main := make([]*control, len(q.main))
 		for _, l := range leaves {
-			if !q.has(l.Path) || !uses(&b, l.Path) {
+			if !q.has(l.Path, kinds) || !uses(&b, l.Path, kinds) {
 				continue
 			}
 			c, err := controlOf(first, b, l)

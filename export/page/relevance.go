@@ -4,13 +4,14 @@ import (
 	"slices"
 	"strings"
 
+	"armwright/solver/require"
 	"armwright/specs"
 )
 
 // uses reports whether a value of the brief can change anything of a station of the
 // brief's kind and drive: only such have a control. What is left out is tried against
 // the judge in the tests.
-func uses(b *specs.Brief, path string) bool {
+func uses(b *specs.Brief, path string, kinds []require.Kind) bool {
 	section, key, _ := strings.Cut(path, ".")
 	first, _, _ := strings.Cut(key, ".")
 	r := &b.Resistance
@@ -60,17 +61,18 @@ func uses(b *specs.Brief, path string) bool {
 		}
 		return true
 	case "limits":
-		switch {
-		case in("cable_factor", "stack_travel", "fleet_angle"):
-			return r.Drive == "cam"
-		case first == "torque_match":
-			return true
-		case first == "foot_gap":
-			return !bench && b.Posture.FootPlate != "none"
-		case first == "belly_gap", first == "pad_cover":
-			return !bench && !reclined
-		}
-		return !bench
+		k := limitedAt(kinds, path)
+		return k != nil && k.AskedOf(&b.Asked)
 	}
 	return false
+}
+
+// limitedAt is the requirement whose limit a brief holds at a path; nil for none.
+func limitedAt(kinds []require.Kind, path string) *require.Kind {
+	for i := range kinds {
+		if kinds[i].Limit == path {
+			return &kinds[i]
+		}
+	}
+	return nil
 }

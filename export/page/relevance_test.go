@@ -9,6 +9,7 @@ import (
 	"armwright/export/report"
 	"armwright/solver"
 	"armwright/solver/judge"
+	"armwright/solver/require"
 	"armwright/specs"
 	"armwright/testdata"
 )
@@ -52,7 +53,7 @@ func changeNothing(t *testing.T, name string) {
 	}
 	b := specs.Brief{Format: "brief/1", Name: f.Name, Asked: f.Asked}
 	before := judged(&b)
-	all := map[string]bool{}
+	all, kinds := map[string]bool{}, require.Kinds()
 	groups, err := controls(b, b)
 	if err != nil {
 		t.Fatal(err)
@@ -63,8 +64,8 @@ func changeNothing(t *testing.T, name string) {
 		}
 	}
 	for _, l := range specs.Leaves() {
-		if all[l.Path] != uses(&b, l.Path) {
-			t.Errorf("%s: %s has a control: %v, and is used: %v", name, l.Path, all[l.Path], uses(&b, l.Path))
+		if all[l.Path] != uses(&b, l.Path, kinds) {
+			t.Errorf("%s: %s has a control: %v, and is used: %v", name, l.Path, all[l.Path], uses(&b, l.Path, kinds))
 		}
 		if all[l.Path] || l.Form == specs.Text || sectionOf(l.Path) == "drawing" || sectionOf(l.Path) == "region" || sectionOf(l.Path) == "kind" {
 			continue

@@ -208,7 +208,7 @@ func (c *chooser) learn(k *candidate) {
 			continue
 		}
 		k.Why.Missed = append(k.Why.Missed, missed(q))
-		if values := k.picked(q.HangsOn); len(values) > 0 {
+		if values := k.picked(q.DependsOn); len(values) > 0 {
 			c.failed = append(c.failed, failure{values: values, missed: []Miss{missed(q)}})
 		}
 	}
@@ -221,7 +221,7 @@ func (k *candidate) sharing(some func(*require.Kind) bool) []Picked {
 	var on []string
 	for i := range k.program.Kinds {
 		if q := &k.program.Kinds[i]; some(q) {
-			on = append(on, q.HangsOn...)
+			on = append(on, q.DependsOn...)
 		}
 	}
 	return k.picked(on)
@@ -256,7 +256,7 @@ func (c *chooser) passed(k *candidate) *Why {
 		return nil // a drive that does not go with this cable
 	}
 	for i := range all {
-		if q := &all[i]; !q.Met && slices.Contains(q.HangsOn, tube) {
+		if q := &all[i]; !q.Met && slices.Contains(q.DependsOn, tube) {
 			return &Why{OnLast: true, Missed: []Miss{missed(q)}}
 		}
 	}
