@@ -58,7 +58,7 @@ func Divide(b Body, sagitta float64) (*Mesh, error) {
 				return nil, err
 			}
 		case f.Surface.Kind == solid.Sphere:
-			return nil, &Error{Defect: "a round body has no support function", Hint: "give a Ball, a Capsule or a Round"}
+			return nil, &Error{Defect: "a round body has no support function", Hint: "give a Ball or a Round"}
 		default:
 			m.ruled(s, f, edges)
 		}

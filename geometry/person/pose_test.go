@@ -99,7 +99,8 @@ func TestCrossbarAcrossTheLapIsInTheThighs(t *testing.T) {
 			t.Errorf("%s: crossbar %.1f deep in the thigh, want about 41", p.Label, -gap)
 		}
 		hip := right.Balls()[0]
-		even := solid.Capsule{A: hip.Centre, B: r3.Add(hip.Centre, r3.Vec{X: p.Sizes.ButtockKnee - p.Sizes.Behind - hip.Radius}), Radius: hip.Radius}
+		knee := r3.Add(hip.Centre, r3.Vec{X: p.Sizes.ButtockKnee - p.Sizes.Behind - hip.Radius})
+		even := solid.Balls{hip, {Centre: knee, Radius: hip.Radius}}
 		if gap, _, _ := solid.Distance(even, solid.World(), hull, at); math.Abs(gap+75) > 1 {
 			t.Errorf("crossbar %.1f deep in a thigh of one thickness, want 75", -gap)
 		}

@@ -25,23 +25,6 @@ func (b Ball) Support(d r3.Vec) r3.Vec { return outward(b.Centre, d, b.Radius) }
 func (b Ball) spine(r3.Vec) r3.Vec { return b.Centre }
 func (b Ball) skin() float64       { return b.Radius }
 
-// Capsule is all that is within Radius of the segment from A to B.
-type Capsule struct {
-	A, B   r3.Vec
-	Radius float64
-}
-
-// Support implements Convex.
-func (c Capsule) Support(d r3.Vec) r3.Vec { return outward(c.spine(d), d, c.Radius) }
-
-func (c Capsule) spine(d r3.Vec) r3.Vec {
-	if r3.Dot(d, c.A) >= r3.Dot(d, c.B) {
-		return c.A
-	}
-	return c.B
-}
-func (c Capsule) skin() float64 { return c.Radius }
-
 // outward returns the point at a distance from p along d.
 func outward(p, d r3.Vec, distance float64) r3.Vec {
 	n := r3.Norm(d)

@@ -146,10 +146,10 @@ func TestDistances(t *testing.T) {
 		{"balls apart", Ball{Radius: 3}, World(), Ball{Centre: r3.Vec{X: 3, Y: 4}, Radius: 1}, World(), 1},
 		{"balls overlap", Ball{Radius: 5}, World(), Ball{Centre: r3.Vec{X: 3, Y: 4}, Radius: 2}, World(), -2},
 		{"balls in one place", Ball{Radius: 5}, World(), Ball{Radius: 2}, World(), -7},
-		{"capsules cross", Capsule{r3.Vec{X: -50}, r3.Vec{X: 50}, 5}, World(), Capsule{r3.Vec{Y: -50, Z: 30}, r3.Vec{Y: 50, Z: 30}, 7}, World(), 18},
-		{"capsules cut", Capsule{r3.Vec{X: -50}, r3.Vec{X: 50}, 5}, World(), Capsule{r3.Vec{Y: -50, Z: 8}, r3.Vec{Y: 50, Z: 8}, 7}, World(), -4},
-		{"capsules meet at right angles", Capsule{r3.Vec{X: -50}, r3.Vec{X: 50}, 5}, World(), Capsule{r3.Vec{Y: -50}, r3.Vec{Y: 50}, 7}, World(), -12},
-		{"capsules in line", Capsule{r3.Vec{}, r3.Vec{X: 50}, 5}, World(), Capsule{r3.Vec{X: 70}, r3.Vec{X: 90}, 7}, World(), 8},
+		{"capsules cross", Balls{{r3.Vec{X: -50}, 5}, {r3.Vec{X: 50}, 5}}, World(), Balls{{r3.Vec{Y: -50, Z: 30}, 7}, {r3.Vec{Y: 50, Z: 30}, 7}}, World(), 18},
+		{"capsules cut", Balls{{r3.Vec{X: -50}, 5}, {r3.Vec{X: 50}, 5}}, World(), Balls{{r3.Vec{Y: -50, Z: 8}, 7}, {r3.Vec{Y: 50, Z: 8}, 7}}, World(), -4},
+		{"capsules meet at right angles", Balls{{r3.Vec{X: -50}, 5}, {r3.Vec{X: 50}, 5}}, World(), Balls{{r3.Vec{Y: -50}, 7}, {r3.Vec{Y: 50}, 7}}, World(), -12},
+		{"capsules in line", Balls{{r3.Vec{}, 5}, {r3.Vec{X: 50}, 5}}, World(), Balls{{r3.Vec{X: 70}, 7}, {r3.Vec{X: 90}, 7}}, World(), 8},
 		{"ball over a bar's end", bar, World(), Ball{r3.Vec{X: 5, Z: 110}, 3}, World(), 7},
 		{"ball off a bar's edge", bar, World(), Ball{r3.Vec{X: 23, Z: 104}, 3}, World(), 2},
 		{"ball beside a bar", bar, World(), Ball{r3.Vec{X: 18, Y: 24, Z: 50}, 3}, World(), 7},
@@ -199,7 +199,7 @@ func TestDistanceProperties(t *testing.T) {
 		draw := func(name string) Convex {
 			switch rapid.IntRange(0, 5).Draw(t, name) {
 			case 0:
-				return Capsule{r3.Vec{}, r3.Vec{X: 10, Y: 200, Z: -40}, 50}
+				return Balls{{r3.Vec{}, 50}, {r3.Vec{X: 10, Y: 200, Z: -40}, 50}}
 			case 1:
 				return Ball{r3.Vec{X: 3}, 80}
 			default:
@@ -250,7 +250,7 @@ func TestDistanceProperties(t *testing.T) {
 
 func TestDistanceDoesNotAllocate(t *testing.T) {
 	a, b := block(30, 40, 500), Prism{Profile: Rect(40, 40, 4), To: End{Z: 100, Tilt: r2.Vec{X: 1}}}.Hull()
-	var c Convex = Capsule{r3.Vec{}, r3.Vec{X: 90}, 60}
+	var c Convex = Balls{{r3.Vec{}, 60}, {r3.Vec{X: 90}, 60}}
 	at := Shift(r3.Vec{X: 300, Y: 40})
 	if n := testing.AllocsPerRun(100, func() {
 		Distance(a, World(), b, at)
@@ -290,7 +290,7 @@ func BenchmarkDistance(b *testing.B) {
 		{"boxes square", block(30, 40, 50), block(60, 20, 10), Shift(r3.Vec{X: 90, Y: 60, Z: 20})},
 		{"boxes overlap", block(130, 140, 50), block(60, 120, 10), tilted},
 		{"tubes", tube, tube, tilted},
-		{"tube and capsule", tube, Capsule{r3.Vec{X: 90}, r3.Vec{X: 200, Z: 80}, 40}, tilted},
+		{"tube and capsule", tube, Balls{{r3.Vec{X: 90}, 40}, {r3.Vec{X: 200, Z: 80}, 40}}, tilted},
 		{"rounds", Round(40, 300).Hull(), Round(100, 20).Hull(), tilted},
 		{"rounds on one axis", Round(40, 300).Hull(), Round(100, 20).Hull(), Shift(r3.Vec{Z: 40})},
 	}

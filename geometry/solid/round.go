@@ -16,11 +16,6 @@ func (b Ball) Shell() *Shell {
 	return s
 }
 
-// Shell returns the boundary as faces and edges. A and B must be apart.
-func (c Capsule) Shell() *Shell {
-	return roundCone(Ball{c.A, c.Radius}, Ball{c.B, c.Radius})
-}
-
 // roundCone returns the boundary of the hull of two balls, neither within the
 // other: a cylinder or cone that touches both along a ring, and a dome on each.
 func roundCone(a, b Ball) *Shell {

@@ -169,7 +169,10 @@ func TestRoundFaces(t *testing.T) {
 
 func TestRoundShells(t *testing.T) {
 	checkShell(t, Ball{r3.Vec{X: 3}, 20}.Shell(), 0, 1e-9)
-	s := Capsule{r3.Vec{X: 3}, r3.Vec{X: 50, Y: 80, Z: -3}, 20}.Shell()
+	s, err := Balls{{r3.Vec{X: 3}, 20}, {r3.Vec{X: 50, Y: 80, Z: -3}, 20}}.Shell()
+	if err != nil {
+		t.Fatal(err)
+	}
 	checkShell(t, s, 0, 1e-9)
 	if len(s.Faces) != 6 {
 		t.Errorf("%d faces, want 6", len(s.Faces))

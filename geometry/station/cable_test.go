@@ -89,7 +89,7 @@ func TestCableRunsFree(t *testing.T) {
 								continue
 							}
 							for _, piece := range p.Solid.Pieces() {
-								d, _, _ := solid.Distance(solid.Capsule{A: path[n-1], B: path[n], Radius: c.Diameter / 2}, solid.World(), piece, s.Place(i))
+								d, _, _ := solid.Distance(solid.Balls{{Centre: path[n-1], Radius: c.Diameter / 2}, {Centre: path[n], Radius: c.Diameter / 2}}, solid.World(), piece, s.Place(i))
 								least = min(least, d)
 								if d < clear {
 									t.Fatalf("axis %d, flexion %.0f degrees: the cable passes %s by %.2f", axis, theta/degree, p.ID, d)

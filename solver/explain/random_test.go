@@ -124,7 +124,7 @@ func judgeRandomBrief(t *testing.T, i int) (end string) {
 		fail("frame: %v", err)
 		return "error"
 	}
-	again, err := judge.Check(f)
+	again, err := judge.CheckPeople(f, judge.Random(f.People))
 	if err != nil {
 		fail("check: %v", err)
 		return "error"

@@ -48,7 +48,7 @@ func TestRatioBuysTheArmPadMatch(t *testing.T) {
 		if _, err := s.Design(g); err != nil {
 			t.Fatal(err)
 		}
-		held, err := judge.Check(specs.Frame{Format: "frame/1", Name: "held", Asked: b.Asked, Geometry: *g})
+		held, err := judge.CheckPeople(specs.Frame{Format: "frame/1", Name: "held", Asked: b.Asked, Geometry: *g}, judge.Random(b.People))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -95,7 +95,7 @@ func TestOutlineAndEnergyOfExamples(t *testing.T) {
 func TestFrictionUpAndDown(t *testing.T) {
 	f := solve(t, solvertest.Brief(t, "cam-study")).Frame
 	f.Resistance.Sheaves, f.Resistance.Efficiency = 4, 0.97
-	r, err := judge.Check(f)
+	r, err := judge.CheckPeople(f, judge.Random(f.People))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +110,7 @@ func TestFrictionUpAndDown(t *testing.T) {
 		}
 	}
 	f.Resistance.Efficiency = 1
-	if r, err = judge.Check(f); err != nil {
+	if r, err = judge.CheckPeople(f, judge.Random(f.People)); err != nil {
 		t.Fatal(err)
 	}
 	for i, v := range r.Resistance.Middle.Delivered {
@@ -131,7 +131,7 @@ func TestLevelIsThePersonsStrength(t *testing.T) {
 	for _, l := range r.Resistance.Levels {
 		f := r.Frame
 		f.Resistance.Load = specs.Loads{Light: l.Load / 2, Middle: l.Load, Heavy: l.Load * 2}
-		c, err := judge.Check(f)
+		c, err := judge.CheckPeople(f, judge.Random(f.People))
 		if err != nil {
 			t.Fatal(err)
 		}

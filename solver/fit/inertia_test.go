@@ -15,7 +15,7 @@ func TestInertia(t *testing.T) {
 	at := func(cadence float64) []float64 {
 		f := r.Frame
 		f.Resistance.Cadence = cadence
-		c, err := judge.Check(f)
+		c, err := judge.CheckPeople(f, judge.Random(f.People))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -54,14 +54,10 @@ func Missing(f *specs.Frame) error {
 	return nil
 }
 
-// Check judges a frame: it places every boundary person in the best of the
-// frame's settings, works out resistance, balance and screening, and draws the
-// random persons for coverage. Nothing is searched. The frame is taken as it
-// would be read back from its file.
-func Check(f specs.Frame) (*Result, error) { return CheckPeople(f, Random(f.People)) }
-
-// CheckPeople is Check with other persons for coverage, such as measured ones.
-// Everything else, the requirements among it, stays as the frame asks.
+// CheckPeople judges a frame: it places every boundary person in the best of the
+// frame's settings, works out resistance, balance and screening, and places the
+// persons of a crowd for coverage, as drawn by [Random] or measured. Nothing is
+// searched. The frame is taken as it would be read back from its file.
 func CheckPeople(f specs.Frame, crowd Persons) (*Result, error) {
 	f = f.Quantised()
 	if err := Missing(&f); err != nil {

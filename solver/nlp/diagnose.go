@@ -16,21 +16,6 @@ const (
 	NotTested             // fights, but the work ended before it was tested
 )
 
-// String returns the name of the part.
-func (p Part) String() string {
-	switch p {
-	case Apart:
-		return "apart"
-	case In:
-		return "in"
-	case Maybe:
-		return "maybe"
-	case NotTested:
-		return "not tested"
-	}
-	return fmt.Sprintf("part(%d)", int(p))
-}
-
 // RowDiagnosis tells what one row has to do with a conflict.
 type RowDiagnosis struct {
 	Part Part

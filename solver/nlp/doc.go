@@ -15,9 +15,8 @@
 // evaluated outside the bounds; a value that is not finite means "step too long".
 //
 // [CheckKKT] measures an answer without trusting the solver, and [Diagnose] says which
-// rows conflict and what the cheapest repair is. [QP] and [LeastSquares] are the quadratic
-// programs on their own, [Series] is many of the latter that differ in their right-hand
-// sides.
+// rows conflict and what the cheapest repair is. [LeastSquares] is a
+// quadratic program on its own, [Series] is many that differ in their right-hand sides.
 //
 // The package knows nothing of what the variables mean, prints nothing, uses no
 // clock and no random source but the seed it is given: equal input gives equal

@@ -42,25 +42,13 @@ func ExampleDiagnose() {
 	}
 	fmt.Println(d.Message)
 	for i, r := range d.Rows {
-		fmt.Printf("row %d: %v, share %.2f, cheapest repair %.2f, alone %.2f\n", i, r.Part, r.Share, r.Repair, r.Alone)
+		fmt.Printf("row %d: in conflict %v, share %.2f, cheapest repair %.2f, alone %.2f\n", i, r.Part == nlp.In, r.Share, r.Repair, r.Alone)
 	}
 	// Output:
 	// locally infeasible from 5 of 5 starts
-	// row 0: in, share 0.80, cheapest repair 1.00, alone 1.00
-	// row 1: in, share 0.20, cheapest repair 0.00, alone 1.00
-	// row 2: apart, share 0.00, cheapest repair 0.00, alone 0.00
-}
-
-// The point of a quarter plane nearest to (-1, 2).
-func ExampleQP() {
-	q := nlp.QP{N: 2, M: 2, H: []float64{1, 0, 0, 1}, G: []float64{1, -2}, A: []float64{1, 0, 0, 1}, B: []float64{0, 0}}
-	r, err := q.Solve()
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Println(r.Status, r.X, r.Multipliers, r.Active)
-	// Output: converged [0 2] [1 0] [0]
+	// row 0: in conflict true, share 0.80, cheapest repair 1.00, alone 1.00
+	// row 1: in conflict true, share 0.20, cheapest repair 0.00, alone 1.00
+	// row 2: in conflict false, share 0.00, cheapest repair 0.00, alone 0.00
 }
 
 // A line through three points that must not fall.

@@ -32,26 +32,6 @@ func (f *factor) setDiagonal(b []float64) {
 	}
 }
 
-// cholesky sets B to the matrix h, row-major n×n, of which the lower triangle is
-// read. It reports whether h is numerically positive definite.
-func (f *factor) cholesky(h []float64) bool {
-	n := f.n
-	clear(f.l)
-	for i := range n {
-		li := f.l[i*n:]
-		for j := range i {
-			lj := f.l[j*n:]
-			li[j] = (h[i*n+j] - dot(li[:j], lj[:j])) / lj[j]
-		}
-		s := h[i*n+i] - dot(li[:i], li[:i])
-		if !(s > epsilon*h[i*n+i]) || math.IsInf(s, 1) {
-			return false
-		}
-		li[i] = math.Sqrt(s)
-	}
-	return true
-}
-
 // qr sets B = AᵀA + ridge² I for the matrix a, row-major m×n, by Householder
 // reflections of A with ridge·I below it, which keeps the accuracy that forming
 // AᵀA would lose (Golub and Van Loan, Matrix Computations, 5.2).
