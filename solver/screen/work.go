@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"armwright/geometry/balance"
+	"armwright/geometry/cable"
 	"armwright/geometry/station"
 	"armwright/geometry/station/values"
 	"armwright/solver/drive"
@@ -219,15 +220,13 @@ func (r *rig) platesThick() float64 {
 }
 
 // cable is where the cable leaves the cam at an angle, from the cam's axis, and its
-// direction toward the guide sheave: between the three angles at which it is told, in
+// direction toward the guide sheave: between the angles at which it is told, in
 // proportion. No direction where the guide is not reached.
 func (r *rig) cable(theta float64) (contact, line r2.Vec) {
 	lines := &r.v.Tower.Cable.Line
-	x := 2 * (theta - r.v.First) / (r.v.Last - r.v.First)
-	i := 0
-	if x > 1 {
-		i, x = 1, x-1
-	}
+	x := (cable.Lines - 1) * (theta - r.v.First) / (r.v.Last - r.v.First)
+	i := max(0, min(cable.Lines-2, int(x)))
+	x -= float64(i)
 	mix := func(a, b r2.Vec) r2.Vec { return r2.Add(r2.Scale(1-x, a), r2.Scale(x, b)) }
 	contact = mix(lines[i].Contact, lines[i+1].Contact)
 	line = r2.Sub(mix(lines[i].Leave, lines[i+1].Leave), contact)
