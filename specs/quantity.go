@@ -9,11 +9,12 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/specs/angle"
 	"armwright/specs/wording"
 )
 
-// Degree is one degree, rad.
-const Degree = math.Pi / 180
+// Degree is [angle.Degree], which a brief is read with.
+const Degree = angle.Degree
 
 // Kind is the kind of a quantity, which settles the units it may carry.
 type Kind string
@@ -243,7 +244,7 @@ func FormatQuantity(value float64, kind Kind, decimals int) string {
 	switch kind {
 	case Number:
 	case Angle:
-		value *= 180 / math.Pi
+		value /= Degree
 	case Torque:
 		value /= 1000
 	case Percent:

@@ -11,6 +11,7 @@ import (
 	"armwright/export/sheet"
 	"armwright/geometry/cam"
 	"armwright/geometry/contour"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -214,7 +215,7 @@ func (m *measurer) cam() {
 	psiQ := math.Atan2(guide.Y, guide.X)
 	reach := math.Hypot(guide.X, guide.Y)
 	for i, angle := range r.Angles {
-		got, err := cam.Measure(core.outline, *c.CableDiameter, guide, *c.Ratio, angle*degree)
+		got, err := cam.Measure(core.outline, *c.CableDiameter, guide, *c.Ratio, angle*specs.Degree)
 		if err != nil {
 			m.out.fault(corePath, fmt.Sprintf("moment arm at %g°", angle), err.Error())
 			continue

@@ -8,6 +8,7 @@ import (
 	"armwright/export/dxf"
 	"armwright/export/report"
 	"armwright/geometry/linkage"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -71,9 +72,9 @@ func (m *measurer) linkage() {
 	torque := func(l [4]float64, angle float64) (float64, error) {
 		t := linkage.Train{
 			Bars:      linkage.FourBar{Ground: *v.Ground, Input: l[0], Coupler: l[1], Output: l[2], Crossed: *v.Assembly == "crossed"},
-			Direction: *v.Direction * degree, InputPhase: *v.InputPhase * degree, Radius: l[3], Phase: *v.Phase * degree,
+			Direction: *v.Direction * specs.Degree, InputPhase: *v.InputPhase * specs.Degree, Radius: l[3], Phase: *v.Phase * specs.Degree,
 		}
-		p, err := t.At(angle * degree)
+		p, err := t.At(angle * specs.Degree)
 		return p.Resistance(linkage.Weights{Plates: r.LoadMass}, up) / 1000, err
 	}
 	for i, angle := range r.Angles {
@@ -86,7 +87,7 @@ func (m *measurer) linkage() {
 		// What each length moves by the tolerance of its bores, and the report's
 		// rounding of angles and torques.
 		const rounding = 4 * quantum
-		tolerance := rounding + math.Abs(got)*rounding*degree
+		tolerance := rounding + math.Abs(got)*rounding*specs.Degree
 		for k := range lengths {
 			off := lengths
 			off[k] += placeTolerance

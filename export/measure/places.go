@@ -7,6 +7,7 @@ import (
 
 	"armwright/export/dxf"
 	"armwright/export/report"
+	"armwright/specs"
 )
 
 // sheet is the path of a sheet by the name its file bears after the number, ""
@@ -96,7 +97,7 @@ func (m *measurer) places() {
 	v := r.Resistance.Linkage
 	list = []size{{"input bar", across, v.Input}, {"coupler", across, v.Coupler}, {"output bar", across, v.Output}, {"plate lever", across, v.Radius}}
 	if v.Ground != nil && v.Direction != nil {
-		sin, cos := math.Sincos(*v.Direction * degree)
+		sin, cos := math.Sincos(*v.Direction * specs.Degree)
 		forward, up := *v.Ground*cos, *v.Ground*sin
 		list = append(list, size{"output shaft, forward of the axis", across, &forward}, size{"output shaft, above the axis", upright, &up})
 	}

@@ -8,12 +8,10 @@ import (
 	"strings"
 
 	"armwright/export/dxf"
+	"armwright/specs"
 )
 
-const (
-	millimetresPerInch = 25.4
-	degree             = math.Pi / 180
-)
+const millimetresPerInch = 25.4
 
 // step is the coarseness of written coordinates, mm of paper, and with it of
 // what a reader measures: two points, each off by half a diagonal of a step.
@@ -122,7 +120,7 @@ func dimensions(d *dxf.Document) []dimension {
 		q := dimension{Dimension: v, factor: factor, value: v.Measure(factor), slack: step * factor}
 		if v.Kind == dxf.Angular {
 			side := math.Min(distance(v.First, v.Vertex), distance(v.Second, v.Vertex))
-			q.value, q.slack = q.value/degree, 2*step/math.Max(side, step)/degree
+			q.value, q.slack = q.value/specs.Degree, 2*step/math.Max(side, step)/specs.Degree
 		}
 		out = append(out, q)
 	}
@@ -163,7 +161,7 @@ func (m *measurer) written(path string) {
 		}
 		stored := q.Measurement
 		if q.Kind == dxf.Angular {
-			stored /= degree
+			stored /= specs.Degree
 		}
 		m.out.compare(path, what+" as stored", q.unit(), q.value, stored, 2*q.slack)
 		m.out.check(shows(q.Picture, q.Text), path, what, "its picture says something else")

@@ -8,6 +8,7 @@ import (
 	"armwright/export/svg"
 	"armwright/geometry/contour"
 	"armwright/solver"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -82,7 +83,7 @@ func motionOf(r *solver.Result) (*motion, error) {
 		}
 		s, k := math.Sincos(st.Psi)
 		m.Steps = append(m.Steps, moment{
-			Flexion: rounded(theta * 180 / math.Pi), Contact: down(st.Contact), Leave: down(st.Leave),
+			Flexion: rounded(theta / specs.Degree), Contact: down(st.Contact), Leave: down(st.Leave),
 			Foot: down(r2.Vec{X: st.Arm * k, Y: st.Arm * s}), Arm: rounded(units.In(st.Arm, "mm")),
 			Target: torque(d.Middle.Target[i]), Delivered: torque(d.Middle.Delivered[i]),
 		})

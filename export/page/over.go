@@ -80,7 +80,7 @@ func curveOf(r *report.Report, a *specs.Asked) *curve {
 			most = max(most, q.Strength)
 		}
 		for _, q := range table {
-			out.Points = append(out.Points, [2]float64{rounded(q.Theta * 180 / math.Pi), thousandth(q.Strength / most)})
+			out.Points = append(out.Points, [2]float64{rounded(q.Theta / specs.Degree), thousandth(q.Strength / most)})
 		}
 		return out
 	}

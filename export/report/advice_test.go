@@ -12,7 +12,7 @@ import (
 
 func TestAdvice(t *testing.T) {
 	limits := map[string]float64{
-		"hand-path": 12, "crush-gap": 25, "lean": 20 * degree, "torque-match": 0.06, "cable-factor": 6,
+		"hand-path": 12, "crush-gap": 25, "lean": 20 * specs.Degree, "torque-match": 0.06, "cable-factor": 6,
 		"footprint-length": 2000, "seat-range": 0, "cam-bend": 36, "member-deflection": 0.0067,
 	}
 	for _, c := range []struct {
@@ -22,7 +22,7 @@ func TestAdvice(t *testing.T) {
 	}{
 		{"hand-path", 1.03, 1.03, "lower the hand-path demand: allow 13.1 mm instead of 12 mm (limits.hand_path)"},
 		{"crush-gap", 4.8, 4.8, "guard the place, or accept a smaller gap: accept 20.2 mm instead of 25 mm (limits.crush_gap)"},
-		{"lean", 2 * degree, 2 * degree, "let the trunk lean more: allow 22 deg instead of 20 deg (posture.lean)"},
+		{"lean", 2 * specs.Degree, 2 * specs.Degree, "let the trunk lean more: allow 22 deg instead of 20 deg (posture.lean)"},
 		{"torque-match", 0.012, 0.012, "7.2 % instead of 6 %"},
 		{"cable-factor", 1.44, 1.44, "accept 4.5 instead of 6"},
 		{"footprint-length", 130, 130, "make more room front to back: give it 2130 mm instead of 2000 mm (space.length)"},

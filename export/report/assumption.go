@@ -36,7 +36,7 @@ func assumptions(r *solver.Result, u specs.Units) []Assumption {
 			source, mark = "Van Roy et al. 2005, 20 adults", "S"
 		}
 		add("carrying angle", fmt.Sprintf("women %.1f +/- %.1f deg, men %.1f +/- %.1f deg",
-			w.Carrying.WomenMean/degree, w.Carrying.WomenSD/degree, w.Carrying.MenMean/degree, w.Carrying.MenSD/degree), source, mark)
+			w.Carrying.WomenMean/specs.Degree, w.Carrying.WomenSD/specs.Degree, w.Carrying.MenMean/specs.Degree, w.Carrying.MenSD/specs.Degree), source, mark)
 		add("elbow axis", fmt.Sprintf("%.4g %% of the carrying angle is tilt of the axis, grip rule %s", 100*w.AxisShare, w.GripRule), "brief", "own")
 		add("strength of a person", "isometric elbow flexion by sex, age and size", "see docs/people.md", "S, D")
 		add("random persons", fmt.Sprintf("%d, seed %d; interval by Wilson 1927", w.Sample, w.Seed), "brief", "own")

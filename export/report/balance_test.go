@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"armwright/export/stationtest"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -76,16 +77,16 @@ func TestShortFrameTipsAsReckonedByHand(t *testing.T) {
 	const g = 9.80665
 	user := (m*x - 150*280 - 20/g*520) / (m + 150)
 	userZ := (m*z + 150*520) / (m + 150)
-	entry := math.Atan((user-24)/userZ) / degree
+	entry := math.Atan((user-24)/userZ) / specs.Degree
 
 	// The arm's centre at 5 degrees, turned by 125 about its axis.
-	tan, ahead := math.Tan(12*degree), math.Tan(10.112*degree)
+	tan, ahead := math.Tan(12*specs.Degree), math.Tan(10.112*specs.Degree)
 	axis := r3.Unit(r3.Vec{X: -tan, Y: -1, Z: ahead})
 	pivot, down := r3.Vec{Y: -215, Z: 820}, r3.Vec{X: 16.1, Y: -428.3, Z: 807}
-	up := r3.Add(pivot, r3.Rotate(r3.Sub(down, pivot), 125*degree, axis))
+	up := r3.Add(pivot, r3.Rotate(r3.Sub(down, pivot), 125*specs.Degree, axis))
 	upX := x + 2*5.6326*(up.X-down.X)/m
 	upZ := z + (2*5.6326*(up.Z-down.Z)+81.8500*318.87)/m
-	empty := math.Atan((upX-24)/upZ) / degree
+	empty := math.Atan((upX-24)/upZ) / specs.Degree
 
 	printed := regexp.MustCompile(`atan\(.*\) = (−?[0-9.]+)°`).FindAllStringSubmatch(string(doc), -1)
 	if len(printed) != 2 {

@@ -51,7 +51,7 @@ func (t *PersonTable) Add(outcome *seat.Person) error {
 	t.values = outcome.Person.Values(t.values[:0])
 	for i, x := range t.values {
 		if dimensionUnit(t.names[i]) == "deg" {
-			x /= degree
+			x /= specs.Degree
 		}
 		c.numbers(round(x, decimals))
 	}

@@ -15,10 +15,7 @@ const (
 	fine     = 6
 )
 
-const (
-	degree      = specs.Degree
-	newtonMetre = 1000 // N·mm
-)
+const newtonMetre = 1000 // N·mm
 
 // round quantises to a number of decimals, without negative zero. What is not
 // finite stays so and is refused when the report is written.
@@ -32,7 +29,7 @@ func Round(x float64) float64 { return round(x, decimals) }
 
 func mm(x float64) float64     { return round(x, decimals) }
 func kg(x float64) float64     { return round(x, decimals) }
-func deg(x float64) float64    { return round(x/degree, decimals) }
+func deg(x float64) float64    { return round(x/specs.Degree, decimals) }
 func torque(x float64) float64 { return round(x/newtonMetre, decimals) }
 func share(x float64) float64  { return round(x, fine) }
 

@@ -13,6 +13,7 @@ import (
 	"armwright/geometry/solid"
 	"armwright/solver/judge"
 	"armwright/solver/require"
+	"armwright/specs"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -120,7 +121,7 @@ func TestPivots(t *testing.T) {
 		check := func(l, r Axis) {
 			v := r.Vector
 			near(t, kind+": length", math.Hypot(v[0], math.Hypot(v[1], v[2])), 1, 2e-6)
-			toe, cant := math.Tan(r.Toe*degree), math.Tan(r.Cant*degree)
+			toe, cant := math.Tan(r.Toe*specs.Degree), math.Tan(r.Cant*specs.Degree)
 			n := math.Sqrt(1 + toe*toe + cant*cant)
 			near(t, kind+": x", v[0], -toe/n, 5e-6)
 			near(t, kind+": y", v[1], -1/n, 5e-6)
@@ -215,7 +216,7 @@ func TestKinds(t *testing.T) {
 		near(t, r.Kind+": worst hand path", *r.Elbow.WorstHandPath, worst, 0)
 	}
 	// The upper edge by the slope alone: far along the pad, offset across it.
-	slope := *pad.Pad.Slope * degree
+	slope := *pad.Pad.Slope * specs.Degree
 	near(t, "edge height", *pad.Pad.EdgeHeight,
 		pad.Pivots.Right.Z+*pad.Pad.Far*math.Sin(slope)-*pad.Pad.Offset*math.Cos(slope), 1e-3)
 }

@@ -12,6 +12,7 @@ import (
 	"armwright/geometry/assembly"
 	"armwright/solver"
 	"armwright/solver/drive"
+	"armwright/specs"
 	"armwright/specs/strength"
 )
 
@@ -62,7 +63,7 @@ func (t *table) done() error {
 }
 
 // camStep is the largest step of flexion in the cam's table.
-const camStep = 1 * degree
+const camStep = 1 * specs.Degree
 
 // CamTable writes the cam in steps of a degree or less over the loaded range:
 // moment arm, cam turn, angle of the cable line's outward normal at rest (psi)

@@ -12,6 +12,7 @@ import (
 	"armwright/export/partlist"
 	"armwright/export/stationtest"
 	"armwright/solver"
+	"armwright/specs"
 	"armwright/specs/people"
 )
 
@@ -59,11 +60,11 @@ func TestCamTable(t *testing.T) {
 			flexion, arm, turn, psi, phi, rho, x, y, takeUp := v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8]
 			near(t, kind+": turn", turn, *report.Resistance.Cam.Ratio*flexion, 1e-3)
 			near(t, kind+": phi", phi, psi-turn, 2e-4)
-			near(t, kind+": support", x*math.Cos(phi*degree)+y*math.Sin(phi*degree), arm, 1e-3)
+			near(t, kind+": support", x*math.Cos(phi*specs.Degree)+y*math.Sin(phi*specs.Degree), arm, 1e-3)
 			if before != nil {
-				arc := (rho + before[5]) / 2 * math.Abs(phi-before[4]) * degree
+				arc := (rho + before[5]) / 2 * math.Abs(phi-before[4]) * specs.Degree
 				near(t, kind+": arc", math.Hypot(x-before[6], y-before[7]), arc, 0.05) // rho bends at the nodes of the law
-				wound += (arm + before[1]) / 2 * (turn - before[2]) * degree
+				wound += (arm + before[1]) / 2 * (turn - before[2]) * specs.Degree
 			}
 			near(t, kind+": take-up", takeUp, wound, 0.02)
 			before = v

@@ -7,6 +7,7 @@ import (
 
 	"armwright/geometry/assembly"
 	"armwright/geometry/solid"
+	"armwright/specs"
 )
 
 // alloyLimit is the density, kg/mm³, below which a made part is no steel.
@@ -142,7 +143,7 @@ func WriteList(w io.Writer, a *assembly.Assembly, notice string) error {
 		v := &listedDetail{Throat: number(d.Throat), Run: number(d.Run), Thread: number(d.Thread), Count: d.Count, Length: number(d.Length),
 			Diameter: number(d.Diameter), Class: d.Class, Pitch: number(d.Pitch), Steps: d.Steps}
 		for _, t := range d.Angles {
-			v.Angles = append(v.Angles, number(t*180/math.Pi))
+			v.Angles = append(v.Angles, number(t/specs.Degree))
 		}
 		out.Joints = append(out.Joints, listedJoin{Kind: j.Kind.String(), Parts: [2]string{a.Parts[j.A].ID, a.Parts[j.B].ID},
 			At: [3]number{number(j.At.X), number(j.At.Y), number(j.At.Z)}, Detail: v})

@@ -41,10 +41,9 @@ func weldments(a *assembly.Assembly) []listedWeldment {
 		w := &list[i]
 		frame := w.Frame(a)
 		v := listedWeldment{Sheet: w.Number, Title: w.Title, Side: w.Side.String(), Frame: axesOf(frame)}
-		const degree = specs.Degree
 		for _, p := range w.Members(a, frame) {
 			v.Members = append(v.Members, listedMember{Part: a.Parts[p.Part].ID, At: vector{number(p.At[0]), number(p.At[1]), number(p.At[2])},
-				Square: p.Square, Plan: number(p.Plan / degree), Rise: number(p.Rise / degree), Turn: number(p.Turn / degree)})
+				Square: p.Square, Plan: number(p.Plan / specs.Degree), Rise: number(p.Rise / specs.Degree), Turn: number(p.Turn / specs.Degree)})
 		}
 		for _, k := range w.Welds {
 			j := &a.Joints[k]

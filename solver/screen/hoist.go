@@ -8,6 +8,7 @@ import (
 	"armwright/geometry/balance"
 	"armwright/geometry/cable"
 	body "armwright/geometry/solid"
+	"armwright/specs"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -15,7 +16,7 @@ import (
 
 // leanAngle is how far the floor may lean under the raised stack: that of the
 // stability tests (ASTM F2571).
-const leanAngle = 10 * math.Pi / 180
+const leanAngle = 10 * specs.Degree
 
 // hoist screens what the cable pulls at between cam and stack: sheaves with what they
 // stand on, and the tower.

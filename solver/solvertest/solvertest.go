@@ -40,7 +40,7 @@ func Hostile(t testing.TB) specs.Brief {
 	b := Brief(t, "cam-study")
 	b.Resistance.Curve = specs.CurveTable
 	b.Resistance.CurveTable = "5 deg 100, 25 deg 96, 45 deg 70, 67.5 deg 33, 90 deg 70, 110 deg 96, 130 deg 100"
-	b.Resistance.Loaded = specs.Range{From: 5 * math.Pi / 180, To: 130 * math.Pi / 180}
+	b.Resistance.Loaded = specs.Range{From: 5 * specs.Degree, To: 130 * specs.Degree}
 	b.Resistance.GreatestArm = 130
 	if err := b.Validate(); err != nil {
 		t.Fatal(err)
@@ -53,7 +53,7 @@ func WomensLinkage(t testing.TB) specs.Brief {
 	b := Brief(t, "cam-study")
 	b.Resistance.Drive = "linkage"
 	b.Resistance.Curve = "women-measured"
-	b.Resistance.Loaded = specs.Range{From: 5 * math.Pi / 180, To: 130 * math.Pi / 180}
+	b.Resistance.Loaded = specs.Range{From: 5 * specs.Degree, To: 130 * specs.Degree}
 	b.Limits.TorqueMatch = 0.05
 	if err := b.Validate(); err != nil {
 		t.Fatal(err)

@@ -88,7 +88,7 @@ func (m *Model) Holds() []Hold {
 func (d *Dimension) rounded(v float64) float64 {
 	unit := 1.0
 	if d.Unit == Radian {
-		unit = math.Pi / 180
+		unit = specs.Degree
 	}
 	v /= unit
 	p := math.Pow(10, math.Floor(math.Log10(v)))

@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"testing"
 
+	"armwright/specs/angle"
+
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -124,8 +126,8 @@ func TestMedian(t *testing.T) {
 	if math.Abs(man.Stature-1755) > 2 || math.Abs(woman.Stature-1626) > 2 {
 		t.Errorf("median statures %.1f and %.1f", woman.Stature, man.Stature)
 	}
-	if math.Abs(man.CarryingAngle-11.6*degree) > 0.02*degree {
-		t.Errorf("median carrying angle %.3f degrees", man.CarryingAngle/degree)
+	if math.Abs(man.CarryingAngle-11.6*angle.Degree) > 0.02*angle.Degree {
+		t.Errorf("median carrying angle %.3f degrees", man.CarryingAngle/angle.Degree)
 	}
 	if surveyed().Median(Woman).AbdominalDepth >= woman.AbdominalDepth {
 		t.Error("civilian women's abdominal depth is not above the survey's")
@@ -142,7 +144,7 @@ func TestSampleIsStratifiedAndRepeatable(t *testing.T) {
 			women++
 		}
 		if d := person.CarryingAngle; d < leastCarrying || d > greatestCarrying {
-			t.Errorf("carrying angle %.1f degrees", d/degree)
+			t.Errorf("carrying angle %.1f degrees", d/angle.Degree)
 		}
 		if person.Extrapolated != (person.BMI() > stoutBMI(person.Sex)) {
 			t.Errorf("%s: BMI %.1f, extrapolated %t", person.Label, person.BMI(), person.Extrapolated)
@@ -190,7 +192,7 @@ func TestEllipsoid(t *testing.T) {
 	}
 	ends := [2]int{}
 	for _, p := range persons[15+7:] {
-		switch a := p.CarryingAngle / degree; { // 11.6 ± 1.96·3.2, cut off at 2 degrees
+		switch a := p.CarryingAngle / angle.Degree; { // 11.6 ± 1.96·3.2, cut off at 2 degrees
 		case math.Abs(a-5.3) < 0.2:
 			ends[0]++
 		case math.Abs(a-17.9) < 0.2:

@@ -1,6 +1,10 @@
 package people
 
-import "math"
+import (
+	"math"
+
+	"armwright/specs/angle"
+)
 
 // Carrying is the distribution of the carrying angle by Sex, rad: normal,
 // truncated to 2..28 degrees.
@@ -19,19 +23,17 @@ type Carrying struct {
 // elbows): women 16.7 ± 2.6, men 11.6 ± 3.2 degrees.
 func DefaultCarrying() Carrying {
 	return Carrying{
-		Mean: [2]float64{Woman: 16.7 * degree, Man: 11.6 * degree},
-		SD:   [2]float64{Woman: 2.6 * degree, Man: 3.2 * degree},
+		Mean: [2]float64{Woman: 16.7 * angle.Degree, Man: 11.6 * angle.Degree},
+		SD:   [2]float64{Woman: 2.6 * angle.Degree, Man: 3.2 * angle.Degree},
 	}
 }
-
-const degree = math.Pi / 180
 
 // The carrying angle is held to what the studies at hand found in adults, 5 to
 // 22 degrees, widened by the 6.5 degrees within which 95 % of goniometer
 // readings lie (Chapleau et al. 2011), and never to a varus elbow.
 const (
-	leastCarrying    = 2 * degree
-	greatestCarrying = 28 * degree
+	leastCarrying    = 2 * angle.Degree
+	greatestCarrying = 28 * angle.Degree
 )
 
 // quantile returns the carrying angle of sex s at share q, rad. The ends 0 and

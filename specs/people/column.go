@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"armwright/specs/angle"
 )
 
 // column is what one column of the file holds.
@@ -132,7 +134,7 @@ func units(dim string) map[string]float64 {
 	case "mass":
 		return map[string]float64{"kg": 1, "lb": 0.45359237, "lbs": 0.45359237}
 	case carryingName:
-		return map[string]float64{"deg": degree, "degrees": degree, "rad": 1}
+		return map[string]float64{"deg": angle.Degree, "degrees": angle.Degree, "rad": 1}
 	}
 	return map[string]float64{"mm": 1, "cm": 10, "m": 1000, "in": 25.4, "inch": 25.4, "inches": 25.4}
 }
@@ -210,7 +212,7 @@ func plausible(dim int) (low, high float64) {
 	case massIndex:
 		return 20, 400
 	case len(dims):
-		return -10 * degree, 40 * degree
+		return -10 * angle.Degree, 40 * angle.Degree
 	}
 	d := dims[dim]
 	const reach = 10

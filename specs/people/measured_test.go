@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"armwright/specs/angle"
 )
 
 func measured(t *testing.T, table string) (*Reader, []Person, []*RowError) {
@@ -47,7 +49,7 @@ func TestHeaders(t *testing.T) {
 		p := persons[0]
 		for name, pair := range map[string][2]float64{
 			"age": {p.Age, 31}, "stature": {p.Stature, 1651}, "mass": {p.Mass, 63.5029318},
-			"sitting height": {p.SittingHeight, 863.6}, "carrying angle": {p.CarryingAngle, 14 * degree},
+			"sitting height": {p.SittingHeight, 863.6}, "carrying angle": {p.CarryingAngle, 14 * angle.Degree},
 		} {
 			if math.Abs(pair[0]-pair[1]) > 1e-9*math.Abs(pair[1]) {
 				t.Errorf("%q: %s %g, want %g", table, name, pair[0], pair[1])
@@ -217,8 +219,8 @@ func TestCarryingDrawn(t *testing.T) {
 		if p != again[i] {
 			t.Fatal("the same file gives other persons")
 		}
-		sum += p.CarryingAngle / degree
-		square += p.CarryingAngle * p.CarryingAngle / (degree * degree)
+		sum += p.CarryingAngle / angle.Degree
+		square += p.CarryingAngle * p.CarryingAngle / (angle.Degree * angle.Degree)
 	}
 	mean := sum / rows
 	sd := math.Sqrt(square/rows - mean*mean)

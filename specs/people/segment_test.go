@@ -3,6 +3,8 @@ package people
 import (
 	"math"
 	"testing"
+
+	"armwright/specs/angle"
 )
 
 // de Leva 1996 (S): fractions add up to the whole body, limbs taken twice.
@@ -82,8 +84,8 @@ func TestSeatedCentre(t *testing.T) {
 		neck, shoulder := length(b.TrunkToNeck), length(b.Trunk)
 		add(b.Trunk.Mass, 0, shoulder*(1-b.Trunk.Centre))
 		add(b.Head.Mass, 0, neck+length(b.Head)*(1-b.Head.Centre))
-		sa, ca := math.Sincos(c.arm * degree)
-		sf, cf := math.Sincos((c.arm + c.elbow) * degree)
+		sa, ca := math.Sincos(c.arm * angle.Degree)
+		sf, cf := math.Sincos((c.arm + c.elbow) * angle.Degree)
 		upper, lower := length(b.UpperArm), length(b.Forearm)
 		along := func(d float64) (float64, float64) { return upper*sa + d*sf, shoulder - upper*ca - d*cf }
 		add(2*b.UpperArm.Mass, upper*b.UpperArm.Centre*sa, shoulder-upper*b.UpperArm.Centre*ca)

@@ -3,6 +3,8 @@ package stock
 import (
 	"fmt"
 	"math"
+
+	"armwright/specs/angle"
 )
 
 // LinearTolerance returns the general tolerance ± of a length, mm, in a class
@@ -27,7 +29,7 @@ func AngularTolerance(class string, leg float64) (float64, error) {
 		"c": {90, 60, 30, 15, 10},
 		"v": {180, 120, 60, 30, 20},
 	})
-	return minutes / 60 * math.Pi / 180, err
+	return minutes / 60 * angle.Degree, err
 }
 
 // WeldedTolerance returns the general tolerance ± of a length of a welded
@@ -49,7 +51,7 @@ func WeldedAngle(class string, leg float64) (float64, error) {
 	minutes, err := tolerance(class, leg, []float64{0, 400, 1000, math.Inf(1)}, map[string][]float64{
 		"A": {20, 15, 10}, "B": {45, 30, 20}, "C": {60, 45, 30}, "D": {90, 75, 60},
 	})
-	return minutes / 60 * math.Pi / 180, err
+	return minutes / 60 * angle.Degree, err
 }
 
 // tolerance reads a table: column k covers sizes above bounds[k], to

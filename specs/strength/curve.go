@@ -11,6 +11,8 @@ import (
 	"strings"
 	"sync"
 
+	"armwright/specs/angle"
+
 	"gonum.org/v1/gonum/interp"
 )
 
@@ -36,11 +38,9 @@ type Curve struct {
 // The curves are defined between these angles, which hold every range a brief
 // may ask for; outside them At keeps the end value.
 const (
-	least    = -10 * degree
-	greatest = 150 * degree
+	least    = -10 * angle.Degree
+	greatest = 150 * angle.Degree
 )
-
-const degree = math.Pi / 180
 
 // At returns the strength at elbow flexion theta, rad, as a share of the peak
 // within Valid: positive, with continuous second derivative between -10 and
@@ -54,7 +54,7 @@ func (c Curve) At(theta float64) float64 {
 // found on a grid of a tenth of a degree and refined by the parabola through
 // the three points around it.
 func (c Curve) normalised() Curve {
-	const pitch = 0.1 * degree
+	const pitch = 0.1 * angle.Degree
 	steps := int(math.Round((c.Valid[1] - c.Valid[0]) / pitch))
 	at := func(k int) float64 { return c.shape(c.Valid[0] + float64(k)*pitch) }
 	best := 0
@@ -116,7 +116,7 @@ func ByNameAt(name string, shoulder float64) (Curve, error) {
 	if shoulder != 0 {
 		for _, c := range modelCurves(shoulder) {
 			if c.Name == name {
-				c.Source += fmt.Sprintf("; shoulder flexed %.4g degrees", shoulder/degree)
+				c.Source += fmt.Sprintf("; shoulder flexed %.4g degrees", shoulder/angle.Degree)
 				return c.normalised(), nil
 			}
 		}
@@ -157,7 +157,7 @@ func (e *UnknownCurveError) Error() string {
 // idealisation whose curvature no cam could follow. Rounding it off costs at
 // most 0.8 % of the peak, at 44 degrees.
 func tabulated(f func(theta float64) float64) func(theta float64) float64 {
-	const pitch = 10 * degree
+	const pitch = 10 * angle.Degree
 	n := int(math.Round((greatest-least)/pitch)) + 1
 	angles, values := make([]float64, n), make([]float64, n)
 	for i := range angles {

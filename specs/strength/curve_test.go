@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"armwright/specs/angle"
+
 	"pgregory.net/rapid"
 )
 
@@ -37,7 +39,7 @@ func TestMusclesAtRightAngle(t *testing.T) {
 	m := flexors(0)
 	total := 0.0
 	for i, want := range []struct{ arm, force, torque float64 }{{49, 575, 28.1}, {49, 363, 17.7}, {23, 896, 20.4}} {
-		theta := 90 * degree
+		theta := 90 * angle.Degree
 		near(t, "moment arm, mm", m[i].arm(theta), want.arm, 0.02*want.arm)
 		near(t, "force, N", m[i].isometric(m[i].length(theta)), want.force, 0.02*want.force)
 		near(t, "torque, N·m", m[i].torque(theta)/1000, want.torque, 0.02*want.torque)
@@ -56,7 +58,7 @@ func TestMomentArms(t *testing.T) {
 		3: {0.32, 3.18, 5.79, 7.86, 8.97},
 	} {
 		for k, w := range want {
-			near(t, "moment arm, cm", m[i].arm(float64(k)*30*degree)/10, w, 0.015)
+			near(t, "moment arm, cm", m[i].arm(float64(k)*30*angle.Degree)/10, w, 0.015)
 		}
 	}
 }
@@ -73,12 +75,12 @@ func TestPublishedArms(t *testing.T) {
 	}{{biceps, 102.9, 48.6}, {brachialis, 110.6, 30.1}} {
 		best := 0.0
 		for a := 0.0; a < 150; a += 0.05 {
-			if c.arm.at(a*degree) > c.arm.at(best*degree) {
+			if c.arm.at(a*angle.Degree) > c.arm.at(best*angle.Degree) {
 				best = a
 			}
 		}
 		near(t, "angle of the greatest arm", best, c.angle, .2)
-		near(t, "greatest arm", c.arm.at(best*degree), c.greater, .1)
+		near(t, "greatest arm", c.arm.at(best*angle.Degree), c.greater, .1)
 	}
 	const h = 1e-5
 	near(t, "shortening's rate", (biceps.shortening(1+h)-biceps.shortening(1-h))/(2*h), biceps.at(1), 1e-6)
@@ -96,7 +98,7 @@ func TestModelCurves(t *testing.T) {
 			t.Fatal(err)
 		}
 		for k, want := range row {
-			near(t, name, c.At(float64(10*k)*degree), want, 0.011)
+			near(t, name, c.At(float64(10*k)*angle.Degree), want, 0.011)
 		}
 	}
 	muscles := flexors(0)
@@ -108,7 +110,7 @@ func TestModelCurves(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, name+" peak, degrees", c.Peak/degree, want.angle, 3)
+		near(t, name+" peak, degrees", c.Peak/angle.Degree, want.angle, 3)
 		raw := sum(muscles[:3])
 		switch name {
 		case "model-four":
@@ -118,7 +120,7 @@ func TestModelCurves(t *testing.T) {
 		}
 		near(t, name+" peak, N·m", raw(c.Peak)/1000, want.torque, 0.03*want.torque)
 		for a := 0.0; a <= 140; a += 0.5 {
-			rounding = math.Max(rounding, math.Abs(c.At(a*degree)-raw(a*degree)/raw(c.Peak)))
+			rounding = math.Max(rounding, math.Abs(c.At(a*angle.Degree)-raw(a*angle.Degree)/raw(c.Peak)))
 		}
 	}
 	// What the spline rounds off, as its doc says.
@@ -132,17 +134,17 @@ func TestMeasuredCurves(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "men's peak", men.Peak/degree, 60, 0.1)
-	near(t, "men at 105", men.At(105*degree), 0.80, 1e-6)
+	near(t, "men's peak", men.Peak/angle.Degree, 60, 0.1)
+	near(t, "men at 105", men.At(105*angle.Degree), 0.80, 1e-6)
 	women, err := ByName("women-measured")
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "women's peak", women.Peak/degree, 90, 0.1)
-	near(t, "women at 105 against 60", women.At(105*degree)-women.At(60*degree), 0, 0.005)
+	near(t, "women's peak", women.Peak/angle.Degree, 90, 0.1)
+	near(t, "women at 105 against 60", women.At(105*angle.Degree)-women.At(60*angle.Degree), 0, 0.005)
 	// Their standard error at the peak is 2.4 of 35.4 N·m: no difference
 	// means none beyond that.
-	near(t, "women at 60", women.At(60*degree), 1, 2.4/35.4)
+	near(t, "women at 60", women.At(60*angle.Degree), 1, 2.4/35.4)
 }
 
 // Occupational regression (M): torque by its factor of sex, N·m.
@@ -157,7 +159,7 @@ func TestRegression(t *testing.T) {
 		t.Fatal(err)
 	}
 	for included, want := range map[float64]float64{60: .980, 90: 1, 120: .982, 150: .927, 180: .834} {
-		near(t, "share of the peak", c.At((180-included)*degree), want, .001)
+		near(t, "share of the peak", c.At((180-included)*angle.Degree), want, .001)
 	}
 }
 
@@ -171,7 +173,7 @@ func TestEveryCurve(t *testing.T) {
 			t.Errorf("%s lacks title, source or mark", name)
 		}
 		greatest := 0.0
-		for a := c.Valid[0]; a <= c.Valid[1]; a += 0.01 * degree {
+		for a := c.Valid[0]; a <= c.Valid[1]; a += 0.01 * angle.Degree {
 			greatest = math.Max(greatest, c.At(a))
 		}
 		near(t, name+" peak", greatest, 1, 1e-6)
@@ -198,13 +200,13 @@ func TestEveryCurve(t *testing.T) {
 
 func TestBand(t *testing.T) {
 	for a := 0.0; a <= 140; a++ {
-		low, high := Band(a * degree)
+		low, high := Band(a * angle.Degree)
 		if !(0 < low && low <= high && high <= 1+1e-9) {
 			t.Errorf("band at %g: %g..%g", a, low, high)
 		}
 	}
 	// Measured and model curves differ by a fifth and more beside the peaks.
-	if low, high := Band(30 * degree); high-low < 0.2 {
+	if low, high := Band(30 * angle.Degree); high-low < 0.2 {
 		t.Errorf("band at 30 degrees is only %.2f wide", high-low)
 	}
 }

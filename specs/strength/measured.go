@@ -1,6 +1,10 @@
 package strength
 
-import "math"
+import (
+	"math"
+
+	"armwright/specs/angle"
+)
 
 // measuredCurves returns the curves that rest on measured strength.
 func measuredCurves() []Curve {
@@ -10,31 +14,31 @@ func measuredCurves() []Curve {
 			Name: "men-measured", Title: "Measured, men",
 			Source: tsunoda + "18 men, peak at 60 degrees, 20 % less at 105; " +
 				"parabola through these two, all else interpolation", Mark: "S",
-			Valid: [2]float64{15 * degree, 105 * degree},
-			shape: func(theta float64) float64 { return hump(theta, 60*degree, manly, manly) },
+			Valid: [2]float64{15 * angle.Degree, 105 * angle.Degree},
+			shape: func(theta float64) float64 { return hump(theta, 60*angle.Degree, manly, manly) },
 		},
 		{
 			Name: "women-measured", Title: "Measured, women",
 			Source: tsunoda + "15 women, peak at 90 degrees, no difference between 60 and 105; " +
 				"two parabolas with the men's value at 15 degrees, which is an assumption, all else interpolation", Mark: "S",
-			Valid: [2]float64{15 * degree, 105 * degree},
+			Valid: [2]float64{15 * angle.Degree, 105 * angle.Degree},
 			// The left parabola falls to the men's 0.80 over 75 degrees;
 			// the right one reaches in 15 degrees what the left does in 30.
-			shape: func(theta float64) float64 { return hump(theta, 90*degree, manly*9/25, manly*36/25) },
+			shape: func(theta float64) float64 { return hump(theta, 90*angle.Degree, manly*9/25, manly*36/25) },
 		},
 		{
 			Name: "regression", Title: "Occupational regression",
 			Source: "336.29 + 1.544 a - 0.0085 a², a included angle in degrees, arm at the side; textbook of " +
 				"occupational biomechanics (Chaffin & Andersson), not confirmed, and flatter than any measured curve", Mark: "M",
-			Valid: [2]float64{0, 140 * degree},
-			shape: func(theta float64) float64 { return regression(180-theta/degree, 0) },
+			Valid: [2]float64{0, 140 * angle.Degree},
+			shape: func(theta float64) float64 { return regression(180-theta/angle.Degree, 0) },
 		},
 	}
 }
 
 // manly is how fast measured strength of men falls beside its peak: by 0.2 at
 // 45 degrees from it, as a parabola, rad⁻².
-const manly = 0.2 / (45 * degree * 45 * degree)
+const manly = 0.2 / (45 * angle.Degree * 45 * angle.Degree)
 
 // hump is a parabola of height 1 about peak, with bend left below and right
 // above it, rad⁻². The bend changes over about 10 degrees on either side of
@@ -42,7 +46,7 @@ const manly = 0.2 / (45 * degree * 45 * degree)
 // that Haering et al. 2019 found to fit measured elbow torque best.
 func hump(theta, peak, left, right float64) float64 {
 	x := theta - peak
-	bend := (left+right)/2 + (right-left)/2*math.Tanh(x/(10*degree))
+	bend := (left+right)/2 + (right-left)/2*math.Tanh(x/(10*angle.Degree))
 	return 1 - bend*x*x
 }
 
@@ -55,7 +59,7 @@ func regression(included, shoulder float64) float64 {
 
 // plainCurves returns shapes that claim no source: targets to compare with.
 func plainCurves() []Curve {
-	const end = 140 * degree
+	const end = 140 * angle.Degree
 	plain := func(name, title, source string, shape func(theta float64) float64) Curve {
 		return Curve{Name: name, Title: title, Source: source, Mark: "own", Valid: [2]float64{0, end}, shape: shape}
 	}
@@ -67,6 +71,6 @@ func plainCurves() []Curve {
 		plain("falling", "Falling", "straight from 1 at 0 to 0.6 at 140 degrees",
 			func(theta float64) float64 { return 1 - 0.4*theta/end }),
 		plain("bell", "Bell", "cosine of three quarters of the angle from 75 degrees",
-			func(theta float64) float64 { return math.Cos(0.75 * (theta - 75*degree)) }),
+			func(theta float64) float64 { return math.Cos(0.75 * (theta - 75*angle.Degree)) }),
 	}
 }

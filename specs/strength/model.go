@@ -1,5 +1,7 @@
 package strength
 
+import "armwright/specs/angle"
+
 // modelCurves returns the curves computed from muscle parameters at a shoulder
 // flexion, rad.
 func modelCurves(shoulder float64) []Curve {
@@ -10,20 +12,20 @@ func modelCurves(shoulder float64) []Curve {
 		{
 			Name: "model-three", Title: "Muscle model: biceps and brachialis",
 			Source: elastic, Mark: "D",
-			Valid: [2]float64{0, 130 * degree},
+			Valid: [2]float64{0, 130 * angle.Degree},
 			shape: tabulated(sum(muscles[:3])),
 		},
 		{
 			Name: "model-four", Title: "Muscle model: biceps, brachialis and brachioradialis",
 			Source: elastic + "; brachioradialis force from memory, its path straight", Mark: "D, M",
-			Valid: [2]float64{0, 130 * degree},
+			Valid: [2]float64{0, 130 * angle.Degree},
 			shape: tabulated(sum(muscles[:])),
 		},
 		{
 			Name: "model-arms", Title: "Muscle model: published moment arms",
 			Source: "moment-arm polynomials of Pigeon, Yahia & Feldman 1996, rigid tendon, active force only, " +
 				"fibre lengths of the arm model at 90 degrees; computed here", Mark: "D",
-			Valid: [2]float64{0, 140 * degree},
+			Valid: [2]float64{0, 140 * angle.Degree},
 			shape: tabulated(func(theta float64) float64 { return armsTorque(muscles, theta) }),
 		},
 	}
@@ -80,7 +82,7 @@ func armsTorque(muscles [4]flexor, theta float64) float64 {
 	total := 0.0
 	for i, arm := range [4]polynomial{biceps, biceps, brachialis, brachioradialis} {
 		m := muscles[i]
-		const anchor = 90 * degree
+		const anchor = 90 * angle.Degree
 		fibre := m.length(anchor) - m.slack - (arm.shortening(theta) - arm.shortening(anchor))
 		total += m.rigid(fibre) * arm.at(theta)
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"armwright/specs/angle"
+
 	"gonum.org/v1/gonum/interp"
 )
 
@@ -16,7 +18,7 @@ const leastPoints = 4
 
 // leastPitch is how close two points of a table may lie, rad: nearer ones ask
 // for a curvature that no cam follows and no measurement supports.
-const leastPitch = 2 * degree
+const leastPitch = 2 * angle.Degree
 
 // Table returns the curve through points in order of rising flexion: the
 // not-a-knot cubic spline, normalised to its own peak. It is valid between the
@@ -36,7 +38,7 @@ func Table(name, title, source string, points []Point) (Curve, error) {
 		case !finite(p.Theta) || !finite(p.Strength) || !(p.Strength > 0):
 			return bad(i+1, "its strength is not a number above zero")
 		case p.Theta < least || p.Theta > greatest:
-			return bad(i+1, fmt.Sprintf("its flexion is outside %.0f to %.0f degrees", least/degree, greatest/degree))
+			return bad(i+1, fmt.Sprintf("its flexion is outside %.0f to %.0f degrees", least/angle.Degree, greatest/angle.Degree))
 		case i > 0 && p.Theta-points[i-1].Theta < leastPitch-1e-9:
 			return bad(i+1, "its flexion is not at least two degrees above that of the point before")
 		}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"armwright/specs/angle"
+
 	"pgregory.net/rapid"
 )
 
@@ -14,15 +16,15 @@ import (
 func TestShoulder(t *testing.T) {
 	for _, w := range [][2]float64{{0, 66.3}, {45, 64.5}, {90, 64.6}} {
 		total := 0.0
-		muscles := flexors(w[0] * degree)
+		muscles := flexors(w[0] * angle.Degree)
 		for _, m := range muscles[:3] {
-			total += m.torque(90*degree) / 1000
+			total += m.torque(90*angle.Degree) / 1000
 		}
 		near(t, "torque", total, w[1], 0.01*w[1])
 	}
 	side, _ := ByName("model-three")
 	same, _ := ByNameAt("model-three", 0)
-	raised, err := ByNameAt("model-three", 60*degree)
+	raised, err := ByNameAt("model-three", 60*angle.Degree)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,8 +32,8 @@ func TestShoulder(t *testing.T) {
 		t.Error("shoulder at 0 is not the plain curve")
 	}
 	// A raised arm slackens biceps, which tells most where it is shortest.
-	if raised.At(125*degree) >= side.At(125*degree) {
-		t.Errorf("at 125 degrees %.3f with the arm raised, %.3f at the side", raised.At(125*degree), side.At(125*degree))
+	if raised.At(125*angle.Degree) >= side.At(125*angle.Degree) {
+		t.Errorf("at 125 degrees %.3f with the arm raised, %.3f at the side", raised.At(125*angle.Degree), side.At(125*angle.Degree))
 	}
 	var e *UnknownCurveError
 	if _, err := ByNameAt("none", 1); !errors.As(err, &e) {
@@ -44,7 +46,7 @@ func TestTableOfParabola(t *testing.T) {
 	f := func(x float64) float64 { return 50 - 12*(x-1.3)*(x-1.3) }
 	var points []Point
 	for d := 5.0; d <= 130; d += 25 {
-		points = append(points, Point{d * degree, f(d * degree)})
+		points = append(points, Point{d * angle.Degree, f(d * angle.Degree)})
 	}
 	c, err := Table("table", "", "", points)
 	if err != nil {
@@ -52,9 +54,9 @@ func TestTableOfParabola(t *testing.T) {
 	}
 	near(t, "peak", c.Peak, 1.3, 1e-4)
 	for d := 5.0; d <= 130; d++ {
-		near(t, "value", c.At(d*degree), f(d*degree)/50, 1e-6)
+		near(t, "value", c.At(d*angle.Degree), f(d*angle.Degree)/50, 1e-6)
 	}
-	if c.At(0) != c.At(5*degree) {
+	if c.At(0) != c.At(5*angle.Degree) {
 		t.Error("the curve goes on below its first point")
 	}
 }
