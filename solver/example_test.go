@@ -27,13 +27,13 @@ func ExampleSolve() {
 	fmt.Println(r.Verdict)
 	for _, id := range []string{"torque-match", "cam-bend"} {
 		if q, ok := r.Requirement(id); ok {
-			fmt.Printf("%s: %.1f, limit %.1f\n", id, q.Unit.Outside(q.Value), q.Unit.Outside(q.Limit))
+			fmt.Printf("%s: %.3g, limit %.3g\n", id, q.Value, q.Limit) // a share, mm
 		}
 	}
 	// Output:
 	// met
-	// torque-match: 14.2, limit 20.0
-	// cam-bend: 38.5, limit 38.0
+	// torque-match: 0.142, limit 0.2
+	// cam-bend: 38.5, limit 38
 }
 
 // A frame is judged as it stands, for the people it says it is for.

@@ -12,6 +12,7 @@ import (
 	"armwright/export/report"
 	"armwright/export/sheet"
 	"armwright/export/terminal"
+	"armwright/export/words"
 	"armwright/solver/require"
 	"armwright/solver/tolerance"
 	"armwright/specs"
@@ -92,7 +93,7 @@ func New(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64
 	}
 	for _, s := range r.Spreads {
 		sign := -1.0
-		q := Spread{ID: s.ID, Unit: s.Unit.Symbol(), Sense: "at most", Limit: told(s.Limit, s.Unit)}
+		q := Spread{ID: s.ID, Unit: words.Symbol(s.Unit), Sense: "at most", Limit: told(s.Limit, s.Unit)}
 		if s.AtLeast {
 			sign, q.Sense = 1, "at least"
 		}
@@ -123,7 +124,7 @@ func New(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64
 }
 
 // told is a requirement's quantity in its outside unit.
-func told(x float64, u require.Unit) float64 { return report.Round(u.Outside(x)) }
+func told(x float64, u require.Unit) float64 { return report.Round(words.Outside(x, u)) }
 
 // leastTold is the share of a spread below which a cause is left out.
 const leastTold = 0.01

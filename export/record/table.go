@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"armwright/export/words"
 	"armwright/solver/sweep"
 	"armwright/specs"
 )
@@ -129,7 +130,7 @@ func (t *Table) AppendRow(to []byte, design, of int, o *sweep.Outcome) []byte {
 			text("")
 			continue
 		}
-		number(strconv.FormatFloat(quantised(f.Unit.Outside(x)), 'f', -1, 64))
+		number(strconv.FormatFloat(quantised(words.Outside(x, f.Unit)), 'f', -1, 64))
 	}
 	text(o.Reason)
 	if t.JSON {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/solver/judge"
 	"armwright/specs"
@@ -19,7 +20,7 @@ func conflicts(r *solver.Result, u specs.Units) []Conflict {
 			continue
 		}
 		list = append(list, Conflict{
-			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: q.Unit.Symbol(),
+			ID: c.ID, Proved: c.Proved, Share: share(c.Share), Needed: c.Needed, Unit: words.Symbol(q.Unit),
 			Excess: outside(c.Excess, q.Unit), Repair: outside(c.Repair, q.Unit),
 			Advice: advice(q, c.Excess, c.Repair, len(r.Repairs) > 0, u),
 		})
@@ -42,7 +43,7 @@ func advice(q judge.Requirement, excess, repair float64, mended bool, u specs.Un
 	case repair <= 0:
 		return "leave its limit alone: it holds, but only just, and pulls against the others"
 	}
-	unit := q.Unit.Symbol()
+	unit := words.Symbol(q.Unit)
 	limit, by := u.In(outside(q.Limit, q.Unit), unit), u.In(outside(repair, q.Unit), unit)
 	if q.Limit == 0 && q.Kind.Limit == "" { // has no limit of its own to move
 		return fmt.Sprintf("%s: %s are missing (%s)", q.Remedy, quantity(lenient(by, false), u.Symbol(unit)), q.Levers())

@@ -89,7 +89,7 @@ func protection(r *solver.Result) []Protection {
 		out := Protection{Joint: p.Joint, What: p.What, Unit: "N", Sense: sense(p.AtLeast), Met: p.Met, Person: p.Person, Source: p.Source, Note: p.Note, Requirement: named(p.Requirement),
 			Value: newton(p.Value), Limit: newton(p.Limit)}
 		if !p.Force {
-			out.Unit, out.Value, out.Limit = p.Unit.Symbol(), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)
+			out.Unit, out.Value, out.Limit = words.Symbol(p.Unit), outside(p.Value, p.Unit), outside(p.Limit, p.Unit)
 		}
 		if p.Least != 0 {
 			out.Least = some(newton(p.Least))

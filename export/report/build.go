@@ -158,7 +158,7 @@ func requirements(r *solver.Result) []Requirement {
 	for _, q := range r.Requirements {
 		sense, limit := governing(q)
 		out := Requirement{
-			ID: q.ID, Asks: q.Asks, Unit: q.Unit.Symbol(), Sense: sense,
+			ID: q.ID, Asks: q.Asks, Unit: words.Symbol(q.Unit), Sense: sense,
 			Value: outside(q.Value, q.Unit), Limit: outside(limit, q.Unit),
 			Margin: outside(q.Margin, q.Unit), Scale: outside(q.Scale, q.Unit),
 			Met: q.Met, Person: named(q.Person), Case: named(words.Phrase(q.Case, r.Frame.Drawing.Reads())), Source: q.Source,

@@ -3,6 +3,7 @@ package report
 import (
 	"math"
 
+	"armwright/export/words"
 	"armwright/solver/require"
 	"armwright/specs"
 )
@@ -60,4 +61,4 @@ func named(s string) *string {
 }
 
 // outside turns a requirement's quantity into its outside unit.
-func outside(x float64, u require.Unit) float64 { return round(u.Outside(x), decimals) }
+func outside(x float64, u require.Unit) float64 { return round(words.Outside(x, u), decimals) }

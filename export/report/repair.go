@@ -82,7 +82,7 @@ func coverageBuys(r *solver.Result, u specs.Units) []Buy {
 func proofs(r *solver.Result) []Proof {
 	list := []Proof{}
 	for _, p := range r.Proofs {
-		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), p.Unit.Symbol(), words.Bound(p.Bound)})
+		list = append(list, Proof{p.Demands, outside(p.Needed, p.Unit), outside(p.Allowed, p.Unit), words.Symbol(p.Unit), words.Bound(p.Bound)})
 	}
 	return list
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"armwright/export/words"
 	"armwright/solver"
 	"armwright/specs"
 )
@@ -11,7 +12,7 @@ import (
 func trades(r *solver.Result, u specs.Units) []Trade {
 	list := []Trade{}
 	for _, t := range r.Trades {
-		unit := t.Unit.Symbol()
+		unit := words.Symbol(t.Unit)
 		step := outside(t.Step, t.Unit)
 		list = append(list, Trade{
 			ID: t.ID, Step: step, Unit: unit, Worth: mm(t.Worth),

@@ -3,6 +3,7 @@ package viewer
 import (
 	"fmt"
 
+	"armwright/export/words"
 	"armwright/geometry/assembly"
 	"armwright/geometry/elbow"
 	"armwright/geometry/person"
@@ -75,7 +76,7 @@ func NewPerson(j *judge.Judge, m drive.Machine, b *seat.Person, away []string) P
 func Shortfalls(short []judge.Shortfall, units specs.Units) []string {
 	out := []string{}
 	for _, f := range short {
-		figure := func(x float64) string { return units.Figure(f.Unit.Outside(x), f.Unit.Symbol()) }
+		figure := func(x float64) string { return units.Figure(words.Outside(x, f.Unit), words.Symbol(f.Unit)) }
 		out = append(out, fmt.Sprintf("%s %s, past its limit by %s", f.ID, figure(f.Value), figure(-f.Margin)))
 	}
 	return out

@@ -27,6 +27,6 @@ func Phrase(p require.Phrase, u specs.Units) string {
 
 // against tells a value beside the limit that it misses, inside units.
 func against(value, limit float64, unit require.Unit, u specs.Units) string {
-	figure := func(x float64) string { return u.Figure(unit.Outside(x), unit.Symbol()) }
+	figure := func(x float64) string { return u.Figure(Outside(x, unit), Symbol(unit)) }
 	return figure(value) + " against " + figure(limit)
 }

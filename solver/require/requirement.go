@@ -16,30 +16,6 @@ const (
 	Number             // plain ratio
 )
 
-// Symbol is the unit that people read it in, "" for a plain ratio.
-func (u Unit) Symbol() string {
-	switch u {
-	case Length:
-		return "mm"
-	case Angle:
-		return "deg"
-	case Share:
-		return "%"
-	}
-	return ""
-}
-
-// Outside is an inside value in that unit.
-func (u Unit) Outside(x float64) float64 {
-	switch u {
-	case Angle:
-		return x / specs.Degree
-	case Share:
-		return 100 * x
-	}
-	return x
-}
-
 // Subject is what a requirement is about.
 type Subject int
 
