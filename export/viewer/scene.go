@@ -171,7 +171,7 @@ func (s *Scene) axis(r *judge.Result) {
 	const beyond = 120.0
 	v := &r.Station.Values
 	planes := v.Planes()
-	pivot, axis := r3.Vec{Y: -v.Spacing / 2, Z: v.Height}, v.Axes[r.Station.Assembly.Reference.Axis]
+	pivot, axis := v.Pivot(), v.Axes[r.Station.Assembly.Reference.Axis]
 	along := func(w float64) [3]float64 { return vec(r3.Add(pivot, r3.Scale(w, axis))) }
 	s.Axis = Line{From: along(planes.GripIn - beyond), To: along(planes.DriveEnd + beyond)}
 	for i := range s.Groups {

@@ -31,7 +31,7 @@ const (
 // ArmEnds are where the arm's tube begins and ends, mm from the axis.
 func ArmEnds(v *values.Station) (from, to float64) {
 	h := &v.Handle
-	return v.Shaft/2 + hubWall, h.Least + float64(h.Positions-1)*h.Pitch + slideLong/2 + slidePast
+	return v.Shaft/2 + hubWall, h.Greatest() + slideLong/2 + slidePast
 }
 
 // BearingGap is the gap between the arm and the still housing of its nearer bearing.

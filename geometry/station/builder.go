@@ -94,7 +94,7 @@ func (b *builder) begin(v *values.Station) {
 	b.v, b.planes, b.needs, b.failed, b.hoist = v, v.Planes(), b.needs[:0], nil, hoist{}
 	b.shapes.Begin()
 	s, c := math.Sincos(v.Rest.Slope)
-	b.pivot = r3.Vec{Y: -v.Spacing / 2, Z: v.Height}
+	b.pivot = v.Pivot()
 	b.up, b.normal = r3.Vec{X: -c, Z: s}, r3.Vec{X: s, Z: c}
 	b.angles, b.misfits = b.angles[:0], b.misfits[:0]
 	for _, a := range v.Axes {

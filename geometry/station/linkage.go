@@ -101,7 +101,7 @@ func (b *builder) linkageNeeds(bars *LinkageBars) {
 	// The knob of the handle's pin reaches out to the shaft's inner bearing.
 	d := assembly.NewDetents(v.Handle.Pitch, v.Handle.Positions, detentPin)
 	aside := d.Outer(d.Every-1)/2 + pinKnob // of the pin from the slide's middle
-	least, reach := v.Handle.Least-aside, v.Handle.Least+float64(v.Handle.Positions-1)*v.Handle.Pitch+aside
+	least, reach := v.Handle.Least-aside, v.Handle.Greatest()+aside
 	ring := v.Bearing.Inner/2 + values.LayerClear
 	b.need("handle-pin-output-shaft", max(least-r2.Norm(shaft)-ring, r2.Norm(shaft)-ring-reach))
 	arm := b.armAbove()

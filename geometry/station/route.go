@@ -81,8 +81,8 @@ func (b *builder) routeNeeds(r *cable.Route) {
 	ahead := math.Copysign(1, v.Base.Tower-r.Hang.X)
 	low, high := guidePlate(v, r.Hang.X, ahead)
 	b.need("guide-clear-of-post", max(low-b.postX, b.postX-high)-v.Member.Height/2-sheaveGap/2)
-	grip := &v.Handle
-	arm := grip.Least + float64(grip.Positions-1)*grip.Pitch + slideLong/2 + slidePast + capThick
+	_, arm := ArmEnds(v)
+	arm += capThick
 	if v.Base.Tower > 0 { // the arms point level and forward once in their range
 		b.need("tower-clear-of-arms", v.Base.Tower-towerDeep(v)-arm-sheaveGap)
 	}

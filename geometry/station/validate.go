@@ -46,7 +46,7 @@ func validate(v *values.Station) error {
 		return &ValueError{"base", "the rails are long enough for a foot at either end"}
 	case !(h.Length > plugLong && h.Diameter > 2*(rubberThick+gripWall)):
 		return &ValueError{"handle", "the grip has a length, and a diameter above that of its rubber and tube"}
-	case !(h.Least+float64(h.Positions-1)*h.Pitch > v.Shaft/2+hubWall):
+	case !(h.Greatest() > v.Shaft/2+hubWall):
 		return &ValueError{"handle.least", "the grip is farther from the axis than the hub reaches"}
 	case v.Counter.Mass > 0 && !(v.Counter.Radius > v.Shaft):
 		return &ValueError{"counterweight.radius", "a counterweight is beside its axis"}

@@ -78,7 +78,7 @@ func (s *Builder) Movers(v *values.Station) []Mover {
 	p := v.Planes()
 	from, to := station.ArmEnds(v)
 	h := &v.Handle
-	last := h.Least + float64(h.Positions-1)*h.Pitch
+	last := h.Greatest()
 	list := []Mover{
 		{Name: TubeName, r1: from, W1: p.Arm, r2: to, W2: p.Arm, Radius: v.Arm.Height / 2},
 		{Name: GripName, r1: last, W1: p.GripIn, r2: last, W2: p.Arm, Radius: h.Diameter / 2},

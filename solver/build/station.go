@@ -117,7 +117,7 @@ func (s *Builder) ArmWeight(g *specs.Geometry) (mass, centre float64) {
 		}
 	}
 	axis := v.Axes[len(v.Axes)/2]
-	out := r3.Sub(sum.Centre(), r3.Vec{Y: -v.Spacing / 2, Z: v.Height})
+	out := r3.Sub(sum.Centre(), v.Pivot())
 	return sum.Mass, r3.Norm(r3.Sub(out, r3.Scale(r3.Dot(out, axis), axis)))
 }
 

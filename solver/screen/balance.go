@@ -210,7 +210,7 @@ func (s *Screen) entry(sc *Scene, stand *stance, out *require.Rows, watch Watche
 	add(user("on the seat's rear edge"), kg, r3.Vec{X: rearEdge + edgeInset, Z: seat}, edgePush, rear)
 	add(user("on the seat's side edge"), kg, r3.Vec{X: t.Front - t.Depth/2, Y: edgeInset - t.Width/2, Z: seat}, edgePush, right)
 	pad := l.Rest.FarEdge()
-	add(user("leaning on one arm pad"), kg, r3.Add(r3.Vec{Y: -l.Spacing / 2, Z: l.Height}, pad), edgePush, front, rear, right)
+	add(user("leaning on one arm pad"), kg, r3.Add(l.Pivot(), pad), edgePush, front, rear, right)
 	if s.HasSteps() {
 		// Below the foremost foot, or, of a plate, near its front edge.
 		var feet r3.Vec

@@ -250,7 +250,7 @@ func (r *rig) find(st *build.Station) {
 		r.index[i] = -1
 	}
 	s, c := math.Sincos(v.Rest.Slope)
-	r.pivot = r3.Vec{Y: -v.Spacing / 2, Z: v.Height}
+	r.pivot = v.Pivot()
 	r.up, r.normal = r3.Vec{X: -c, Z: s}, r3.Vec{X: s, Z: c}
 	_, r.down, _ = r.swung(v.Axes[len(v.Axes)/2])
 	r.axis = r3.Cross(r.down, r.normal)

@@ -32,6 +32,9 @@ type Handle struct {
 	Diameter       float64 // of the grip
 }
 
+// Greatest is the distance of the last position from the axis.
+func (h Handle) Greatest() float64 { return h.Least + float64(h.Positions-1)*h.Pitch }
+
 // Chest are the chest pad and its positions, the rearmost first; none without
 // Positions.
 type Chest struct {

@@ -56,6 +56,9 @@ type Base struct {
 	Tower       float64 // x of the tower, where there is one
 }
 
+// Pivot is the right pivot's place; the left one is its mirror image.
+func (v *Station) Pivot() r3.Vec { return r3.Vec{Y: -v.Spacing / 2, Z: v.Height} }
+
 // Geared reports whether the cam sits on a countershaft.
 func (v *Station) Geared() bool { return v.Drive == CamDrive && v.Ratio != 1 }
 
