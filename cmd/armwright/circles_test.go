@@ -56,6 +56,10 @@ type empty map[string]*types.Package
 func (e empty) Import(path string) (*types.Package, error) {
 	if e[path] == nil {
 		name := path[strings.LastIndex(path, "/")+1:]
+		if name == "v2" {
+			name = filepath.Base(filepath.Dir(path))
+		}
+		name = strings.TrimPrefix(name, "go-")
 		e[path] = types.NewPackage(path, name)
 		e[path].MarkComplete()
 	}
@@ -85,10 +89,19 @@ func largestCircle(folder string) ([]string, error) {
 		return nil, nil
 	}
 	info := &types.Info{Uses: map[*ast.Ident]types.Object{}}
-	conf := types.Config{Importer: empty{}, Error: func(error) {}}
+	// What other packages hold is missing, which says nothing; a name of its own must not.
+	var lost error
+	conf := types.Config{Importer: empty{}, Error: func(err error) {
+		if name, ok := strings.CutPrefix(err.(types.Error).Msg, "undefined: "); ok && !strings.Contains(name, ".") {
+			lost = errors.Join(lost, err)
+		}
+	}}
 	pkg, err := conf.Check(folder, fset, files, info)
 	if pkg == nil {
 		return nil, errors.Join(errors.New(folder), err)
+	}
+	if lost != nil {
+		return nil, lost
 	}
 	file := func(p token.Pos) string { return filepath.Base(fset.Position(p).Filename) }
 	leads := map[string]map[string]bool{}

@@ -86,6 +86,11 @@ func TestImportsGoOneWay(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for folder := range lines {
+		if strings.HasPrefix(folder, "solver/") && folder != "solver/nlp/testproblems" && !slices.Contains(layers, folder) {
+			t.Errorf("%s has no place among the layers of the solver", folder)
+		}
+	}
 	house, _, _ := strings.Cut(string(page), "## Rules")
 	for folder, n := range lines {
 		if base := folder[strings.LastIndex(folder, "/")+1:]; !strings.Contains(house, base+"/") && !strings.Contains(house, base+":") {

@@ -2,8 +2,10 @@ package build
 
 import (
 	"math"
+	"strings"
 	"testing"
 
+	"armwright/geometry/cable"
 	"armwright/geometry/station/values"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -137,5 +139,37 @@ func TestMoverHalf(t *testing.T) {
 	}
 	if !Beyond(r3.Vec{X: 3}, r3.Vec{Y: 4}, 4.99) || Beyond(r3.Vec{X: 3}, r3.Vec{Y: 4}, 5.01) || !Beyond(r3.Vec{}, r3.Vec{}, -1) {
 		t.Error("Beyond counts wrongly: (3, 0, 0) and (0, 4, 0) are 5 apart")
+	}
+}
+
+// A brief that says nothing of sheaves loses what the route that is drawn loses.
+func TestBriefsCountTheSheavesOfTheRoute(t *testing.T) {
+	for _, name := range []string{"arm-pad-station", "cam-study"} {
+		f := solvertest.Frame(t, name)
+		b, err := specs.ParseBrief("brief.yaml", []byte("armwright: brief/1\nname: plain\nkind: "+f.Kind+"\nresistance: {load: {light: 5 kg, middle: 10 kg, heavy: 20 kg}}\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b.Resistance.Sheaves != cable.Sheaves {
+			t.Errorf("%s: %d sheaves by default, the route has %d", name, b.Resistance.Sheaves, cable.Sheaves)
+		}
+	}
+	f := solvertest.Frame(t, "arm-pad-station")
+	s := builderFor(t, &f.Asked)
+	d, err := s.Evaluate(&f.Geometry)
+	if err == nil {
+		_, err = s.Complete(&f.Geometry, &d)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	still := 0
+	for _, sheave := range d.Route.Sheaves {
+		if !strings.Contains(sheave.Name, "floating") {
+			still++
+		}
+	}
+	if still != cable.Sheaves {
+		t.Errorf("%d sheaves stand still on the route, %d are counted", still, cable.Sheaves)
 	}
 }
