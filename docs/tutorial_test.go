@@ -111,9 +111,7 @@ func missing(shown []string, answer string) string {
 // Every line that a tutorial has its reader type works in an empty folder, in
 // order, and answers in the page's words.
 func TestTutorials(t *testing.T) {
-	if testing.Short() {
-		t.Skip("solves half a dozen briefs")
-	}
+	testdata.Long(t)
 	shell, err := exec.LookPath("sh")
 	if err != nil {
 		t.Skip("no shell to type into")
@@ -124,9 +122,6 @@ func TestTutorials(t *testing.T) {
 	}
 	for _, name := range []string{"fabricator", "student", "manufacturer", "mechanism"} {
 		t.Run(name, func(t *testing.T) {
-			if name != "student" { // who shapes a cam, and solves no station
-				testdata.Long(t)
-			}
 			dir := t.TempDir()
 			text := page(t, "tutorial/"+name+".md")
 			list := steps(text)

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"armwright/cmd/armwright/storage"
+	"armwright/testdata"
 )
 
 // badCase is one input that must be refused.
@@ -43,11 +44,16 @@ func TestBadInputs(t *testing.T) {
 	}
 	var told strings.Builder
 	seen := map[string]bool{}
-	for _, c := range cases {
+	// Each is a run of the command: without the long switch every third.
+	few := !*update && !testdata.IsLong()
+	for i, c := range cases {
 		if seen[c.name] {
 			t.Errorf("%s: there are two of this name", c.name)
 		}
 		seen[c.name] = true
+		if few && i%3 != 0 {
+			continue
+		}
 		fmt.Fprintf(&told, "# %s\n$ armwright %s\n", c.name, c.args)
 		t.Run(c.name, func(t *testing.T) {
 			code, stderr := c.run(t)
@@ -64,7 +70,7 @@ func TestBadInputs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	compareCases(t, told.String(), string(want))
+	compareCases(t, told.String(), string(want), few)
 }
 
 var namedPlace = regexp.MustCompile(`^([^:\s]+):[1-9][0-9]*:[1-9][0-9]*: .`)
@@ -147,7 +153,7 @@ func snapshot(t *testing.T) string {
 }
 
 // compareCases tells which cases say something else than they did.
-func compareCases(t *testing.T, got, want string) {
+func compareCases(t *testing.T, got, want string, few bool) {
 	split := func(text string) map[string]string {
 		byName := map[string]string{}
 		for _, c := range strings.Split("\n"+text, "\n# ") {
@@ -158,7 +164,7 @@ func compareCases(t *testing.T, got, want string) {
 	}
 	now, then := split(got), split(want)
 	for name := range then {
-		if _, ok := now[name]; !ok {
+		if _, ok := now[name]; !ok && !few {
 			t.Errorf("%s: stands in the golden file only", name)
 		}
 	}
@@ -167,7 +173,7 @@ func compareCases(t *testing.T, got, want string) {
 			t.Errorf("%s:\n%s\nwant\n%s", name, said, then[name])
 		}
 	}
-	if !t.Failed() && !bytes.Equal([]byte(got), []byte(want)) {
+	if !few && !t.Failed() && !bytes.Equal([]byte(got), []byte(want)) {
 		t.Error("the cases stand in another order; run with -update")
 	}
 }

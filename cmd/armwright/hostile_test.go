@@ -12,7 +12,7 @@ import (
 // Files that broke the program once: a frame is judged or refused, what is said
 // of it is whole, and a brief is read or refused with its place.
 func TestHostileFiles(t *testing.T) {
-	for _, name := range testdata.HostileFiles() {
+	for _, name := range testdata.Spread(6, testdata.HostileFiles()...) {
 		t.Run(name, func(t *testing.T) {
 			data := testdata.Hostile(name)
 			if !bytes.Contains(data, []byte("frame/1")) {

@@ -87,7 +87,8 @@ func plain(t testing.TB, name string) []named {
 	if set, ok := laid.Load(name); ok {
 		return set.([]named)
 	}
-	set, err := sheets(stationtest.Result(t, name), nil)
+	r := stationtest.Result(t, name)
+	set, err := sheets(r, holds(t, r))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -449,11 +450,7 @@ func TestNoCam(t *testing.T) {
 // and on the right.
 func TestProjection(t *testing.T) {
 	for name, first := range map[string]bool{"arm-pad-station": true, "reclined-levers": false} {
-		set, err := sheets(stationtest.Result(t, name), nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := set[0].sheet.Flatten()
+		d, err := plain(t, name)[0].sheet.Flatten()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -477,14 +474,10 @@ func TestProjection(t *testing.T) {
 // Every item of the parts list that has a solid has one balloon, on one sheet, unless
 // others hide it in every view.
 func TestBalloons(t *testing.T) {
-	for _, name := range []string{"arm-pad-station", "reclined-linkage", "reclined-levers"} {
+	for _, name := range testdata.Few(1, "arm-pad-station", "reclined-linkage", "reclined-levers") {
 		r := stationtest.Result(t, name)
-		set, err := sheets(r, holds(t, r))
-		if err != nil {
-			t.Fatal(err)
-		}
 		seen := map[string]int{}
-		for _, n := range set {
+		for _, n := range plain(t, name) {
 			// The cam's has its own pictures of core and guide beside its section, those of
 			// weldments all their members.
 			if n.number > 100 {
@@ -521,13 +514,8 @@ func TestBalloons(t *testing.T) {
 // The polar table gives the groove root: turned back by the cable's half
 // diameter its points lie on the cut outline.
 func TestPolarTable(t *testing.T) {
-	r := stationtest.Result(t, "cam-study")
-	set, err := sheets(r, holds(t, r))
-	if err != nil {
-		t.Fatal(err)
-	}
 	path := root(t, files(t, "cam-study", Options{})["cut/cam.dxf"])
-	table := set[0].sheet.Tables[0]
+	table := plain(t, "cam-study")[0].sheet.Tables[0]
 	if len(table.Rows) < 10 {
 		t.Fatalf("%d rows", len(table.Rows))
 	}

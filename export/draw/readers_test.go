@@ -37,7 +37,10 @@ func TestReadersAccept(t *testing.T) {
 			continue
 		}
 		for _, r12 := range []bool{false, true} {
-			set := files(t, name, Options{R12: r12, Nest: true})
+			if !all && r12 != (name == "cam-study") {
+				continue // one of the two that a kind is written in
+			}
+			set := files(t, name, Options{R12: r12, Nest: all})
 			for _, path := range slices.Sorted(maps.Keys(set)) {
 				if !strings.HasSuffix(path, ".dxf") || !all && !some[name+"/"+path] {
 					continue

@@ -225,7 +225,7 @@ func bump(s string) string {
 // Faults that a shop would build in, and the file that is to be named.
 func TestFaultsAreFound(t *testing.T) {
 	arrangement, pivots, camSheet := "drawings/01-general-arrangement.dxf", "drawings/02-pivots.dxf", "drawings/03-cam.dxf"
-	for _, c := range testdata.Spread(8, []struct {
+	for _, c := range testdata.Spread(5, []struct {
 		what, name, file, says string
 		change                 func(t *testing.T, f fstest.MapFS)
 	}{
