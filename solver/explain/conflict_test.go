@@ -5,7 +5,6 @@ import (
 	"slices"
 	"testing"
 
-	"armwright/solver/fit"
 	"armwright/solver/judge"
 	"armwright/solver/solvertest"
 	"armwright/specs"
@@ -95,7 +94,7 @@ func TestContradictoryBriefs(t *testing.T) {
 				if err := mended.Validate(); err != nil {
 					t.Fatal(err)
 				}
-				again, err := explained(context.Background(), mended, &fit.Options{Starts: 1})
+				again, err := explained(context.Background(), mended, nil)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -114,6 +113,7 @@ func TestInfeasibleBriefIsExplained(t *testing.T) {
 	b := solvertest.Brief(t, "arm-pad-station")
 	b.Limits.HandPath, b.Limits.TorqueMatch = 8, 0.06
 	b.Posture.AxisPositions = 1
+	b.Limits.PadCover, b.Limits.BellyGap = -15, 0 // or one position leaves some arms askew on their pads
 	r, err := explained(context.Background(), b, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -114,15 +114,18 @@ func (c *contest) alone(r *rival) (*judge.Result, error) {
 	if r.loosen(&b); b == c.brief {
 		return nil, nil
 	}
-	if c.part != standing || r.coarse() {
+	if c.part != standing {
 		return c.seek(&b)
+	}
+	if r.coarse() {
+		return c.closely(&b)
 	}
 	found, err := c.concede(&r.demand, &b, c.start())
 	if err != nil || found != nil || !c.accused(r) {
 		return found, err
 	}
 	// Too far from where the search ended: begin afresh.
-	if found, err = c.seek(&b); err != nil || found == nil {
+	if found, err = c.closely(&b); err != nil || found == nil {
 		return nil, err
 	}
 	return c.concede(&r.demand, &b, &found.Frame.Geometry)
@@ -163,33 +166,59 @@ func (c *contest) witness(a *judge.Result) bool {
 }
 
 // seek looks for a station of a loosened brief, nil if it finds none: the drive
-// alone on the station where the search ended, or a station from there, then, unless
-// that is hopeless, from the middle of the ranges with as many axis positions, and
-// with more where they are allowed.
+// alone on the station where the search ended, or what look finds.
 func (c *contest) seek(b *specs.Brief) (*judge.Result, error) {
 	if c.part != standing {
 		return c.drives(b)
 	}
+	found, _, err := c.look(b)
+	return found, err
+}
+
+// closely is seek with the nearest of what it finds begun anew, as Solve does: one search
+// may miss by next to nothing a station that is there.
+func (c *contest) closely(b *specs.Brief) (*judge.Result, error) {
+	found, near, err := c.look(b)
+	if found != nil || near == nil || err != nil {
+		return found, err
+	}
+	return met(near.Anew(c.ctx, b, nil))
+}
+
+// look searches a loosened brief from where the search ended, then, unless that is
+// hopeless, from the middle of the ranges with as many axis positions, and with more
+// where they are allowed, until one is met. Near is the nearest of those that are not,
+// nil for none.
+func (c *contest) look(b *specs.Brief) (found *judge.Result, near *fit.Attempt, err error) {
 	if s, err := c.open(b); s == nil {
-		return nil, err
+		return nil, nil, err
 	}
 	here := c.start()
 	n := len(here.Pivots.Axes)
-	a, err := c.attempt(b, n, here)
-	found, err := met(a, err)
-	if err == nil && a.Hopeless() && b.Posture.AxisPositions == c.brief.Posture.AxisPositions {
-		return nil, nil
+	type try struct {
+		axes int
+		from *specs.Geometry
 	}
-	tries := []int{0, 3}
+	tries := []try{{n, here}, {n, nil}, {n + 3, nil}}
 	if b.Posture.AxisPositions > c.brief.Posture.AxisPositions { // they are what gives way: each number is another station
-		tries = []int{0, 3, 2, 1, 4, 5}
+		tries = append(tries, try{n + 2, nil}, try{n + 1, nil}, try{n + 4, nil}, try{n + 5, nil})
 	}
-	for _, more := range tries {
-		if found == nil && err == nil && n+more <= b.Posture.AxisPositions {
-			found, err = met(c.attempt(b, n+more, nil))
+	for i, t := range tries {
+		if i > 0 && t.axes > b.Posture.AxisPositions {
+			continue
+		}
+		a, err := c.attempt(b, t.axes, t.from)
+		if found, err = met(a, err); found != nil || err != nil {
+			return found, nil, err
+		}
+		if i == 0 && a.Hopeless() && b.Posture.AxisPositions == c.brief.Posture.AxisPositions {
+			return nil, nil, nil
+		}
+		if near == nil || a.Misses() < near.Misses() {
+			near = a
 		}
 	}
-	return found, err
+	return nil, near, nil
 }
 
 // met is the outcome of an attempt that meets everything, nil of any other.

@@ -223,6 +223,15 @@ func (a *Attempt) Judge(brief *specs.Brief) {
 	}
 }
 
+// Misses is the sum of what an attempt misses, in units that matter; without end where
+// it made no station.
+func (a *Attempt) Misses() float64 {
+	if a.Search.Program == nil {
+		return math.Inf(1)
+	}
+	return a.miss
+}
+
 // Hopeless says whether an attempt ended so far off that another start hardly ever
 // mends it: of 185 such in random briefs, one.
 func (a *Attempt) Hopeless() bool { return a.Search.Last.KKT.Violation > Hopeless }
