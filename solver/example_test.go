@@ -55,5 +55,5 @@ func ExampleCheck() {
 	}
 	// Output:
 	// not-met
-	// hand-path: 12.0 mm, limit 10.0 mm, man 03 (large) at 5°
+	// hand-path: 13.8 mm, limit 10.0 mm, man 03 (large) at 130°
 }
