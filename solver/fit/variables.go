@@ -25,7 +25,7 @@ const (
 	padWidth   = 120.0 // of a reclined station's stop pad, and the least of an arm pad
 	padWidest  = 260.0 // of an arm pad
 	padStart   = 155.0 // of an arm pad, where the search begins: about what arms ask for
-	padShort   = 100.0 // least length of an arm pad: most of the upper arm rests, common practice, no source
+	padShort   = 100.0 // least length of an arm pad, less bears on a third of an upper arm at most: judgement, no source
 	seatDepth  = 340.0 // a deeper one cuts into the calves of the short
 	seatWidth  = 360.0
 	stopLong   = 140.0             // stop pad of the reclined posture
