@@ -110,7 +110,7 @@ func TestInBrowser(t *testing.T) {
 			t.Errorf("no %q among the persons: %q", want, seen.Persons)
 		}
 	}
-	if !strings.Contains(seen.Away, "turned away by handle-reach") {
+	if !strings.Contains(seen.Away, "turned away by hand-path") || !strings.Contains(seen.Away, "; handle-reach") {
 		t.Errorf("of the person seated: %q", seen.Away)
 	}
 	if !slices.Equal(seen.Designs, []string{"Design 1", "Design 2"}) {
