@@ -17,7 +17,7 @@ import (
 	"testing"
 )
 
-//go:embed frames hostile conflicts people
+//go:embed frames hostile conflicts people reports
 var files embed.FS
 
 // Frame is the file of a station that [Frames] lists.
@@ -37,6 +37,16 @@ func Conflict(name string) []byte { return file("conflicts", name) }
 
 // Conflicts lists briefs that contradict themselves.
 func Conflicts() []string { return names("conflicts") }
+
+// Infeasible is a report.json made by hand from a real one: a brief that cannot be met,
+// with a name that has to be escaped.
+func Infeasible() []byte {
+	data, err := files.ReadFile("reports/infeasible.json")
+	if err != nil {
+		panic(err)
+	}
+	return data
+}
 
 // Persons is a CSV table of 6068 measured persons.
 func Persons() []byte {

@@ -53,6 +53,9 @@ func TestImportsGoOneWay(t *testing.T) {
 		for _, im := range f.Imports {
 			name, _ := strconv.Unquote(im.Path.Value)
 			if ours, ok := strings.CutPrefix(name, "armwright/"); ok {
+				if strings.HasSuffix(ours, "test") || ours == "testdata" || ours == "solver/nlp/testproblems" {
+					t.Errorf("%s imports %s, which is for tests", rel, name)
+				}
 				to, _, _ := strings.Cut(ours, "/")
 				fine := false
 				for _, a := range allowed[top] {

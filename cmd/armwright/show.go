@@ -135,17 +135,12 @@ func units() (*listing.Table, error) {
 	return t, nil
 }
 
-// defaultLimit is the limit of a requirement and the key that sets it.
+// defaultLimit is the limit of a requirement that a brief leaves at its default, and the
+// key that sets it; of one whose limit follows from other values, the keys of those.
 func defaultLimit(b *specs.Brief, k *require.Kind) (limit, key string) {
-	if v, unit, ok := b.Limits.Of(k.ID); ok {
-		return specs.FormatQuantity(v, specs.Kind(unit), 2), k.Key()
+	if k.Limit == "" {
+		return "follows from", k.Levers()
 	}
-	if k.Limit == "" && k.Drive {
-		return "set by the cable", "stock.cable"
-	}
-	unit := specs.Length
-	if k.Unit == require.Angle {
-		unit = specs.Angle
-	}
-	return specs.FormatQuantity(k.Asked(&b.Asked), unit, 1), k.Key()
+	unit := map[require.Unit]specs.Kind{require.Length: specs.Length, require.Angle: specs.Angle, require.Share: specs.Percent, require.Number: specs.Number}[k.Unit]
+	return specs.FormatQuantity(k.Asked(&b.Asked), unit, 2), k.Key()
 }

@@ -1,4 +1,4 @@
-// Package builds tells a study of builds to shop tolerances: as data, as text and as a
+// Package builds tells what builds to shop tolerances come to: as data, as text and as a
 // plot.
 package builds
 
@@ -18,9 +18,9 @@ import (
 	"armwright/specs"
 )
 
-// Study is a study of builds to shop tolerances in outside units: mm, degrees,
+// Outcome is what builds to shop tolerances come to, in outside units: mm, degrees,
 // %, kg.
-type Study struct {
+type Outcome struct {
 	Schema       string      `json:"schema"`
 	Name         string      `json:"name"`
 	Units        specs.Units `json:"units"` // of what is printed and plotted; the numbers here are metric
@@ -82,10 +82,10 @@ type PickUp struct {
 	Within float64 `json:"within_percent"`
 }
 
-// New puts a study into outside units. Times, classes and held are what
+// New puts builds into outside units. Times, classes and held are what
 // it was run with.
-func New(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Study {
-	b := &Study{
+func New(f *specs.Frame, r *tolerance.Result, c tolerance.Classes, times float64, held bool) *Outcome {
+	b := &Outcome{
 		Schema: "armwright/builds/1", Name: f.Name, Units: f.Drawing.Reads(), Builds: r.Builds, Seed: r.Seed, Machined: c.Machined, Welded: c.Welded, Times: times, Held: held,
 		Met: told(r.Met, require.Share), Near: told(r.Near, require.Share), spreads: r.Spreads,
 		Requirements: []Spread{}, Dimensions: []Hold{},
@@ -147,11 +147,11 @@ func perOutside(u tolerance.Unit) float64 {
 	return 1
 }
 
-// JSON writes a study of builds as JSON.
-func JSON(w io.Writer, b *Study) error { return report.Encode(w, b) }
+// JSON writes them as JSON.
+func JSON(w io.Writer, b *Outcome) error { return report.Encode(w, b) }
 
-// Text writes a study of builds for a terminal.
-func Text(w io.Writer, b *Study, colour bool, columns int) error {
+// Text writes them for a terminal.
+func Text(w io.Writer, b *Outcome, colour bool, columns int) error {
 	t := &terminal.Text{Colour: colour, Columns: columns}
 	how := fmt.Sprintf("parts to ISO 2768-%s, welds to ISO 13920-%s", b.Machined, b.Welded)
 	if b.Held {
@@ -202,7 +202,7 @@ func Text(w io.Writer, b *Study, colour bool, columns int) error {
 }
 
 // tighten says to which limits to design for most builds to meet those asked.
-func (b *Study) tighten(t *terminal.Text) {
+func (b *Outcome) tighten(t *terminal.Text) {
 	var list []string
 	for _, q := range b.Requirements {
 		if q.Tighten != q.Limit {
@@ -215,7 +215,7 @@ func (b *Study) tighten(t *terminal.Text) {
 }
 
 // plusMinus writes a tolerance in the reader's units.
-func (b *Study) plusMinus(x float64, unit string) string {
+func (b *Outcome) plusMinus(x float64, unit string) string {
 	return "±" + trimmed(b.Units.In(x, unit)) + " " + b.Units.Symbol(unit)
 }
 
@@ -228,10 +228,10 @@ const (
 	panelAcross             = 2
 )
 
-// Plot is the distributions of a study of builds as an SVG file: a panel
+// Plot is their distributions as an SVG file: a panel
 // for each requirement, with its limit as a dashed line and its designed value
 // as a short stroke under the axis.
-func Plot(b *Study) []byte {
+func Plot(b *Outcome) []byte {
 	d := &plot.Drawing{}
 	rows := (len(b.spreads) + panelAcross - 1) / panelAcross
 	for i, s := range b.spreads {

@@ -9,6 +9,7 @@ import (
 
 	"armwright/export/dxf"
 	"armwright/geometry/contour"
+	"armwright/specs/angle"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -266,7 +267,7 @@ func offSegment(p, a, b r2.Vec) float64 {
 func width(p contour.Path) float64 {
 	least := math.Inf(1)
 	for deg := range 180 {
-		s, c := math.Sincos(float64(deg) * math.Pi / 180)
+		s, c := math.Sincos(float64(deg) * angle.Degree)
 		n := r2.Vec{X: c, Y: s}
 		up, _ := p.Support(n)
 		down, _ := p.Support(r2.Scale(-1, n))

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"armwright/export/sheet"
+	"armwright/specs/angle"
 
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/gofont/goregular"
@@ -191,7 +192,7 @@ func (r *pen) text(l sheet.Label) {
 	}
 	if l.Rotation != 0 {
 		r.pdf.TransformBegin()
-		r.pdf.TransformRotate(l.Rotation*180/math.Pi, x, y)
+		r.pdf.TransformRotate(l.Rotation/angle.Degree, x, y)
 		defer r.pdf.TransformEnd()
 	}
 	r.pdf.Text(start, y, text)

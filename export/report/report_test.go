@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"flag"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -14,6 +13,7 @@ import (
 	"armwright/solver/judge"
 	"armwright/solver/require"
 	"armwright/specs"
+	"armwright/testdata"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -36,16 +36,11 @@ func written(t testing.TB, kind string) *Report {
 	return &r
 }
 
-// infeasible is a report made by hand from a real one, with a name that has to
-// be escaped.
+// infeasible is the report of a brief that cannot be met.
 func infeasible(t *testing.T) *Report {
 	t.Helper()
-	data, err := os.ReadFile("testdata/infeasible.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var r Report
-	if err := json.Unmarshal(data, &r); err != nil {
+	if err := json.Unmarshal(testdata.Infeasible(), &r); err != nil {
 		t.Fatal(err)
 	}
 	return &r

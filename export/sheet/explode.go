@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
+
+	"armwright/specs/angle"
 )
 
 // Proportions of dimensions in paper mm (ISO 129-1).
@@ -24,7 +26,7 @@ const (
 	sideGap     = 0.6             // free at either end of a text between extension lines
 )
 
-const arrowHalfAngle = 7.5 * math.Pi / 180
+const arrowHalfAngle = 7.5 * angle.Degree
 
 // arrow is a filled arrowhead with its tip at the point, pointing along dir.
 func arrow(tip, dir r2.Vec) Fill {
@@ -209,7 +211,7 @@ func shelf(role Role, tip, dir r2.Vec, length float64, lines []string, height fl
 func leaderAngles() []float64 {
 	var out []float64
 	for _, deg := range [...]float64{45, 135, 315, 225, 60, 120, 300, 240, 30, 150, 330, 210, 75, 105, 285, 255} {
-		out = append(out, deg*math.Pi/180)
+		out = append(out, deg*angle.Degree)
 	}
 	return out
 }

@@ -1,9 +1,10 @@
 package sheet
 
 import (
-	"math"
 	"strconv"
 	"strings"
+
+	"armwright/specs/angle"
 )
 
 const millimetresPerInch = 25.4
@@ -27,7 +28,7 @@ func Unsigned(s string) string {
 
 // Degrees writes an angle, rad, in degrees with so many decimals, without their sign.
 func Degrees(rad float64, decimals int) string {
-	return Unsigned(strconv.FormatFloat(rad/(math.Pi/180), 'f', decimals, 64))
+	return Unsigned(strconv.FormatFloat(rad/angle.Degree, 'f', decimals, 64))
 }
 
 // Length writes a length given in mm: in mm with at most the given decimals
@@ -118,8 +119,8 @@ func (d Dimension) Text(u Units) string {
 	case Diameter:
 		symbol = "Ø"
 	case Angular:
-		write = func(v float64, decimals int) string { return number(v*180/math.Pi, max(decimals, 1)) + "°" }
-		deviation = func(v float64) string { return number(v*180/math.Pi, 3) + "°" }
+		write = func(v float64, decimals int) string { return number(v/angle.Degree, max(decimals, 1)) + "°" }
+		deviation = func(v float64) string { return number(v/angle.Degree, 3) + "°" }
 	}
 	s := d.Prefix + symbol + write(value, d.Decimals)
 	switch t := d.Tolerance; {

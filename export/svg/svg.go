@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"armwright/export/sheet"
+	"armwright/specs/angle"
 
 	svgo "github.com/ajstarks/svgo/float"
 	"gonum.org/v1/gonum/spatial/r2"
@@ -128,7 +129,7 @@ func (r *pen) primitive(p sheet.Primitive) {
 
 func (r *pen) text(l sheet.Label) {
 	place := "translate(" + r.point(l.At) + ")"
-	if turn := number(-l.Rotation * 180 / math.Pi); turn != "0" {
+	if turn := number(-l.Rotation / angle.Degree); turn != "0" {
 		place += " rotate(" + turn + ")"
 	}
 	attr := []string{

@@ -157,7 +157,7 @@ func concede(ctx context.Context, se *fit.Search, d *demand, asked, loose *specs
 		return ctx.Err()
 	}
 	if err != nil {
-		return fmt.Errorf("fit: %w", err)
+		return fmt.Errorf("explain: %w", err)
 	}
 	se.Last = r
 	se.Apply(r.X[:n])

@@ -116,7 +116,7 @@ func Conflicts(ctx context.Context, sol *fit.Solution, opt *fit.Options) (Findin
 const mostSearches = 80
 
 // errSearches ends an explanation that takes more.
-var errSearches = errors.New("fit: too many searches")
+var errSearches = errors.New("explain: too many searches")
 
 // search counts a search.
 func (e *explainer) search() error {
@@ -414,7 +414,7 @@ func (e *explainer) shares() (map[string]float64, error) {
 	}
 	d, err := nlp.Diagnose(e.ctx, p, se.Point(), settings, nil, hard)
 	if err != nil {
-		return nil, fmt.Errorf("fit: %w", err)
+		return nil, fmt.Errorf("explain: %w", err)
 	}
 	out := map[string]float64{}
 	if d.Feasible {

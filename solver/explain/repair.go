@@ -168,7 +168,7 @@ func (e *explainer) changed(d *demand, values []float64) (specs.Brief, Repair) {
 		by = v.beyond(s, x)
 		c := Change{Path: v.path, From: s.Format(s.Value), To: s.Format(x), ID: d.id, By: by}
 		if err := b.Set(c.Path, c.To); err != nil {
-			panic(fmt.Sprintf("fit: %s: %v", c.Path, err))
+			panic(fmt.Sprintf("explain: %s: %v", c.Path, err))
 		}
 		r.Changes, r.Cost = append(r.Changes, c), r.Cost+by/v.unit
 	}
@@ -316,12 +316,12 @@ func (e *explainer) yield(b *specs.Brief, q judge.Requirement) {
 				continue
 			}
 			s, _ := b.Span(v.path)
-			if q.ID == "arm-slope" && v.up != (q.Value > s.Value) {
+			if q.Within && v.up != (q.Value > s.Value) {
 				continue // the other end of the range
 			}
 			x := v.lenient(s, v.moved(s, -q.Margin+v.unit/4))
 			if err := b.Set(v.path, s.Format(x)); err != nil {
-				panic(fmt.Sprintf("fit: %s: %v", v.path, err))
+				panic(fmt.Sprintf("explain: %s: %v", v.path, err))
 			}
 		}
 	}

@@ -70,18 +70,19 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 	}
 	// judged is worst of what a requirement asks for.
 	judged := func(id string, p Protection, value func(i int) float64) {
-		p.Requirement, p.Limit, p.Unit = id, s.LimitOf(id), s.Kinds[s.KindOf(id)].Unit
+		k := &s.Kinds[s.KindOf(id)]
+		p.Requirement, p.Limit, p.Unit, p.Source = id, s.LimitOf(id), k.Unit, k.Source
 		worst(p, value)
 	}
-	judged("axis-offset", Protection{Joint: "elbow", What: "axis beside the machine's", Source: "judgement: adjust to 10 mm, warn above 15 mm; bone-fixed hinges 5 mm off cost about fourfold resistance (textbook, S)"},
+	judged("axis-offset", Protection{Joint: "elbow", What: "axis beside the machine's"},
 		func(i int) float64 { return sat[i].Offset })
-	judged("axis-tilt", Protection{Joint: "elbow", What: "axis tilted against the machine's", Source: "judgement; an axis wanders 2.6-5.7 deg about its mean (seven cadaver elbows, S)"},
+	judged("axis-tilt", Protection{Joint: "elbow", What: "axis tilted against the machine's"},
 		func(i int) float64 { return sat[i].Tilt })
-	judged("hand-path", Protection{Joint: "elbow", What: "hand path off the handle's", Source: "derived: 2.33 mm for each degree of carrying angle at 325 mm (D)"},
+	judged("hand-path", Protection{Joint: "elbow", What: "hand path off the handle's"},
 		func(i int) float64 { return sat[i].HandPath })
 
 	m := drive.NewMachine(g)
-	judged("grip-rotation", Protection{Joint: "wrist", What: "forearm rotation asked for", Source: "active supination 87 deg, n = 352 (Zwerus et al. 2019, S)"},
+	judged("grip-rotation", Protection{Joint: "wrist", What: "forearm rotation asked for"},
 		func(i int) float64 { return math.Abs(s.Asked.Posture.GripRotation) + sat[i].Tilt })
 	worst(Protection{Joint: "wrist", What: "sideways bend forced by a fixed grip over the motion", Unit: require.Angle, Limit: wristDeviation, Source: "judgement",
 		Note: "a grip that swivels square to its bar forces none"},
@@ -95,7 +96,7 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 			down.Y = 0
 			return math.Acos(math.Max(-1, math.Min(1, r3.Dot(r3.Unit(down), r3.Scale(-1, along)))))
 		})
-	judged("abduction", Protection{Joint: "shoulder", What: "upper arm spread sideways", Source: "judgement"},
+	judged("abduction", Protection{Joint: "shoulder", What: "upper arm spread sideways"},
 		func(i int) float64 { return math.Abs(sat[i].Pose.Abduction) })
 
 	if s.Reclined() {
@@ -116,7 +117,7 @@ func (s *Screen) Protection(g *specs.Geometry, sat []seat.Person) []Protection {
 				return g.Back.Length - foot - seat.HeadAlong(p.Person, p.Body)
 			})
 	} else {
-		judged("lean", Protection{Joint: "spine", What: "trunk from vertical", Source: "judgement", Note: "the chest pad keeps it from going forward"},
+		judged("lean", Protection{Joint: "spine", What: "trunk from vertical", Note: "the chest pad keeps it from going forward"},
 			func(i int) float64 { return sat[i].Pose.Lean })
 		worst(Protection{Joint: "head and neck", What: "neck bent back to look ahead", Unit: require.Angle, Limit: neckExtension, Source: "judgement", Note: "no head support; the head follows the trunk's lean"},
 			func(i int) float64 { return sat[i].Pose.Lean })

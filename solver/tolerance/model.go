@@ -78,17 +78,11 @@ func NewModel(j *judge.Judge, f *specs.Frame, c Classes) (*Model, error) {
 	for _, w := range m.rows {
 		moved[w.Kind] = true
 	}
+	m.match, m.swing, m.span = j.KindOf("torque-match"), j.KindOf("torque-swing"), j.KindOf("torque-range")
+	moved[m.match], moved[m.swing], moved[m.span] = true, true, true
 	at := 0
 	for k := range m.Kinds {
 		m.limits[k], m.nominal[k] = math.NaN(), math.NaN()
-		switch m.Kinds[k].ID {
-		case "torque-match":
-			m.match, moved[k] = k, true
-		case "torque-swing":
-			m.swing, moved[k] = k, true
-		case "torque-range":
-			m.span, moved[k] = k, true
-		}
 		if at < len(list) && list[at].ID == m.Kinds[k].ID {
 			m.limits[k], m.nominal[k] = list[at].Limit, list[at].Margin
 			if !moved[k] {

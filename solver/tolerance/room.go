@@ -43,7 +43,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 	if err != nil || r.Verdict != judge.Met {
 		return best, err
 	}
-	if err := best.study(ctx); err != nil {
+	if err := best.build(ctx); err != nil {
 		return best, err
 	}
 	// What was left to the tool is chosen.
@@ -58,7 +58,7 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 		r.Choices = best.Choices
 		at := &Room{Result: r, Classes: c}
 		if r.Verdict == judge.Met {
-			if err := at.study(ctx); err != nil {
+			if err := at.build(ctx); err != nil {
 				return best, err
 			}
 		}
@@ -71,8 +71,8 @@ func Solve(ctx context.Context, brief specs.Brief, c Classes, opt *fit.Options) 
 	return best, nil
 }
 
-// study draws builds of the station.
-func (r *Room) study(ctx context.Context) error {
+// build draws builds of the station.
+func (r *Room) build(ctx context.Context) error {
 	judge, err := judge.New(&r.Frame.Asked)
 	if err != nil {
 		return err

@@ -12,20 +12,16 @@ import (
 	"armwright/export/report"
 	"armwright/export/stationtest"
 	"armwright/export/terminal"
+	"armwright/testdata"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// infeasible is a report made by hand from a real one, with a name that has to
-// be escaped.
+// infeasible is the report of a brief that cannot be met.
 func infeasible(t *testing.T) *report.Report {
 	t.Helper()
-	data, err := os.ReadFile("../testdata/infeasible.json")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var r report.Report
-	if err := json.Unmarshal(data, &r); err != nil {
+	if err := json.Unmarshal(testdata.Infeasible(), &r); err != nil {
 		t.Fatal(err)
 	}
 	return &r

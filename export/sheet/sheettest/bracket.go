@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"armwright/export/sheet"
+	"armwright/specs/angle"
 
 	"gonum.org/v1/gonum/spatial/r2"
 )
@@ -208,7 +209,7 @@ func Strip() *sheet.Sheet {
 // ellipse is a part of the ellipse with a pair of conjugate half-diameters, in
 // chords of a degree: what a circle looks like in a parallel projection.
 func ellipse(centre, major, minor r2.Vec, from, to float64) sheet.Polyline {
-	n := int(math.Ceil((to - from) * 180 / math.Pi))
+	n := int(math.Ceil((to - from) / angle.Degree))
 	p := sheet.Polyline{Role: sheet.Visible}
 	for i := range n + 1 {
 		sin, cos := math.Sincos(from + (to-from)*float64(i)/float64(n))
