@@ -1,11 +1,10 @@
 package dxf
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
-
-	"armwright/specs/angle"
 )
 
 // markers returns the subclass markers of an entity, in order, or nil for one
@@ -220,7 +219,7 @@ func (a *auditor) measurement(o object) {
 	at := func(code int) Point { return Point{num(code), num(code + 10)} }
 	flags, _ := strconv.Atoi(o.word(70))
 	d := Dimension{Kind: kindOf(o), XOrdinate: flags&dimXOrdinate != 0, Line: at(10), First: at(13),
-		Second: at(14), Vertex: at(15), Angle: num(50) * angle.Degree}
+		Second: at(14), Vertex: at(15), Angle: num(50) * math.Pi / 180}
 	if d.Kind == Radius || d.Kind == Diameter {
 		d.First = at(15)
 	}

@@ -1,10 +1,6 @@
 package dxf
 
-import (
-	"math"
-
-	"armwright/specs/angle"
-)
+import "math"
 
 // num returns the first value with the code, or the default.
 func (d *decoder) num(o object, code int, def float64) float64 {
@@ -36,7 +32,7 @@ func (d *decoder) int(o object, code, def int) int {
 }
 
 // angle returns an angle in radians, given in degrees.
-func (d *decoder) angle(o object, code int) float64 { return d.num(o, code, 0) * angle.Degree }
+func (d *decoder) angle(o object, code int) float64 { return d.num(o, code, 0) * math.Pi / 180 }
 
 func (d *decoder) point(o object, code int) Point {
 	return Point{d.num(o, code, 0), d.num(o, code+10, 0)}

@@ -8,8 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"armwright/specs/angle"
 )
 
 // Steps of quantisation. Lengths in inches get two more decimals, which is
@@ -226,7 +224,7 @@ func (e *encoder) length(code int, v float64) { e.fixed(code, v, e.decimals) }
 func (e *encoder) ratio(code int, v float64)  { e.fixed(code, v, angleDecimals) }
 
 func (e *encoder) angle(code int, v float64) {
-	deg := v / angle.Degree
+	deg := v * 180 / math.Pi
 	if abs(deg) <= largest {
 		deg = math.Mod(deg, 360)
 		if deg < 0 {

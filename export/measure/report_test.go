@@ -213,7 +213,7 @@ func TestFilesAgreeWithEachOther(t *testing.T) {
 		}
 		return p
 	}
-	for _, c := range []struct {
+	for _, c := range testdata.Spread(5, []struct {
 		what, name, file string
 		says             string // "" where nothing may be found
 		change           func(*dxf.Document)
@@ -285,7 +285,7 @@ func TestFilesAgreeWithEachOther(t *testing.T) {
 			i := slices.IndexFunc(d.Entities, func(e dxf.Entity) bool { _, ok := e.(dxf.Circle); return ok })
 			d.Entities = slices.Delete(d.Entities, i, i+1)
 		}},
-	} {
+	}...) {
 		f := output(t, c.name, false)
 		edit(t, f, c.file, c.change)
 		out, err := Folder(f)
