@@ -38,14 +38,14 @@ func ExampleParseQuantity() {
 	// 300 mm <nil>
 }
 
-func ExampleLimits_Of() {
+func ExampleBrief_Span() {
 	brief, err := specs.ParseBrief("starter", specs.Starter("arm-pad"))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	value, kind, _ := brief.Limits.Of("fleet-angle")
-	fmt.Println(specs.FormatQuantity(value, specs.Kind(kind), 2))
+	limit, _ := brief.Span("limits.fleet_angle")
+	fmt.Println(limit.Format(limit.Value))
 	// Output: 1.5 deg
 }
 

@@ -5,21 +5,10 @@ import (
 	"strings"
 )
 
-// Of returns the limit of the requirement with the given id, "axis-offset",
-// in inside units, and the kind of its unit ("length", "angle", "percent", or
-// empty for a plain number). The id of a requirement is the key of its limit
-// with hyphens for underscores; ok is false for an id without a limit here,
-// such as those that Space and Posture limit.
-func (l Limits) Of(id string) (value float64, unit string, ok bool) {
-	i, ok := LimitIndex(id)
-	if !ok {
-		return 0, "", false
-	}
-	return l.At(i), reflect.TypeFor[Limits]().Field(i).Tag.Get("unit"), true
-}
-
-// LimitIndex returns the place of a requirement's limit among Limits, for At: to
-// look it up once where it is read often.
+// LimitIndex returns the place among Limits, for At, of the limit of the requirement with
+// the given id, "axis-offset": to look it up once where it is read often. The id is the
+// key of the limit with hyphens for underscores; ok is false for an id without a limit
+// here, such as those that Space and Posture limit.
 func LimitIndex(id string) (index int, ok bool) {
 	if strings.Contains(id, "_") {
 		return 0, false

@@ -50,7 +50,7 @@ func TestStarterHasEveryKey(t *testing.T) {
 	walk(fieldsOf(reflect.TypeFor[Brief]()), "")
 }
 
-func TestLimitsOf(t *testing.T) {
+func TestLimitIndex(t *testing.T) {
 	b, err := ParseBrief("b", []byte(least+"limits: {axis_offset: 1 in, torque_match: 5 %}\n"))
 	if err != nil {
 		t.Fatal(err)
@@ -68,8 +68,13 @@ func TestLimitsOf(t *testing.T) {
 		{"footprint-length", 0, "", false},
 		{"", 0, "", false},
 	} {
-		if value, unit, ok := b.Limits.Of(c.id); value != c.value || unit != c.unit || ok != c.ok {
-			t.Errorf("Of(%q) = %v, %q, %v; want %v, %q, %v", c.id, value, unit, ok, c.value, c.unit, c.ok)
+		value, unit := 0.0, ""
+		at, ok := LimitIndex(c.id)
+		if ok {
+			value, unit = b.Limits.At(at), reflect.TypeFor[Limits]().Field(at).Tag.Get("unit")
+		}
+		if value != c.value || unit != c.unit || ok != c.ok {
+			t.Errorf("%q: %v, %q, %v; want %v, %q, %v", c.id, value, unit, ok, c.value, c.unit, c.ok)
 		}
 	}
 }

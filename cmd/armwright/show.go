@@ -138,9 +138,8 @@ func units() (*listing.Table, error) {
 // defaultLimit is the limit of a requirement that a brief leaves at its default, and the
 // key that sets it; of one whose limit follows from other values, the keys of those.
 func defaultLimit(b *specs.Brief, k *require.Kind) (limit, key string) {
-	if k.Limit == "" {
-		return "follows from", k.Levers()
+	if s, ok := b.Span(k.Limit); ok {
+		return s.Format(s.Value), k.Key()
 	}
-	unit := map[require.Unit]specs.Kind{require.Length: specs.Length, require.Angle: specs.Angle, require.Share: specs.Percent, require.Number: specs.Number}[k.Unit]
-	return specs.FormatQuantity(k.Asked(&b.Asked), unit, 2), k.Key()
+	return "follows from", k.Levers()
 }

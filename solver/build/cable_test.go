@@ -7,6 +7,7 @@ import (
 
 	"armwright/geometry/cable"
 	"armwright/geometry/station/values"
+	"armwright/solver/drive"
 	"armwright/solver/solvertest"
 	"armwright/specs"
 
@@ -14,11 +15,9 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// The cable to cut is the way to the stack, what lies on the cam behind the
-// contact, and the ends; that what lies there grows as flexion takes up cable is
-// the take-up less what the free span gives.
-func TestCableLength(t *testing.T) {
-	f := solvertest.Frame(t, "arm-pad-station")
+// completed is the state of a frame's drive with its station built, by a builder of its own.
+func completed(t *testing.T, f *specs.Frame) (*Builder, drive.State) {
+	t.Helper()
 	s := builderFor(t, &f.Asked)
 	d, err := s.Evaluate(&f.Geometry)
 	if err == nil {
@@ -27,6 +26,15 @@ func TestCableLength(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return s, d
+}
+
+// The cable to cut is the way to the stack, what lies on the cam behind the
+// contact, and the ends; that what lies there grows as flexion takes up cable is
+// the take-up less what the free span gives.
+func TestCableLength(t *testing.T) {
+	f := solvertest.Frame(t, "arm-pad-station")
+	_, d := completed(t, &f)
 	from, to := d.Angles[0], d.Angles[len(d.Angles)-1]
 	first, err := d.Profile.At(from)
 	if err != nil {
@@ -81,14 +89,7 @@ func TestCableRunsWithItsSheaves(t *testing.T) {
 		f := solvertest.Frame(t, "arm-pad-station")
 		f.Resistance.Stack = stack
 		g := &f.Geometry
-		s := builderFor(t, &f.Asked)
-		d, err := s.Evaluate(g)
-		if err == nil {
-			_, err = s.Complete(g, &d)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
+		s, d := completed(t, &f)
 		// Places of the cam's plane, the middle axis level and forward, by the profile.
 		v := s.Values(g, &d)
 		plane := NewSwing(r3.Vec{Y: -g.Pivots.Spacing / 2, Z: g.Pivots.Height}, g.Pivots.Axes[len(g.Pivots.Axes)/2].Vector(), 0)
@@ -155,14 +156,7 @@ func TestBriefsCountTheSheavesOfTheRoute(t *testing.T) {
 		}
 	}
 	f := solvertest.Frame(t, "arm-pad-station")
-	s := builderFor(t, &f.Asked)
-	d, err := s.Evaluate(&f.Geometry)
-	if err == nil {
-		_, err = s.Complete(&f.Geometry, &d)
-	}
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, d := completed(t, &f)
 	still := 0
 	for _, sheave := range d.Route.Sheaves {
 		if !strings.Contains(sheave.Name, "floating") {

@@ -5,6 +5,7 @@ import (
 
 	"armwright/solver/require"
 	"armwright/solver/solvertest"
+	"armwright/specs"
 )
 
 // Every line of the table is whole: a brief holds the limit where it says, and giving
@@ -20,8 +21,8 @@ func TestTableIsWhole(t *testing.T) {
 		if _, ok := b.Span(k.Limit); k.Limit != "" && !ok {
 			t.Errorf("%s: no number at %q in a brief", k.ID, k.Limit)
 		}
-		if v, _, ok := b.Limits.Of(k.ID); ok && v != k.Asked(&b.Asked) {
-			t.Errorf("%s: %g at %s, %g among the limits", k.ID, k.Asked(&b.Asked), k.Limit, v)
+		if at, ok := specs.LimitIndex(k.ID); ok && b.Limits.At(at) != k.Asked(&b.Asked) {
+			t.Errorf("%s: %g at %s, %g among the limits", k.ID, k.Asked(&b.Asked), k.Limit, b.Limits.At(at))
 		}
 	}
 }
